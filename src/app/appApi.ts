@@ -1,0 +1,87 @@
+import type { Command } from '../core/protocol/commands.ts'
+import type { DrawLog, Source } from '../core/log/entry.ts'
+import type { NeedleSet } from '../core/order/order.ts'
+import type { Plan } from '../core/plan/plan.ts'
+import type { StoredDraw } from '../ports/logStore.ts'
+import type { Settings } from './settings.ts'
+import type { DrawView } from './views.ts'
+
+export type Screen =
+  | 'home'
+  | 'order'
+  | 'plan'
+  | 'draw'
+  | 'chart'
+  | 'labels'
+  | 'practice'
+  | 'catalogue'
+  | 'micCheck'
+  | 'settings'
+
+/** The new-draw form as typed; nothing is required until the plan is asked for. */
+export interface OrderDraft {
+  readonly invented: boolean
+  readonly fullName: string
+  readonly birthDate: string
+  readonly recordNumber: string
+  readonly sex: '' | 'female' | 'male'
+  readonly weight_kg: string
+  readonly haematocrit_pct: string
+  readonly orderNumber: string
+  readonly provider: string
+  readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
+  readonly tests: readonly string[]
+  /** `''` = not asked. */
+  readonly fasted_h: string
+  readonly anticoagulant: 'none' | 'heparin' | 'other' | 'unknown'
+  readonly latexAllergy: boolean
+  readonly restrictionLeft: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
+  readonly restrictionRight: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
+  readonly faintedBefore: boolean
+  readonly earlierDraws_mL: string
+  readonly needleSet: NeedleSet
+}
+
+/** A field of the draft that cannot be used, in words a person can act on. */
+export interface DraftError {
+  readonly field: keyof OrderDraft
+  readonly text: string
+}
+
+export interface AppState {
+  readonly screen: Screen
+  readonly settings: Settings
+  readonly draft: OrderDraft
+  readonly draftErrors: readonly DraftError[]
+  readonly plan: Plan | undefined
+  readonly draw: DrawView | undefined
+  /** The log behind the chart and label screens. */
+  readonly record: DrawLog | undefined
+  readonly draws: readonly StoredDraw[]
+  /** A sentence about something that went wrong outside a draw (storage, import). */
+  readonly trouble: string | undefined
+}
+
+/** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
+export interface AppActions {
+  go(screen: Screen): void
+  startDemo(): void
+  newDraw(): void
+  editDraft(change: Partial<OrderDraft>): void
+  /** Checks the draft, plans the tubes and goes to the plan screen if the draft can be read. */
+  makePlan(): void
+  /** Opens the draw for the plan on screen; does nothing while the plan has problems. */
+  openDraw(): Promise<void>
+  command(command: Command, source: Source, heard?: string): Promise<void>
+  resume(drawId: string): Promise<void>
+  openRecord(drawId: string): Promise<void>
+  addAddendum(text: string, why: string): Promise<void>
+  changeSettings(change: Partial<Settings>): void
+  /** Text of the record in a format, or an explanation why not. */
+  exportRecord(
+    format: 'note' | 'fhir' | 'log',
+  ): Promise<{ name: string; type: string; text: string } | undefined>
+  importLog(text: string): Promise<void>
+  importOrder(text: string): void
+  dismissTrouble(): void
+}

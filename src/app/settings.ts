@@ -1,0 +1,31 @@
+/** What a person sets on this device. */
+export interface Settings {
+  readonly voiceOn: boolean
+  readonly volume: number
+  readonly silent: boolean
+  readonly promptVoice: string
+  /** Names are never spoken unless this is on; no prompt contains one at present. */
+  readonly speakNames: boolean
+  /** File name of the Vosk model archive under `models/`. */
+  readonly modelFile: string
+  readonly siteName: string
+  readonly collectorName: string
+  readonly collectorInitials: string
+  readonly paper: 'A4' | 'letter'
+  /** Short prefix that makes specimen numbers unique across devices. */
+  readonly devicePrefix: string
+}
+
+export const DEFAULT_SETTINGS: Settings = {
+  voiceOn: true,
+  volume: 0.8,
+  silent: false,
+  promptVoice: 'af_heart',
+  speakNames: false,
+  modelFile: 'stillhand-en-0.1.tar.gz',
+  siteName: '',
+  collectorName: '',
+  collectorInitials: '',
+  paper: 'A4',
+  devicePrefix: '',
+}

@@ -1,0 +1,55 @@
+/** Who is in the chair. Dates are `YYYY-MM-DD`. */
+export interface Patient {
+  readonly fullName: string
+  readonly birthDate: string
+  readonly recordNumber: string
+  readonly sex?: 'female' | 'male'
+  /** Needed under 18 years: without it a blood volume limit cannot be worked out. */
+  readonly weight_kg?: number
+  /** Percent, if known from an earlier count. */
+  readonly haematocrit_pct?: number
+}
+
+/** What was asked for, and by whom. `tests` are catalogue codes. */
+export interface Order {
+  readonly orderNumber: string
+  readonly tests: readonly string[]
+  readonly provider?: string
+  readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
+}
+
+export type Arm = 'left' | 'right'
+
+export const ARM_RESTRICTIONS = ['fistula', 'nodeRemoval', 'infusion', 'injury', 'other'] as const
+export type ArmRestriction = (typeof ARM_RESTRICTIONS)[number]
+
+/** Answers taken before the draw. `undefined` in a field that allows it means not asked. */
+export interface Preparation {
+  /** Hours since food; `undefined` = not asked. */
+  readonly fasted_h?: number
+  readonly anticoagulant: 'none' | 'heparin' | 'other' | 'unknown'
+  readonly latexAllergy: boolean
+  readonly restrictions: { readonly left?: ArmRestriction; readonly right?: ArmRestriction }
+  readonly faintedBefore: boolean
+  /** mL of blood taken in the policy's period before today, entered by hand. */
+  readonly earlierDraws_mL?: number
+}
+
+export const GAUGES = [21, 22, 23, 25] as const
+export type Gauge = (typeof GAUGES)[number]
+
+/** The needle and its tubing as printed on the packet; a hub colour is never read for it. */
+export interface NeedleSet {
+  readonly kind: 'winged' | 'straight'
+  readonly gauge: Gauge
+  readonly needle_mm: number
+  readonly tubing_mm: number
+  readonly tubingBore_mm: number
+}
+
+/** The person at the chair. Attempts are counted by `id`. */
+export interface Collector {
+  readonly id: string
+  readonly name: string
+  readonly initials: string
+}

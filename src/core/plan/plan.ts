@@ -1,0 +1,69 @@
+import type { Additive } from '../catalogue/additives.ts'
+
+/** Seconds from first blood in the tube to full. A window from stated assumptions, not a promise. */
+export interface FillWindow {
+  readonly early_s: number
+  readonly expected_s: number
+  readonly late_s: number
+}
+
+/** One tube of the rack, in the order it is to be drawn. */
+export interface PlannedTube {
+  /** `t1`, `t2`, ... in order of draw; unique within the draw, also after a re-plan. */
+  readonly id: string
+  readonly tubeCode: string
+  readonly name: string
+  readonly role: 'specimen' | 'discard' | 'culture'
+  readonly additive: Additive
+  /** The site's own word for the closure; a label only, nothing is decided by it. */
+  readonly closure: string
+  /** Draw volume on the label, mL. */
+  readonly nominal_mL: number
+  /** Least acceptable blood, mL; below it the tube is short. */
+  readonly least_mL: number
+  readonly inversions: { readonly min: number; readonly max: number }
+  readonly fill: FillWindow
+  /** Catalogue codes of the tests this tube serves; empty for a discard tube. */
+  readonly tests: readonly string[]
+  readonly handling: readonly Handling[]
+  /** Minutes to stand upright before the spin, for serum tubes. */
+  readonly clot_min?: number
+  /** Minutes from collection until the first test in it is out of time. */
+  readonly timeLimit_min?: number
+  readonly lot?: string
+  readonly expires?: string
+  /** Why this tube is in the rack and why here, one or two plain sentences. */
+  readonly reason: string
+}
+
+export type Handling = 'light' | 'ice' | 'warm' | 'upright' | 'roomOnly' | 'traceFree'
+
+/** A sentence for the person, with a stable code for tests and translations. */
+export interface PlanNotice {
+  readonly code: string
+  readonly text: string
+  /** Where the rule comes from, or `common practice, no source`. */
+  readonly source?: string
+}
+
+export interface BloodVolume {
+  readonly draw_mL: number
+  readonly earlier_mL: number
+  readonly limit_mL?: number
+  readonly period_mL?: number
+  readonly bodyVolume_mL?: number
+  readonly percentOfBody?: number
+  readonly source: string
+}
+
+/** The rack for one order. `problems` stop the draw; `warnings` do not. Nothing is dropped without a word. */
+export interface Plan {
+  readonly tubes: readonly PlannedTube[]
+  readonly problems: readonly PlanNotice[]
+  readonly warnings: readonly PlanNotice[]
+  /** Tests that no tube in the rack serves, each with the reason. */
+  readonly uncovered: readonly { readonly test: string; readonly reason: string }[]
+  readonly blood: BloodVolume
+  /** Predicted seconds from band on to the last tube full, and the tube by whose filling the band should be off. */
+  readonly band: { readonly predicted_s: number; readonly offDuring: string | undefined }
+}

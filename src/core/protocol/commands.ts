@@ -1,0 +1,107 @@
+import type { Arm, Collector } from '../order/order.ts'
+import type { Plan } from '../plan/plan.ts'
+import type { ExceptionKind } from './exceptions.ts'
+import type { Vein } from './events.ts'
+
+/**
+ * What a person can say, touch, type or scan: one list for every input.
+ * A plain command carries nothing; the few that carry something are spelt out below.
+ */
+export const PLAIN_COMMANDS = [
+  'confirmPatient',
+  'refuseIdentity',
+  'confirmConsent',
+  'refuseConsent',
+  'confirmPreparation',
+  'confirmSupplies',
+  'confirmHands',
+  'confirmSite',
+  'bandOn',
+  'bandOff',
+  'skinClean',
+  'skinDry',
+  'needleIn',
+  'flashSeen',
+  'noFlash',
+  'tubeOn',
+  'tubeFull',
+  'tubeShort',
+  'tubeMixed',
+  'lastTube',
+  'needleOut',
+  'pressureOn',
+  'shieldClicked',
+  'sharpsDone',
+  'bleedingStopped',
+  'bandageOn',
+  'labelMatches',
+  'labelWrong',
+  'labelsDone',
+  'aftercareTold',
+  'specimensRacked',
+  'spinStarted',
+  'courierTook',
+  'slowFlow',
+  'flowLost',
+  'flowRestored',
+  'noVacuum',
+  'wrongTube',
+  'expiredTube',
+  'droppedTube',
+  'unlabelledTube',
+  'veinRolled',
+  'swelling',
+  'brightBlood',
+  'sharpPain',
+  'faint',
+  'nausea',
+  'bleedingContinues',
+  'withdrawConsent',
+  'needlestick',
+  'interrupted',
+  'resumeDraw',
+  'stopEverything',
+  'exceptionHandled',
+  'tryAgain',
+  'endDraw',
+  'confirmYes',
+  'confirmNo',
+  'goBack',
+  'sayAgain',
+  'howLong',
+  'pauseListening',
+  'resumeListening',
+  'fistSeen',
+] as const
+export type PlainCommand = (typeof PLAIN_COMMANDS)[number]
+
+export type Command =
+  | { readonly type: PlainCommand }
+  | { readonly type: 'chooseSite'; readonly arm: Arm; readonly vein: Vein }
+  | { readonly type: 'chooseArm'; readonly arm: Arm }
+  | { readonly type: 'chooseVein'; readonly vein: Vein }
+  | { readonly type: 'notPrepared'; readonly what: string }
+  | { readonly type: 'nameDecision'; readonly decision: 'proceed' | 'stop'; readonly by: string }
+  | { readonly type: 'tubeShortBy'; readonly estimate_mL: number }
+  | { readonly type: 'scanLabel'; readonly text: string }
+  | { readonly type: 'raise'; readonly kind: ExceptionKind; readonly note?: string }
+  | { readonly type: 'handOver'; readonly to: Collector }
+  | { readonly type: 'addNote'; readonly text: string }
+  | { readonly type: 'revisePlan'; readonly plan: Plan; readonly why: string }
+  | {
+      readonly type: 'makeAddendum'
+      readonly by: Collector
+      readonly text: string
+      readonly why: string
+    }
+  /** The app's own: a cue of a clock came due; the page woke; a clock was set. */
+  | {
+      readonly type: 'giveCue'
+      readonly clock: string
+      readonly cue: string
+      readonly late_ms: number
+    }
+  | { readonly type: 'noticeAway'; readonly away_ms: number }
+  | { readonly type: 'noticeClockStep'; readonly by_ms: number }
+
+export type CommandType = Command['type']

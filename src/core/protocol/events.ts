@@ -1,0 +1,140 @@
+import type { Arm, Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
+import type { Plan } from '../plan/plan.ts'
+import type { Policy, PolicyChange } from '../policy/policy.ts'
+import type { ExceptionKind } from './exceptions.ts'
+
+export const VEINS = ['medianCubital', 'cephalic', 'basilic', 'hand', 'other'] as const
+export type Vein = (typeof VEINS)[number]
+
+export type Identifier = 'fullName' | 'birthDate' | 'recordNumber'
+
+/** Something recorded although it should not have been done in that order, or came too early or too late. */
+export const FLAGS = [
+  'identityNotChecked',
+  'consentNotRecorded',
+  'bandBeforeRest',
+  'restrictedArm',
+  'skinNotClean',
+  'skinNotDry',
+  'noNeedleYet',
+  'needleOutBandOn',
+  'needleOutTubeOn',
+  'thirdAttempt',
+  'wrongOrder',
+  'tubeBeforeMixing',
+  'mixedLate',
+  'bandOverLimit',
+  'pressureShort',
+  'siteNotWatched',
+  'shieldLate',
+  'labelsLate',
+  'labelMismatch',
+  'clockUncertain',
+  'skippedStep',
+] as const
+export type Flag = (typeof FLAGS)[number]
+
+/** Everything that can stand in a draw's log. Facts in the past tense, each once, nothing derived. */
+export type DrawEvent =
+  | {
+      readonly type: 'drawOpened'
+      readonly drawId: string
+      readonly device: string
+      /** True for the demonstration: the chart says so on every page. */
+      readonly invented: boolean
+      readonly site: string
+      readonly patient: Patient
+      readonly order: Order
+      readonly preparation: Preparation
+      readonly needleSet: NeedleSet
+      readonly collector: Collector
+      readonly plan: Plan
+      readonly policy: Policy
+      readonly policyChanges: readonly PolicyChange[]
+    }
+  | {
+      readonly type: 'identifierChecked'
+      readonly identifier: Identifier
+      readonly matches: boolean
+    }
+  | { readonly type: 'consentGiven' }
+  | { readonly type: 'consentRefused' }
+  | { readonly type: 'preparationChecked' }
+  | { readonly type: 'notPrepared'; readonly what: string }
+  | { readonly type: 'decisionNamed'; readonly decision: 'proceed' | 'stop'; readonly by: string }
+  | { readonly type: 'suppliesChecked' }
+  | { readonly type: 'handsReady' }
+  | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein: Vein }
+  | { readonly type: 'bandOn' }
+  | { readonly type: 'bandOff' }
+  | { readonly type: 'skinCleaned' }
+  | { readonly type: 'skinDry' }
+  | { readonly type: 'needleIn'; readonly attempt: number }
+  | { readonly type: 'flashSeen' }
+  | { readonly type: 'tubeOn'; readonly tubeId: string }
+  | {
+      readonly type: 'tubeOff'
+      readonly tubeId: string
+      readonly fill: 'full' | 'short' | 'empty'
+      readonly estimate_mL?: number
+    }
+  | { readonly type: 'tubeMixed'; readonly tubeId: string }
+  | {
+      readonly type: 'tubeSwapped'
+      readonly tubeId: string
+      readonly why: 'wrongTube' | 'expiredTube' | 'noVacuum' | 'droppedTube'
+    }
+  | { readonly type: 'lastTubeOff' }
+  | { readonly type: 'needleOut' }
+  | { readonly type: 'shieldClicked' }
+  | { readonly type: 'sharpsDone' }
+  | { readonly type: 'pressureOn' }
+  | { readonly type: 'bleedingStopped' }
+  | { readonly type: 'bandageOn' }
+  | {
+      readonly type: 'labelReadBack'
+      readonly tubeId: string
+      readonly specimenNumber: string
+      readonly how: 'voice' | 'scan' | 'touch'
+      readonly matches: boolean
+    }
+  | { readonly type: 'labelsDone' }
+  | { readonly type: 'aftercareTold' }
+  | { readonly type: 'specimensRacked' }
+  | { readonly type: 'spinStarted'; readonly tubeIds: readonly string[] }
+  | { readonly type: 'courierTook' }
+  | {
+      readonly type: 'exceptionRaised'
+      readonly kind: ExceptionKind
+      readonly tubeId?: string
+      readonly note?: string
+    }
+  | { readonly type: 'exceptionEnded'; readonly kind: ExceptionKind; readonly how: string }
+  | { readonly type: 'collectorChanged'; readonly to: Collector }
+  | { readonly type: 'fistNoted' }
+  | { readonly type: 'noteAdded'; readonly text: string }
+  | { readonly type: 'flagRaised'; readonly flag: Flag; readonly detail?: string }
+  | {
+      readonly type: 'cueGiven'
+      readonly clock: string
+      readonly cue: string
+      readonly late_ms: number
+    }
+  | { readonly type: 'clockStepped'; readonly by_ms: number }
+  | { readonly type: 'awayNoticed'; readonly away_ms: number; readonly bandWasOn: boolean }
+  | { readonly type: 'planRevised'; readonly plan: Plan; readonly why: string }
+  /** The entry with that number was said in error. The entry stays; the state no longer counts it. */
+  | { readonly type: 'entryUndone'; readonly seq: number }
+  | { readonly type: 'drawClosed'; readonly outcome: Outcome; readonly reason?: string }
+  /** After the close: who corrects what, and why. The first text stays. */
+  | {
+      readonly type: 'addendumMade'
+      readonly by: Collector
+      readonly text: string
+      readonly why: string
+    }
+
+export type Outcome = 'complete' | 'partial' | 'stopped' | 'notDrawn'
+
+export type DrawEventType = DrawEvent['type']
+export type DrawOpened = Extract<DrawEvent, { type: 'drawOpened' }>

@@ -1,0 +1,28 @@
+/** Every way the straight path can be left. What each says, starts and ends with is in the exceptions data file. */
+export const EXCEPTION_KINDS = [
+  'identityMismatch',
+  'notPrepared',
+  'noFlash',
+  'veinRolled',
+  'flowLost',
+  'slowFlow',
+  'noVacuum',
+  'shortFill',
+  'wrongTube',
+  'expiredTube',
+  'droppedTube',
+  'unlabelledTube',
+  'bandOver',
+  'swelling',
+  'brightBlood',
+  'sharpPain',
+  'faint',
+  'nausea',
+  'bleedingContinues',
+  'consentWithdrawn',
+  'needlestick',
+  'interrupted',
+  'handover',
+  'stopEverything',
+] as const
+export type ExceptionKind = (typeof EXCEPTION_KINDS)[number]

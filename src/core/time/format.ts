@@ -1,0 +1,30 @@
+import type { Stamp } from './stamp.ts'
+
+const two = (n: number): string => String(Math.trunc(n)).padStart(2, '0')
+
+/** Local ISO 8601 time with its offset, whole seconds: `2026-11-25T14:03:09+01:00`. */
+export function isoLocal(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
+  const shifted = new Date(at.at_ms + at.offset_min * 60_000).toISOString().slice(0, 19)
+  if (at.offset_min === 0) return `${shifted}Z`
+  const size = Math.abs(at.offset_min)
+  return `${shifted}${at.offset_min < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`
+}
+
+/** Local clock time of a stamp, `14:03:09`. */
+export function clockTime(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
+  return isoLocal(at).slice(11, 19)
+}
+
+/** Local calendar date of a stamp, `2026-11-25`. */
+export function calendarDate(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
+  return isoLocal(at).slice(0, 10)
+}
+
+/** A length of time as a person reads it on a clock: `0:07`, `1:35`, `1:02:05`. Parts of a second are dropped. */
+export function minutesSeconds(length_ms: number): string {
+  if (!Number.isFinite(length_ms)) return '-:--'
+  const s = Math.max(0, Math.floor(length_ms / 1000))
+  const hours = Math.floor(s / 3600)
+  const rest = `${hours ? two((s % 3600) / 60) : Math.trunc((s % 3600) / 60)}:${two(s % 60)}`
+  return hours ? `${hours}:${rest}` : rest
+}
