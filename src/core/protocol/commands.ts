@@ -15,7 +15,6 @@ export const PLAIN_COMMANDS = [
   'confirmPreparation',
   'confirmSupplies',
   'confirmHands',
-  'confirmSite',
   'bandOn',
   'bandOff',
   'skinClean',
@@ -75,13 +74,26 @@ export const PLAIN_COMMANDS = [
 ] as const
 export type PlainCommand = (typeof PLAIN_COMMANDS)[number]
 
+/** Commands a phrase or key can stand for: the plain ones and the few with a fixed choice in them. */
+export const CHOICE_KEYS = [
+  'chooseArm:left',
+  'chooseArm:right',
+  'chooseVein:medianCubital',
+  'chooseVein:cephalic',
+  'chooseVein:basilic',
+  'chooseVein:hand',
+  'chooseVein:other',
+] as const
+export type CommandKey = PlainCommand | (typeof CHOICE_KEYS)[number]
+
 export type Command =
   | { readonly type: PlainCommand }
-  | { readonly type: 'chooseSite'; readonly arm: Arm; readonly vein: Vein }
   | { readonly type: 'chooseArm'; readonly arm: Arm }
   | { readonly type: 'chooseVein'; readonly vein: Vein }
   | { readonly type: 'notPrepared'; readonly what: string }
   | { readonly type: 'nameDecision'; readonly decision: 'proceed' | 'stop'; readonly by: string }
+  /** A tube other than the next one was put on. */
+  | { readonly type: 'tubeOnNamed'; readonly tubeId: string }
   | { readonly type: 'tubeShortBy'; readonly estimate_mL: number }
   | { readonly type: 'scanLabel'; readonly text: string }
   | { readonly type: 'raise'; readonly kind: ExceptionKind; readonly note?: string }

@@ -16,21 +16,20 @@ export const FLAGS = [
   'restrictedArm',
   'skinNotClean',
   'skinNotDry',
-  'noNeedleYet',
   'needleOutBandOn',
   'needleOutTubeOn',
   'thirdAttempt',
   'wrongOrder',
-  'tubeBeforeMixing',
   'mixedLate',
   'bandOverLimit',
   'pressureShort',
   'siteNotWatched',
-  'shieldLate',
   'labelsLate',
+  'labelsNotReadBack',
   'labelMismatch',
   'clockUncertain',
-  'skippedStep',
+  'spunEarly',
+  'shieldNotClicked',
 ] as const
 export type Flag = (typeof FLAGS)[number]
 
@@ -64,11 +63,13 @@ export type DrawEvent =
   | { readonly type: 'decisionNamed'; readonly decision: 'proceed' | 'stop'; readonly by: string }
   | { readonly type: 'suppliesChecked' }
   | { readonly type: 'handsReady' }
-  | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein: Vein }
+  | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein?: Vein }
   | { readonly type: 'bandOn' }
   | { readonly type: 'bandOff' }
   | { readonly type: 'skinCleaned' }
   | { readonly type: 'skinDry' }
+  /** A further puncture is begun: site, cleansing and band start afresh. The first needs no event. */
+  | { readonly type: 'punctureBegun'; readonly number: number }
   | { readonly type: 'needleIn'; readonly attempt: number }
   | { readonly type: 'flashSeen' }
   | { readonly type: 'tubeOn'; readonly tubeId: string }
@@ -95,9 +96,10 @@ export type DrawEvent =
       readonly type: 'labelReadBack'
       readonly tubeId: string
       readonly specimenNumber: string
-      readonly how: 'voice' | 'scan' | 'touch'
+      readonly how: 'read' | 'scan'
       readonly matches: boolean
     }
+  | { readonly type: 'noFurtherPuncture' }
   | { readonly type: 'labelsDone' }
   | { readonly type: 'aftercareTold' }
   | { readonly type: 'specimensRacked' }

@@ -1,0 +1,62 @@
+import type { Command } from './commands.ts'
+import { record, senseless, type Decision } from './decision.ts'
+import type { DrawEvent } from './events.ts'
+import { bandIsOn, exceptionIsOpen } from './facts.ts'
+import type { DrawState } from './state.ts'
+
+/** Commands that come from the app itself or add to the record without being a step; `undefined` for the others. */
+export function decideApp(s: DrawState, command: Command): Decision | undefined {
+  switch (command.type) {
+    case 'giveCue':
+      return giveCue(s, command)
+    case 'noticeAway':
+      return record({ type: 'awayNoticed', away_ms: command.away_ms, bandWasOn: bandIsOn(s) })
+    case 'noticeClockStep':
+      return record(
+        { type: 'clockStepped', by_ms: command.by_ms },
+        { type: 'flagRaised', flag: 'clockUncertain' },
+      )
+    case 'addNote':
+      return command.text.trim()
+        ? record({ type: 'noteAdded', text: command.text })
+        : senseless('nothingOpen')
+    case 'handOver':
+      return s.collector?.id === command.to.id
+        ? senseless('alreadyDone')
+        : record({ type: 'collectorChanged', to: command.to })
+    case 'revisePlan':
+      return record({ type: 'planRevised', plan: command.plan, why: command.why })
+    case 'makeAddendum':
+      if (!s.closed) return senseless('notClosed')
+      return record({ type: 'addendumMade', by: command.by, text: command.text, why: command.why })
+    case 'confirmYes':
+    case 'confirmNo':
+    case 'sayAgain':
+    case 'howLong':
+    case 'pauseListening':
+    case 'resumeListening':
+      // These steer the app and leave no trace in the record.
+      return record()
+    default:
+      return undefined
+  }
+}
+
+/** A cue is logged once; the band's alarm and an overdue tube also open their exception. */
+function giveCue(s: DrawState, command: Extract<Command, { type: 'giveCue' }>): Decision {
+  const { clock, cue, late_ms } = command
+  if (s.cues.includes(`${clock}/${cue}`)) return senseless('alreadyDone')
+  const events: DrawEvent[] = [{ type: 'cueGiven', clock, cue, late_ms }]
+  if (
+    clock.startsWith('band') &&
+    cue.startsWith('up') &&
+    bandIsOn(s) &&
+    !exceptionIsOpen(s, 'bandOver')
+  ) {
+    events.push({ type: 'exceptionRaised', kind: 'bandOver' })
+  }
+  if (clock.startsWith('fill') && cue === 'late' && s.tubeOn && !exceptionIsOpen(s, 'slowFlow')) {
+    events.push({ type: 'exceptionRaised', kind: 'slowFlow', tubeId: s.tubeOn })
+  }
+  return record(...events)
+}

@@ -1,0 +1,75 @@
+import { elapsed, type Reading } from '../time/stamp.ts'
+import { clocksOf, type CueChime, type DrawClock } from './clocks.ts'
+import type { DrawState } from './state.ts'
+
+/** A cue whose time has come. */
+export interface DueCue {
+  readonly clock: string
+  readonly cue: string
+  readonly late_ms: number
+  readonly chime?: CueChime
+}
+
+interface Moment {
+  readonly id: string
+  readonly after_ms: number
+  readonly chime?: CueChime
+}
+
+/** What a clock shows: limits the longest time that can have passed, waits and windows the shortest. */
+export function shown_ms(clock: DrawClock, now: Reading): number {
+  const passed = elapsed(clock.from, now)
+  return clock.holds === 'limit' ? passed.most_ms : passed.least_ms
+}
+
+/**
+ * Cues that are due and not yet given, at most one for each clock: after a sleep or a reload only the newest is
+ * worth saying.
+ */
+export function dueCues(s: DrawState, now: Reading): readonly DueCue[] {
+  return clocksOf(s).flatMap((clock) => {
+    const passed_ms = shown_ms(clock, now)
+    const moment = latest(clock, passed_ms)
+    if (!moment || s.cues.includes(`${clock.id}/${moment.id}`)) return []
+    const late_ms = Number.isFinite(passed_ms) ? Math.round(passed_ms - moment.after_ms) : 0
+    return [
+      {
+        clock: clock.id,
+        cue: moment.id,
+        late_ms,
+        ...(moment.chime ? { chime: moment.chime } : {}),
+      },
+    ]
+  })
+}
+
+/** Milliseconds from now to the next cue of any clock; `undefined` when none is to come. */
+export function nextCueIn_ms(s: DrawState, now: Reading): number | undefined {
+  const waits = clocksOf(s).flatMap((clock) => {
+    const passed_ms = shown_ms(clock, now)
+    const next = upcoming(clock, passed_ms)
+    return next === undefined ? [] : [next - passed_ms]
+  })
+  return waits.length > 0 ? Math.min(...waits) : undefined
+}
+
+function latest(clock: DrawClock, passed_ms: number): Moment | undefined {
+  const last = clock.cues.at(-1)
+  if (clock.repeat_ms && last && passed_ms >= last.after_ms + clock.repeat_ms) {
+    if (!Number.isFinite(passed_ms)) return last
+    const times = Math.floor((passed_ms - last.after_ms) / clock.repeat_ms)
+    return { ...last, id: `${last.id}+${times}`, after_ms: last.after_ms + times * clock.repeat_ms }
+  }
+  return clock.cues.filter((cue) => cue.after_ms <= passed_ms).at(-1)
+}
+
+function upcoming(clock: DrawClock, passed_ms: number): number | undefined {
+  const next = clock.cues.find((cue) => cue.after_ms > passed_ms)
+  if (next) return next.after_ms
+  const last = clock.cues.at(-1)
+  if (!clock.repeat_ms || !last || !Number.isFinite(passed_ms)) return undefined
+  return (
+    last.after_ms +
+    (Math.floor((passed_ms - last.after_ms) / clock.repeat_ms) + 1) * clock.repeat_ms
+  )
+}

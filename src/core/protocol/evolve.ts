@@ -1,0 +1,203 @@
+import type { LogEntry } from '../log/entry.ts'
+import type { Stamp } from '../time/stamp.ts'
+import type { DrawEvent } from './events.ts'
+import { endsPuncture } from './exceptionTable.ts'
+import {
+  freshPuncture,
+  NO_DRAW,
+  type DrawState,
+  type Puncture,
+  type TubeProgress,
+} from './state.ts'
+
+/** Folds one log entry into the state. Total: any sequence of entries gives a state. */
+export function evolve(state: DrawState, entry: LogEntry): DrawState {
+  const { event } = entry
+  if (event.type === 'entryUndone') {
+    const kept = state.kept.filter((other) => other.seq !== event.seq)
+    return { ...replay(kept), last: entry }
+  }
+  return { ...apply(state, event, entry.at), last: entry, kept: [...state.kept, entry] }
+}
+
+/** The state after a whole log. */
+export function replay(entries: readonly LogEntry[]): DrawState {
+  return entries.reduce(evolve, NO_DRAW)
+}
+
+function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
+  switch (event.type) {
+    case 'drawOpened':
+      return {
+        ...NO_DRAW,
+        opened: event,
+        openedAt: at,
+        collector: event.collector,
+        plan: event.plan,
+        tubes: event.plan.tubes.map(({ id }) => ({ id, swaps: 0 })),
+        puncture: freshPuncture(1, event.collector.id),
+      }
+    case 'identifierChecked':
+      return { ...state, identifiers: { ...state.identifiers, [event.identifier]: event.matches } }
+    case 'consentGiven':
+      return { ...state, consent: 'given' }
+    case 'consentRefused':
+      return { ...state, consent: 'refused' }
+    case 'preparationChecked':
+      return { ...state, preparation: 'checked' }
+    case 'notPrepared':
+      return { ...state, preparation: 'notPrepared' }
+    case 'decisionNamed':
+      return { ...state, preparation: event.decision }
+    case 'suppliesChecked':
+      return { ...state, supplies: true }
+    case 'handsReady':
+      return { ...state, hands: true }
+    case 'siteChosen':
+      return inPuncture(state, { arm: event.arm, ...(event.vein ? { vein: event.vein } : {}) })
+    case 'bandOn':
+      return { ...inPuncture(state, { bandSeen: true }), bands: [...state.bands, { on: at }] }
+    case 'bandOff':
+      return {
+        ...state,
+        bands: state.bands.map((band) => (band.off ? band : { ...band, off: at })),
+      }
+    case 'skinCleaned':
+      return inPuncture(withoutDry(state), { cleaned: at })
+    case 'skinDry':
+      return inPuncture(state, { dry: at })
+    case 'punctureBegun': {
+      const next = freshPuncture(event.number, state.collector?.id ?? '')
+      return { ...state, past: [...state.past, state.puncture], puncture: next }
+    }
+    case 'needleIn':
+      return inPuncture(state, { needleIn: at, by: state.collector?.id ?? state.puncture.by })
+    case 'flashSeen':
+      return inPuncture(state, { flash: at })
+    case 'tubeOn':
+      return {
+        ...onTube(state, event.tubeId, (tube) => ({
+          id: tube.id,
+          swaps: tube.swaps,
+          on: at,
+          puncture: state.puncture.number,
+        })),
+        tubeOn: event.tubeId,
+      }
+    case 'tubeOff': {
+      const off = onTube(holderEmptied(state, event.tubeId), event.tubeId, (tube) => ({
+        ...tube,
+        off: at,
+        fill: event.fill,
+        ...(event.estimate_mL === undefined ? {} : { estimate_mL: event.estimate_mL }),
+      }))
+      return off
+    }
+    case 'tubeMixed':
+      return onTube(state, event.tubeId, (tube) => ({ ...tube, mixed: at }))
+    case 'tubeSwapped':
+      return onTube(holderEmptied(state, event.tubeId), event.tubeId, (tube) => ({
+        id: tube.id,
+        swaps: tube.swaps + 1,
+      }))
+    case 'lastTubeOff':
+      return inPuncture(state, { lastTubeOff: at })
+    case 'needleOut':
+      return inPuncture(state, { needleOut: at })
+    case 'shieldClicked':
+      return inPuncture(state, { shield: at })
+    case 'sharpsDone':
+      return inPuncture(state, { sharps: at })
+    case 'pressureOn': {
+      // Pressure again means that what was thought over is not.
+      const { bleedingStopped: _stopped, bandage: _bandage, ...puncture } = state.puncture
+      return { ...state, puncture: { ...puncture, pressureOn: at } }
+    }
+    case 'bleedingStopped':
+      return inPuncture(state, { bleedingStopped: at })
+    case 'bandageOn':
+      return inPuncture(state, { bandage: at })
+    case 'labelReadBack':
+      return { ...state, readBack: { ...state.readBack, [event.tubeId]: event.matches } }
+    case 'noFurtherPuncture':
+      return { ...state, noMore: true }
+    case 'labelsDone':
+      return { ...state, labelsDone: at }
+    case 'aftercareTold':
+      return { ...state, aftercare: at }
+    case 'specimensRacked':
+      return { ...state, racked: at }
+    case 'spinStarted':
+      return { ...state, spun: [...state.spun, ...event.tubeIds] }
+    case 'courierTook':
+      return { ...state, courier: at }
+    case 'exceptionRaised': {
+      const raised = {
+        kind: event.kind,
+        at,
+        ...(event.tubeId === undefined ? {} : { tubeId: event.tubeId }),
+      }
+      const ending = state.puncture.ending || endsPuncture(event.kind)
+      return {
+        ...inPuncture(state, { ending }),
+        exceptions: [...state.exceptions.filter((open) => open.kind !== event.kind), raised],
+        seen: state.seen.includes(event.kind) ? state.seen : [...state.seen, event.kind],
+        ...(event.kind === 'consentWithdrawn' ? { consent: 'withdrawn' as const } : {}),
+      }
+    }
+    case 'exceptionEnded':
+      return { ...state, exceptions: state.exceptions.filter((open) => open.kind !== event.kind) }
+    case 'collectorChanged':
+      return { ...state, collector: event.to }
+    case 'flagRaised':
+      return { ...state, flags: [...state.flags, { flag: event.flag, at }] }
+    case 'cueGiven':
+      return { ...state, cues: [...state.cues, `${event.clock}/${event.cue}`] }
+    case 'planRevised':
+      return { ...state, plan: event.plan, tubes: revisedTubes(state, event.plan.tubes) }
+    case 'drawClosed':
+      return { ...state, closed: { outcome: event.outcome, at } }
+    case 'fistNoted':
+    case 'noteAdded':
+    case 'clockStepped':
+    case 'awayNoticed':
+    case 'addendumMade':
+    case 'entryUndone':
+      return state
+  }
+}
+
+function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
+  return { ...state, puncture: { ...state.puncture, ...change } }
+}
+
+/** Cleaning again makes the skin wet again. */
+function withoutDry(state: DrawState): DrawState {
+  const { dry: _dry, ...puncture } = state.puncture
+  return { ...state, puncture }
+}
+
+function holderEmptied(state: DrawState, tubeId: string): DrawState {
+  if (state.tubeOn !== tubeId) return state
+  const { tubeOn: _tubeOn, ...rest } = state
+  return rest
+}
+
+function onTube(
+  state: DrawState,
+  id: string,
+  change: (tube: TubeProgress) => TubeProgress,
+): DrawState {
+  return { ...state, tubes: state.tubes.map((tube) => (tube.id === id ? change(tube) : tube)) }
+}
+
+/** A new plan keeps what is known of tubes it still names and of every tube already drawn. */
+function revisedTubes(
+  state: DrawState,
+  planned: readonly { readonly id: string }[],
+): TubeProgress[] {
+  const drawn = state.tubes.filter((tube) => tube.off ?? tube.on)
+  const isDrawn = new Set(drawn.map((tube) => tube.id))
+  const waiting = planned.filter(({ id }) => !isDrawn.has(id)).map(({ id }) => ({ id, swaps: 0 }))
+  return [...drawn, ...waiting]
+}

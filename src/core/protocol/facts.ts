@@ -1,0 +1,126 @@
+import type { PlannedTube } from '../plan/plan.ts'
+import { limit, type Policy } from '../policy/policy.ts'
+import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
+import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
+import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
+
+/** Questions about a draw, asked by the step table, the rules and the clocks. */
+
+export const identityChecked = (s: DrawState): boolean =>
+  s.identifiers.fullName === true && s.identifiers.birthDate === true
+
+export const identityAnswered = (s: DrawState): boolean =>
+  identityChecked(s) || s.seen.includes('identityMismatch')
+
+export const prepared = (s: DrawState): boolean =>
+  s.preparation === 'checked' || s.preparation === 'proceed'
+
+export const currentBand = (s: DrawState): BandPeriod | undefined => {
+  const last = s.bands.at(-1)
+  return last && !last.off ? last : undefined
+}
+
+export const bandIsOn = (s: DrawState): boolean => currentBand(s) !== undefined
+
+export const needleIsIn = (s: DrawState): boolean =>
+  s.puncture.needleIn !== undefined && s.puncture.needleOut === undefined
+
+export const tubeIsOn = (s: DrawState): boolean => s.tubeOn !== undefined
+
+export const planned = (s: DrawState, id: string): PlannedTube | undefined =>
+  s.plan?.tubes.find((tube) => tube.id === id)
+
+export const waitingTubes = (s: DrawState): readonly TubeProgress[] =>
+  s.tubes.filter((tube) => !tube.on && planned(s, tube.id))
+
+/** The tube that is to be drawn next: the first waiting one in the order of the plan. */
+export const nextTube = (s: DrawState): TubeProgress | undefined => {
+  const waiting = new Set(waitingTubes(s).map((tube) => tube.id))
+  const id = s.plan?.tubes.find((tube) => waiting.has(tube.id))?.id
+  return s.tubes.find((tube) => tube.id === id)
+}
+
+export const tubeInHolder = (s: DrawState): TubeProgress | undefined =>
+  s.tubes.find((tube) => tube.id === s.tubeOn)
+
+export const needsMixing = (s: DrawState, tube: TubeProgress): boolean =>
+  tube.off !== undefined &&
+  tube.fill !== 'empty' &&
+  tube.mixed === undefined &&
+  (planned(s, tube.id)?.inversions.min ?? 0) > 0
+
+/** Tubes off the holder whose additive is not yet mixed in, oldest first. */
+export const unmixed = (s: DrawState): readonly TubeProgress[] =>
+  s.tubes
+    .filter((tube) => needsMixing(s, tube))
+    .sort((a, b) => (a.off?.at_ms ?? 0) - (b.off?.at_ms ?? 0))
+
+/** Tubes with blood that go to the laboratory, so need a label. */
+export const specimens = (s: DrawState): readonly TubeProgress[] =>
+  s.tubes.filter(
+    (tube) => tube.off && tube.fill !== 'empty' && planned(s, tube.id)?.role !== 'discard',
+  )
+
+export const unread = (s: DrawState): readonly TubeProgress[] =>
+  specimens(s).filter((tube) => s.readBack[tube.id] !== true)
+
+/** Needles that really went in, by a person. */
+export const attemptsBy = (s: DrawState, collectorId: string): number =>
+  [...s.past, s.puncture].filter((p) => p.needleIn && p.by === collectorId).length
+
+export const attemptsInAll = (s: DrawState): number =>
+  [...s.past, s.puncture].filter((p) => p.needleIn).length
+
+/** The person at the chair may put another needle in. */
+export const mayTryAgain = (s: DrawState): boolean =>
+  bodyIsSafe(s) &&
+  !s.closed &&
+  waitingTubes(s).length > 0 &&
+  !s.noMore &&
+  !drawIsEnding(s) &&
+  s.opened !== undefined &&
+  s.collector !== undefined &&
+  attemptsBy(s, s.collector.id) < limit(s.opened.policy, 'attemptsPerPerson_n')
+
+/** Something was raised after which no further needle is offered. */
+export const drawIsEnding = (s: DrawState): boolean =>
+  s.consent === 'refused' ||
+  s.consent === 'withdrawn' ||
+  s.preparation === 'stop' ||
+  s.seen.some((kind) => EXCEPTION_TABLE[kind].endsDraw)
+
+export const isRestricted = (s: DrawState): boolean => {
+  const arm = s.puncture.arm
+  return arm !== undefined && s.opened?.preparation.restrictions[arm] !== undefined
+}
+
+export const openKinds = (s: DrawState): readonly string[] => s.exceptions.map((open) => open.kind)
+
+export const exceptionIsOpen = (s: DrawState, kind: string): boolean => openKinds(s).includes(kind)
+
+/** Least time since a stamp, ms; 0 when there is none. */
+export const waited_ms = (since: Stamp | undefined, now: Reading): number =>
+  since ? elapsed(since, now).least_ms : 0
+
+/** Seconds of pressure asked for, by what is known of the patient and of this puncture. */
+export const pressureNeeded_s = (s: DrawState, policy: Policy): number => {
+  const thin = s.opened?.preparation.anticoagulant ?? 'unknown'
+  const usual = limit(policy, thin === 'none' ? 'pressure_s' : 'pressureAnticoagulant_s')
+  const artery = s.seen.includes('brightBlood') || s.seen.includes('bleedingContinues')
+  return artery ? Math.max(usual, limit(policy, 'pressureArtery_s')) : usual
+}
+
+export const anyBlood = (s: DrawState): boolean => specimens(s).length > 0
+
+export const bodyIsSafe = (s: DrawState): boolean => !bandIsOn(s) && !tubeIsOn(s) && !needleIsIn(s)
+
+/** A tube was put on in that puncture. */
+export const anyTubeIn = (s: DrawState, puncture: number): boolean =>
+  s.tubes.some((tube) => tube.puncture === puncture)
+
+/** The needle is out, tubes are still waiting, and another needle may be offered to somebody. */
+export const isPaused = (s: DrawState): boolean =>
+  s.puncture.needleOut !== undefined && waitingTubes(s).length > 0 && !s.noMore && !drawIsEnding(s)
+
+export const severeIsOpen = (s: DrawState): boolean =>
+  s.exceptions.some((open) => isSevere(open.kind))

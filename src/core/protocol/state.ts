@@ -1,0 +1,115 @@
+import type { LogEntry } from '../log/entry.ts'
+import type { Arm, Collector } from '../order/order.ts'
+import type { Plan } from '../plan/plan.ts'
+import type { Stamp } from '../time/stamp.ts'
+import type { DrawOpened, Flag, Identifier, Outcome, Vein } from './events.ts'
+import type { ExceptionKind } from './exceptions.ts'
+
+/** One stretch of the band around the arm. */
+export interface BandPeriod {
+  readonly on: Stamp
+  readonly off?: Stamp
+}
+
+/** What has happened to one planned tube so far. */
+export interface TubeProgress {
+  readonly id: string
+  readonly on?: Stamp
+  readonly off?: Stamp
+  readonly fill?: 'full' | 'short' | 'empty'
+  readonly estimate_mL?: number
+  readonly mixed?: Stamp
+  /** The puncture it was drawn in. */
+  readonly puncture?: number
+  /** How many tubes were set aside in its place. */
+  readonly swaps: number
+}
+
+/** One needle, from choosing the place to the bandage. */
+export interface Puncture {
+  readonly number: number
+  readonly by: string
+  readonly arm?: Arm
+  readonly vein?: Vein
+  readonly cleaned?: Stamp
+  readonly dry?: Stamp
+  readonly bandSeen: boolean
+  readonly needleIn?: Stamp
+  readonly flash?: Stamp
+  readonly lastTubeOff?: Stamp
+  readonly needleOut?: Stamp
+  readonly pressureOn?: Stamp
+  readonly shield?: Stamp
+  readonly sharps?: Stamp
+  readonly bleedingStopped?: Stamp
+  readonly bandage?: Stamp
+  /** Set once something was raised after which no more blood is taken through this needle. */
+  readonly ending: boolean
+}
+
+/** An exception that is being dealt with. */
+export interface OpenException {
+  readonly kind: ExceptionKind
+  readonly at: Stamp
+  readonly tubeId?: string
+}
+
+/** The state of a draw: a fold over its log and nothing else. */
+export interface DrawState {
+  readonly opened?: DrawOpened
+  readonly openedAt?: Stamp
+  readonly last?: LogEntry
+  readonly collector?: Collector
+  readonly plan?: Plan
+  readonly identifiers: Readonly<Partial<Record<Identifier, boolean>>>
+  readonly consent?: 'given' | 'refused' | 'withdrawn'
+  readonly preparation: 'open' | 'checked' | 'notPrepared' | 'proceed' | 'stop'
+  readonly supplies: boolean
+  readonly hands: boolean
+  readonly bands: readonly BandPeriod[]
+  readonly tubes: readonly TubeProgress[]
+  readonly tubeOn?: string
+  readonly past: readonly Puncture[]
+  readonly puncture: Puncture
+  readonly readBack: Readonly<Record<string, boolean>>
+  /** No further needle is wanted in this draw. */
+  readonly noMore: boolean
+  readonly labelsDone?: Stamp
+  readonly aftercare?: Stamp
+  readonly racked?: Stamp
+  readonly spun: readonly string[]
+  readonly courier?: Stamp
+  readonly exceptions: readonly OpenException[]
+  readonly seen: readonly ExceptionKind[]
+  readonly flags: readonly { readonly flag: Flag; readonly at: Stamp }[]
+  /** `clock/cue` of every cue given, so that none is given twice after a reload. */
+  readonly cues: readonly string[]
+  readonly closed?: { readonly outcome: Outcome; readonly at: Stamp }
+  /** Every entry that still counts, for taking one back. */
+  readonly kept: readonly LogEntry[]
+}
+
+/** A puncture that has not begun. */
+export function freshPuncture(number: number, by: string): Puncture {
+  return { number, by, bandSeen: false, ending: false }
+}
+
+/** The state before the first entry. */
+export const NO_DRAW: DrawState = {
+  identifiers: {},
+  preparation: 'open',
+  supplies: false,
+  hands: false,
+  bands: [],
+  tubes: [],
+  past: [],
+  puncture: freshPuncture(1, ''),
+  readBack: {},
+  noMore: false,
+  spun: [],
+  exceptions: [],
+  seen: [],
+  flags: [],
+  cues: [],
+  kept: [],
+}

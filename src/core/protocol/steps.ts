@@ -1,0 +1,171 @@
+import type { CommandKey, PlainCommand } from './commands.ts'
+import * as is from './facts.ts'
+import type { DrawState } from './state.ts'
+
+export const STEP_IDS = [
+  'identity',
+  'consent',
+  'preparation',
+  'decision',
+  'supplies',
+  'hands',
+  'site',
+  'vein',
+  'cleanse',
+  'dry',
+  'band',
+  'needle',
+  'flash',
+  'filling',
+  'release',
+  'mix',
+  'tube',
+  'takeOff',
+  'lastTube',
+  'needleOut',
+  'pressure',
+  'shield',
+  'sharps',
+  'bleeding',
+  'bandage',
+  'handled',
+  'again',
+  'labels',
+  'aftercare',
+  'rack',
+  'end',
+  'spin',
+  'courier',
+  'finished',
+] as const
+export type StepId = (typeof STEP_IDS)[number]
+
+/** One row of the draw: when it is the turn of a step, what confirms it, and what else may be said meanwhile. */
+export interface StepRow {
+  readonly id: StepId
+  /** The first row for which this holds is the step of the moment. */
+  readonly when: (s: DrawState) => boolean
+  readonly main: PlainCommand | undefined | ((s: DrawState) => PlainCommand)
+  readonly also: readonly CommandKey[]
+}
+
+const open = (s: DrawState): boolean => s.closed === undefined
+const before = (s: DrawState): boolean =>
+  open(s) && !s.puncture.needleIn && !s.puncture.ending && !is.drawIsEnding(s)
+const inVein = (s: DrawState): boolean => is.needleIsIn(s)
+const after = (s: DrawState): boolean => s.puncture.needleOut !== undefined
+/** Blood may be taken through the needle that is in. */
+const drawing = (s: DrawState): boolean => inVein(s) && !mustStop(s)
+const mustStop = (s: DrawState): boolean => s.puncture.ending || is.drawIsEnding(s) || after(s)
+
+const VEIN_TROUBLE = ['veinRolled', 'brightBlood', 'nausea', 'withdrawConsent'] as const
+const TUBE_TROUBLE = [
+  'slowFlow',
+  'flowLost',
+  'noVacuum',
+  'wrongTube',
+  'expiredTube',
+  'brightBlood',
+  'nausea',
+  'withdrawConsent',
+] as const
+const VEINS = [
+  'chooseVein:medianCubital',
+  'chooseVein:cephalic',
+  'chooseVein:basilic',
+  'chooseVein:hand',
+  'chooseVein:other',
+] as const
+const ARMS = ['chooseArm:left', 'chooseArm:right'] as const
+const OUT = ['needleOut', 'pressureOn'] as const
+
+/**
+ * The whole draw, read from the top: the first row whose turn it is shows on the screen.
+ * `when` is the turn, `main` what confirms it, `also` what else may be said meanwhile.
+ * Cleansing stands before the band so that the band's minute is kept for the needle and the tubes; a person who puts
+ * the band on first simply says so, and either order is recorded as it happened.
+ */
+// prettier-ignore
+export const STEPS: readonly StepRow[] = [
+  // Something was raised, or the needle is out: first everything off and out of the arm.
+  { id: 'release', when: (s) => is.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', ...OUT] },
+  { id: 'takeOff', when: (s) => is.tubeIsOn(s) && mustStop(s), main: 'tubeShort', also: ['tubeFull', 'bandOff', ...OUT] },
+  { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'tubeMixed'] },
+
+  // Before the needle.
+  { id: 'identity', when: (s) => before(s) && !is.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
+  { id: 'consent', when: (s) => before(s) && s.consent === undefined, main: 'confirmConsent', also: ['refuseConsent'] },
+  { id: 'decision', when: (s) => before(s) && s.preparation === 'notPrepared', main: undefined, also: [] },
+  { id: 'preparation', when: (s) => before(s) && s.preparation === 'open', main: 'confirmPreparation', also: ['refuseConsent'] },
+  { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
+  { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
+  { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: 'skinClean', also: ['bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'band', when: (s) => before(s) && !is.bandIsOn(s), main: 'bandOn', also: ['needleIn', 'skinClean', 'withdrawConsent'] },
+  { id: 'needle', when: before, main: 'needleIn', also: ['bandOff', 'skinClean', 'fistSeen', 'withdrawConsent'] },
+
+  // Blood.
+  { id: 'flash', when: (s) => drawing(s) && !s.puncture.flash && !is.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'release', when: (s) => drawing(s) && is.tubeIsOn(s) && is.bandIsOn(s) && releaseDuring(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
+  { id: 'filling', when: (s) => drawing(s) && is.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
+  { id: 'release', when: (s) => drawing(s) && is.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
+  { id: 'mix', when: (s) => drawing(s) && is.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', 'droppedTube', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', 'expiredTube', 'wrongTube', 'droppedTube', 'flowLost', 'flowRestored', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'release', when: (s) => inVein(s) && is.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
+  { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: ['droppedTube', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'droppedTube'] },
+
+  // After the needle.
+  { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed'] },
+  { id: 'shield', when: (s) => after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', 'bleedingContinues'] },
+  { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', 'bleedingStopped', 'bleedingContinues'] },
+  { id: 'mix', when: (s) => after(s) && is.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
+  { id: 'bleeding', when: (s) => after(s) && !s.puncture.bleedingStopped, main: 'bleedingStopped', also: ['bleedingContinues', 'bandageOn', 'droppedTube'] },
+  { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', 'droppedTube'] },
+  { id: 'handled', when: (s) => open(s) && is.severeIsOpen(s), main: 'exceptionHandled', also: [] },
+  { id: 'identity', when: (s) => open(s) && is.attemptsInAll(s) > 0 && !is.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
+  { id: 'again', when: (s) => open(s) && !s.labelsDone && is.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'labels', when: (s) => is.anyBlood(s) && !s.labelsDone, main: (s) => (is.unread(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'bleedingContinues'] },
+  { id: 'aftercare', when: (s) => open(s) && is.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['bleedingContinues'] },
+  { id: 'rack', when: (s) => open(s) && is.anyBlood(s) && !s.racked, main: 'specimensRacked', also: ['bleedingContinues', 'droppedTube'] },
+  { id: 'end', when: open, main: 'endDraw', also: ['tryAgain'] },
+
+  // After the patient has gone.
+  { id: 'spin', when: (s) => toSpin(s).length > 0 && !s.courier, main: 'spinStarted', also: ['courierTook'] },
+  { id: 'courier', when: (s) => is.anyBlood(s) && !s.courier, main: 'courierTook', also: [] },
+  { id: 'finished', when: () => true, main: undefined, also: [] },
+]
+
+/** The row whose turn it is. */
+export function stepOf(s: DrawState): StepRow {
+  const row = STEPS.find((step) => step.when(s))
+  if (!row) throw new Error('The step table has no last row.')
+  return row
+}
+
+/** The command that confirms the step of the moment. */
+export function mainOf(s: DrawState): PlainCommand | undefined {
+  const { main } = stepOf(s)
+  return typeof main === 'function' ? main(s) : main
+}
+
+const noneLeft = (s: DrawState): boolean =>
+  is.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined
+
+/** The plan says during which tube the band should come off; without that, as soon as blood flows into a tube. */
+function releaseDuring(s: DrawState): boolean {
+  const order = s.plan?.tubes.map((tube) => tube.id) ?? []
+  const due = s.plan?.band.offDuring
+  if (due === undefined) return true
+  return order.indexOf(s.tubeOn ?? '') >= order.indexOf(due)
+}
+
+/** Drawn tubes that must clot and have not been spun. */
+export function toSpin(s: DrawState): readonly string[] {
+  return is
+    .specimens(s)
+    .filter((tube) => is.planned(s, tube.id)?.clot_min !== undefined && !s.spun.includes(tube.id))
+    .map((tube) => tube.id)
+}
