@@ -1,8 +1,19 @@
+/** `<device prefix><yyyymmdd><4 characters of a counter>`, with or without hyphens between the parts. */
+const DRAW_ID = /^(?<prefix>.+?)-?(?<date>\d{8})-?(?<counter>[0-9A-Za-z]{4})$/
+
 /**
  * The number on a tube's label, from the draw's and the tube's own ids: `D7-20261125-0003` and `t2` give
- * `D7-261125-0003-02`. Unique across devices because a draw's id begins with its device's prefix.
+ * `D7261125000302`. Unique across devices, because the part after the device's prefix always has twelve characters.
+ * It has no hyphens, for Code 128 packs digits in pairs: with them the bars would not fit a 2 inch label at 0.25 mm.
  */
 export function specimenNumber(drawId: string, tubeId: string): string {
-  const [prefix = '', date = '', count = ''] = drawId.split('-')
-  return `${prefix}-${date.slice(2)}-${count}-${tubeId.replace(/^t/, '').padStart(2, '0')}`
+  const tube = tubeId.replace(/^t(?=\d)/, '').padStart(2, '0')
+  const { prefix, date, counter } = DRAW_ID.exec(drawId)?.groups ?? {}
+  if (!prefix || !date || !counter) return `${drawId}-${tube}`
+  return `${prefix}${date.slice(2)}${counter}${tube}`
+}
+
+/** True when a scanned or typed text is that number; a scanner's line end and the case of letters do not matter. */
+export function isSpecimenNumber(scanned: string, expected: string): boolean {
+  return scanned.trim().toUpperCase() === expected.toUpperCase()
 }

@@ -1,0 +1,133 @@
+import { FLAGS, VEINS, type DrawEventType } from '../protocol/events.ts'
+import { EXCEPTION_KINDS } from '../protocol/exceptions.ts'
+import {
+  collectorShape,
+  needleSetShape,
+  orderShape,
+  patientShape,
+  planShape,
+  policyChangeShape,
+  policyShape,
+  preparationShape,
+} from './orderShape.ts'
+import { count, flag, length, listOf, oneOf, optional, shapeOf, text, type Shape } from './shape.ts'
+
+const bare = shapeOf({})
+const ofTube = shapeOf({ tubeId: text })
+const kind = oneOf(EXCEPTION_KINDS)
+
+/** What each event must carry. The type makes it a fault of the build to forget one. */
+const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
+  drawOpened: shapeOf({
+    drawId: text,
+    device: text,
+    invented: flag,
+    site: text,
+    patient: patientShape,
+    order: orderShape,
+    preparation: preparationShape,
+    needleSet: needleSetShape,
+    collector: collectorShape,
+    plan: planShape,
+    policy: policyShape,
+    policyChanges: listOf(policyChangeShape),
+  }),
+  identifierChecked: shapeOf({
+    identifier: oneOf(['fullName', 'birthDate', 'recordNumber']),
+    matches: flag,
+  }),
+  consentGiven: bare,
+  consentRefused: bare,
+  preparationChecked: bare,
+  notPrepared: shapeOf({ what: text }),
+  decisionNamed: shapeOf({ decision: oneOf(['proceed', 'stop']), by: text }),
+  suppliesChecked: bare,
+  handsReady: bare,
+  siteChosen: shapeOf({ arm: oneOf(['left', 'right']), vein: optional(oneOf(VEINS)) }),
+  bandOn: bare,
+  bandOff: bare,
+  skinCleaned: bare,
+  skinDry: bare,
+  punctureBegun: shapeOf({ number: count }),
+  needleIn: shapeOf({ attempt: count }),
+  flashSeen: bare,
+  tubeOn: ofTube,
+  tubeOff: shapeOf({
+    tubeId: text,
+    fill: oneOf(['full', 'short', 'empty']),
+    estimate_mL: optional(length),
+  }),
+  tubeMixed: ofTube,
+  tubeSwapped: shapeOf({
+    tubeId: text,
+    why: oneOf(['wrongTube', 'expiredTube', 'noVacuum', 'droppedTube']),
+  }),
+  lastTubeOff: bare,
+  needleOut: bare,
+  shieldClicked: bare,
+  sharpsDone: bare,
+  pressureOn: bare,
+  bleedingStopped: bare,
+  bandageOn: bare,
+  labelReadBack: shapeOf({
+    tubeId: text,
+    specimenNumber: text,
+    how: oneOf(['read', 'scan', 'voice', 'touch']),
+    matches: flag,
+  }),
+  noFurtherPuncture: bare,
+  labelsDone: bare,
+  aftercareTold: bare,
+  specimensRacked: bare,
+  spinStarted: shapeOf({ tubeIds: listOf(text) }),
+  courierTook: bare,
+  exceptionRaised: shapeOf({ kind, tubeId: optional(text), note: optional(text) }),
+  exceptionEnded: shapeOf({ kind, how: text }),
+  collectorChanged: shapeOf({ to: collectorShape }),
+  fistNoted: bare,
+  noteAdded: shapeOf({ text }),
+  flagRaised: shapeOf({ flag: oneOf(FLAGS), detail: optional(text) }),
+  cueGiven: shapeOf({ clock: text, cue: text, late_ms: length }),
+  clockStepped: shapeOf({ by_ms: length }),
+  awayNoticed: shapeOf({ away_ms: length, bandWasOn: flag }),
+  planRevised: shapeOf({ plan: planShape, why: text }),
+  entryUndone: shapeOf({ seq: count }),
+  drawClosed: shapeOf({
+    outcome: oneOf(['complete', 'partial', 'stopped', 'notDrawn']),
+    reason: optional(text),
+  }),
+  addendumMade: shapeOf({ by: collectorShape, text, why: text }),
+}
+
+const stampShape = shapeOf({
+  at_ms: wholeNumber,
+  wall_ms: wholeNumber,
+  mono_ms: length,
+  boot: text,
+  offset_min: wholeNumber,
+})
+
+const entryShape = shapeOf({
+  at: stampShape,
+  by: text,
+  source: oneOf(['voice', 'touch', 'keys', 'scanner', 'clock', 'app']),
+  heard: optional(text),
+})
+
+/** Says what is wrong with an entry of the current version, or `undefined`. */
+export function entryFault(entry: unknown): string | undefined {
+  const fault = entryShape(entry, 'entry')
+  if (fault) return fault
+  const { event } = entry as { event: unknown }
+  const type = typeof event === 'object' && event !== null ? (event as { type?: unknown }).type : ''
+  if (typeof type !== 'string' || !Object.hasOwn(EVENT_SHAPES, type)) {
+    return `an event of the kind ${JSON.stringify(type)} is not known here`
+  }
+  return EVENT_SHAPES[type as DrawEventType](event, type)
+}
+
+/** A time beyond what `Date` can write is no time. */
+function wholeNumber(value: unknown, path: string): string | undefined {
+  const fits = typeof value === 'number' && Number.isFinite(value) && Math.abs(value) <= 8.64e15
+  return fits ? undefined : `${path} should be a time`
+}

@@ -1,0 +1,81 @@
+import { ADDITIVES } from '../catalogue/additives.ts'
+import { ARM_RESTRICTIONS, GAUGES } from '../order/order.ts'
+import { LIMIT_KEYS } from '../policy/policy.ts'
+import { count, flag, listOf, number, oneOf, optional, shapeOf, text } from './shape.ts'
+
+export const patientShape = shapeOf({
+  fullName: text,
+  birthDate: text,
+  recordNumber: text,
+  sex: optional(oneOf(['female', 'male'])),
+  weight_kg: optional(number),
+  haematocrit_pct: optional(number),
+})
+
+export const orderShape = shapeOf({
+  orderNumber: text,
+  tests: listOf(text),
+  provider: optional(text),
+  priority: oneOf(['routine', 'urgent', 'asap', 'stat']),
+})
+
+const restriction = optional(oneOf(ARM_RESTRICTIONS))
+
+export const preparationShape = shapeOf({
+  fasted_h: optional(number),
+  anticoagulant: oneOf(['none', 'heparin', 'other', 'unknown']),
+  latexAllergy: flag,
+  restrictions: shapeOf({ left: restriction, right: restriction }),
+  faintedBefore: flag,
+  earlierDraws_mL: optional(number),
+})
+
+export const needleSetShape = shapeOf({
+  kind: oneOf(['winged', 'straight']),
+  gauge: oneOf(GAUGES),
+  needle_mm: number,
+  tubing_mm: number,
+  tubingBore_mm: number,
+})
+
+export const collectorShape = shapeOf({ id: text, name: text, initials: text })
+
+const noticeShape = shapeOf({ code: text, text, source: optional(text) })
+
+const tubeShape = shapeOf({
+  id: text,
+  tubeCode: text,
+  name: text,
+  role: oneOf(['specimen', 'discard', 'culture']),
+  additive: oneOf(ADDITIVES),
+  closure: text,
+  nominal_mL: number,
+  least_mL: number,
+  inversions: shapeOf({ min: count, max: count }),
+  fill: shapeOf({ early_s: number, expected_s: number, late_s: number }),
+  tests: listOf(text),
+  handling: listOf(text),
+  clot_min: optional(number),
+  timeLimit_min: optional(number),
+  lot: optional(text),
+  expires: optional(text),
+  reason: text,
+})
+
+export const planShape = shapeOf({
+  tubes: listOf(tubeShape),
+  problems: listOf(noticeShape),
+  warnings: listOf(noticeShape),
+  uncovered: listOf(shapeOf({ test: text, reason: text })),
+  blood: shapeOf({ draw_mL: number, earlier_mL: number, source: text }),
+  band: shapeOf({ predicted_s: number, offDuring: optional(text) }),
+})
+
+const limitShape = shapeOf({ value: number, source: text, backing: text })
+
+export const policyShape = shapeOf({
+  version: text,
+  limits: shapeOf(Object.fromEntries(LIMIT_KEYS.map((key) => [key, limitShape]))),
+})
+
+export const policyChangeShape = shapeOf({ key: text, from: number, to: number })
