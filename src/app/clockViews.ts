@@ -1,0 +1,54 @@
+import { clocksOf, type DrawClock } from '../core/protocol/clocks.ts'
+import { shown_ms } from '../core/protocol/dueCues.ts'
+import type { DrawState } from '../core/protocol/state.ts'
+import { minutesSeconds } from '../core/time/format.ts'
+import type { Reading } from '../core/time/stamp.ts'
+import type { ClockView } from './views.ts'
+import type { Words } from './words.ts'
+
+/** Share of a limit after which it counts as nearly up. */
+const NEARLY = 0.5
+
+/** The clocks of this moment, the one that matters most first. */
+export function clockViews(s: DrawState, now: Reading, words: Words): readonly ClockView[] {
+  return clocksOf(s).map((clock) => clockView(clock, now, words))
+}
+
+function clockView(clock: DrawClock, now: Reading, words: Words): ClockView {
+  const passed_ms = shown_ms(clock, now)
+  const left_ms = clock.length_ms - passed_ms
+  const down = clock.holds === 'wait' && left_ms > 0
+  // A countdown shows the second that is running, so that it reads 0:00 only when it is over.
+  const value_ms = down ? Math.ceil(left_ms / 1000) * 1000 : passed_ms
+  return {
+    id: clock.id,
+    label: words.clocks[clock.kind] ?? clock.kind,
+    text: minutesSeconds(value_ms),
+    value_ms,
+    limit_ms: clock.length_ms,
+    direction: down ? 'down' : 'up',
+    state: clockState(clock, passed_ms),
+    says: clockSays(clock, passed_ms),
+  }
+}
+
+function clockState(clock: DrawClock, passed_ms: number): ClockView['state'] {
+  if (clock.holds === 'limit') {
+    if (passed_ms >= clock.length_ms) return 'up'
+    return passed_ms >= clock.length_ms * NEARLY ? 'nearlyUp' : 'running'
+  }
+  if (clock.holds === 'wait') return passed_ms >= clock.length_ms ? 'done' : 'running'
+  return passed_ms >= clock.length_ms ? 'nearlyUp' : 'running'
+}
+
+function clockSays(clock: DrawClock, passed_ms: number): string {
+  if (!Number.isFinite(passed_ms)) return 'time not known: the clock was set back'
+  const left_ms = clock.length_ms - passed_ms
+  if (clock.holds === 'limit') {
+    return left_ms > 0
+      ? `${minutesSeconds(Math.ceil(left_ms / 1000) * 1000)} left`
+      : `over by ${minutesSeconds(-left_ms)}`
+  }
+  if (clock.holds === 'wait') return left_ms > 0 ? 'to go' : 'time has passed'
+  return left_ms > 0 ? `full at about ${minutesSeconds(clock.length_ms)}` : 'should be full'
+}

@@ -1,0 +1,190 @@
+import type { PlannedTube } from '../core/plan/plan.ts'
+import type { Ask } from '../core/protocol/rules.ts'
+import { EXCEPTION_TABLE, isSevere } from '../core/protocol/exceptionTable.ts'
+import { bodyIsSafe, nextTube, planned, pressureNeeded_s, specimens, tubeInHolder, unmixed } from '../core/protocol/facts.ts' // prettier-ignore
+import { openCommands } from '../core/protocol/openCommands.ts'
+import type { DrawState } from '../core/protocol/state.ts'
+import { STEP_IDS, stepOf, type StepId } from '../core/protocol/steps.ts'
+import { specimenNumber } from '../core/record/specimenNumber.ts'
+import { stampAfter, type Reading } from '../core/time/stamp.ts'
+import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
+import { clockViews } from './clockViews.ts'
+import type { PhraseBook } from './phraseBook.ts'
+import { stepPromptKey } from './promptFor.ts'
+import { rackViews } from './rackViews.ts'
+import type { AskView, ClockView, DrawView, HeardView, LabelView, ListeningView, SevereView, StepView } from './views.ts' // prettier-ignore
+import type { Prompts, Words } from './words.ts'
+
+/** What the view is made with besides the state of the draw. */
+export interface ViewContext {
+  readonly words: Words
+  readonly prompts: Prompts
+  readonly phrases: PhraseBook
+  readonly testName: (code: string) => string
+  readonly heard?: HeardView
+  readonly listening: ListeningView
+  readonly notice?: DrawView['notice']
+  readonly ask?: Ask
+}
+
+/** The draw screen for a state at a moment. Pure; `undefined` before a draw is opened. */
+export function drawView(s: DrawState, now: Reading, context: ViewContext): DrawView | undefined {
+  const { opened } = s
+  if (!opened) return undefined
+  const at = stampAfter(s.last?.at, now)
+  const open = openCommands(s, at)
+  const clocks = clockViews(s, now, context.words)
+  const main = mainClock(s, clocks)
+  const severe = severeView(s, context)
+  const ask = context.ask && askView(context.ask, context)
+  return {
+    drawId: opened.drawId,
+    invented: opened.invented,
+    patientLine: `${opened.patient.fullName}, born ${opened.patient.birthDate}`,
+    identifiers: [
+      { label: 'Full name', value: opened.patient.fullName },
+      { label: 'Birth date', value: opened.patient.birthDate },
+      { label: 'Record number', value: opened.patient.recordNumber },
+    ],
+    collectorName: s.collector?.name ?? '',
+    step: stepView(s, context),
+    ...(main ? { mainClock: main } : {}),
+    otherClocks: clocks.filter((clock) => clock !== main),
+    choices: stepChoices(open, context),
+    always: safetyChoices(context),
+    happened: open.happened.map((key) => choiceView(key, context, {})),
+    ...(severe ? { severe } : {}),
+    ...(context.notice ? { notice: context.notice } : {}),
+    ...(ask ? { ask } : {}),
+    rack: rackViews(s, context.words, context.testName),
+    labels: labelViews(s),
+    ...(context.heard ? { heard: context.heard } : {}),
+    listening: context.listening,
+    ...(s.closed
+      ? {
+          closed: {
+            outcome: s.closed.outcome,
+            text: context.words.outcomes[s.closed.outcome] ?? s.closed.outcome,
+          },
+        }
+      : {}),
+  }
+}
+
+/** The band comes before everything; then what the step is waiting for. */
+function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView | undefined {
+  const kindOf = (clock: ClockView): string => clock.id.split('#')[0] ?? ''
+  const wanted = CLOCKS_OF_STEP[stepOf(s).id] ?? []
+  const order = [
+    'band',
+    ...wanted,
+    'fill',
+    'mix',
+    'pressure',
+    'watch',
+    'faint',
+    'drying',
+    'rest',
+    'flash',
+  ]
+  const shown = s.closed ? [...order, 'clot'] : order
+  return shown.flatMap((kind) => clocks.filter((clock) => kindOf(clock) === kind))[0]
+}
+
+const CLOCKS_OF_STEP: Readonly<Partial<Record<StepId, readonly string[]>>> = {
+  band: ['rest'],
+  dry: ['drying'],
+  mix: ['mix'],
+  spin: ['clot'],
+}
+
+function stepView(s: DrawState, { words, prompts }: ViewContext): StepView {
+  const row = stepOf(s)
+  const text = words.steps[row.id]
+  return {
+    id: row.id,
+    number: STEP_IDS.indexOf(row.id) + 1,
+    of: STEP_IDS.length,
+    title: text?.title ?? row.id,
+    instruction: prompts.prompts[stepPromptKey(s, row, prompts)] ?? '',
+    points: [...particulars(s, row.id), ...(text?.points ?? [])],
+  }
+}
+
+/** Reminders that depend on this patient and this tube, above the general ones. */
+function particulars(s: DrawState, step: StepId): readonly string[] {
+  const { opened } = s
+  if (!opened) return []
+  const answers = opened.preparation
+  switch (step) {
+    case 'preparation':
+      return [
+        answers.fasted_h === undefined ? 'Fasting: not asked' : `Fasted: ${answers.fasted_h} h`,
+        `Blood thinner: ${answers.anticoagulant}`,
+        answers.latexAllergy
+          ? 'Latex allergy: yes, latex-free gloves and band'
+          : 'Latex allergy: none stated',
+        ...(answers.faintedBefore ? ['Fainted before: let the patient lie down'] : []),
+      ]
+    case 'hands':
+      return answers.latexAllergy ? ['Latex allergy: latex-free gloves and band'] : []
+    case 'site':
+      return (['left', 'right'] as const).flatMap((arm) =>
+        answers.restrictions[arm] ? [`Not the ${arm} arm: ${answers.restrictions[arm]}`] : [],
+      )
+    case 'tube':
+      return tubeLine(planned(s, nextTube(s)?.id ?? ''))
+    case 'filling':
+    case 'release':
+    case 'takeOff':
+      return tubeLine(planned(s, tubeInHolder(s)?.id ?? ''))
+    case 'mix':
+      return mixLine(planned(s, unmixed(s)[0]?.id ?? ''))
+    case 'bleeding':
+      return [`Pressure asked for: ${pressureNeeded_s(s, opened.policy) / 60} min`]
+    default:
+      return []
+  }
+}
+
+const tubeLine = (tube: PlannedTube | undefined): readonly string[] =>
+  tube
+    ? [`${tube.name}, ${tube.nominal_mL} mL, at least ${Number(tube.least_mL.toFixed(2))} mL`]
+    : []
+
+function mixLine(tube: PlannedTube | undefined): readonly string[] {
+  if (!tube) return []
+  const { min, max } = tube.inversions
+  return [`${tube.name}: ${min === max ? min : `${min} to ${max}`} times over and back`]
+}
+
+function severeView(s: DrawState, { words }: ViewContext): SevereView | undefined {
+  const open = s.exceptions.filter(({ kind }) => isSevere(kind)).at(-1)
+  const text = open && words.exceptions[open.kind]
+  if (!open || !text) return undefined
+  const stillToDo = EXCEPTION_TABLE[open.kind].endsPuncture && !bodyIsSafe(s)
+  const step = words.steps[stepOf(s).id]?.title ?? ''
+  return {
+    kind: open.kind,
+    title: text.title,
+    instruction: text.instruction,
+    points: stillToDo ? [`Now: ${step}`, ...text.points] : text.points,
+  }
+}
+
+function askView(ask: Ask, context: ViewContext): AskView {
+  return {
+    question: context.words.asks[ask] ?? ask,
+    yes: choiceView('confirmYes', context, { key: 'Space', main: true }),
+    no: choiceView('confirmNo', context, { key: 'Backspace' }),
+  }
+}
+
+function labelViews(s: DrawState): readonly LabelView[] {
+  return specimens(s).map(({ id }) => ({
+    tubeId: id,
+    tubeName: planned(s, id)?.name ?? id,
+    specimenNumber: specimenNumber(s.opened?.drawId ?? '', id),
+    readBack: s.readBack[id] === true,
+  }))
+}
