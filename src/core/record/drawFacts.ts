@@ -1,0 +1,122 @@
+import type { LogEntry } from '../log/entry.ts'
+import type { Arm, Collector } from '../order/order.ts'
+import type { Plan, PlannedTube } from '../plan/plan.ts'
+import type { DrawOpened, Flag, Identifier, Outcome, Vein } from '../protocol/events.ts'
+import type { ExceptionKind } from '../protocol/exceptions.ts'
+import type { Elapsed, Stamp } from '../time/stamp.ts'
+
+export interface BandFact {
+  readonly on: Stamp
+  readonly off?: Stamp
+  readonly length?: Elapsed
+}
+
+export interface SwapFact {
+  readonly why: 'wrongTube' | 'expiredTube' | 'noVacuum' | 'droppedTube'
+  readonly at: Stamp
+}
+
+export interface ReadBackFact {
+  readonly specimenNumber: string
+  readonly how: 'read' | 'scan' | 'voice' | 'touch'
+  readonly matches: boolean
+  readonly at: Stamp
+}
+
+export interface TubeFact {
+  readonly tube: PlannedTube
+  /** Place in the order really drawn, from 1. */
+  readonly position: number
+  readonly puncture: number
+  readonly collector: Collector
+  readonly on: Stamp
+  readonly off?: Stamp
+  readonly fill?: 'full' | 'short' | 'empty'
+  readonly estimate_mL?: number
+  readonly mixed?: Stamp
+}
+
+export interface PunctureFact {
+  readonly number: number
+  /** Who put the needle in, or was at the chair if none went in. */
+  readonly collector: Collector
+  readonly arm?: Arm
+  readonly vein?: Vein
+  readonly cleaned?: Stamp
+  readonly dry?: Stamp
+  readonly bands: readonly BandFact[]
+  /** Every time a needle went in; more than one means that it was tried again without a fresh start. */
+  readonly needleIn: readonly Stamp[]
+  readonly flash?: Stamp
+  readonly lastTubeOff?: Stamp
+  readonly needleOut?: Stamp
+  readonly shield?: Stamp
+  readonly sharps?: Stamp
+  readonly pressureOn?: Stamp
+  readonly bleedingStopped?: Stamp
+  readonly bandage?: Stamp
+}
+
+export interface ExceptionFact {
+  readonly kind: ExceptionKind
+  readonly at: Stamp
+  readonly tubeId?: string
+  readonly note?: string
+  readonly ended?: { readonly at: Stamp; readonly how: string }
+}
+
+/** What a log says, sorted by what it is about. Retracted entries count nowhere but in `retracted`. */
+export interface DrawFacts {
+  readonly opened: DrawOpened
+  readonly openedAt: Stamp
+  readonly plan: Plan
+  readonly planRevisions: readonly { readonly at: Stamp; readonly why: string }[]
+  readonly collectors: readonly { readonly collector: Collector; readonly from: Stamp }[]
+  readonly identifiers: readonly {
+    readonly identifier: Identifier
+    readonly matches: boolean
+    readonly at: Stamp
+  }[]
+  readonly consent?: { readonly given: boolean; readonly at: Stamp }
+  readonly preparationChecked?: Stamp
+  readonly notPrepared: readonly { readonly what: string; readonly at: Stamp }[]
+  readonly decisions: readonly {
+    readonly decision: 'proceed' | 'stop'
+    readonly by: string
+    readonly at: Stamp
+  }[]
+  readonly supplies?: Stamp
+  readonly hands?: Stamp
+  readonly punctures: readonly PunctureFact[]
+  readonly attempts: readonly { readonly collector: Collector; readonly count: number }[]
+  /** In the order really drawn. */
+  readonly tubes: readonly TubeFact[]
+  readonly swaps: Readonly<Record<string, readonly SwapFact[]>>
+  readonly readBacks: Readonly<Record<string, readonly ReadBackFact[]>>
+  readonly notDrawn: readonly PlannedTube[]
+  readonly noFurtherPuncture?: Stamp
+  readonly labelsDone?: Stamp
+  readonly aftercare?: Stamp
+  readonly racked?: Stamp
+  readonly spins: readonly { readonly tubeIds: readonly string[]; readonly at: Stamp }[]
+  readonly courier?: Stamp
+  readonly exceptions: readonly ExceptionFact[]
+  readonly flags: readonly { readonly flag: Flag; readonly detail?: string; readonly at: Stamp }[]
+  readonly fists: readonly Stamp[]
+  readonly remarks: readonly { readonly text: string; readonly by: string; readonly at: Stamp }[]
+  readonly clockSteps: readonly { readonly by_ms: number; readonly at: Stamp }[]
+  readonly aways: readonly {
+    /** `undefined` when nobody can know how long. */
+    readonly away_ms: number | undefined
+    readonly bandWasOn: boolean
+    readonly at: Stamp
+  }[]
+  readonly retracted: readonly { readonly entry: LogEntry; readonly at: Stamp }[]
+  readonly closed?: { readonly outcome: Outcome; readonly reason?: string; readonly at: Stamp }
+  readonly addenda: readonly {
+    readonly by: Collector
+    readonly text: string
+    readonly why: string
+    readonly at: Stamp
+  }[]
+}

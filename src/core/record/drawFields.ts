@@ -1,0 +1,131 @@
+import type { DrawLog } from '../log/entry.ts'
+import { calendarDate } from '../time/format.ts'
+import type { DrawFacts } from './drawFacts.ts'
+import { labeledTubes, labelIsRight } from './labeledTubes.ts'
+import { amount, joined, offsetText, type Fields, type NoteWords } from './noteWords.ts'
+import { volumeDrawn } from './volumeDrawn.ts'
+
+/** The fields of sections that stand once. */
+export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
+  return {
+    ...headFields(facts, words),
+    ...patientFields(facts),
+    ...orderFields(facts, words),
+    ...beforeFields(facts, words),
+    ...preparationFields(facts, words),
+    ...afterFields(facts, words),
+    policyVersion: facts.opened.policy.version,
+    planRevisions: joined(facts.planRevisions.map(({ at, why }) => `${words.at(at)}: ${why}`)),
+    entries: String(log.entries.length),
+    lastHash: log.entries.at(-1)?.hash.slice(0, 16),
+  }
+}
+
+function headFields(facts: DrawFacts, words: NoteWords): Fields {
+  const { opened, closed } = facts
+  return {
+    drawId: opened.drawId,
+    date: calendarDate(facts.openedAt),
+    offset: offsetText(facts.openedAt),
+    site: opened.site || undefined,
+    device: opened.device,
+    collectors: joined(
+      facts.collectors.map(
+        ({ collector, from }, i) =>
+          `${collector.name} (${collector.initials})${i === 0 ? '' : ` from ${words.at(from)}`}`,
+      ),
+    ),
+    opened: words.at(facts.openedAt),
+    closed: words.at(closed?.at),
+    outcome: closed && words.word('outcome', closed.outcome),
+    outcomeReason: closed?.reason,
+  }
+}
+
+function patientFields({ opened: { patient } }: DrawFacts): Fields {
+  return {
+    patientName: patient.fullName || undefined,
+    birthDate: patient.birthDate || undefined,
+    recordNumber: patient.recordNumber || undefined,
+    sex: patient.sex,
+    weight: patient.weight_kg === undefined ? undefined : `${amount(patient.weight_kg)} kg`,
+    haematocrit:
+      patient.haematocrit_pct === undefined ? undefined : `${amount(patient.haematocrit_pct)} %`,
+  }
+}
+
+function orderFields({ opened: { order } }: DrawFacts, words: NoteWords): Fields {
+  return {
+    orderNumber: order.orderNumber || undefined,
+    priority: words.word('priority', order.priority),
+    provider: order.provider,
+    tests: joined(order.tests.map(words.testName), ', '),
+  }
+}
+
+function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
+  const { word, at } = words
+  const withdrawn = facts.exceptions.find(({ kind }) => kind === 'consentWithdrawn')
+  const consent = [
+    ...(facts.consent
+      ? [`${word('consent', facts.consent.given ? 'given' : 'refused')} ${at(facts.consent.at)}`]
+      : []),
+    ...(withdrawn ? [`${word('consent', 'withdrawn')} ${at(withdrawn.at)}`] : []),
+  ]
+  const { needleSet } = facts.opened
+  return {
+    identifiers: joined(
+      facts.identifiers.map((checked) => {
+        const matches = word('matches', checked.matches ? 'yes' : 'no')
+        return `${word('identifier', checked.identifier)} ${matches} ${at(checked.at)}`
+      }),
+    ),
+    consent: joined(consent),
+    preparation:
+      facts.preparationChecked &&
+      `${word('preparation', 'checked')} ${at(facts.preparationChecked)}`,
+    notPrepared: joined(facts.notPrepared.map((n) => `${n.what}, ${at(n.at)}`)),
+    decisions: joined(
+      facts.decisions.map((d) => `${word('decision', d.decision)} ${d.by}, ${at(d.at)}`),
+    ),
+    supplies: at(facts.supplies),
+    hands: at(facts.hands),
+    needle: `${needleSet.gauge} G ${word('needleKind', needleSet.kind)}, needle ${amount(needleSet.needle_mm)} mm, tubing ${amount(needleSet.tubing_mm)} mm`,
+    attempts:
+      joined(facts.attempts.map(({ collector, count }) => `${collector.name} ${count}`)) ?? '0',
+  }
+}
+
+function preparationFields({ opened: { preparation } }: DrawFacts, { word }: NoteWords): Fields {
+  const yesNo = (yes: boolean): string => word('yesNo', yes ? 'yes' : 'no')
+  const arms = (['left', 'right'] as const).flatMap((arm) => {
+    const why = preparation.restrictions[arm]
+    return why ? [`${word('arm', arm)}: ${word('restriction', why)}`] : []
+  })
+  return {
+    fasting: preparation.fasted_h === undefined ? undefined : `${amount(preparation.fasted_h)} h`,
+    anticoagulant: word('anticoagulant', preparation.anticoagulant),
+    latex: yesNo(preparation.latexAllergy),
+    restrictions: joined(arms) ?? word('restriction', 'none'),
+    faintedBefore: yesNo(preparation.faintedBefore),
+  }
+}
+
+function afterFields(facts: DrawFacts, words: NoteWords): Fields {
+  const { at, say } = words
+  const labeled = labeledTubes(facts)
+  const right = labeled.filter(({ tube }) => labelIsRight(facts, tube.id))
+  const { blood } = facts.plan
+  const volume = volumeDrawn(facts.tubes)
+  return {
+    labelsReadBack: labeled.length > 0 ? `${right.length} of ${labeled.length}` : '0',
+    labelsDone: at(facts.labelsDone),
+    aftercare: at(facts.aftercare),
+    racked: at(facts.racked),
+    spins: joined(facts.spins.map((spin) => `${spin.tubeIds.join(', ')} ${at(spin.at)}`)),
+    courier: at(facts.courier),
+    bloodDrawn: say('blood', volume.certain ? 'sum' : 'least', { sum: amount(volume.sum_mL) }),
+    bloodPlanned: `${amount(blood.draw_mL)} mL`,
+    bloodLimit: blood.limit_mL === undefined ? undefined : `${amount(blood.limit_mL)} mL`,
+  }
+}

@@ -1,0 +1,126 @@
+import type { DrawLog, LogEntry } from '../log/entry.ts'
+import type { Collector } from '../order/order.ts'
+import type { DrawEventType } from '../protocol/events.ts'
+import type { Stamp } from '../time/stamp.ts'
+import type { DrawFacts } from './drawFacts.ts'
+import { exceptionFacts } from './exceptionFacts.ts'
+import { keptEntries } from './keptEntries.ts'
+import { punctureFacts } from './punctureFacts.ts'
+import { tubeFacts } from './tubeFacts.ts'
+
+/**
+ * Sorts the log of a draw into the facts that the note, the labels and the FHIR bundle are written from.
+ * @throws RangeError when the log does not begin with the opening of a draw; `checkLog` refuses such a log first.
+ */
+export function factsOf(log: DrawLog): DrawFacts {
+  const { kept, retracted } = keptEntries(log.entries)
+  const first = kept[0]
+  if (first?.event.type !== 'drawOpened') throw new RangeError('The log does not open a draw.')
+  const opened = first.event
+  const collectors = collectorsOf(kept)
+  const punctures = punctureFacts(kept, opened.collector)
+  const revisions = ofType(kept, 'planRevised')
+  const plan = revisions.at(-1)?.event.plan ?? opened.plan
+  const known = [opened.plan, ...revisions.map((entry) => entry.event.plan)]
+  const tubes = tubeFacts(kept, known, punctures, collectors)
+  const drawn = new Set(tubes.drawn.filter((t) => t.fill !== 'empty').map((t) => t.tube.id))
+  return {
+    opened,
+    openedAt: first.at,
+    plan,
+    planRevisions: revisions.map(({ at, event }) => ({ at, why: event.why })),
+    collectors,
+    identifiers: ofType(kept, 'identifierChecked').map(({ at, event }) => ({ ...event, at })),
+    ...consentOf(kept),
+    ...when('preparationChecked', firstAt(kept, 'preparationChecked')),
+    notPrepared: ofType(kept, 'notPrepared').map(({ at, event }) => ({ what: event.what, at })),
+    decisions: ofType(kept, 'decisionNamed').map(({ at, event }) => ({ ...event, at })),
+    ...when('supplies', firstAt(kept, 'suppliesChecked')),
+    ...when('hands', firstAt(kept, 'handsReady')),
+    punctures,
+    attempts: attemptsOf(kept, collectors),
+    tubes: tubes.drawn,
+    swaps: tubes.swaps,
+    readBacks: tubes.readBacks,
+    notDrawn: plan.tubes.filter((tube) => !drawn.has(tube.id)),
+    ...when('noFurtherPuncture', firstAt(kept, 'noFurtherPuncture')),
+    ...when('labelsDone', lastAt(kept, 'labelsDone')),
+    ...when('aftercare', firstAt(kept, 'aftercareTold')),
+    ...when('racked', firstAt(kept, 'specimensRacked')),
+    spins: ofType(kept, 'spinStarted').map(({ at, event }) => ({ tubeIds: event.tubeIds, at })),
+    ...when('courier', firstAt(kept, 'courierTook')),
+    exceptions: exceptionFacts(kept),
+    flags: ofType(kept, 'flagRaised').map(({ at, event }) => ({ ...event, at })),
+    fists: ofType(kept, 'fistNoted').map(({ at }) => at),
+    remarks: ofType(kept, 'noteAdded').map(({ at, by, event }) => ({ text: event.text, by, at })),
+    clockSteps: ofType(kept, 'clockStepped').map(({ at, event }) => ({ by_ms: event.by_ms, at })),
+    aways: ofType(kept, 'awayNoticed').map(({ at, event }) => ({
+      away_ms: Number.isFinite(event.away_ms) ? event.away_ms : undefined,
+      bandWasOn: event.bandWasOn,
+      at,
+    })),
+    retracted: retracted.map(({ entry, by }) => ({ entry, at: by.at })),
+    ...closedOf(kept),
+    addenda: ofType(kept, 'addendumMade').map(({ at, event }) => ({ ...event, at })),
+  }
+}
+
+type EntryOf<T extends DrawEventType> = LogEntry<Extract<LogEntry['event'], { type: T }>>
+
+/** Entries of one kind of event, in order. */
+export function ofType<T extends DrawEventType>(
+  entries: readonly LogEntry[],
+  type: T,
+): readonly EntryOf<T>[] {
+  return entries.filter((entry): entry is EntryOf<T> => entry.event.type === type)
+}
+
+const firstAt = (kept: readonly LogEntry[], type: DrawEventType): Stamp | undefined =>
+  ofType(kept, type)[0]?.at
+
+const lastAt = (kept: readonly LogEntry[], type: DrawEventType): Stamp | undefined =>
+  ofType(kept, type).at(-1)?.at
+
+const when = <K extends string>(key: K, at: Stamp | undefined): Partial<Record<K, Stamp>> =>
+  at ? ({ [key]: at } as Record<K, Stamp>) : {}
+
+function collectorsOf(kept: readonly LogEntry[]): DrawFacts['collectors'] {
+  const opened = ofType(kept, 'drawOpened').map(({ at, event }) => ({
+    collector: event.collector,
+    from: at,
+  }))
+  const changes = ofType(kept, 'collectorChanged').map(({ at, event }) => ({
+    collector: event.to,
+    from: at,
+  }))
+  return [...opened, ...changes]
+}
+
+function consentOf(kept: readonly LogEntry[]): Pick<DrawFacts, 'consent'> {
+  const last = kept
+    .filter(({ event }) => event.type === 'consentGiven' || event.type === 'consentRefused')
+    .at(-1)
+  return last ? { consent: { given: last.event.type === 'consentGiven', at: last.at } } : {}
+}
+
+function attemptsOf(
+  kept: readonly LogEntry[],
+  collectors: DrawFacts['collectors'],
+): DrawFacts['attempts'] {
+  const counts = new Map<string, { collector: Collector; count: number }>()
+  let now = collectors[0]?.collector
+  for (const { event } of kept) {
+    if (event.type === 'collectorChanged') now = event.to
+    if (event.type !== 'needleIn' || !now) continue
+    const count = (counts.get(now.id)?.count ?? 0) + 1
+    counts.set(now.id, { collector: now, count })
+  }
+  return [...counts.values()]
+}
+
+function closedOf(kept: readonly LogEntry[]): Pick<DrawFacts, 'closed'> {
+  const last = ofType(kept, 'drawClosed').at(-1)
+  if (!last) return {}
+  const { outcome, reason } = last.event
+  return { closed: { outcome, at: last.at, ...(reason === undefined ? {} : { reason }) } }
+}

@@ -1,0 +1,46 @@
+/** A name as it stands at the top left of a label. */
+export interface FittedName {
+  readonly lines: readonly string[]
+  /** Something of the name is not printed; the record number must be compared. */
+  readonly shortened: boolean
+}
+
+/**
+ * Fits a name into the lines of a label. The whole name is kept if two lines hold it; then given names in the middle
+ * become initials; only what is still too long is cut, and the cut is marked. The first and the last part always stay.
+ * The rules for long names in CLSI AUTO12-A are not free to read: these are ours.
+ * @param width characters in a line.
+ */
+export function fitName(fullName: string, width: number, most = 2): FittedName {
+  const parts = fullName.trim().split(/\s+/)
+  const whole = wrap(parts, width)
+  if (whole.length <= most && fits(whole, width)) return { lines: whole, shortened: false }
+  const initials = parts.map((part, index) =>
+    index === 0 || index === parts.length - 1 ? part : `${[...part][0] ?? ''}.`,
+  )
+  const short = wrap(initials, width)
+  if (short.length <= most && fits(short, width)) return { lines: short, shortened: true }
+  const ends = [parts[0] ?? '', parts.length > 1 ? (parts.at(-1) ?? '') : ''].filter(Boolean)
+  return { lines: ends.map((part) => cut(part, width)), shortened: true }
+}
+
+function wrap(parts: readonly string[], width: number): string[] {
+  const lines: string[] = []
+  for (const part of parts) {
+    const last = lines.at(-1)
+    if (last !== undefined && [...last].length + 1 + [...part].length <= width) {
+      lines[lines.length - 1] = `${last} ${part}`
+    } else {
+      lines.push(part)
+    }
+  }
+  return lines
+}
+
+const fits = (lines: readonly string[], width: number): boolean =>
+  lines.every((line) => [...line].length <= width)
+
+const cut = (part: string, width: number): string => {
+  const letters = [...part]
+  return letters.length <= width ? part : `${letters.slice(0, width - 1).join('')}…`
+}

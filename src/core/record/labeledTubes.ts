@@ -1,0 +1,13 @@
+import type { DrawFacts, TubeFact } from './drawFacts.ts'
+
+/** Tubes that need a label: blood went in, and they are not for discarding. In the order drawn. */
+export function labeledTubes(facts: DrawFacts): readonly TubeFact[] {
+  return facts.tubes.filter(
+    ({ tube, off, fill }) => off !== undefined && fill !== 'empty' && tube.role !== 'discard',
+  )
+}
+
+/** The last read-back of a tube's label matched. */
+export function labelIsRight(facts: DrawFacts, tubeId: string): boolean {
+  return facts.readBacks[tubeId]?.at(-1)?.matches === true
+}

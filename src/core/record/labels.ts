@@ -1,0 +1,68 @@
+import type { Additive } from '../catalogue/additives.ts'
+import type { DrawLog } from '../log/entry.ts'
+import type { Handling } from '../plan/plan.ts'
+import { calendarDate, clockTime } from '../time/format.ts'
+import { factsOf } from './factsOf.ts'
+import { fitName } from './fitName.ts'
+import { labeledTubes, labelIsRight } from './labeledTubes.ts'
+import { specimenNumber } from './specimenNumber.ts'
+
+/** Characters that a line of 10 pt bold type holds across the 2 inch label. */
+export const NAME_WIDTH = 26
+
+/** Everything a label shows, as text. One for each tube that goes to the laboratory. */
+export interface LabelModel {
+  readonly tubeId: string
+  readonly specimenNumber: string
+  readonly nameLines: readonly string[]
+  readonly nameShortened: boolean
+  readonly fullName: string
+  readonly birthDate: string
+  readonly recordNumber: string
+  readonly orderNumber: string
+  /** Local date and minute at which the tube came off, `2026-11-25 09:02`. */
+  readonly collected: string
+  /** Of the person who drew this tube. */
+  readonly initials: string
+  readonly tubeName: string
+  readonly additive: Additive
+  readonly handling: readonly Handling[]
+  readonly short: boolean
+  /** `2 of 3`, in the order drawn. */
+  readonly position: number
+  readonly of: number
+  readonly readBack: boolean
+  /** A practice draw: the label says so. */
+  readonly invented: boolean
+}
+
+/** Labels for the tubes that hold blood, in the order drawn. None can exist before its tube is filled. */
+export function labelsFor(log: DrawLog): readonly LabelModel[] {
+  const facts = factsOf(log)
+  const { patient, order, drawId, invented } = facts.opened
+  const name = fitName(patient.fullName, NAME_WIDTH)
+  const labeled = labeledTubes(facts)
+  return labeled.map(({ tube, on, off, fill, collector }, index) => {
+    const at = off ?? on
+    return {
+      tubeId: tube.id,
+      specimenNumber: specimenNumber(drawId, tube.id),
+      nameLines: name.lines,
+      nameShortened: name.shortened,
+      fullName: patient.fullName,
+      birthDate: patient.birthDate,
+      recordNumber: patient.recordNumber,
+      orderNumber: order.orderNumber,
+      collected: `${calendarDate(at)} ${clockTime(at).slice(0, 5)}`,
+      initials: collector.initials,
+      tubeName: tube.name,
+      additive: tube.additive,
+      handling: tube.handling,
+      short: fill === 'short',
+      position: index + 1,
+      of: labeled.length,
+      readBack: labelIsRight(facts, tube.id),
+      invented,
+    }
+  })
+}

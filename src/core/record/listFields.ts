@@ -1,0 +1,160 @@
+import type { DrawEvent } from '../protocol/events.ts'
+import { minutesSeconds } from '../time/format.ts'
+import { bandText } from './bandText.ts'
+import type { DrawFacts, ExceptionFact, PunctureFact, TubeFact } from './drawFacts.ts'
+import { mixingNeeded } from './mixingNeeded.ts'
+import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
+import { drawFields } from './drawFields.ts'
+import type { DrawLog } from '../log/entry.ts'
+import type { NoteScope } from './noteTemplate.ts'
+import { specimenNumber } from './specimenNumber.ts'
+import { tubeVolume_mL } from './volumeDrawn.ts'
+
+/** For each scope of the template the fields of every repetition. */
+export function noteFields(
+  facts: DrawFacts,
+  log: DrawLog,
+  words: NoteWords,
+): Readonly<Record<NoteScope, readonly Fields[]>> {
+  const { at, word, say, template } = words
+  const name = (id: string): string => tubeName(facts, id)
+  return {
+    draw: [drawFields(facts, log, words)],
+    puncture: facts.punctures
+      .filter(isBegun)
+      .map((puncture) => punctureFields(puncture, facts, words)),
+    band: facts.punctures.flatMap(({ bands, number }) =>
+      bands.map((band) => ({
+        number: String(number),
+        band: bandText(band, facts.opened.policy, words),
+      })),
+    ),
+    tube: facts.tubes.map((tube) => tubeFields(tube, facts, words)),
+    notDrawn: facts.notDrawn.map((tube) => ({
+      name: tube.name,
+      tests: joined(tube.tests.map(words.testName), ', ') ?? tube.role,
+    })),
+    swap: Object.entries(facts.swaps).flatMap(([id, swaps]) =>
+      swaps.map((swap) => ({ name: name(id), why: word('swap', swap.why), at: at(swap.at) })),
+    ),
+    exception: facts.exceptions.map((fact) => exceptionFields(fact, facts, words)),
+    flag: facts.flags.map(({ flag, detail, at: when }) => ({
+      at: at(when),
+      what: `${template.flags[flag] ?? flag}${detail ? ` (${name(detail)})` : ''}`,
+    })),
+    remark: facts.remarks.map((remark) => ({ at: at(remark.at), text: remark.text })),
+    retracted: facts.retracted.map(({ entry, at: back }) => ({
+      at: at(entry.at),
+      what: eventText(entry.event, facts, words),
+      takenBack: at(back),
+    })),
+    policyChange: facts.opened.policyChanges.map(({ key, from, to }) => ({
+      what: template.limits[key] ?? key,
+      from: `${from}${unitOf(key)}`,
+      to: `${to}${unitOf(key)}`,
+    })),
+    clock: [
+      ...facts.clockSteps.map((step) => ({
+        at: at(step.at),
+        what: say('clock', 'stepped', { length: minutesSeconds(Math.abs(step.by_ms)) }),
+      })),
+      ...facts.aways.map((away) => ({
+        at: at(away.at),
+        what:
+          (away.away_ms === undefined
+            ? word('clock', 'awayUnknown')
+            : say('clock', 'away', { length: minutesSeconds(away.away_ms) })) +
+          (away.bandWasOn ? ` ${word('clock', 'bandWasOn')}` : ''),
+      })),
+    ],
+  }
+}
+
+/** Nothing was done at the arm yet: there is no puncture to tell of. */
+const isBegun = (p: PunctureFact): boolean =>
+  p.arm !== undefined || p.cleaned !== undefined || p.bands.length > 0 || p.needleIn.length > 0
+
+function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields {
+  const { at, word } = words
+  return {
+    number: String(p.number),
+    arm: p.arm && word('arm', p.arm),
+    vein: p.vein && word('vein', p.vein),
+    collector: `${p.collector.name} (${p.collector.initials})`,
+    cleaned: at(p.cleaned),
+    dry: at(p.dry),
+    bands: joined(p.bands.map((band) => bandText(band, facts.opened.policy, words))),
+    needleIn: joined(
+      p.needleIn.map((when) => at(when) ?? ''),
+      ', ',
+    ),
+    flash: at(p.flash),
+    lastTubeOff: at(p.lastTubeOff),
+    needleOut: at(p.needleOut),
+    shield: at(p.shield),
+    sharps: at(p.sharps),
+    pressureOn: at(p.pressureOn),
+    bleedingStopped: at(p.bleedingStopped),
+    bandage: at(p.bandage),
+  }
+}
+
+function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields {
+  const { at, word } = words
+  const { tube } = fact
+  const volume = tubeVolume_mL(fact)
+  const read = facts.readBacks[tube.id]?.at(-1)
+  const number = specimenNumber(facts.opened.drawId, tube.id)
+  const unlabeled = tube.role === 'discard' || fact.fill === 'empty'
+  const label = read
+    ? `${number} ${word('label', read.matches ? read.how : 'mismatch')} ${at(read.at)}`
+    : undefined
+  return {
+    position: String(fact.position),
+    name: tube.name,
+    tubeId: tube.id,
+    collector: fact.collector.initials,
+    fill: word('fill', fact.fill ?? 'open'),
+    volume: volume === undefined ? undefined : `${amount(volume)} mL`,
+    nominal: `${amount(tube.nominal_mL)} mL`,
+    on: at(fact.on),
+    off: at(fact.off),
+    mixed: at(fact.mixed) ?? (mixingNeeded(fact) ? undefined : word('mixed', 'notNeeded')),
+    lot: tube.lot,
+    expires: tube.expires,
+    tests: joined(tube.tests.map(words.testName), ', '),
+    label: label ?? (unlabeled ? word('label', 'none') : undefined),
+  }
+}
+
+function exceptionFields(fact: ExceptionFact, facts: DrawFacts, words: NoteWords): Fields {
+  const what = [
+    words.template.exceptions[fact.kind] ?? fact.kind,
+    ...(fact.tubeId ? [tubeName(facts, fact.tubeId)] : []),
+    ...(fact.note ? [fact.note] : []),
+  ]
+  return {
+    at: words.at(fact.at),
+    what: what.join(', '),
+    done: fact.ended
+      ? `${words.word('endedBy', fact.ended.how)} ${words.at(fact.ended.at)}`
+      : words.word('endedBy', 'open'),
+  }
+}
+
+const tubeName = (facts: DrawFacts, id: string): string =>
+  [...facts.tubes.map(({ tube }) => tube), ...facts.plan.tubes].find((tube) => tube.id === id)
+    ?.name ?? id
+
+/** A few words for an entry that was taken back. */
+function eventText(event: DrawEvent, facts: DrawFacts, words: NoteWords): string {
+  if (event.type === 'flagRaised') return words.template.flags[event.flag] ?? event.flag
+  if (event.type === 'exceptionRaised') return words.template.exceptions[event.kind] ?? event.kind
+  const text = words.word('event', event.type)
+  return 'tubeId' in event && event.tubeId ? `${text}, ${tubeName(facts, event.tubeId)}` : text
+}
+
+function unitOf(key: string): string {
+  const unit = key.slice(key.lastIndexOf('_') + 1)
+  return unit === 'n' ? '' : ` ${unit}`
+}

@@ -1,0 +1,121 @@
+import type { DrawLog } from '../log/entry.ts'
+import { isoLocal } from '../time/format.ts'
+import type { DrawFacts } from './drawFacts.ts'
+import { factsOf } from './factsOf.ts'
+import { noteFields } from './listFields.ts'
+import type { NoteTemplate, TemplateSection } from './noteTemplate.ts'
+import { fill, noteWords, type Fields, type TestName } from './noteWords.ts'
+
+export interface NoteLine {
+  readonly label: string
+  readonly value: string
+  /** Something the line asks for is not in the log. */
+  readonly missing: boolean
+}
+
+export interface NoteSection {
+  readonly title: string
+  readonly lines: readonly NoteLine[]
+}
+
+export interface NoteAddendum {
+  /** Local ISO time. */
+  readonly at: string
+  readonly by: string
+  readonly text: string
+  readonly why: string
+}
+
+export interface Note {
+  readonly drawId: string
+  readonly title: string
+  /** What a reader must know first: practice draw, not closed, identity not confirmed. */
+  readonly warnings: readonly string[]
+  readonly sections: readonly NoteSection[]
+  readonly addenda: readonly NoteAddendum[]
+  /** All of it as plain text, for copying. */
+  readonly text: string
+}
+
+/**
+ * Writes the chart note from a log and the site's wording. Nothing is added that the log does not hold; a fact that
+ * is not there reads as not recorded. Addenda stand after the text, which they never change.
+ * @param testName name of a test by its code; the codes themselves without it.
+ */
+export function writeNote(
+  log: DrawLog,
+  template: NoteTemplate,
+  testName: TestName = (code) => code,
+): Note {
+  const facts = factsOf(log)
+  const words = noteWords(template, facts.openedAt, testName)
+  const fields = noteFields(facts, log, words)
+  const sections = template.sections.flatMap((section) =>
+    writeSection(section, fields[section.each], template),
+  )
+  const warnings = warningsOf(facts, template)
+  const addenda = facts.addenda.map(({ at, by, text, why }) => ({
+    at: isoLocal(at),
+    by: `${by.name} (${by.initials})`,
+    text,
+    why,
+  }))
+  const written = { drawId: log.drawId, title: template.title, warnings, sections, addenda }
+  return { ...written, text: noteText(written, template) }
+}
+
+/** Both identifiers that must be said by the patient matched when last asked. */
+export function identityConfirmed(facts: DrawFacts): boolean {
+  const last = (name: string): boolean =>
+    facts.identifiers.findLast(({ identifier }) => identifier === name)?.matches === true
+  return last('fullName') && last('birthDate')
+}
+
+function warningsOf(facts: DrawFacts, template: NoteTemplate): string[] {
+  return [
+    ...(facts.opened.invented ? [template.invented] : []),
+    ...(facts.closed ? [] : [template.notClosed]),
+    ...(identityConfirmed(facts) ? [] : [template.identityUnchecked]),
+  ]
+}
+
+function writeSection(
+  section: TemplateSection,
+  repeats: readonly Fields[],
+  template: NoteTemplate,
+): NoteSection[] {
+  if (repeats.length === 0) {
+    if (section.whenNone === undefined) return []
+    const line = { label: '', value: section.whenNone, missing: false }
+    return [{ title: section.title.replace(/\s*\{\w+\}/g, ''), lines: [line] }]
+  }
+  const write = (fields: Fields): NoteLine[] =>
+    section.lines.flatMap((line) => {
+      const value = fill(line.value, fields, template.notRecorded)
+      if (line.optional === true && value.empty) return []
+      const label = fill(line.label, fields, template.notRecorded).text
+      return [{ label, value: value.text, missing: value.missing }]
+    })
+  // A field in the title (puncture 1, 2) makes each repetition a section of its own.
+  if (!section.title.includes('{')) {
+    return [{ title: section.title, lines: repeats.flatMap(write) }]
+  }
+  return repeats.map((fields) => ({
+    title: fill(section.title, fields, template.notRecorded).text,
+    lines: write(fields),
+  }))
+}
+
+function noteText(note: Omit<Note, 'text'>, template: NoteTemplate): string {
+  const sections = note.sections.map(({ title, lines }) =>
+    [
+      title,
+      ...lines.map(({ label, value }) => (label ? `  ${label}: ${value}` : `  ${value}`)),
+    ].join('\n'),
+  )
+  const addenda = note.addenda.map(
+    (addendum) => `  ${fill(template.addendum, { ...addendum }, template.notRecorded).text}`,
+  )
+  const last = addenda.length > 0 ? [[template.addendaTitle, ...addenda].join('\n')] : []
+  return `${[[note.title, ...note.warnings].join('\n'), ...sections, ...last].join('\n\n')}\n`
+}

@@ -1,0 +1,77 @@
+import { minutesSeconds, calendarDate, clockTime } from '../time/format.ts'
+import type { Elapsed, Stamp } from '../time/stamp.ts'
+import type { NoteTemplate } from './noteTemplate.ts'
+
+/** Field values by name; `undefined` is a fact that the log does not hold. */
+export type Fields = Readonly<Record<string, string | undefined>>
+
+/** Fills the fields in braces. A missing one reads `missing`; a text all of whose fields are missing does as a whole. */
+export function fill(
+  text: string,
+  fields: Fields,
+  missing: string,
+): { readonly text: string; readonly missing: boolean; readonly empty: boolean } {
+  const names = [...text.matchAll(/\{(\w+)\}/g)].map((match) => match[1] ?? '')
+  const gone = names.filter((name) => fields[name] === undefined)
+  if (names.length > 0 && gone.length === names.length) {
+    return { text: missing, missing: true, empty: true }
+  }
+  const filled = text.replace(/\{(\w+)\}/g, (_all, name: string) => fields[name] ?? missing)
+  return { text: filled, missing: gone.length > 0, empty: false }
+}
+
+/** The words of one template, with the day and offset that times are told against. */
+export interface NoteWords {
+  readonly template: NoteTemplate
+  readonly word: (kind: string, code: string) => string
+  /** A sentence from `words` with its fields filled. */
+  readonly say: (kind: string, code: string, fields: Fields) => string
+  readonly at: (stamp: Stamp | undefined) => string | undefined
+  /** Name of a test of the catalogue by its code. */
+  readonly testName: (code: string) => string
+}
+
+export type TestName = (code: string) => string
+
+export function noteWords(template: NoteTemplate, day: Stamp, testName: TestName): NoteWords {
+  const word = (kind: string, code: string): string => template.words[kind]?.[code] ?? code
+  return {
+    template,
+    word,
+    say: (kind, code, fields) => fill(word(kind, code), fields, template.notRecorded).text,
+    at: (stamp) => stamp && timeText(stamp, day),
+    testName,
+  }
+}
+
+/** `09:01:40`; with its date or offset when that is not the day's own (past midnight, summer time). */
+function timeText(at: Stamp, day: Stamp): string {
+  const date = calendarDate(at)
+  const otherDay = date === calendarDate(day) ? '' : ` on ${date}`
+  const otherOffset = at.offset_min === day.offset_min ? '' : ` (${offsetText(at)})`
+  return `${clockTime(at)}${otherDay}${otherOffset}`
+}
+
+/** `UTC+01:00` */
+export function offsetText({ offset_min }: Pick<Stamp, 'offset_min'>): string {
+  const size = Math.abs(offset_min)
+  const two = (n: number): string => String(Math.trunc(n)).padStart(2, '0')
+  return `UTC${offset_min < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`
+}
+
+/** A length of time; two when a clock that was set leaves it open. */
+export function lengthText({ least_ms, most_ms }: Elapsed, words: NoteWords): string {
+  if (least_ms === most_ms) return minutesSeconds(most_ms)
+  const most = Number.isFinite(most_ms) ? minutesSeconds(most_ms) : words.template.notRecorded
+  return words.say('band', 'range', { least: minutesSeconds(least_ms), most })
+}
+
+/** `11.7`: at most two decimals, no trailing zeros. */
+export function amount(value: number): string {
+  return String(Math.round(value * 100) / 100)
+}
+
+/** Texts joined, or `undefined` when there are none. */
+export function joined(texts: readonly string[], by = '; '): string | undefined {
+  return texts.length > 0 ? texts.join(by) : undefined
+}

@@ -1,0 +1,78 @@
+import type { LogEntry } from '../log/entry.ts'
+import type { Collector } from '../order/order.ts'
+import type { DrawEventType } from '../protocol/events.ts'
+import { elapsed } from '../time/stamp.ts'
+import type { BandFact, PunctureFact } from './drawFacts.ts'
+
+/** Events that set one time of a puncture; the latest one stands. */
+const TIMES: Partial<Record<DrawEventType, keyof PunctureFact>> = {
+  skinCleaned: 'cleaned',
+  skinDry: 'dry',
+  flashSeen: 'flash',
+  lastTubeOff: 'lastTubeOff',
+  needleOut: 'needleOut',
+  shieldClicked: 'shield',
+  sharpsDone: 'sharps',
+  pressureOn: 'pressureOn',
+  bleedingStopped: 'bleedingStopped',
+  bandageOn: 'bandage',
+}
+
+/**
+ * One record for each needle, from choosing the place to the bandage. A second begins with `punctureBegun`, or with
+ * another needle after one was out.
+ */
+export function punctureFacts(kept: readonly LogEntry[], first: Collector): PunctureFact[] {
+  const done: PunctureFact[] = []
+  let collector = first
+  let now = begun(1, collector)
+  for (const entry of kept) {
+    const { event } = entry
+    if (event.type === 'collectorChanged') {
+      collector = event.to
+      if (now.needleIn.length === 0) now = { ...now, collector }
+    } else if (event.type === 'punctureBegun' || isNext(now, entry)) {
+      done.push(now)
+      const number = event.type === 'punctureBegun' ? event.number : now.number + 1
+      now = withEntry(begun(number, collector), entry)
+    } else {
+      now = withEntry(now, entry)
+    }
+  }
+  return [...done, now]
+}
+
+const begun = (number: number, collector: Collector): PunctureFact => ({
+  number,
+  collector,
+  bands: [],
+  needleIn: [],
+})
+
+const isNext = (now: PunctureFact, { event }: LogEntry): boolean =>
+  event.type === 'needleIn' && now.needleOut !== undefined
+
+function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
+  switch (event.type) {
+    case 'siteChosen':
+      return { ...now, arm: event.arm, ...(event.vein ? { vein: event.vein } : {}) }
+    case 'bandOn':
+      return { ...now, bands: [...now.bands, { on: at }] }
+    case 'bandOff':
+      return { ...now, bands: now.bands.map((band) => bandOff(band, at)) }
+    case 'needleIn':
+      return { ...now, needleIn: [...now.needleIn, at] }
+    case 'skinCleaned': {
+      const { dry: _dry, ...wet } = now
+      return { ...wet, cleaned: at }
+    }
+    default: {
+      const key = TIMES[event.type]
+      return key ? { ...now, [key]: at } : now
+    }
+  }
+}
+
+function bandOff(band: BandFact, at: LogEntry['at']): BandFact {
+  return band.off ? band : { on: band.on, off: at, length: elapsed(band.on, at) }
+}

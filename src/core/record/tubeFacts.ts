@@ -1,0 +1,97 @@
+import type { LogEntry } from '../log/entry.ts'
+import type { Plan, PlannedTube } from '../plan/plan.ts'
+import type { DrawFacts, PunctureFact, ReadBackFact, SwapFact, TubeFact } from './drawFacts.ts'
+
+/**
+ * The tubes in the order they really went on, with what was set aside and how labels were read back.
+ * @param plans every plan the draw had, oldest first; the latest that names a tube describes it.
+ */
+export function tubeFacts(
+  kept: readonly LogEntry[],
+  plans: readonly Plan[],
+  punctures: readonly PunctureFact[],
+  collectors: DrawFacts['collectors'],
+): {
+  readonly drawn: readonly TubeFact[]
+  readonly swaps: Readonly<Record<string, readonly SwapFact[]>>
+  readonly readBacks: Readonly<Record<string, readonly ReadBackFact[]>>
+} {
+  const planned = new Map(plans.flatMap((plan) => plan.tubes).map((tube) => [tube.id, tube]))
+  const drawn = new Map<string, TubeFact>()
+  const swaps: Record<string, SwapFact[]> = {}
+  const readBacks: Record<string, ReadBackFact[]> = {}
+  let collector = collectors[0]?.collector
+  let puncture = punctures[0]?.number ?? 1
+  let needleWasOut = false
+  for (const { event, at } of kept) {
+    switch (event.type) {
+      case 'collectorChanged':
+        collector = event.to
+        break
+      case 'punctureBegun':
+        puncture = event.number
+        needleWasOut = false
+        break
+      case 'needleIn':
+        if (needleWasOut) puncture += 1
+        needleWasOut = false
+        break
+      case 'needleOut':
+        needleWasOut = true
+        break
+      case 'tubeOn': {
+        const tube = planned.get(event.tubeId) ?? unplanned(event.tubeId)
+        // A tube that goes on again, after a swap or lost flow, takes its last place in the order.
+        drawn.delete(event.tubeId)
+        if (collector) drawn.set(event.tubeId, { tube, position: 0, puncture, collector, on: at })
+        break
+      }
+      case 'tubeOff':
+        change(drawn, event.tubeId, {
+          off: at,
+          fill: event.fill,
+          ...(event.estimate_mL == null ? {} : { estimate_mL: event.estimate_mL }),
+        })
+        break
+      case 'tubeMixed':
+        change(drawn, event.tubeId, { mixed: at })
+        break
+      case 'tubeSwapped':
+        drawn.delete(event.tubeId)
+        ;(swaps[event.tubeId] ??= []).push({ why: event.why, at })
+        break
+      case 'labelReadBack': {
+        const { tubeId, specimenNumber, how, matches } = event
+        ;(readBacks[tubeId] ??= []).push({ specimenNumber, how, matches, at })
+        break
+      }
+      default:
+    }
+  }
+  const ordered = [...drawn.values()].map((tube, index) => ({ ...tube, position: index + 1 }))
+  return { drawn: ordered, swaps, readBacks }
+}
+
+function change(drawn: Map<string, TubeFact>, id: string, fields: Partial<TubeFact>): void {
+  const tube = drawn.get(id)
+  if (tube) drawn.set(id, { ...tube, ...fields })
+}
+
+/** A log that names a tube no plan has is odd but must still be told. */
+function unplanned(id: string): PlannedTube {
+  return {
+    id,
+    tubeCode: id,
+    name: `Tube ${id}, not in the plan`,
+    role: 'specimen',
+    additive: 'plain',
+    closure: '',
+    nominal_mL: 0,
+    least_mL: 0,
+    inversions: { min: 0, max: 0 },
+    fill: { early_s: 0, expected_s: 0, late_s: Number.MAX_SAFE_INTEGER },
+    tests: [],
+    handling: [],
+    reason: 'It was put on though no plan has it.',
+  }
+}
