@@ -1,0 +1,234 @@
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { VerifySignature } from '../core/log/exportFile.ts'
+import type { Sha256 } from '../core/log/seal.ts'
+import { planDraw } from '../core/plan/planDraw.ts'
+import { policyChanges } from '../core/policy/policy.ts'
+import type { DrawOpened } from '../core/protocol/events.ts'
+import { calendarDate } from '../core/time/format.ts'
+import type { Clock } from '../ports/clock.ts'
+import type { DeviceKey } from '../ports/deviceKey.ts'
+import type { LogStore } from '../ports/logStore.ts'
+import type { SettingsStore } from '../ports/settingsStore.ts'
+import type { Sound } from '../ports/sound.ts'
+import type { AppActions, AppState, OrderDraft, Screen } from './appApi.ts'
+import { nextDrawId } from './drawIds.ts'
+import { drawRunner, type DrawRunner } from './drawRunner.ts'
+import { listener, type Listener, type SpeechMaker } from './listener.ts'
+import { blankDraft, demoDraft, planInput } from './planInput.ts'
+import { readDraft } from './readDraft.ts'
+import { recordActions } from './recordActions.ts'
+import { DEFAULT_SETTINGS, type Settings } from './settings.ts'
+import type { SiteData } from './siteData.ts'
+
+/** Everything outside that the app stands on; made once where the app is wired. */
+export interface AppDeps {
+  readonly clock: Clock
+  readonly logStore: LogStore
+  readonly settingsStore: SettingsStore
+  readonly sound: Sound
+  readonly makeSpeech: SpeechMaker
+  readonly deviceKey: DeviceKey
+  readonly sha256: Sha256
+  readonly verifySignature: VerifySignature
+  readonly site: SiteData
+  /** A prefix for a device that has none yet. */
+  readonly newDevicePrefix: () => string
+}
+
+export interface App {
+  readonly store: StoreApi<AppState>
+  readonly actions: AppActions
+  /** Reads what is stored; resolves when the first screen may be shown. */
+  start(): Promise<void>
+}
+
+const SETTINGS_KEY = 'settings'
+
+/** Joins the parts: forms and plans in, one running draw, its record out. */
+export function createApp(deps: AppDeps): App {
+  const { site, clock, logStore } = deps
+  const testName = (code: string): string =>
+    site.catalogue.tests.find((test) => test.code === code)?.name ?? code
+  let runner: DrawRunner | undefined
+  let ears: Listener | undefined
+
+  const store = createStore<AppState>(() => ({
+    screen: 'home',
+    settings: DEFAULT_SETTINGS,
+    draft: blankDraft(site),
+    draftErrors: [],
+    plan: undefined,
+    draw: undefined,
+    record: undefined,
+    draws: [],
+    trouble: undefined,
+  }))
+  const set = (change: Partial<AppState>): void => store.setState(change)
+  const today = (): string => {
+    const { wall_ms, offset_min } = clock.read()
+    return calendarDate({ at_ms: wall_ms, offset_min })
+  }
+  /** Runs a piece of work whose failure the person must hear of. */
+  const guarded = async <T>(what: string, work: () => Promise<T>): Promise<T | undefined> => {
+    try {
+      return await work()
+    } catch (error) {
+      set({ trouble: `${what} ${error instanceof Error ? error.message : String(error)}` })
+      return undefined
+    }
+  }
+  const refreshDraws = async (): Promise<void> => {
+    const draws = await guarded('The stored draws cannot be read.', () => logStore.list())
+    if (draws) set({ draws })
+  }
+
+  function startRunner(stored?: Parameters<typeof drawRunner>[1]): DrawRunner {
+    stopRunner()
+    const { settings } = store.getState()
+    const started = drawRunner(
+      {
+        clock,
+        store: logStore,
+        sound: deps.sound,
+        sha256: deps.sha256,
+        words: site.words,
+        prompts: site.prompts,
+        phrases: site.phrases,
+        testName,
+        onView: (draw) => set({ draw }),
+        onUnsaved: (message) =>
+          set({
+            trouble:
+              message &&
+              `Not saved on this device: ${message} The draw goes on in memory; keep this page open.`,
+          }),
+        onMoved: () => ears?.moved(),
+        onListening: (wanted) => ears?.setPaused(!wanted),
+      },
+      stored,
+    )
+    runner = started
+    ears = listener({
+      clock,
+      sound: deps.sound,
+      phrases: site.phrases,
+      makeSpeech: deps.makeSpeech,
+      settings,
+      runner: started,
+    })
+    void ears.start()
+    return started
+  }
+
+  function stopRunner(): void {
+    runner?.stop()
+    void ears?.stop()
+    runner = undefined
+    ears = undefined
+  }
+
+  async function openDraw(): Promise<void> {
+    const { plan, draft, settings } = store.getState()
+    const reading = readDraft(draft, today())
+    if (!plan || plan.problems.length > 0 || !reading.ok) return
+    const device = settings.devicePrefix
+    const stored = (await guarded('The stored draws cannot be read.', () => logStore.list())) ?? []
+    const demo = draft.invented
+    const name = demo ? site.demo.collector.name : settings.collectorName
+    const initials = demo ? site.demo.collector.initials : settings.collectorInitials
+    const event: DrawOpened = {
+      type: 'drawOpened',
+      drawId: nextDrawId(device, today(), stored),
+      device,
+      invented: demo,
+      site: demo ? site.demo.siteName : settings.siteName,
+      patient: reading.patient,
+      order: reading.order,
+      preparation: reading.preparation,
+      needleSet: draft.needleSet,
+      collector: { id: initials || name || device, name, initials },
+      plan,
+      policy: site.policy,
+      policyChanges: policyChanges(site.defaultPolicy, site.policy),
+    }
+    const started = startRunner()
+    await started.open(event)
+    set({ screen: 'draw' })
+    await refreshDraws()
+  }
+
+  const records = recordActions({
+    ...deps,
+    set,
+    get: () => store.getState(),
+    guarded,
+    refreshDraws,
+  })
+
+  const actions: AppActions = {
+    ...records,
+    go: (screen: Screen) => {
+      if (screen !== 'draw' && runner?.session.state().closed) stopRunner()
+      set({ screen })
+      if (screen === 'home') void refreshDraws()
+    },
+    startDemo: () =>
+      set({ draft: demoDraft(site), draftErrors: [], plan: undefined, screen: 'order' }),
+    newDraw: () =>
+      set({ draft: blankDraft(site), draftErrors: [], plan: undefined, screen: 'order' }),
+    editDraft: (change: Partial<OrderDraft>) =>
+      set({
+        draft: { ...store.getState().draft, ...change },
+        draftErrors: store.getState().draftErrors.filter(({ field }) => !(field in change)),
+        plan: undefined,
+      }),
+    makePlan: () => {
+      const { draft } = store.getState()
+      const reading = readDraft(draft, today())
+      if (!reading.ok) {
+        set({ draftErrors: reading.errors, plan: undefined })
+        return
+      }
+      const plan = planDraw(planInput(reading, draft, site, today()))
+      set({ plan, draftErrors: [], screen: 'plan' })
+    },
+    openDraw,
+    command: async (command, source, heard) => runner?.take(command, source, heard),
+    resume: async (drawId) => {
+      if (runner?.session.state().opened?.drawId !== drawId) {
+        const log = await guarded('The draw cannot be read.', () => logStore.load(drawId))
+        if (!log) return
+        startRunner(log)
+      }
+      set({ screen: 'draw' })
+    },
+    changeSettings: (change) => {
+      const settings = { ...store.getState().settings, ...change }
+      set({ settings })
+      applySound(settings)
+      void guarded('The settings cannot be saved.', () =>
+        deps.settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
+      )
+    },
+    dismissTrouble: () => set({ trouble: undefined }),
+  }
+
+  function applySound(settings: Settings): void {
+    deps.sound.setVolume(settings.volume)
+    deps.sound.setSilent(settings.silent)
+  }
+
+  async function start(): Promise<void> {
+    const text = await guarded('The settings cannot be read.', () =>
+      deps.settingsStore.read(SETTINGS_KEY),
+    )
+    const saved = text ? (JSON.parse(text) as Partial<Settings>) : {}
+    const settings = { ...DEFAULT_SETTINGS, ...saved }
+    set({ settings })
+    applySound(settings)
+    if (!settings.devicePrefix) actions.changeSettings({ devicePrefix: deps.newDevicePrefix() })
+    await refreshDraws()
+  }
+
+  return { store, actions, start }
+}
