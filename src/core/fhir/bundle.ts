@@ -1,0 +1,48 @@
+import type { DrawLog } from '../log/entry.ts'
+import type { Sha256 } from '../log/seal.ts'
+import type { NoteTemplate } from '../record/noteTemplate.ts'
+import type { TestName } from '../record/noteWords.ts'
+import { writeNote } from '../record/note.ts'
+import { LOCAL, TEST_DATA } from './codes.ts'
+import { compact } from './compact.ts'
+import { fhirContext } from './context.ts'
+import { documentReference } from './documentReference.ts'
+import { patient, practitioners } from './patient.ts'
+import { procedure } from './procedure.ts'
+import { auditEvents, provenance } from './provenance.ts'
+import type { AnyResource, Bundle } from './resources.ts'
+import { serviceRequests } from './serviceRequest.ts'
+import { specimen } from './specimen.ts'
+import { uuidOf } from './uuid.ts'
+
+/**
+ * The draw as a FHIR R4 (4.0.1) Bundle of type collection. The same log always gives the same bundle.
+ * @param testName name of a test by its code; the code itself without it.
+ */
+export function writeBundle(
+  log: DrawLog,
+  template: NoteTemplate,
+  sha256: Sha256,
+  testName: TestName = (code) => code,
+): Bundle {
+  const context = fhirContext(log, writeNote(log, template, testName), sha256, testName)
+  const resources: readonly AnyResource[] = [
+    patient(context),
+    ...practitioners(context),
+    ...serviceRequests(context),
+    ...context.specimens.map((fact) => specimen(context, fact)),
+    procedure(context),
+    documentReference(context),
+    provenance(context),
+    ...auditEvents(context),
+  ]
+  return compact({
+    resourceType: 'Bundle',
+    id: uuidOf(log.drawId, sha256),
+    ...(context.facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}),
+    identifier: { system: LOCAL.draw, value: log.drawId },
+    type: 'collection',
+    timestamp: context.recorded,
+    entry: resources.map((resource) => ({ fullUrl: `urn:uuid:${resource.id}`, resource })),
+  } satisfies Bundle)
+}

@@ -1,0 +1,71 @@
+import type { DrawLog } from '../log/entry.ts'
+import type { Sha256 } from '../log/seal.ts'
+import type { DrawFacts } from '../record/drawFacts.ts'
+import { factsOf } from '../record/factsOf.ts'
+import { labeledTubes } from '../record/labeledTubes.ts'
+import type { Note } from '../record/note.ts'
+import type { TestName } from '../record/noteWords.ts'
+import { specimenRisks, type SpecimenRisk } from '../record/risk.ts'
+import type { TubeFact } from '../record/drawFacts.ts'
+import { isoLocal } from '../time/format.ts'
+import { TEST_DATA } from './codes.ts'
+import type { AnyResource, Reference } from './resources.ts'
+import { uuidOf } from './uuid.ts'
+
+/** What every builder of a resource needs. */
+export interface FhirContext {
+  readonly log: DrawLog
+  readonly facts: DrawFacts
+  readonly note: Note
+  readonly risks: readonly SpecimenRisk[]
+  /** Tubes that become Specimens, in the order drawn. */
+  readonly specimens: readonly TubeFact[]
+  readonly testName: TestName
+  /** Local ISO time of the last entry: when the record was as it is now. */
+  readonly recorded: string
+  /** Absolute address of a resource within the bundle, by a name of ours. */
+  readonly urlOf: (name: string) => string
+  readonly refTo: (name: string, display?: string) => Reference
+  /** Type, id and, for invented data, the mark that says so. */
+  readonly head: <T extends AnyResource['resourceType']>(
+    resourceType: T,
+    name: string,
+  ) => { readonly resourceType: T; readonly id: string }
+}
+
+export function fhirContext(
+  log: DrawLog,
+  note: Note,
+  sha256: Sha256,
+  testName: TestName,
+): FhirContext {
+  const facts = factsOf(log)
+  const uuid = (name: string): string => uuidOf(`${log.drawId}/${name}`, sha256)
+  const urlOf = (name: string): string => `urn:uuid:${uuid(name)}`
+  const tag = facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}
+  const last = log.entries.at(-1)
+  return {
+    log,
+    facts,
+    note,
+    risks: specimenRisks(log),
+    specimens: labeledTubes(facts),
+    testName,
+    recorded: isoLocal(last?.at ?? facts.openedAt),
+    urlOf,
+    refTo: (name, display) => ({ reference: urlOf(name), ...(display ? { display } : {}) }),
+    head: (resourceType, name) => ({ resourceType, id: uuid(name), ...tag }),
+  }
+}
+
+/** Names of resources, which their addresses are made from. */
+export const NAME = {
+  patient: 'patient',
+  procedure: 'procedure',
+  note: 'note',
+  provenance: 'provenance',
+  audit: 'audit',
+  collector: (id: string): string => `collector/${id}`,
+  request: (index: number): string => `request/${index}`,
+  specimen: (tubeId: string): string => `specimen/${tubeId}`,
+} as const

@@ -1,0 +1,34 @@
+import { base64, utf8Bytes } from './base64.ts'
+import { LOCAL } from './codes.ts'
+import { NAME, type FhirContext } from './context.ts'
+import type { DocumentReference } from './resources.ts'
+
+/** The chart note as plain text. */
+export function documentReference(context: FhirContext): DocumentReference {
+  const { facts, head, refTo, note, recorded } = context
+  const bytes = utf8Bytes(note.text)
+  const { drawId, patient } = facts.opened
+  const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
+  const amended = facts.addenda.length > 0
+  return {
+    ...head('DocumentReference', NAME.note),
+    identifier: [{ system: LOCAL.draw, value: drawId }],
+    status: 'current',
+    docStatus: facts.closed ? (amended ? 'amended' : 'final') : 'preliminary',
+    type: { text: note.title },
+    subject: refTo(NAME.patient, patient.fullName),
+    date: recorded,
+    author: [...people.values()].map(({ id, name }) => refTo(NAME.collector(id), name)),
+    content: [
+      {
+        attachment: {
+          contentType: 'text/plain; charset=utf-8',
+          language: 'en-US',
+          data: base64(bytes),
+          size: bytes.length,
+          title: `${note.title} ${drawId}`,
+        },
+      },
+    ],
+  }
+}

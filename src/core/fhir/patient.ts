@@ -1,0 +1,31 @@
+import { LOCAL, v2 } from './codes.ts'
+import { NAME, type FhirContext } from './context.ts'
+import type { Patient, Practitioner } from './resources.ts'
+
+const isDate = (text: string): boolean => /^\d{4}-\d{2}-\d{2}$/.test(text)
+
+/** The name stays one text: which part is the family name was never asked. */
+export function patient({ facts, head }: FhirContext): Patient {
+  const { fullName, birthDate, recordNumber, sex } = facts.opened.patient
+  const type = { coding: [v2('0203', 'MR', 'Medical record number')] }
+  return {
+    ...head('Patient', NAME.patient),
+    identifier: recordNumber ? [{ type, system: LOCAL.patient, value: recordNumber }] : [],
+    name: [{ text: fullName }],
+    ...(sex ? { gender: sex } : {}),
+    ...(isDate(birthDate) ? { birthDate } : {}),
+  }
+}
+
+/** One for each person at the chair, once. */
+export function practitioners({ facts, head }: FhirContext): Practitioner[] {
+  const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
+  return [...people.values()].map(({ id, name, initials }) => ({
+    ...head('Practitioner', NAME.collector(id)),
+    identifier: [
+      { system: LOCAL.collector, value: id },
+      { type: { text: 'initials' }, value: initials },
+    ],
+    name: [{ text: name }],
+  }))
+}

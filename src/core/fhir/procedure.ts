@@ -1,0 +1,71 @@
+import { isoLocal } from '../time/format.ts'
+import { LOCAL, siteConcept, v2 } from './codes.ts'
+import { NAME, type FhirContext } from './context.ts'
+import type { CodeableConcept, Procedure } from './resources.ts'
+
+/**
+ * The venipuncture itself. R4 has no element for the tourniquet, attempts or the needle: they stand as notes, in the
+ * words of the chart note.
+ */
+export function procedure(context: FhirContext): Procedure {
+  const { facts, head, refTo, note } = context
+  const { drawId, patient, order } = facts.opened
+  const reason = facts.closed?.reason
+  const performed = performedPeriod(context)
+  return {
+    ...head('Procedure', NAME.procedure),
+    identifier: [{ system: LOCAL.draw, value: drawId }],
+    basedOn: (order.tests.length > 0 ? order.tests : ['']).map((_test, index) =>
+      refTo(NAME.request(index)),
+    ),
+    status: status(context),
+    ...(reason ? { statusReason: { text: reason } } : {}),
+    code: { coding: [v2('0488', 'VENIP', 'Venipuncture')], text: 'Venipuncture' },
+    subject: refTo(NAME.patient, patient.fullName),
+    ...(performed ? { performedPeriod: performed } : {}),
+    performer: performers(context),
+    bodySite: facts.punctures.flatMap(({ arm, vein }) => (arm ? [siteConcept(arm, vein)] : [])),
+    complication: complications(context),
+    followUp: facts.aftercare ? [{ text: `Aftercare told ${isoLocal(facts.aftercare)}` }] : [],
+    note: note.sections.flatMap(({ title, lines }) => {
+      const text = lines.map(({ label, value }) => (label ? `${label}: ${value}` : value))
+      return [{ text: `${title}. ${text.join('. ')}` }]
+    }),
+  }
+}
+
+/** No blood and no needle is `not-done`; a needle that had to come out early is `stopped`. */
+function status({ facts }: FhirContext): Procedure['status'] {
+  switch (facts.closed?.outcome) {
+    case undefined:
+      return 'in-progress'
+    case 'complete':
+    case 'partial':
+      return 'completed'
+    case 'stopped':
+      return facts.punctures.some(({ needleIn }) => needleIn.length > 0) ? 'stopped' : 'not-done'
+    case 'notDrawn':
+      return 'not-done'
+  }
+}
+
+/** From the first needle in to the last needle out; without a needle there is none. */
+function performedPeriod({ facts }: FhirContext): Procedure['performedPeriod'] {
+  const start = facts.punctures.flatMap(({ needleIn }) => needleIn)[0]
+  const end = facts.punctures.findLast(({ needleOut }) => needleOut)?.needleOut
+  if (!start) return undefined
+  return { start: isoLocal(start), ...(end ? { end: isoLocal(end) } : {}) }
+}
+
+function performers({ facts, refTo }: FhirContext): Procedure['performer'] {
+  const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
+  return [...people.values()].map(({ id, name }) => ({ actor: refTo(NAME.collector(id), name) }))
+}
+
+/** Everything raised, in the words of the note, each with its time. */
+function complications({ facts }: FhirContext): CodeableConcept[] {
+  return facts.exceptions.map(({ kind, at, note }) => ({
+    coding: [{ system: 'urn:stillhand:exception', code: kind }],
+    text: [kind, isoLocal(at), ...(note ? [note] : [])].join(', '),
+  }))
+}

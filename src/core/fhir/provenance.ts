@@ -1,0 +1,98 @@
+import { isoLocal } from '../time/format.ts'
+import { LOCAL } from './codes.ts'
+import { NAME, type FhirContext } from './context.ts'
+import type { AuditEvent, Provenance } from './resources.ts'
+
+const PARTICIPANT = 'http://terminology.hl7.org/CodeSystem/provenance-participant-type'
+
+/** Says whose work the resources are and which log they come from: its last hash stands for every entry. */
+export function provenance(context: FhirContext): Provenance {
+  const { facts, head, refTo, specimens, recorded, log } = context
+  const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
+  const hash = log.entries.at(-1)?.hash ?? ''
+  return {
+    ...head('Provenance', NAME.provenance),
+    target: [
+      ...specimens.map(({ tube }) => refTo(NAME.specimen(tube.id))),
+      refTo(NAME.procedure),
+      refTo(NAME.note),
+    ],
+    occurredPeriod: { start: isoLocal(facts.openedAt), end: recorded },
+    recorded,
+    agent: [...people.values()].map(({ id, name }) => ({
+      type: { coding: [{ system: PARTICIPANT, code: 'author', display: 'Author' }] },
+      who: refTo(NAME.collector(id), name),
+    })),
+    entity: [
+      {
+        role: 'source',
+        what: {
+          identifier: { system: LOCAL.log, value: hash },
+          display: `Event log of draw ${log.drawId}, ${log.entries.length} entries, SHA-256 of the last`,
+        },
+      },
+    ],
+  }
+}
+
+const EVENT_TYPE = {
+  system: 'http://terminology.hl7.org/CodeSystem/iso-21089-lifecycle',
+  code: 'originate',
+  display: 'Originate/Retain Record Lifecycle Event',
+} as const
+const AMEND_TYPE = {
+  ...EVENT_TYPE,
+  code: 'amend',
+  display: 'Amend (Update) Record Lifecycle Event',
+} as const
+
+/** One for the making of the record, one for each addendum and each entry taken back. */
+export function auditEvents(context: FhirContext): AuditEvent[] {
+  const { facts, head, refTo, log } = context
+  const { device, site, collector } = facts.opened
+  const source = { ...(site ? { site } : {}), observer: { display: `Device ${device}` } }
+  const base = { outcome: '0', source } as const
+  const end = facts.closed?.at
+  const made: AuditEvent = {
+    ...head('AuditEvent', NAME.audit),
+    ...base,
+    type: EVENT_TYPE,
+    action: 'C',
+    period: { start: isoLocal(facts.openedAt), ...(end ? { end: isoLocal(end) } : {}) },
+    recorded: isoLocal(end ?? facts.openedAt),
+    agent: [{ who: refTo(NAME.collector(collector.id), collector.name), requestor: true }],
+    entity: [
+      {
+        what: refTo(NAME.procedure),
+        detail: [
+          { type: 'log entries', valueString: String(log.entries.length) },
+          { type: 'last hash', valueString: log.entries.at(-1)?.hash ?? '' },
+        ],
+      },
+    ],
+  }
+  const addenda = facts.addenda.map(({ at, by, why }, index): AuditEvent => ({
+    ...head('AuditEvent', `${NAME.audit}/addendum/${index}`),
+    ...base,
+    type: AMEND_TYPE,
+    action: 'U',
+    recorded: isoLocal(at),
+    agent: [{ who: { display: by.name }, requestor: true }],
+    entity: [{ what: refTo(NAME.note), detail: [{ type: 'reason', valueString: why }] }],
+  }))
+  const takenBack = facts.retracted.map(({ entry, at }, index): AuditEvent => ({
+    ...head('AuditEvent', `${NAME.audit}/retracted/${index}`),
+    ...base,
+    type: AMEND_TYPE,
+    action: 'U',
+    recorded: isoLocal(at),
+    agent: [{ who: { display: entry.by }, requestor: true }],
+    entity: [
+      {
+        what: refTo(NAME.procedure),
+        detail: [{ type: 'entry taken back', valueString: `${entry.seq} ${entry.event.type}` }],
+      },
+    ],
+  }))
+  return [made, ...addenda, ...takenBack]
+}

@@ -1,0 +1,177 @@
+/** The parts of FHIR R4 (4.0.1) that this app writes. Tests hold them against the published type definitions. */
+
+export interface Coding {
+  readonly system: string
+  readonly code: string
+  readonly display?: string
+}
+
+export interface CodeableConcept {
+  readonly coding?: readonly Coding[]
+  readonly text?: string
+}
+
+export interface Reference {
+  readonly reference?: string
+  readonly display?: string
+}
+
+export interface Identifier {
+  readonly type?: CodeableConcept
+  readonly system?: string
+  readonly value: string
+}
+
+export interface Quantity {
+  readonly value: number
+  readonly unit: string
+  readonly system: 'http://unitsofmeasure.org'
+  readonly code: string
+}
+
+export interface Period {
+  readonly start?: string
+  readonly end?: string
+}
+
+export interface Annotation {
+  readonly time?: string
+  readonly text: string
+}
+
+interface Resource<T extends string> {
+  readonly resourceType: T
+  readonly id: string
+  readonly meta?: { readonly tag: readonly Coding[] }
+}
+
+export interface Patient extends Resource<'Patient'> {
+  readonly identifier?: readonly Identifier[]
+  readonly name?: readonly { readonly text: string }[]
+  readonly gender?: 'female' | 'male'
+  readonly birthDate?: string
+}
+
+export interface Practitioner extends Resource<'Practitioner'> {
+  readonly identifier: readonly Identifier[]
+  readonly name?: readonly { readonly text: string }[]
+}
+
+export interface ServiceRequest extends Resource<'ServiceRequest'> {
+  readonly requisition?: Identifier
+  readonly status: 'active' | 'completed'
+  readonly intent: 'order'
+  readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
+  readonly code?: CodeableConcept
+  readonly subject: Reference
+  readonly requester?: Reference
+  readonly specimen?: readonly Reference[]
+}
+
+export interface Specimen extends Resource<'Specimen'> {
+  readonly identifier: readonly Identifier[]
+  readonly status: 'available'
+  readonly type: CodeableConcept
+  readonly subject: Reference
+  readonly request?: readonly Reference[]
+  readonly collection: {
+    readonly collector: Reference
+    readonly collectedDateTime?: string
+    readonly collectedPeriod?: Period
+    readonly quantity?: Quantity
+    readonly method: CodeableConcept
+    readonly bodySite?: CodeableConcept
+    readonly fastingStatusCodeableConcept?: CodeableConcept
+    readonly fastingStatusDuration?: Quantity
+  }
+  readonly processing?: readonly { readonly description: string; readonly timeDateTime: string }[]
+  readonly container: readonly {
+    readonly description?: string
+    readonly type: CodeableConcept
+    readonly capacity?: Quantity
+    readonly specimenQuantity?: Quantity
+    readonly additiveCodeableConcept: CodeableConcept
+  }[]
+  readonly condition?: readonly CodeableConcept[]
+  readonly note?: readonly Annotation[]
+}
+
+export interface Procedure extends Resource<'Procedure'> {
+  readonly identifier: readonly Identifier[]
+  readonly basedOn?: readonly Reference[]
+  readonly status: 'in-progress' | 'completed' | 'stopped' | 'not-done'
+  readonly statusReason?: CodeableConcept
+  readonly code: CodeableConcept
+  readonly subject: Reference
+  readonly performedPeriod?: Period
+  readonly performer: readonly { readonly actor: Reference }[]
+  readonly bodySite?: readonly CodeableConcept[]
+  readonly complication?: readonly CodeableConcept[]
+  readonly followUp?: readonly CodeableConcept[]
+  readonly note?: readonly Annotation[]
+}
+
+export interface Provenance extends Resource<'Provenance'> {
+  readonly target: readonly Reference[]
+  readonly occurredPeriod?: Period
+  readonly recorded: string
+  readonly agent: readonly { readonly type: CodeableConcept; readonly who: Reference }[]
+  readonly entity: readonly {
+    readonly role: 'source'
+    readonly what: { readonly identifier: Identifier; readonly display: string }
+  }[]
+}
+
+export interface AuditEvent extends Resource<'AuditEvent'> {
+  readonly type: Coding
+  readonly action: 'C' | 'U'
+  readonly period?: Period
+  readonly recorded: string
+  readonly outcome: '0'
+  readonly purposeOfEvent?: readonly CodeableConcept[]
+  readonly agent: readonly { readonly who: Reference; readonly requestor: boolean }[]
+  readonly source: { readonly site?: string; readonly observer: Reference }
+  readonly entity: readonly {
+    readonly what: Reference
+    readonly detail?: readonly { readonly type: string; readonly valueString: string }[]
+  }[]
+}
+
+export interface DocumentReference extends Resource<'DocumentReference'> {
+  readonly identifier: readonly Identifier[]
+  readonly status: 'current'
+  readonly docStatus: 'preliminary' | 'final' | 'amended'
+  readonly type: CodeableConcept
+  readonly subject: Reference
+  readonly date: string
+  readonly author: readonly Reference[]
+  readonly content: readonly {
+    readonly attachment: {
+      readonly contentType: string
+      readonly language: string
+      readonly data: string
+      readonly size: number
+      readonly title: string
+    }
+  }[]
+}
+
+export type AnyResource =
+  | Patient
+  | Practitioner
+  | ServiceRequest
+  | Specimen
+  | Procedure
+  | Provenance
+  | AuditEvent
+  | DocumentReference
+
+export interface Bundle {
+  readonly resourceType: 'Bundle'
+  readonly id: string
+  readonly meta?: { readonly tag: readonly Coding[] }
+  readonly identifier: Identifier
+  readonly type: 'collection'
+  readonly timestamp: string
+  readonly entry: readonly { readonly fullUrl: string; readonly resource: AnyResource }[]
+}

@@ -1,0 +1,118 @@
+import type { TubeFact } from '../record/drawFacts.ts'
+import { specimenNumber } from '../record/specimenNumber.ts'
+import { tubeVolume_mL } from '../record/volumeDrawn.ts'
+import { isoLocal } from '../time/format.ts'
+import { additiveConcept, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
+import { NAME, type FhirContext } from './context.ts'
+import type { Annotation, CodeableConcept, Specimen } from './resources.ts'
+
+/** One for each tube that holds blood for the laboratory. A risk never takes one out or marks it unsatisfactory. */
+export function specimen(context: FhirContext, fact: TubeFact): Specimen {
+  const { facts, head, refTo } = context
+  const { tube, collector } = fact
+  const { drawId, patient, order } = facts.opened
+  const requests = order.tests.flatMap((test, index) =>
+    tube.tests.includes(test) ? [refTo(NAME.request(index))] : [],
+  )
+  return {
+    ...head('Specimen', NAME.specimen(tube.id)),
+    identifier: [{ system: LOCAL.specimen, value: specimenNumber(drawId, tube.id) }],
+    status: 'available',
+    type: { coding: [v2('0487', 'BLDV', 'Blood venous')] },
+    subject: refTo(NAME.patient, patient.fullName),
+    request: requests,
+    collection: {
+      collector: refTo(NAME.collector(collector.id), collector.name),
+      ...collected(fact),
+      ...amount('quantity', fact),
+      method: { coding: [method(fact)] },
+      ...bodySite(context, fact),
+      ...fasting(context),
+    },
+    processing: processing(context, fact),
+    container: [container(fact)],
+    condition: condition(fact),
+    note: notes(context, tube.id),
+  }
+}
+
+function collected({ on, off }: TubeFact): Partial<Specimen['collection']> {
+  return off
+    ? { collectedPeriod: { start: isoLocal(on), end: isoLocal(off) } }
+    : { collectedDateTime: isoLocal(on) }
+}
+
+/** Left out when the volume is not known, never written empty. */
+function amount<K extends 'quantity' | 'specimenQuantity'>(
+  key: K,
+  fact: TubeFact,
+): Partial<Record<K, ReturnType<typeof quantity>>> {
+  const volume = tubeVolume_mL(fact)
+  if (volume === undefined) return {}
+  return { [key]: quantity(volume, 'mL') } as Record<K, ReturnType<typeof quantity>>
+}
+
+function method({ tube }: TubeFact): ReturnType<typeof v2> {
+  if (tube.additive === 'cultureAerobic') {
+    return v2('0488', 'BCAE', 'Blood Culture, Aerobic Bottle')
+  }
+  if (tube.additive === 'cultureAnaerobic') {
+    return v2('0488', 'BCAN', 'Blood Culture, Anaerobic Bottle')
+  }
+  return v2('0488', 'VENIP', 'Venipuncture')
+}
+
+function bodySite({ facts }: FhirContext, fact: TubeFact): Partial<Specimen['collection']> {
+  const puncture = facts.punctures.find(({ number }) => number === fact.puncture)
+  return puncture?.arm ? { bodySite: siteConcept(puncture.arm, puncture.vein) } : {}
+}
+
+/** Table 0916 has no hours, so hours are given as a duration; its code FNA says that nobody asked. */
+function fasting({ facts }: FhirContext): Partial<Specimen['collection']> {
+  const { fasted_h } = facts.opened.preparation
+  if (fasted_h !== undefined) return { fastingStatusDuration: quantity(fasted_h, 'h') }
+  const asked = v2('0916', 'FNA', 'Fasting not asked of the patient at time of procedure.')
+  return { fastingStatusCodeableConcept: { coding: [asked] } }
+}
+
+export const MIXED = 'Mixed by inversion'
+export const SPUN = 'Centrifugation started'
+
+function processing({ facts }: FhirContext, fact: TubeFact): Specimen['processing'] & object {
+  const spins = facts.spins.filter(({ tubeIds }) => tubeIds.includes(fact.tube.id))
+  return [
+    ...(fact.mixed ? [{ description: MIXED, timeDateTime: isoLocal(fact.mixed) }] : []),
+    ...spins.map(({ at }) => ({ description: SPUN, timeDateTime: isoLocal(at) })),
+  ]
+}
+
+function container(fact: TubeFact): Specimen['container'][number] {
+  const { tube } = fact
+  const packet = [
+    ...(tube.lot ? [`Lot ${tube.lot}`] : []),
+    ...(tube.expires ? [`expires ${tube.expires}`] : []),
+  ]
+  return {
+    ...(packet.length > 0 ? { description: packet.join(', ') } : {}),
+    type: { coding: [{ system: LOCAL.tube, code: tube.tubeCode }], text: tube.name },
+    ...(tube.nominal_mL > 0 ? { capacity: quantity(tube.nominal_mL, 'mL') } : {}),
+    ...amount('specimenQuantity', fact),
+    additiveCodeableConcept: additiveConcept(tube.additive),
+  }
+}
+
+export const SHORT = 'Filled short'
+
+/** Table 0493 has no code for a tube filled short, so it is given in words, which an extensible binding allows. */
+function condition(fact: TubeFact): CodeableConcept[] {
+  return fact.fill === 'short' ? [{ text: SHORT }] : []
+}
+
+function notes({ risks, recorded }: FhirContext, tubeId: string): Annotation[] {
+  return risks
+    .filter(({ tubeIds }) => tubeIds.includes(tubeId))
+    .map(({ title, found, why, source }) => ({
+      time: recorded,
+      text: `${title}. ${found} ${why} Source: ${source}.`,
+    }))
+}
