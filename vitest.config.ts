@@ -1,24 +1,31 @@
+import react from '@vitejs/plugin-react'
 import { defineConfig } from 'vitest/config'
 
+const needsChromium = ['tests/e2e/**/*.e2e.ts', 'tests/**/*.chromium.test.ts']
+
+/** `unit` runs in Node (jsdom where a file asks for it); `e2e` drives a real Chromium against the built app. */
 export default defineConfig({
   test: {
     projects: [
       {
-        extends: true,
+        plugins: [react()],
         test: {
           name: 'unit',
-          include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
-          exclude: ['tests/**/*.chromium.test.ts'],
+          environment: 'node',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: needsChromium,
+          restoreMocks: true,
         },
       },
       {
-        extends: true,
         test: {
           name: 'e2e',
-          include: ['tests/e2e/**/*.e2e.ts', 'tests/**/*.chromium.test.ts'],
-          testTimeout: 240_000,
-          hookTimeout: 240_000,
+          environment: 'node',
+          include: needsChromium,
+          globalSetup: 'tests/support/e2eServer.ts',
           fileParallelism: false,
+          testTimeout: 300_000,
+          hookTimeout: 120_000,
         },
       },
     ],

@@ -1,0 +1,55 @@
+import { statSync } from 'node:fs'
+import type { VitePWAOptions } from 'vite-plugin-pwa'
+import { copiedFiles } from './copiedFiles.ts'
+
+/** A larger model is kept when it is first used instead of with the app. */
+const KEPT_WITH_APP_B = 8 * 1024 * 1024
+
+/**
+ * The app works without a network after its first load: page, recogniser, sounds and any small model are kept.
+ * A new version waits until every page of the old one is closed, so that no draw changes under a person's hands.
+ */
+export function offline(root: string): Partial<VitePWAOptions> {
+  const largeModels = [...copiedFiles(root)]
+    .filter(([, file]) => statSync(file).size > KEPT_WITH_APP_B)
+    .map(([name]) => name)
+  return {
+    strategies: 'generateSW',
+    registerType: 'prompt',
+    // A file of its own, because the content policy allows nothing inline.
+    injectRegister: 'script-defer',
+    manifest: {
+      id: '/',
+      name: 'Stillhand',
+      short_name: 'Stillhand',
+      description:
+        'Hands-free companion for drawing blood: plans the tubes, listens, keeps the clocks, writes the record.',
+      display: 'standalone',
+      start_url: '/',
+      scope: '/',
+      background_color: '#f3efe6',
+      theme_color: '#f3efe6',
+      icons: [
+        { src: '/icons/mark-192.png', sizes: '192x192', type: 'image/png' },
+        { src: '/icons/mark-512.png', sizes: '512x512', type: 'image/png' },
+        { src: '/icons/mark.svg', sizes: 'any', type: 'image/svg+xml' },
+      ],
+    },
+    workbox: {
+      globPatterns: ['**/*.{html,js,css,json,csv,svg,png,woff2,wasm,wav,ogg,mp3,m4a,webm,gz,zip}'],
+      globIgnores: largeModels,
+      maximumFileSizeToCacheInBytes: KEPT_WITH_APP_B,
+      clientsClaim: true,
+      skipWaiting: false,
+      cleanupOutdatedCaches: true,
+      navigateFallback: '/index.html',
+      runtimeCaching: [
+        {
+          urlPattern: ({ url, sameOrigin }) => sameOrigin && url.pathname.startsWith('/models/'),
+          handler: 'CacheFirst',
+          options: { cacheName: 'models', cacheableResponse: { statuses: [200] } },
+        },
+      ],
+    },
+  }
+}

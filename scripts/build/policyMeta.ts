@@ -1,0 +1,20 @@
+import type { Plugin } from 'vite'
+import { META_POLICY } from './contentPolicy.ts'
+
+/** Puts the page's content policy into the built page, for hosts that set no headers. Not while developing. */
+export function policyMeta(): Plugin {
+  return {
+    name: 'stillhand-policy-meta',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'post',
+      handler: () => [
+        {
+          tag: 'meta',
+          attrs: { 'http-equiv': 'Content-Security-Policy', content: META_POLICY },
+          injectTo: 'head-prepend',
+        },
+      ],
+    },
+  }
+}
