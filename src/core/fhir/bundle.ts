@@ -1,11 +1,10 @@
 import type { DrawLog } from '../log/entry.ts'
 import type { Sha256 } from '../log/seal.ts'
 import type { NoteTemplate } from '../record/noteTemplate.ts'
-import type { TestName } from '../record/noteWords.ts'
 import { writeNote } from '../record/note.ts'
 import { LOCAL, TEST_DATA } from './codes.ts'
 import { compact } from './compact.ts'
-import { fhirContext } from './context.ts'
+import { fhirContext, NO_TEST_INFO, type TestInfo } from './context.ts'
 import { documentReference } from './documentReference.ts'
 import { patient, practitioners } from './patient.ts'
 import { procedure } from './procedure.ts'
@@ -17,15 +16,15 @@ import { uuidOf } from './uuid.ts'
 
 /**
  * The draw as a FHIR R4 (4.0.1) Bundle of type collection. The same log always gives the same bundle.
- * @param testName name of a test by its code; the code itself without it.
+ * @param tests what the catalogue knows of the tests; their codes as they are without it.
  */
 export function writeBundle(
   log: DrawLog,
   template: NoteTemplate,
   sha256: Sha256,
-  testName: TestName = (code) => code,
+  tests: TestInfo = NO_TEST_INFO,
 ): Bundle {
-  const context = fhirContext(log, writeNote(log, template, testName), sha256, testName)
+  const context = fhirContext(log, writeNote(log, template, tests.testName), sha256, tests)
   const resources: readonly AnyResource[] = [
     patient(context),
     ...practitioners(context),

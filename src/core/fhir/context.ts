@@ -4,13 +4,27 @@ import type { DrawFacts } from '../record/drawFacts.ts'
 import { factsOf } from '../record/factsOf.ts'
 import { labeledTubes } from '../record/labeledTubes.ts'
 import type { Note } from '../record/note.ts'
-import type { TestName } from '../record/noteWords.ts'
 import { specimenRisks, type SpecimenRisk } from '../record/risk.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
 import { isoLocal } from '../time/format.ts'
 import { TEST_DATA } from './codes.ts'
-import type { AnyResource, Reference } from './resources.ts'
+import type { AnyResource, Coding, Reference } from './resources.ts'
 import { uuidOf } from './uuid.ts'
+
+/** What the catalogue knows of a test, by its code. */
+export interface TestInfo {
+  readonly testName: (code: string) => string
+  readonly needsFasting: (code: string) => boolean
+  /** Codes that the site filled in, such as LOINC, written beside the code of the catalogue. */
+  readonly codings: (code: string) => readonly Coding[]
+}
+
+/** Where there is no catalogue at hand: codes stand as they are. */
+export const NO_TEST_INFO: TestInfo = {
+  testName: (code) => code,
+  needsFasting: () => true,
+  codings: () => [],
+}
 
 /** What every builder of a resource needs. */
 export interface FhirContext {
@@ -20,7 +34,7 @@ export interface FhirContext {
   readonly risks: readonly SpecimenRisk[]
   /** Tubes that become Specimens, in the order drawn. */
   readonly specimens: readonly TubeFact[]
-  readonly testName: TestName
+  readonly tests: TestInfo
   /** Local ISO time of the last entry: when the record was as it is now. */
   readonly recorded: string
   /** Absolute address of a resource within the bundle, by a name of ours. */
@@ -37,7 +51,7 @@ export function fhirContext(
   log: DrawLog,
   note: Note,
   sha256: Sha256,
-  testName: TestName,
+  tests: TestInfo,
 ): FhirContext {
   const facts = factsOf(log)
   const uuid = (name: string): string => uuidOf(`${log.drawId}/${name}`, sha256)
@@ -48,9 +62,9 @@ export function fhirContext(
     log,
     facts,
     note,
-    risks: specimenRisks(log),
+    risks: specimenRisks(log, tests.needsFasting),
     specimens: labeledTubes(facts),
-    testName,
+    tests,
     recorded: isoLocal(last?.at ?? facts.openedAt),
     urlOf,
     refTo: (name, display) => ({ reference: urlOf(name), ...(display ? { display } : {}) }),

@@ -7,7 +7,7 @@ import type { ServiceRequest } from './resources.ts'
  * completed is for the laboratory to say.
  */
 export function serviceRequests(context: FhirContext): ServiceRequest[] {
-  const { facts, head, refTo, specimens, testName } = context
+  const { facts, head, refTo, specimens, tests: info } = context
   const { order, patient } = facts.opened
   const placer = { coding: [v2('0203', 'PLAC', 'Placer Identifier')] }
   const tests: readonly (string | undefined)[] = order.tests.length > 0 ? order.tests : [undefined]
@@ -21,7 +21,12 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
       priority: order.priority,
       ...(test === undefined
         ? {}
-        : { code: { coding: [{ system: LOCAL.test, code: test }], text: testName(test) } }),
+        : {
+            code: {
+              coding: [{ system: LOCAL.test, code: test }, ...info.codings(test)],
+              text: info.testName(test),
+            },
+          }),
       subject: refTo(NAME.patient, patient.fullName),
       ...(order.provider ? { requester: { display: order.provider } } : {}),
       specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id))),

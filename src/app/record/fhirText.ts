@@ -1,0 +1,15 @@
+import { writeBundle } from '../../core/fhir/bundle.ts'
+import type { DrawLog } from '../../core/log/entry.ts'
+import type { Sha256 } from '../../core/log/seal.ts'
+import type { SiteData } from '../siteData.ts'
+import { testInfo } from './testInfo.ts'
+
+/** The draw as a FHIR R4 bundle, as the text of a file. */
+export function fhirText(
+  log: DrawLog,
+  site: Pick<SiteData, 'catalogue' | 'noteTemplate'>,
+  sha256: Sha256,
+): string {
+  const bundle = writeBundle(log, site.noteTemplate, sha256, testInfo(site.catalogue))
+  return `${JSON.stringify(bundle, null, 2)}\n`
+}
