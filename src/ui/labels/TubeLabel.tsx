@@ -1,0 +1,41 @@
+import { code128 } from '../../app/record/code128.ts'
+import type { LabelModel } from '../../core/record/labels.ts'
+import { Barcode } from './Barcode.tsx'
+
+/**
+ * One label in the 2 x 1 inch layout: name at the top left, as CLSI AUTO12-A puts it; the rest of the arrangement is
+ * ours, for the standard's inner pages are not free to read.
+ */
+export function TubeLabel({ label }: { readonly label: LabelModel }) {
+  return (
+    <article className="tube-label" aria-label={`Label ${label.specimenNumber}`}>
+      <header className="tube-label__name">
+        {label.nameLines.map((line, index) => (
+          <span key={index}>
+            {line}
+            {label.nameShortened && index === label.nameLines.length - 1 ? ' *' : ''}
+          </span>
+        ))}
+      </header>
+      <p className="tube-label__row">
+        <span>DOB {label.birthDate}</span>
+        <span>
+          {label.collected} {label.initials}
+        </span>
+      </p>
+      <p className="tube-label__row">
+        <span className="tube-label__record">No. {label.recordNumber}</span>
+        <span className="tube-label__tube">{label.tubeName}</span>
+      </p>
+      <Barcode barcode={code128(label.specimenNumber)} />
+      <p className="tube-label__row tube-label__foot">
+        <span>{label.specimenNumber}</span>
+        {label.short ? <span>SHORT</span> : null}
+        {label.invented ? <strong>PRACTICE</strong> : null}
+        <span>
+          {label.position} of {label.of}
+        </span>
+      </p>
+    </article>
+  )
+}
