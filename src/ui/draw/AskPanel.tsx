@@ -1,0 +1,23 @@
+import type { Source } from '../../core/log/entry.ts'
+import type { AskView, ChoiceView } from '../../app/views.ts'
+import { ChoiceButton } from './ChoiceButton.tsx'
+
+interface AskPanelProps {
+  readonly ask: AskView
+  readonly onChoose: (choice: ChoiceView, source: Source) => void
+}
+
+/** The second word before something that cannot be taken back. */
+export function AskPanel({ ask, onChoose }: AskPanelProps) {
+  return (
+    <section className="ask" role="alertdialog" aria-labelledby="ask-question">
+      <h1 id="ask-question" tabIndex={-1}>
+        {ask.question}
+      </h1>
+      <div className="answers">
+        <ChoiceButton choice={ask.yes} size="main" onChoose={onChoose} />
+        <ChoiceButton choice={ask.no} size="main" onChoose={onChoose} />
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,37 @@
+import type { DrawView } from '../../app/views.ts'
+import { Listening } from './Listening.tsx'
+
+/** The line on top: where in the draw, who is in the chair, whether it hears. */
+export function DrawBar({ view }: { readonly view: DrawView }) {
+  const { step } = view
+  return (
+    <header className="drawBar">
+      <p className="where figures">
+        Step <strong>{step.number}</strong> of {step.of}
+      </p>
+      <p className="who">
+        {view.invented && <span className="tag">Invented patient</span>}
+        {view.patientLine}
+        {view.collectorName !== '' && (
+          <span className="soft by"> · drawn by {view.collectorName}</span>
+        )}
+      </p>
+      <Listening listening={view.listening} />
+      <Progress number={step.number} of={step.of} />
+    </header>
+  )
+}
+
+/** The draw as a ruler, one graduation a step. */
+function Progress({ number, of }: { readonly number: number; readonly of: number }) {
+  const at = (n: number): string => `${(100 * n) / Math.max(1, of)}%`
+  return (
+    <svg className="progress" aria-hidden="true">
+      <line x1="0" x2="100%" y1="1" y2="1" />
+      <line x1="0" x2={at(number)} y1="2" y2="2" className="done" />
+      {Array.from({ length: of + 1 }, (_, i) => (
+        <line key={i} x1={at(i)} x2={at(i)} y1="1" y2={i === number ? 11 : 6} />
+      ))}
+    </svg>
+  )
+}

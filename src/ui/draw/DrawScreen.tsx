@@ -1,0 +1,120 @@
+import { useEffect, useRef, useState } from 'react'
+import type { Command } from '../../core/protocol/commands.ts'
+import type { Source } from '../../core/log/entry.ts'
+import type { ChoiceView, DrawView } from '../../app/views.ts'
+import { useActions, useApp } from '../shared/appContext.tsx'
+import { AskPanel } from './AskPanel.tsx'
+import { BigClock, SmallClocks } from './BigClock.tsx'
+import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
+import { ClosedPanel } from './ClosedPanel.tsx'
+import { DrawBar } from './DrawBar.tsx'
+import { HappenedSheet } from './HappenedSheet.tsx'
+import { HeardLine } from './Listening.tsx'
+import { RackStrip } from './RackStrip.tsx'
+import { SafetyRow } from './SafetyRow.tsx'
+import { SeverePanel } from './SeverePanel.tsx'
+import { StepPanel } from './StepPanel.tsx'
+import { useKeys } from './useKeys.ts'
+import './draw.css'
+import './choices.css'
+import './takeover.css'
+
+/** The choice a key stands for at this moment. While a question is open only its answers count. */
+export function choiceForKey(view: DrawView, key: string): ChoiceView | undefined {
+  if (view.ask) {
+    const answers = [view.ask.yes, view.ask.no]
+    return answers.find((choice) => choice.key === key)
+  }
+  const open = [...view.choices, ...view.always]
+  return open.find((c) => c.key === key) ?? (key === 'Space' ? open.find((c) => c.main) : undefined)
+}
+
+/** One step on one screen. Voice, touch, keys and scanner end in the same commands. */
+export function DrawScreen() {
+  const view = useApp((s) => s.draw)
+  return view ? <OpenDraw view={view} /> : null
+}
+
+function OpenDraw({ view }: { readonly view: DrawView }) {
+  const actions = useActions()
+  const [sheet, setSheet] = useState(false)
+  const heading = useRef<HTMLHeadingElement>(null)
+  const take = (command: Command, source: Source): void => {
+    setSheet(false)
+    void actions.command(command, source)
+  }
+  const choose = (choice: ChoiceView, source: Source): void => take(choice.command, source)
+
+  // A button that was pressed would keep the next Space for itself: the focus goes back to the instruction.
+  useEffect(() => {
+    if (!sheet && document.activeElement?.closest('button')) heading.current?.focus()
+  }, [view.step.id, view.step.number, view.ask, view.severe, sheet])
+
+  useKeys(!sheet, {
+    onKey: (key) => {
+      const choice = choiceForKey(view, key)
+      if (choice) choose(choice, 'keys')
+    },
+    onScan: (text) => take({ type: 'scanLabel', text }, 'scanner'),
+  })
+
+  const sure = view.ask !== undefined
+  const severe = view.severe !== undefined
+  const main = view.choices.find((choice) => choice.main)
+  const rest = view.choices.filter((choice) => choice !== main)
+  return (
+    <div className={`draw ${severe ? 'isSevere' : ''} ${view.mainClock ? 'hasClock' : 'noClock'}`}>
+      <div className="drawPage" inert={sheet}>
+        <DrawBar view={view} />
+        <main className="stage">
+          {view.notice && !severe && (
+            <p
+              className={`notice ${view.notice.tone}`}
+              role={view.notice.tone === 'warn' ? 'alert' : 'status'}
+            >
+              {view.notice.tone === 'warn' && <strong>Note: </strong>}
+              {view.notice.text}
+            </p>
+          )}
+          {view.ask ? (
+            <AskPanel ask={view.ask} onChoose={choose} />
+          ) : view.severe ? (
+            <SeverePanel severe={view.severe} />
+          ) : (
+            <StepPanel view={view} heading={heading} onSend={(command) => take(command, 'touch')} />
+          )}
+          {view.mainClock && <BigClock clock={view.mainClock} />}
+          <SmallClocks clocks={view.otherClocks} />
+          <HeardLine heard={view.heard} />
+        </main>
+        {view.closed ? (
+          <ClosedPanel closed={view.closed} />
+        ) : (
+          !sure && (
+            <div className="answers" role="group" aria-label="What now">
+              {main && <ChoiceButton choice={main} size="main" onChoose={choose} />}
+              <div className="choices">
+                {rest.map((choice) => (
+                  <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={choose} />
+                ))}
+                <button type="button" className="choice plain else" onClick={() => setSheet(true)}>
+                  <span className="label">What else happened</span>
+                </button>
+              </div>
+            </div>
+          )
+        )}
+        {!severe && <RackStrip rack={view.rack} />}
+        {!view.closed && <SafetyRow always={view.always} onChoose={choose} />}
+      </div>
+      {sheet && (
+        <HappenedSheet
+          view={view}
+          onChoose={choose}
+          onSend={(command) => take(command, 'touch')}
+          onClose={() => setSheet(false)}
+        />
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,59 @@
+import { useEffect, useRef } from 'react'
+import type { Command } from '../../core/protocol/commands.ts'
+import type { Source } from '../../core/log/entry.ts'
+import type { ChoiceView, DrawView } from '../../app/views.ts'
+import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
+import { HandOverForm, NotPreparedForm, NoteForm, OtherTube, ShortFillForm } from './WriteForms.tsx'
+
+interface HappenedSheetProps {
+  readonly view: DrawView
+  readonly onChoose: (choice: ChoiceView, source: Source) => void
+  readonly onSend: (command: Command) => void
+  readonly onClose: () => void
+}
+
+/** Everything that can be recorded though the step does not call for it. The step stays where it is behind it. */
+export function HappenedSheet({ view, onChoose, onSend, onClose }: HappenedSheetProps) {
+  const heading = useRef<HTMLHeadingElement>(null)
+  useEffect(() => {
+    heading.current?.focus()
+  }, [])
+  const tubeIsOn = view.rack.some((tube) => tube.status === 'on')
+  return (
+    <div
+      className="sheet"
+      role="dialog"
+      aria-modal="true"
+      aria-labelledby="sheet-title"
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') onClose()
+      }}
+    >
+      <header>
+        <h1 id="sheet-title" tabIndex={-1} ref={heading}>
+          What else happened?
+        </h1>
+        <button type="button" className="choice plain" onClick={onClose}>
+          <span className="label">Back to the draw</span>
+          <kbd>Esc</kbd>
+        </button>
+      </header>
+      <p className="soft">Record it as it was, whatever the order. Nothing is refused here.</p>
+      {view.happened.length > 0 && (
+        <div className="choices">
+          {view.happened.map((choice) => (
+            <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={onChoose} />
+          ))}
+        </div>
+      )}
+      <OtherTube rack={view.rack} onSend={onSend} />
+      <section className="write">
+        <h2>Write it down</h2>
+        <NoteForm onSend={onSend} />
+        {tubeIsOn && <ShortFillForm onSend={onSend} />}
+        {view.step.id === 'preparation' && <NotPreparedForm onSend={onSend} />}
+        <HandOverForm onSend={onSend} />
+      </section>
+    </div>
+  )
+}

@@ -1,0 +1,15 @@
+import type { DrawView } from '../../app/views.ts'
+
+/** The identifiers to compare with what the patient says. */
+export function IdentityPanel({ identifiers }: Pick<DrawView, 'identifiers'>) {
+  return (
+    <dl className="identity" aria-label="Identifiers on the order">
+      {identifiers.map(({ label, value }) => (
+        <div key={label}>
+          <dt>{label}</dt>
+          <dd className="figures">{value}</dd>
+        </div>
+      ))}
+    </dl>
+  )
+}

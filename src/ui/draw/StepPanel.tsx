@@ -1,0 +1,35 @@
+import type { Ref } from 'react'
+import type { Command } from '../../core/protocol/commands.ts'
+import type { DrawView } from '../../app/views.ts'
+import { IdentityPanel } from './IdentityPanel.tsx'
+import { LabelsPanel } from './LabelsPanel.tsx'
+import { DecisionForm } from './WriteForms.tsx'
+
+interface StepPanelProps {
+  readonly view: DrawView
+  readonly heading: Ref<HTMLHeadingElement>
+  readonly onSend: (command: Command) => void
+}
+
+/** The one step: its instruction, its few cautions, and what it needs to be read beside it. */
+export function StepPanel({ view, heading, onSend }: StepPanelProps) {
+  const { step } = view
+  return (
+    <section className="step" aria-labelledby="step-instruction">
+      <p className="title">{step.title}</p>
+      <h1 id="step-instruction" className="instruction" tabIndex={-1} ref={heading}>
+        {step.instruction}
+      </h1>
+      {step.points.length > 0 && (
+        <ul className="points">
+          {step.points.map((point) => (
+            <li key={point}>{point}</li>
+          ))}
+        </ul>
+      )}
+      {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
+      {step.id === 'decision' && <DecisionForm onSend={onSend} />}
+      {view.labels.length > 0 && <LabelsPanel labels={view.labels} />}
+    </section>
+  )
+}

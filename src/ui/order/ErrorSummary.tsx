@@ -1,0 +1,33 @@
+import { useEffect, useRef } from 'react'
+import type { DraftError } from '../../app/appApi.ts'
+import { fieldId } from './useDraft.ts'
+
+/** Everything to put right, in one place, each line leading to its field. */
+export function ErrorSummary({ errors }: { readonly errors: readonly DraftError[] }) {
+  const box = useRef<HTMLDivElement>(null)
+  const first = errors.length > 0
+  useEffect(() => {
+    if (first) box.current?.focus()
+  }, [first, errors])
+  if (!first) return null
+  return (
+    <div className="stopBox" role="alert" tabIndex={-1} ref={box}>
+      <h2>The tubes cannot be planned yet</h2>
+      <ul>
+        {errors.map((error) => (
+          <li key={`${error.field} ${error.text}`}>
+            <a
+              href={`#${fieldId(error.field)}`}
+              onClick={(event) => {
+                event.preventDefault()
+                document.getElementById(fieldId(error.field))?.focus()
+              }}
+            >
+              {error.text}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </div>
+  )
+}

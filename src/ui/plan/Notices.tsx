@@ -1,0 +1,25 @@
+import type { Plan } from '../../core/plan/plan.ts'
+
+interface NoticesProps {
+  readonly title: string
+  readonly tone: 'stopBox' | 'warnBox'
+  readonly notices: Plan['warnings']
+}
+
+/** What stops the draw, or what to keep in mind. Each says where it comes from. */
+export function Notices({ title, tone, notices }: NoticesProps) {
+  if (notices.length === 0) return null
+  return (
+    <section className={tone} aria-label={title} {...(tone === 'stopBox' && { role: 'alert' })}>
+      <h2>{title}</h2>
+      <ul>
+        {notices.map((notice) => (
+          <li key={`${notice.code} ${notice.text}`}>
+            {notice.text}
+            {notice.source !== undefined && <span className="small soft"> ({notice.source})</span>}
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

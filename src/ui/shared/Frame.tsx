@@ -1,0 +1,50 @@
+import { useEffect, useRef } from 'react'
+import type { ReactNode } from 'react'
+import { useActions, useApp } from './appContext.tsx'
+import { Mark } from './Mark.tsx'
+
+interface FrameProps {
+  readonly title: string
+  /** Where the back button leads; left out on the first screen. */
+  readonly back?: { readonly label: string; readonly onBack: () => void }
+  readonly children: ReactNode
+}
+
+/** The page around every screen but the draw itself. */
+export function Frame({ title, back, children }: FrameProps) {
+  const heading = useRef<HTMLHeadingElement>(null)
+  const actions = useActions()
+  const trouble = useApp((s) => s.trouble)
+  useEffect(() => {
+    heading.current?.focus()
+  }, [])
+  return (
+    <div className="frame">
+      <header>
+        <span className="wordmark">
+          <Mark />
+          Stillhand
+        </span>
+        {back && (
+          <button type="button" className="button quiet" onClick={back.onBack}>
+            {back.label}
+          </button>
+        )}
+      </header>
+      <main>
+        {trouble !== undefined && (
+          <div className="trouble" role="alert">
+            <p>{trouble}</p>
+            <button type="button" className="button" onClick={() => actions.dismissTrouble()}>
+              Understood
+            </button>
+          </div>
+        )}
+        <h1 tabIndex={-1} ref={heading}>
+          {title}
+        </h1>
+        {children}
+      </main>
+    </div>
+  )
+}

@@ -1,0 +1,27 @@
+import { createStore } from 'zustand/vanilla'
+import type { AppActions, AppState } from '../../src/app/appApi.ts'
+import type { AppPort } from '../../src/ui/shared/appContext.tsx'
+import { SERVICES, STATE } from './views.ts'
+
+/** One call of an action, as `[name, ...arguments]`. */
+export type Call = readonly [keyof AppActions, ...unknown[]]
+
+/** The app as the screens see it: a store with the given state and actions that only note what was asked. */
+export function fakeApp(change: Partial<AppState> = {}): AppPort & { readonly calls: Call[] } {
+  const calls: Call[] = []
+  const store = createStore<AppState>(() => ({ ...STATE, ...change }))
+  const note =
+    (name: keyof AppActions) =>
+    (...args: unknown[]): Promise<undefined> => {
+      calls.push([name, ...args])
+      return Promise.resolve(undefined)
+    }
+  const editDraft: AppActions['editDraft'] = (edit) => {
+    calls.push(['editDraft', edit])
+    store.setState({ draft: { ...store.getState().draft, ...edit } })
+  }
+  const actions = new Proxy({} as AppActions, {
+    get: (_, name) => (name === 'editDraft' ? editDraft : note(name as keyof AppActions)),
+  })
+  return { store, actions, services: SERVICES, calls }
+}

@@ -1,0 +1,410 @@
+import type { AppState, OrderDraft } from '../../src/app/appApi.ts'
+import type { ChoiceView, ClockView, DrawView, RackTubeView } from '../../src/app/views.ts'
+import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
+import type { Plan, PlannedTube } from '../../src/core/plan/plan.ts'
+import type { UiServices } from '../../src/ui/shared/services.ts'
+import { DEFAULT_SETTINGS } from '../../src/app/settings.ts'
+
+/** Everything here is invented: people, site, order, volumes. */
+
+export function choice(
+  command: PlainCommand | Command,
+  label: string,
+  phrase = '',
+  more: Partial<ChoiceView> = {},
+): ChoiceView {
+  return {
+    command: typeof command === 'string' ? { type: command } : command,
+    label,
+    phrases: phrase ? [phrase] : [],
+    main: false,
+    tone: 'plain',
+    ...more,
+  }
+}
+
+export const mainChoice = (command: PlainCommand, label: string, phrase: string): ChoiceView =>
+  choice(command, label, phrase, { main: true, tone: 'go', key: 'Space' })
+
+const stop = { tone: 'stop' } as const
+
+export const ALWAYS: readonly ChoiceView[] = [
+  choice('sayAgain', 'Say again', 'say again'),
+  choice('goBack', 'Go back', 'go back', { key: 'Backspace' }),
+  choice('howLong', 'How long', 'how long'),
+  choice('pauseListening', 'Pause listening', 'pause listening'),
+  choice('stopEverything', 'Stop everything', 'stop everything', stop),
+  choice('faint', 'Feeling faint', 'feeling faint', stop),
+  choice('sharpPain', 'Sharp pain', 'sharp pain', stop),
+  choice('swelling', 'Site swelling', 'site swelling', stop),
+  choice('needlestick', 'Needle stick', 'needle stick', stop),
+]
+
+export const bandClock = (seconds: number, state: ClockView['state'], says: string): ClockView => ({
+  id: 'band',
+  label: 'Band (tourniquet) on for',
+  text: `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`,
+  value_ms: seconds * 1000,
+  limit_ms: 60_000,
+  direction: 'up',
+  state,
+  says,
+})
+
+export const fillClock: ClockView = {
+  id: 'fill',
+  label: 'Tube 2 filling',
+  text: '0:06',
+  value_ms: 6000,
+  limit_ms: 14_000,
+  direction: 'up',
+  state: 'running',
+  says: 'full in 8 to 13 s',
+}
+
+const tube = (id: string, more: Partial<PlannedTube>): PlannedTube => ({
+  id,
+  tubeCode: id,
+  name: 'Serum gel tube',
+  role: 'specimen',
+  additive: 'activatorGel',
+  closure: 'gold',
+  nominal_mL: 5,
+  least_mL: 3.5,
+  inversions: { min: 5, max: 6 },
+  fill: { early_s: 8, expected_s: 10, late_s: 14 },
+  tests: [],
+  handling: [],
+  reason: 'It serves three tests with one tube.',
+  ...more,
+})
+
+export const PLAN: Plan = {
+  tubes: [
+    tube('t1', {
+      name: 'Culture bottle, aerobic',
+      role: 'culture',
+      additive: 'cultureAerobic',
+      closure: 'blue',
+      nominal_mL: 8,
+      least_mL: 5,
+      inversions: { min: 3, max: 4 },
+      tests: ['BCUL'],
+      fill: { early_s: 14, expected_s: 18, late_s: 25 },
+      reason: 'Cultures come first so that nothing from another tube reaches the broth.',
+    }),
+    tube('t2', {
+      name: 'Discard tube',
+      role: 'discard',
+      additive: 'plain',
+      closure: 'white',
+      nominal_mL: 3,
+      least_mL: 0,
+      inversions: { min: 0, max: 0 },
+      fill: { early_s: 2, expected_s: 3, late_s: 5 },
+      reason: 'The winged set’s tubing holds air that would leave the citrate tube short.',
+    }),
+    tube('t3', {
+      name: 'Citrate tube',
+      additive: 'citrate',
+      closure: 'light blue',
+      nominal_mL: 2.7,
+      least_mL: 2.43,
+      inversions: { min: 3, max: 4 },
+      tests: ['PT'],
+      fill: { early_s: 5, expected_s: 6, late_s: 9 },
+      handling: ['upright'],
+      reason: 'Coagulation needs citrated plasma in its own tube. It must be filled to the line.',
+    }),
+    tube('t4', { tests: ['GLU', 'CREA', 'TSH'], clot_min: 30, lot: 'X200', expires: '2027-03-01' }),
+    tube('t5', {
+      name: 'EDTA tube',
+      additive: 'edtaK2',
+      closure: 'lavender',
+      nominal_mL: 3,
+      least_mL: 1,
+      inversions: { min: 8, max: 10 },
+      tests: ['CBC', 'A1C'],
+      fill: { early_s: 5, expected_s: 7, late_s: 10 },
+      handling: ['ice', 'light'],
+      timeLimit_min: 30,
+    }),
+  ],
+  problems: [],
+  warnings: [
+    {
+      code: 'tightBand',
+      text: 'With the band on throughout, the last tube would be full after 58 s. Take it off early.',
+      source: 'common practice, no source',
+    },
+  ],
+  uncovered: [],
+  blood: {
+    draw_mL: 21.7,
+    earlier_mL: 0,
+    limit_mL: 150,
+    period_mL: 450,
+    bodyVolume_mL: 4200,
+    percentOfBody: 0.52,
+    source: 'An invented limit for the gallery.',
+  },
+  band: { predicted_s: 58, offDuring: 't3' },
+}
+
+export const STOPPED_PLAN: Plan = {
+  ...PLAN,
+  tubes: [],
+  problems: [
+    { code: 'bothArms', text: 'Both arms have a restriction. Ask the provider where to draw.' },
+    { code: 'expired', text: 'Every EDTA tube on hand is past its date.' },
+  ],
+  warnings: [],
+  uncovered: [{ test: 'CBC', reason: 'no EDTA tube that is in date.' }],
+}
+
+const STATUS: readonly (readonly [RackTubeView['status'], string])[] = [
+  ['mixed', 'Mixed'],
+  ['mixed', 'Discarded'],
+  ['on', 'Filling now'],
+  ['next', 'Next'],
+  ['waiting', 'Waiting'],
+]
+
+export const RACK: readonly RackTubeView[] = PLAN.tubes.map((planned, i) => {
+  const [status, statusText] = STATUS[i] ?? ['waiting', 'Waiting']
+  const { id, name, role, additive, closure, nominal_mL, least_mL, inversions, fill, reason } =
+    planned
+  return {
+    ...{ id, name, role, additive, closure, nominal_mL, least_mL, inversions, fill, reason },
+    ...{ status, statusText, testNames: planned.tests, handling: [] },
+  }
+})
+
+export const FILLING: DrawView = {
+  drawId: 'd1',
+  invented: true,
+  patientLine: 'Marlo Quince · born 1984-02-11 · record 00417',
+  identifiers: [
+    { label: 'Full name', value: 'Marlo Quince' },
+    { label: 'Date of birth', value: '11 February 1984' },
+    { label: 'Record number', value: '00417' },
+  ],
+  collectorName: 'R. Ash',
+  step: {
+    id: 'filling',
+    number: 15,
+    of: 27,
+    title: 'Tube 3, citrate, 2.7 mL',
+    instruction: 'Let it fill to the line, then take it off.',
+    points: ['Expect it full in 5 to 9 seconds.', 'Band off while this tube fills.'],
+  },
+  mainClock: bandClock(38, 'running', '22 s left'),
+  otherClocks: [fillClock],
+  choices: [
+    mainChoice('tubeFull', 'Tube full', 'tube complete'),
+    choice('bandOff', 'Band off', 'band released', { key: '1', tone: 'go' }),
+    choice('tubeShort', 'Tube short', 'short tube', { key: '2' }),
+    choice('tubeMixed', 'Mixed', 'mixing done', { key: '3' }),
+    choice('slowFlow', 'Slow flow', 'slow flow', { key: '4' }),
+    choice('flowLost', 'Flow stopped', 'flow stopped', { key: '5' }),
+    choice('noVacuum', 'No vacuum', 'no vacuum', { key: '6' }),
+    choice('veinRolled', 'Vein rolled', 'vein rolled', { key: '7' }),
+    choice('wrongTube', 'Wrong tube', 'wrong tube', { key: '8' }),
+    choice('needleOut', 'Needle out', 'needle out', { key: '9' }),
+  ],
+  always: ALWAYS,
+  happened: [
+    choice('droppedTube', 'A tube was dropped', 'dropped tube'),
+    choice('unlabelledTube', 'A tube has no label'),
+    choice('bandOn', 'Band went on', 'band on'),
+    choice('fistSeen', 'Patient pumped the fist'),
+    choice('interrupted', 'We were interrupted'),
+    choice('withdrawConsent', 'Patient withdraws consent', 'consent withdrawn', stop),
+  ],
+  rack: RACK,
+  labels: [],
+  heard: { text: 'fresh tube', outcome: 'accepted', at_ms: 0 },
+  listening: { state: { kind: 'listening' }, level: 0.55 },
+}
+
+const plain = ({ mainClock: _clock, ...rest }: DrawView): DrawView => ({ ...rest, otherClocks: [] })
+
+export const IDENTITY: DrawView = {
+  ...plain(FILLING),
+  step: {
+    id: 'identity',
+    number: 1,
+    of: 27,
+    title: 'Who is in the chair',
+    instruction: 'Ask for the full name and date of birth. Let the patient say them.',
+    points: ['Do not read them out to be agreed with.'],
+  },
+  choices: [
+    mainChoice('confirmPatient', 'Both match', 'patient confirmed'),
+    choice('refuseIdentity', 'Does not match', 'wrong patient', { key: '1', tone: 'stop' }),
+  ],
+  heard: { text: 'skin clean', outcome: 'refused', at_ms: 0 },
+}
+
+export const OVER: DrawView = {
+  ...FILLING,
+  step: {
+    ...FILLING.step,
+    id: 'release',
+    title: 'Band (tourniquet)',
+    instruction: 'Take the band off now.',
+    points: ['The tube may stay on.'],
+  },
+  mainClock: bandClock(72, 'up', 'over by 0:12'),
+  choices: [
+    mainChoice('bandOff', 'Band off', 'band released'),
+    choice('tubeFull', 'Tube full', 'tube complete', { key: '1' }),
+  ],
+  notice: { tone: 'warn', text: 'Over a minute. It stands in the record.' },
+  listening: {
+    state: { kind: 'trouble', code: 'tooLoud', message: 'The room is too loud.' },
+    level: 0.9,
+    advice: 'The room is too loud. Use touch or keys.',
+  },
+  heard: { text: 'something like “band”', outcome: 'unclear', at_ms: 0 },
+}
+
+export const SEVERE: DrawView = {
+  ...FILLING,
+  severe: {
+    kind: 'sharpPain',
+    title: 'Sharp or shooting pain',
+    instruction: 'Take the band off. Take the needle out now.',
+    points: ['Do not probe. Do not try this arm again.', 'Press with gauze.'],
+  },
+  choices: [
+    mainChoice('needleOut', 'Needle is out', 'needle out'),
+    choice('bandOff', 'Band is off', 'band released', { key: '1' }),
+  ],
+}
+
+export const ASK: DrawView = {
+  ...FILLING,
+  ask: {
+    question: 'Stop the whole draw for good?',
+    yes: choice('confirmYes', 'Yes, stop', 'yes stop now', { key: '1', tone: 'stop' }),
+    no: choice('confirmNo', 'No, go on', 'no go on', { key: 'Space', tone: 'go', main: true }),
+  },
+}
+
+export const LABELS: DrawView = {
+  ...plain(FILLING),
+  step: {
+    id: 'labels',
+    number: 24,
+    of: 27,
+    title: 'Beside the patient',
+    instruction: 'Label every tube and read each one back.',
+    points: [],
+  },
+  choices: [
+    mainChoice('labelMatches', 'This one matches', 'label matches'),
+    choice('labelWrong', 'Does not match', 'label wrong', { key: '1', tone: 'stop' }),
+    choice('labelsDone', 'All labels done', 'labels done', { key: '2' }),
+  ],
+  labels: [
+    {
+      tubeId: 't1',
+      tubeName: 'Culture bottle, aerobic',
+      specimenNumber: 'QX-0107-1',
+      readBack: true,
+    },
+    { tubeId: 't3', tubeName: 'Citrate tube', specimenNumber: 'QX-0107-3', readBack: false },
+    { tubeId: 't4', tubeName: 'Serum gel tube', specimenNumber: 'QX-0107-4', readBack: false },
+  ],
+}
+
+export const CLOSED: DrawView = {
+  ...plain(FILLING),
+  step: {
+    id: 'finished',
+    number: 27,
+    of: 27,
+    title: 'Finished',
+    instruction: 'The draw is complete.',
+    points: [],
+  },
+  choices: [],
+  closed: { outcome: 'complete', text: 'Five tubes, 21.7 mL. The record is closed.' },
+}
+
+export const DRAFT: OrderDraft = {
+  invented: true,
+  fullName: 'Marlo Quince',
+  birthDate: '1984-02-11',
+  recordNumber: '00417',
+  sex: '',
+  weight_kg: '',
+  haematocrit_pct: '',
+  orderNumber: 'X-2001',
+  provider: 'Dr. Wren Oakes',
+  priority: 'routine',
+  tests: ['CBC', 'GLU'],
+  fasted_h: '',
+  anticoagulant: 'none',
+  latexAllergy: false,
+  restrictionLeft: '',
+  restrictionRight: '',
+  faintedBefore: false,
+  earlierDraws_mL: '',
+  needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 300, tubingBore_mm: 1 },
+}
+
+export const STATE: AppState = {
+  screen: 'home',
+  settings: { ...DEFAULT_SETTINGS, siteName: 'Invented practice', collectorName: 'R. Ash' },
+  draft: DRAFT,
+  draftErrors: [],
+  plan: PLAN,
+  draw: FILLING,
+  record: undefined,
+  draws: [
+    {
+      drawId: 'd1',
+      opened_ms: 1_795_000_000_000,
+      closed: false,
+      patientName: 'Marlo Quince',
+      invented: true,
+    },
+    {
+      drawId: 'd0',
+      opened_ms: 1_794_900_000_000,
+      closed: true,
+      patientName: 'Tamsin Vale',
+      invented: true,
+    },
+  ],
+  trouble: undefined,
+}
+
+const TESTS = [
+  { code: 'CBC', name: 'Complete blood count', aliases: ['full blood count'] },
+  { code: 'GLU', name: 'Glucose', aliases: ['blood sugar'] },
+  { code: 'PT', name: 'Prothrombin time', aliases: ['INR'] },
+  { code: 'TSH', name: 'Thyroid stimulating hormone', aliases: ['thyrotropin'] },
+  { code: 'CREA', name: 'Creatinine', aliases: [] },
+  { code: 'A1C', name: 'Hemoglobin A1c', aliases: ['glycated hemoglobin'] },
+  { code: 'BCUL', name: 'Blood culture', aliases: [] },
+]
+
+export const SERVICES: UiServices = {
+  searchTests: (typed) => {
+    const wanted = typed.trim().toLowerCase()
+    return TESTS.filter(({ code, name, aliases }) =>
+      [code, name, ...aliases].some((word) => word.toLowerCase().includes(wanted)),
+    )
+  },
+  testName: (code) => TESTS.find((test) => test.code === code)?.name ?? code,
+  practice: {
+    scenarios: [
+      { id: 'plain', title: 'A plain draw', about: 'Two tubes, nothing goes wrong.' },
+      { id: 'faint', title: 'The patient feels faint', about: 'In the middle of the second tube.' },
+    ],
+    onStart: () => undefined,
+  },
+}
