@@ -82,7 +82,9 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     const risks: Found[] = []
     if (took_s > tube.fill.late_s || slow) {
       const expected = `${Math.round(tube.fill.early_s)} to ${Math.round(tube.fill.late_s)} s`
-      risks.push(['slowFill', [fact], `On for ${Math.round(took_s)} s; ${expected} was expected.`])
+      const noted = slow ? ' Slow or lost flow was noted.' : ''
+      const found = `On for ${Math.round(took_s)} s; ${expected} was expected.${noted}`
+      risks.push(['slowFill', [fact], found])
     }
     const volume = tubeVolume_mL(fact)
     if (fact.fill === 'short' || (volume !== undefined && volume < tube.least_mL)) {

@@ -28,7 +28,7 @@ export function AddendumForm({ onAddendum }: AddendumFormProps) {
         Why
         <input type="text" value={why} onChange={(event) => setWhy(event.target.value)} />
       </label>
-      <button type="submit" disabled={!ready}>
+      <button type="submit" className="button go" disabled={!ready}>
         Add to the record
       </button>
     </form>

@@ -20,6 +20,8 @@ export interface ChartScreenProps {
   readonly onAddendum: (text: string, why: string) => void
   readonly onLabels: () => void
   readonly onBack: () => void
+  /** Something that went wrong with the record, such as an export without a key. */
+  readonly trouble?: string | undefined
 }
 
 /** The record of one draw: the note, what the laboratory should know, ways to take it along, and corrections. */
@@ -35,31 +37,36 @@ export function ChartScreen(props: ChartScreenProps) {
   return (
     <main className={`chart-screen chart-screen--${paper}`}>
       <nav className="chart-tools no-print" aria-label="Record">
-        <button type="button" className="go" onClick={() => void copy()}>
+        <button type="button" className="button go" onClick={() => void copy()}>
           Copy as text
         </button>
-        <button type="button" onClick={props.onPrint}>
+        <button type="button" className="button" onClick={props.onPrint}>
           Print
         </button>
-        <button type="button" onClick={props.onLabels}>
+        <button type="button" className="button" onClick={props.onLabels}>
           Labels
         </button>
-        <button type="button" onClick={() => onExport('note')}>
+        <button type="button" className="button" onClick={() => onExport('note')}>
           Save note
         </button>
-        <button type="button" onClick={() => onExport('fhir')}>
+        <button type="button" className="button" onClick={() => onExport('fhir')}>
           Save FHIR
         </button>
-        <button type="button" onClick={() => onExport('log')}>
+        <button type="button" className="button" onClick={() => onExport('log')}>
           Save signed log
         </button>
-        <button type="button" onClick={props.onBack}>
+        <button type="button" className="button" onClick={props.onBack}>
           Back
         </button>
         <p className="chart-status" role="status">
           {copied}
         </p>
       </nav>
+      {props.trouble ? (
+        <p className="trouble no-print" role="alert">
+          {props.trouble}
+        </p>
+      ) : null}
       <NoteView note={note} />
       <RiskList risks={risks} tubeName={tubeName} />
       {closed ? <AddendumForm onAddendum={props.onAddendum} /> : null}

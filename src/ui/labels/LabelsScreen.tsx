@@ -48,10 +48,15 @@ export function LabelsScreen(props: LabelsScreenProps) {
           </p>
         ) : null}
         <div className="labels-buttons">
-          <button type="button" className="go" onClick={onPrint} disabled={labels.length === 0}>
+          <button
+            type="button"
+            className="button go"
+            onClick={onPrint}
+            disabled={labels.length === 0}
+          >
             Print labels
           </button>
-          <button type="button" onClick={onBack}>
+          <button type="button" className="button" onClick={onBack}>
             Back
           </button>
         </div>

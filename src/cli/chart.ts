@@ -1,0 +1,40 @@
+import { readFileSync } from 'node:fs'
+import { parseArgs } from 'node:util'
+import { sha256 } from '../adapters/crypto/sha256.ts'
+import { verifySignature } from '../adapters/crypto/verifySignature.ts'
+import { chartCommand, FORMATS } from './chartCommand.ts'
+
+const USAGE = `Use: npm run --silent chart -- log.json --format ${FORMATS.join('|')} [--key KEYID]`
+
+/** Reads an exported log and prints its note, its FHIR bundle, or whether it is as it was written. Writes no file. */
+async function main(): Promise<number> {
+  let given: { file: string; format: string; key: string | undefined }
+  try {
+    const { values, positionals } = parseArgs({
+      allowPositionals: true,
+      options: { format: { type: 'string', default: 'note' }, key: { type: 'string' } },
+    })
+    const [file, ...more] = positionals
+    if (file === undefined || more.length > 0) throw new Error('Name one log file.')
+    given = { file, format: values.format, key: values.key }
+  } catch (error) {
+    console.error(`${error instanceof Error ? error.message : String(error)}\n${USAGE}`)
+    return 2
+  }
+  let text: string
+  try {
+    text = readFileSync(given.file, 'utf8')
+  } catch (error) {
+    console.error(`The file cannot be read: ${error instanceof Error ? error.message : ''}`)
+    return 2
+  }
+  const { code, out, err } = await chartCommand(text, given.format, given.key, {
+    sha256,
+    verifySignature,
+  })
+  if (out) process.stdout.write(out)
+  if (err) console.error(err)
+  return code
+}
+
+process.exitCode = await main()

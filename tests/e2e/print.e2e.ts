@@ -1,0 +1,140 @@
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
+import { chromium, type Browser, type Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { labelsFor } from '../../src/core/record/labels.ts'
+import { decodeCode128 } from '../support/decodeCode128.ts'
+import { chartPage, labelsPage } from '../support/renderRecord.ts'
+import { sampleCollector, sampleLog } from '../support/sampleLog.ts'
+
+// Set PRINT_DIR to keep the PDF files for looking at.
+const keepIn = process.env['PRINT_DIR']
+
+const log = sampleLog({
+  opening: {
+    invented: true,
+    patient: {
+      fullName: 'Maximiliana Alexandra Featherstonehaugh-Cholmondeley',
+      birthDate: '1980-02-29',
+      recordNumber: 'MRN-0001234567890',
+    },
+  },
+  without: (event) => event.type === 'bandOff',
+  add: [
+    [153, { type: 'exceptionRaised', kind: 'slowFlow', tubeId: 't3' }],
+    [156, { type: 'exceptionEnded', kind: 'slowFlow', how: 'tubeFull' }],
+    [168, { type: 'bandOff' }],
+    [168, { type: 'flagRaised', flag: 'bandOverLimit' }],
+    [
+      500,
+      { type: 'addendumMade', by: sampleCollector, text: 'Right arm, not left.', why: 'Slip.' },
+    ],
+  ],
+})
+
+let browser: Browser
+let page: Page
+
+beforeAll(async () => {
+  const found = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome']
+  const executablePath = process.env['CHROMIUM'] ?? found.find((path) => existsSync(path))
+  browser = await chromium.launch({
+    args: ['--no-sandbox'],
+    ...(executablePath ? { executablePath } : {}),
+  })
+  page = await (await browser.newContext({ deviceScaleFactor: 3 })).newPage()
+}, 60_000)
+
+afterAll(async () => {
+  await browser?.close()
+})
+
+async function pdf(name: string, html: string): Promise<{ pages: number; size: [number, number] }> {
+  await page.setContent(html)
+  const bytes = await page.pdf({ preferCSSPageSize: true, printBackground: true })
+  if (keepIn) {
+    mkdirSync(keepIn, { recursive: true })
+    writeFileSync(`${keepIn}/${name}.pdf`, bytes)
+  }
+  const text = bytes.toString('latin1')
+  const box = /\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/.exec(text)
+  return {
+    pages: [...text.matchAll(/\/Type\s*\/Page\b(?!s)/g)].length,
+    size: [Number(box?.[1]), Number(box?.[2])],
+  }
+}
+
+// Sizes in points: ISO 216 A4 210 x 297 mm; US letter 8.5 x 11 in; the label 2 x 1 in.
+const SIZES = { A4: [595.3, 841.9], letter: [612, 792], label: [144, 72] } as const
+
+function expectSize(size: [number, number], [width, height]: readonly [number, number]): void {
+  expect(Math.abs(size[0] - width)).toBeLessThan(1.5)
+  expect(Math.abs(size[1] - height)).toBeLessThan(1.5)
+}
+
+describe('printing', () => {
+  it.each(['A4', 'letter'] as const)('prints the note on %s, buttons left out', async (paper) => {
+    const { pages, size } = await pdf(`chart-${paper}`, chartPage(log, paper))
+    expectSize(size, SIZES[paper])
+    expect(pages).toBeGreaterThanOrEqual(1)
+    expect(pages).toBeLessThanOrEqual(3)
+    await page.emulateMedia({ media: 'print' })
+    const shown = await page
+      .locator('button, textarea, input')
+      .evaluateAll(
+        (all) => all.filter((element) => (element as HTMLElement).offsetParent !== null).length,
+      )
+    await page.emulateMedia({ media: null })
+    expect(shown).toBe(0)
+  })
+
+  it('prints each label on a label of its own', async () => {
+    const { pages, size } = await pdf('labels-single', labelsPage(log, 'A4', 'single'))
+    expectSize(size, SIZES.label)
+    expect(pages).toBe(labelsFor(log).length)
+  })
+
+  it.each(['A4', 'letter'] as const)('prints all labels on one plain %s sheet', async (paper) => {
+    const { pages, size } = await pdf(`labels-${paper}`, labelsPage(log, paper, 'sheet'))
+    expectSize(size, SIZES[paper])
+    expect(pages).toBe(1)
+  })
+
+  it('keeps every word inside its label', async () => {
+    await page.setContent(labelsPage(log, 'A4', 'sheet'))
+    const spills = await page.locator('.tube-label').evaluateAll((labels) =>
+      labels.flatMap((label) => {
+        const box = label.getBoundingClientRect()
+        return [...label.querySelectorAll('span, svg, strong')]
+          .filter((part) => {
+            const inner = part.getBoundingClientRect()
+            return inner.right > box.right + 0.5 || inner.bottom > box.bottom + 0.5
+          })
+          .map((part) => part.textContent)
+      }),
+    )
+    expect(spills).toEqual([])
+  })
+
+  it('draws bars that another library reads back from the picture', async () => {
+    await page.setContent(labelsPage(log, 'A4', 'single'))
+    const read: string[] = []
+    for (const svg of await page.locator('.tube-label .barcode').all()) {
+      const png = (await svg.screenshot()).toString('base64')
+      const { gray, width, height } = await page.evaluate(async (data) => {
+        const image = new Image()
+        image.src = `data:image/png;base64,${data}`
+        await image.decode()
+        const canvas = document.createElement('canvas')
+        canvas.width = image.width
+        canvas.height = image.height
+        const context = canvas.getContext('2d')!
+        context.drawImage(image, 0, 0)
+        const { data: rgba } = context.getImageData(0, 0, image.width, image.height)
+        const gray = Array.from({ length: image.width * image.height }, (_, i) => rgba[i * 4]!)
+        return { gray, width: image.width, height: image.height }
+      }, png)
+      read.push(decodeCode128(Uint8ClampedArray.from(gray), width, height))
+    }
+    expect(read).toEqual(labelsFor(log).map(({ specimenNumber }) => specimenNumber))
+  })
+})
