@@ -1,0 +1,54 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { chromium, type BrowserContext } from 'playwright-core'
+import { needChromium } from '../../scripts/findChromium.ts'
+
+export interface BrowserOptions {
+  /** A WAV file that Chromium's own fake microphone plays once; without it that microphone is silent. */
+  readonly micFile?: string
+  /** Profile folder to open again after a kill. */
+  readonly profile?: string
+  readonly width?: number
+  readonly height?: number
+}
+
+export interface OpenBrowser {
+  readonly context: BrowserContext
+  readonly profile: string
+  /** Ends the browser at once, as a crash or a pulled plug does; the profile stays. */
+  kill(): Promise<void>
+  /** Ends the browser in good order and removes the profile. */
+  close(): Promise<void>
+}
+
+/** A headless Chromium with a profile of its own, permission for the microphone, and sound that needs no click. */
+export async function openBrowser(options: BrowserOptions = {}): Promise<OpenBrowser> {
+  const profile = options.profile ?? mkdtempSync(join(tmpdir(), 'stillhand-profile-'))
+  const context = await chromium.launchPersistentContext(profile, {
+    executablePath: needChromium(),
+    headless: true,
+    viewport: { width: options.width ?? 1280, height: options.height ?? 800 },
+    locale: 'en-US',
+    permissions: ['microphone'],
+    args: [
+      '--autoplay-policy=no-user-gesture-required',
+      '--use-fake-ui-for-media-stream',
+      '--use-fake-device-for-media-stream',
+      '--disable-dev-shm-usage',
+      ...(options.micFile ? [`--use-file-for-fake-audio-capture=${options.micFile}%noloop`] : []),
+    ],
+  })
+  const kill = async (): Promise<void> => {
+    const gone = new Promise((resolve) => context.once('close', resolve))
+    const session = await context.browser()?.newBrowserCDPSession()
+    if (!session) throw new Error('This browser cannot be crashed on purpose.')
+    session.send('Browser.crash').catch(() => undefined)
+    await gone
+  }
+  const close = async (): Promise<void> => {
+    await context.close()
+    rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
+  }
+  return { context, profile, kill, close }
+}

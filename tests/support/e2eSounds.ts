@@ -1,0 +1,108 @@
+/* eslint-disable @typescript-eslint/unbound-method -- the page's own methods are wrapped and called with their object */
+import type { BrowserContext, Page } from 'playwright-core'
+
+/** One sound that the page began to play. */
+export interface Played {
+  /** Path of the sound file. */
+  readonly path: string
+  readonly at_ms: number
+  /** Where in the file it began and how long it was to last, s. */
+  readonly offset_s: number
+  readonly length_s: number
+  readonly ended: boolean
+}
+
+interface SoundWindow extends Window {
+  stillhandPlayed?: { -readonly [K in keyof Played]: Played[K] }[]
+}
+
+/** Writes down every sound that a page plays, at the last place before the loudspeaker: Web Audio itself. */
+export async function recordSounds(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    const played: NonNullable<SoundWindow['stillhandPlayed']> = []
+    ;(window as SoundWindow).stillhandPlayed = played
+    const pathOfBytes = new WeakMap<ArrayBuffer, string>()
+    const pathOfSound = new WeakMap<AudioBuffer, string>()
+    const pathOf = (url: string): string => new URL(url, location.href).pathname
+
+    const proto = XMLHttpRequest.prototype
+    const send = proto.send
+    proto.send = function (this: XMLHttpRequest, body?: Document | XMLHttpRequestBodyInit | null) {
+      this.addEventListener('load', () => {
+        const { response } = this as { response: unknown }
+        if (response instanceof ArrayBuffer) pathOfBytes.set(response, pathOf(this.responseURL))
+      })
+      send.call(this, body)
+    }
+    const arrayBuffer = Response.prototype.arrayBuffer
+    Response.prototype.arrayBuffer = async function (this: Response) {
+      const bytes = await arrayBuffer.call(this)
+      if (this.url) pathOfBytes.set(bytes, pathOf(this.url))
+      return bytes
+    }
+    const decode = BaseAudioContext.prototype.decodeAudioData
+    BaseAudioContext.prototype.decodeAudioData = function (
+      this: BaseAudioContext,
+      bytes: ArrayBuffer,
+      done?: ((sound: AudioBuffer) => void) | null,
+      failed?: ((error: DOMException) => void) | null,
+    ) {
+      const path = pathOfBytes.get(bytes)
+      const note = (sound: AudioBuffer): void => {
+        if (path !== undefined) pathOfSound.set(sound, path)
+      }
+      return decode
+        .call(
+          this,
+          bytes,
+          (sound) => {
+            note(sound)
+            done?.(sound)
+          },
+          failed ?? undefined,
+        )
+        .then((sound) => {
+          note(sound)
+          return sound
+        })
+    }
+    const source = AudioBufferSourceNode.prototype
+    const start = source.start
+    source.start = function (
+      this: AudioBufferSourceNode,
+      when?: number,
+      offset?: number,
+      length?: number,
+    ) {
+      const path = this.buffer && pathOfSound.get(this.buffer)
+      if (path && this.buffer) {
+        const offset_s = offset ?? 0
+        const length_s = Math.min(length ?? Infinity, this.buffer.duration - offset_s)
+        const row = { path, at_ms: Date.now(), offset_s, length_s, ended: false }
+        played.push(row)
+        this.addEventListener('ended', () => (row.ended = true))
+      }
+      if (length !== undefined) start.call(this, when, offset, length)
+      else start.call(this, when, offset)
+    }
+  })
+}
+
+/** Every sound played since the page was loaded, oldest first. */
+export async function soundsOf(page: Page): Promise<readonly Played[]> {
+  return page.evaluate(() => (window as SoundWindow).stillhandPlayed ?? [])
+}
+
+/** Resolves when nothing under that folder is being played and nothing has begun for a moment. */
+export async function quiet(page: Page, folder: string): Promise<void> {
+  await page.waitForFunction(
+    (start) => {
+      const sounds = (window as SoundWindow).stillhandPlayed ?? []
+      return sounds.every(
+        ({ path, ended, at_ms }) => !path.startsWith(start) || (ended && Date.now() - at_ms > 300),
+      )
+    },
+    folder,
+    { timeout: 30_000, polling: 50 },
+  )
+}
