@@ -1,17 +1,19 @@
+import type { Ref } from 'react'
 import type { Source } from '../../core/log/entry.ts'
 import type { AskView, ChoiceView } from '../../app/views.ts'
 import { ChoiceButton } from './ChoiceButton.tsx'
 
 interface AskPanelProps {
+  readonly heading: Ref<HTMLHeadingElement>
   readonly ask: AskView
   readonly onChoose: (choice: ChoiceView, source: Source) => void
 }
 
 /** The second word before something that cannot be taken back. */
-export function AskPanel({ ask, onChoose }: AskPanelProps) {
+export function AskPanel({ ask, heading, onChoose }: AskPanelProps) {
   return (
     <section className="ask" role="alertdialog" aria-labelledby="ask-question">
-      <h1 id="ask-question" tabIndex={-1}>
+      <h1 id="ask-question" tabIndex={-1} ref={heading}>
         {ask.question}
       </h1>
       <div className="answers">

@@ -41,13 +41,15 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
   const heading = useRef<HTMLHeadingElement>(null)
   const take = (command: Command, source: Source): void => {
     setSheet(false)
+    // A button that was pressed would keep the next Space for itself.
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
     void actions.command(command, source)
   }
   const choose = (choice: ChoiceView, source: Source): void => take(choice.command, source)
 
-  // A button that was pressed would keep the next Space for itself: the focus goes back to the instruction.
+  // With the step the place of reading moves to its instruction, unless somebody is typing.
   useEffect(() => {
-    if (!sheet && document.activeElement?.closest('button')) heading.current?.focus()
+    if (!sheet && document.activeElement === document.body) heading.current?.focus()
   }, [view.step.id, view.step.number, view.ask, view.severe, sheet])
 
   useKeys(!sheet, {
@@ -77,9 +79,9 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
             </p>
           )}
           {view.ask ? (
-            <AskPanel ask={view.ask} onChoose={choose} />
+            <AskPanel ask={view.ask} heading={heading} onChoose={choose} />
           ) : view.severe ? (
-            <SeverePanel severe={view.severe} />
+            <SeverePanel severe={view.severe} heading={heading} />
           ) : (
             <StepPanel view={view} heading={heading} onSend={(command) => take(command, 'touch')} />
           )}
@@ -91,7 +93,11 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
           <ClosedPanel closed={view.closed} />
         ) : (
           !sure && (
-            <div className="answers" role="group" aria-label="What now">
+            <div
+              className={rest.length <= 3 ? 'answers few' : 'answers'}
+              role="group"
+              aria-label="What now"
+            >
               {main && <ChoiceButton choice={main} size="main" onChoose={choose} />}
               <div className="choices">
                 {rest.map((choice) => (

@@ -3,6 +3,7 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/log/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/views.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
+import { SafetyRow } from './SafetyRow.tsx'
 import { HandOverForm, NotPreparedForm, NoteForm, OtherTube, ShortFillForm } from './WriteForms.tsx'
 
 interface HappenedSheetProps {
@@ -54,6 +55,7 @@ export function HappenedSheet({ view, onChoose, onSend, onClose }: HappenedSheet
         {view.step.id === 'preparation' && <NotPreparedForm onSend={onSend} />}
         <HandOverForm onSend={onSend} />
       </section>
+      <SafetyRow always={view.always} onChoose={onChoose} />
     </div>
   )
 }
