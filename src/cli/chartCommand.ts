@@ -5,7 +5,10 @@ import type { LogFault } from '../core/log/fault.ts'
 import { readLog, type ReadLog } from '../core/log/readLog.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import { writeNote } from '../core/record/note.ts'
-import noteTemplate from '../data/note.en.json' with { type: 'json' }
+import { readNoteTemplate } from '../core/record/readNoteTemplate.ts'
+import noteJson from '../data/note.en.json' with { type: 'json' }
+
+const noteTemplate = readNoteTemplate(noteJson)
 
 export const FORMATS = ['note', 'fhir', 'check'] as const
 

@@ -5,7 +5,7 @@ import type { DrawLog } from '../../src/core/log/entry.ts'
 import { labelsFor } from '../../src/core/record/labels.ts'
 import { writeNote } from '../../src/core/record/note.ts'
 import { specimenRisks } from '../../src/core/record/risk.ts'
-import noteTemplate from '../../src/data/note.en.json' with { type: 'json' }
+import { noteTemplate } from './noteTemplate.ts'
 import { ChartScreen } from '../../src/ui/chart/ChartScreen.tsx'
 import { LabelsScreen, type LabelLayout } from '../../src/ui/labels/LabelsScreen.tsx'
 

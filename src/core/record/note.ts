@@ -2,7 +2,7 @@ import type { DrawLog } from '../log/entry.ts'
 import { isoLocal } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
-import { noteFields } from './listFields.ts'
+import { noteFields } from './noteFields.ts'
 import type { NoteTemplate, TemplateSection } from './noteTemplate.ts'
 import { fill, noteWords, type Fields, type TestName } from './noteWords.ts'
 

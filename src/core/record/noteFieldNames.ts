@@ -1,0 +1,33 @@
+import type { NoteScope } from './noteTemplate.ts'
+
+/** The fields that a line of the template can name, by what its section is repeated for. */
+// prettier-ignore
+export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = {
+  draw: [
+    'drawId', 'date', 'offset', 'site', 'device', 'collectors', 'opened', 'closed', 'outcome', 'outcomeReason',
+    'patientName', 'birthDate', 'recordNumber', 'sex', 'weight', 'haematocrit',
+    'orderNumber', 'priority', 'provider', 'tests',
+    'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions', 'supplies', 'hands', 'needle', 'attempts',
+    'fasting', 'anticoagulant', 'latex', 'restrictions', 'faintedBefore',
+    'labelsReadBack', 'labelsDone', 'aftercare', 'racked', 'spins', 'courier',
+    'bloodDrawn', 'bloodPlanned', 'bloodLimit',
+    'policyVersion', 'planRevisions', 'entries', 'lastHash',
+  ],
+  puncture: [
+    'number', 'arm', 'vein', 'collector', 'cleaned', 'dry', 'bands', 'needleIn', 'flash', 'lastTubeOff', 'needleOut',
+    'shield', 'sharps', 'pressureOn', 'bleedingStopped', 'bandage',
+  ],
+  band: ['number', 'band'],
+  tube: [
+    'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'lot', 'expires',
+    'tests', 'label',
+  ],
+  notDrawn: ['name', 'tests'],
+  swap: ['name', 'why', 'at'],
+  exception: ['at', 'what', 'done'],
+  flag: ['at', 'what'],
+  remark: ['at', 'text'],
+  retracted: ['at', 'what', 'takenBack'],
+  policyChange: ['what', 'from', 'to'],
+  clock: ['at', 'what'],
+}
