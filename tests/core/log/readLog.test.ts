@@ -1,0 +1,135 @@
+import { readFileSync } from 'node:fs'
+import { beforeAll, describe, expect, it } from 'vitest'
+import { verifySignature } from '../../../src/adapters/crypto/verifySignature.ts'
+import { canonicalJson } from '../../../src/core/log/canonicalJson.ts'
+import { checkLog } from '../../../src/core/log/checkLog.ts'
+import { exportText, type ExportFile } from '../../../src/core/log/exportFile.ts'
+import { readLog, type ReadLog } from '../../../src/core/log/readLog.ts'
+import { factsOf } from '../../../src/core/record/factsOf.ts'
+import { sampleExport, sampleKey } from '../../support/sampleExport.ts'
+import { sampleLog, sha256 } from '../../support/sampleLog.ts'
+
+const fixture = (name: string): string =>
+  readFileSync(new URL(`../../fixtures/logs/${name}`, import.meta.url), 'utf8')
+
+const log = sampleLog()
+const key = sampleKey()
+let file: ExportFile
+let text: string
+
+beforeAll(async () => {
+  file = await sampleExport(log, key)
+  text = exportText(file)
+})
+
+function read(from: string): ReadLog {
+  const result = readLog(from, sha256)
+  if ('error' in result) throw new Error(result.error.reason)
+  return result.read
+}
+
+const refused = (from: string) => {
+  const result = readLog(from, sha256)
+  return 'error' in result ? result.error : undefined
+}
+
+const changed = (change: (copy: { log: { entries: unknown[] }; trailer: object }) => unknown) => {
+  const copy = JSON.parse(text) as { log: { entries: unknown[] }; trailer: object }
+  return `${canonicalJson(change(copy) ?? copy)}\n`
+}
+
+describe('readLog', () => {
+  it('gives back the very log that was exported, and what its signature is over', async () => {
+    const { log: back, trailer, signedText } = read(text)
+    expect(back).toEqual(log)
+    expect(trailer.entries).toBe(log.entries.length)
+    expect(await verifySignature(trailer.publicKey, signedText, trailer.signature)).toBe(true)
+  })
+
+  it('names the entry in which a cut file breaks off', () => {
+    const at = text.indexOf('"seq":12,')
+    expect(refused(text.slice(0, at))).toMatchObject({ kind: 'truncated', seq: 12 })
+    expect(refused(text.slice(0, -2))).toMatchObject({ kind: 'truncated', seq: 0 })
+    expect(refused('{')).toMatchObject({ kind: 'truncated', seq: 1 })
+  })
+
+  it('names the entry in which a file stops being JSON', () => {
+    const at = text.indexOf('"type":"needleIn"')
+    const broken = `${text.slice(0, at)}}${text.slice(at + 1)}`
+    expect(refused(broken)).toMatchObject({ kind: 'notJson', seq: 12 })
+  })
+
+  it('finds entries cut off the end, whatever else is right', () => {
+    const cut = changed((copy) => void copy.log.entries.splice(-2))
+    expect(refused(cut)).toMatchObject({ kind: 'truncated', seq: log.entries.length - 1 })
+  })
+
+  it('refuses a log without its trailer, for its end cannot be known', () => {
+    const bare = changed(({ log: only }) => ({ log: only }))
+    expect(refused(bare)).toMatchObject({ kind: 'truncated', seq: log.entries.length + 1 })
+  })
+
+  it('finds an entry added after the export', () => {
+    const fewer = changed((copy) => ({
+      ...copy,
+      trailer: { ...copy.trailer, entries: log.entries.length - 1 },
+    }))
+    expect(refused(fewer)).toMatchObject({ kind: 'altered', seq: log.entries.length })
+  })
+
+  it('finds a trailer that belongs to another log or another key', async () => {
+    const other = await sampleExport(sampleLog({ opening: { site: 'Elsewhere' } }), key)
+    expect(refused(exportText({ log, trailer: other.trailer }))).toMatchObject({ kind: 'altered' })
+    const { publicKey } = sampleKey()
+    const foreignKey = { ...file.trailer, publicKey }
+    expect(refused(exportText({ log, trailer: foreignKey }))).toMatchObject({
+      kind: 'badSignature',
+    })
+  })
+
+  it('finds a change that leaves the JSON the same', () => {
+    expect(refused(` ${text}`)).toMatchObject({ kind: 'altered' })
+    expect(refused(text.replace(',"seq"', ', "seq"'))).toMatchObject({ kind: 'altered' })
+    expect(refused(JSON.stringify(JSON.parse(text), null, 2))).toMatchObject({ kind: 'altered' })
+    expect(refused(text.replace('{"log":', '{"log":1,"log":'))).toMatchObject({ kind: 'altered' })
+  })
+
+  it.each([
+    ['an empty file', '', 'foreign'],
+    ['text', 'Dear colleague,', 'foreign'],
+    ['a list', '[]', 'foreign'],
+    ['null', 'null', 'foreign'],
+    ['JSON of another kind', '{"resourceType":"Bundle"}', 'foreign'],
+  ])('refuses %s', (_what, from, kind) => {
+    expect(refused(from)).toMatchObject({ kind })
+  })
+
+  it('refuses a log of a version to come', () => {
+    expect(refused(changed((c) => ({ ...c, log: { ...c.log, version: 2 } })))).toMatchObject({
+      kind: 'futureVersion',
+    })
+  })
+})
+
+describe('logs of older versions', () => {
+  it('still reads version 1 as it was written', async () => {
+    const { log: back, trailer, signedText, upgradedFrom } = read(fixture('version1.json'))
+    expect(upgradedFrom).toBeUndefined()
+    expect(await verifySignature(trailer.publicKey, signedText, trailer.signature)).toBe(true)
+    expect(factsOf(back).tubes).toHaveLength(3)
+  })
+
+  it('brings version 0 up: same facts, a chain that holds, and the old signature still checked', async () => {
+    const { log: back, trailer, signedText, upgradedFrom } = read(fixture('version0.json'))
+    expect(upgradedFrom).toBe(0)
+    expect(back.version).toBe(1)
+    expect(checkLog(back, sha256)).toEqual({ ok: true })
+    expect(await verifySignature(trailer.publicKey, signedText, trailer.signature)).toBe(true)
+    expect(factsOf(back)).toEqual(factsOf(read(fixture('version1.json')).log))
+  })
+
+  it('finds a change in version 0 before it is brought up', () => {
+    const forged = fixture('version0.json').replace('"full":true', '"full":false')
+    expect(refused(forged)).toMatchObject({ kind: 'brokenHash', seq: 15 })
+  })
+})
