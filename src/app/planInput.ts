@@ -1,4 +1,4 @@
-import type { PlanInput } from '../core/plan/planDraw.ts'
+import type { PlanInput } from '../core/plan/planInput.ts'
 import type { OrderDraft } from './appApi.ts'
 import type { DraftReading } from './readDraft.ts'
 import type { SiteData } from './siteData.ts'

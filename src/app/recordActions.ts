@@ -75,7 +75,7 @@ export function recordActions(deps: RecordDeps): RecordActions {
         return { name, type: 'text/plain', text }
       }
       if (format === 'fhir') {
-        return { name, type: 'application/fhir+json', text: fhirText(record, deps.site) }
+        return { name, type: 'application/fhir+json', text: fhirText(record, deps.site, deps.sha256) }
       }
       return guarded('The log cannot be signed.', async () => {
         const key = await deps.deviceKey.identity()

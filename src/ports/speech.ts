@@ -2,6 +2,11 @@
 export interface Hearing {
   readonly text: string
   readonly final: boolean
+  /**
+   * Counts utterances: one more after each final result, and after a change of phrases for all audio from then on.
+   * The last final of an old utterance may come after the first partial of the next.
+   */
+  readonly utterance: number
   /** Monotonic ms at which the last audio chunk behind this hearing was captured. */
   readonly mono_ms: number
   /** Loudness of the speech above the room, dB, where the adapter measures it. */

@@ -1,0 +1,153 @@
+import { openCommands, commandOf } from '../core/protocol/openCommands.ts'
+import { stampAfter } from '../core/time/stamp.ts'
+import { hear, holdOver } from '../core/voice/hear.ts'
+import { HEAR_START, type HearContext, type HearOutcome, type HearState, type HearStep } from '../core/voice/hearing.ts' // prettier-ignore
+import type { Clock } from '../ports/clock.ts'
+import type { Sound } from '../ports/sound.ts'
+import type { Speech, SpeechState } from '../ports/speech.ts'
+import type { DrawRunner } from './drawRunner.ts'
+import { openPhrases } from './openPhrases.ts'
+import type { PhraseBook } from './phraseBook.ts'
+import type { Settings } from './settings.ts'
+
+/** Makes the recognizer that the settings ask for. */
+export type SpeechMaker = (settings: Settings) => Speech
+
+export interface ListenerDeps {
+  readonly clock: Clock
+  readonly sound: Sound
+  readonly phrases: PhraseBook
+  readonly makeSpeech: SpeechMaker
+  readonly settings: Settings
+  readonly runner: DrawRunner
+}
+
+/** Ears of one draw: opens the phrases of the moment and turns what is heard into commands. */
+export interface Listener {
+  start(): Promise<void>
+  stop(): Promise<void>
+  /** The draw moved on, or a question was asked or answered. */
+  moved(): void
+  setPaused(paused: boolean): void
+}
+
+export function listener(deps: ListenerDeps): Listener {
+  const { clock, runner, phrases } = deps
+  const speech = deps.makeSpeech(deps.settings)
+  const actAtOnce = new Set(phrases.actAtOnce)
+  let state: HearState = HEAR_START
+  let context: HearContext = { open: new Map(), actAtOnce, speaking: false }
+  let paused = false
+  let level = 0
+  let speechState: SpeechState = { kind: 'off' }
+  let cancelHold: (() => void) | undefined
+  /** The log's length after the last early act, by which a later undo knows that nothing came between. */
+  let actedAt: number | undefined
+
+  const show = (): void => {
+    const shown: SpeechState =
+      paused && speechState.kind === 'listening' ? { kind: 'paused' } : speechState
+    const advice = adviceFor(shown)
+    runner.showListening({ state: shown, level, ...(advice ? { advice } : {}) })
+  }
+
+  function moved(): void {
+    const s = runner.session.state()
+    const at = stampAfter(s.last?.at, clock.read())
+    const open = openPhrases(openCommands(s, at), phrases, { asking: runner.asking(), paused })
+    context = { ...context, open }
+    speech.setPhrases([...open.keys()])
+  }
+
+  function follow(step: HearStep): void {
+    state = step.state
+    cancelHold?.()
+    cancelHold = undefined
+    if (state.hold) cancelHold = clock.wakeAt(state.hold.until_ms, onHold)
+    if (step.outcome) void carryOut(step.outcome)
+  }
+
+  function onHold(): void {
+    follow(holdOver(state, clock.read().mono_ms, context))
+  }
+
+  async function carryOut(outcome: HearOutcome): Promise<void> {
+    const at_ms = clock.read().mono_ms
+    switch (outcome.kind) {
+      case 'accept':
+        runner.showHeard({ text: outcome.phrase, outcome: 'accepted', at_ms })
+        await runner.take(commandOf(outcome.key), 'voice', outcome.phrase)
+        actedAt = outcome.early ? runner.session.log().entries.length : undefined
+        return
+      case 'undo':
+        runner.showHeard({ text: outcome.instead, outcome: 'unclear', at_ms })
+        if (actedAt !== undefined && actedAt === runner.session.log().entries.length) {
+          await runner.take({ type: 'goBack' }, 'voice', outcome.instead)
+        } else {
+          runner.refuse(
+            `Heard "${outcome.instead}" rather than "${outcome.phrase}". Check, and say "go back" if it is wrong.`,
+          )
+        }
+        return
+      case 'refuse':
+        runner.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
+        if (outcome.why !== 'speaking') deps.sound.chime('notUnderstood')
+        return
+      case 'unclear':
+        runner.showHeard({ text: outcome.text, outcome: 'unclear', at_ms })
+        deps.sound.chime('notUnderstood')
+    }
+  }
+
+  const ends = [
+    speech.onHearing((heard) => follow(hear(state, heard, context))),
+    speech.onLevel((next) => {
+      level = next
+      show()
+    }),
+    speech.onState((next) => {
+      if (next.kind === 'trouble' && speechState.kind === 'listening') deps.sound.speak('app.deaf')
+      speechState = next
+      show()
+    }),
+    deps.sound.onSpeaking((speaking) => {
+      context = { ...context, speaking }
+    }),
+  ]
+
+  return {
+    moved,
+    start: async () => {
+      moved()
+      await speech.start()
+    },
+    stop: async () => {
+      cancelHold?.()
+      ends.forEach((end) => end())
+      await speech.stop()
+    },
+    setPaused(next) {
+      paused = next
+      show()
+      moved()
+    },
+  }
+}
+
+/** What to do about trouble with hearing; touch and keys go on working through all of it. */
+function adviceFor(state: SpeechState): string | undefined {
+  if (state.kind !== 'trouble') return undefined
+  const advice: Record<typeof state.code, string> = {
+    noMicrophone:
+      'No microphone, or it is not allowed. Allow it in the browser, or go on by touch and keys.',
+    microphoneLost: 'The microphone is gone. Plug it in again, or go on by touch and keys.',
+    microphoneMuted: 'The microphone is muted. Unmute it, or go on by touch and keys.',
+    loadFailed: 'The speech model cannot be loaded. Go on by touch and keys.',
+    badArchive: 'The speech model file is broken. Go on by touch and keys.',
+    wrongChecksum: 'The speech model file is not the one it should be. Go on by touch and keys.',
+    workerDied: 'The recognizer stopped and is starting again. Go on by touch and keys.',
+    audioSuspended: 'The browser holds the sound back. Touch the screen once.',
+    tooLoud: 'The room is too loud to hear you. Come closer, or go on by touch and keys.',
+  }
+  return advice[state.code]
+}

@@ -1,0 +1,150 @@
+import {
+  HEAR_START,
+  type Heard,
+  type HearContext,
+  type HearState,
+  type HearStep,
+} from './hearing.ts'
+import { HEAR_RULES, type HearRules } from './hearRules.ts'
+import { afterPhrase, exactMatch, isFragment, safetyWithin, sharesStart, trimUnknown, UNKNOWN, type Match } from './matchPhrase.ts' // prettier-ignore
+
+/**
+ * Decides what a hearing means. Pure; audio time is the only time.
+ * A partial result acts once it is exactly an open phrase, no longer open phrase begins with it, and it has stood
+ * unchanged for the hold; the caller asks `holdOver` when the hold ends. A final result acts if nothing has yet, and
+ * takes an early act back if it heard something else. One utterance acts once, but for phrases said in one breath.
+ */
+export function hear(
+  state: HearState,
+  heard: Heard,
+  context: HearContext,
+  rules: HearRules = HEAR_RULES,
+): HearStep {
+  const text = heard.text.trim()
+  if (heard.utterance < state.utterance) return late(state, text, heard, context)
+  const fresh = heard.utterance > state.utterance ? next(state, heard.utterance) : state
+  if (heard.final) {
+    return { state: ended(fresh), ...given(onFinal(fresh, { ...heard, text }, context, rules)) }
+  }
+  const now = follow(fresh, text, heard.mono_ms, context)
+  if (!text || hasActed(now)) return { state: { ...now, hold: undefined } }
+  const match =
+    exactMatch(text, context.open) ?? safetyWithin(text, context.open, context.actAtOnce)
+  if (!match || sharesStart(match.phrase, context.open)) {
+    return { state: { ...now, hold: undefined } }
+  }
+  const safety = context.actAtOnce.has(match.key)
+  const until_ms = now.since_ms + (safety ? rules.holdSafety_ms : rules.hold_ms)
+  const held = { ...now, hold: { ...match, until_ms } }
+  return heard.mono_ms >= until_ms ? act(held, match, heard, context, rules) : { state: held }
+}
+
+/** A new utterance: all is forgotten but an act whose final result is still to come. */
+const next = (state: HearState, utterance: number): HearState => ({
+  ...HEAR_START,
+  utterance,
+  acted: state.acted,
+})
+
+/** After a final result the next hearing begins anew, whatever its number. */
+const ended = (state: HearState): HearState => ({ ...HEAR_START, utterance: state.utterance })
+
+const hasActed = (state: HearState): boolean => state.acted?.utterance === state.utterance
+
+/** The final result of an older utterance: only good for taking back what that utterance had brought about. */
+function late(state: HearState, text: string, heard: Heard, context: HearContext): HearStep {
+  if (!heard.final || state.acted?.utterance !== heard.utterance) return { state }
+  const outcome = afterEarly(state.acted, text, context)
+  return { state: { ...state, acted: undefined }, ...given(outcome) }
+}
+
+/** To be asked when a hold's time has come and nothing new was heard. */
+export function holdOver(
+  state: HearState,
+  mono_ms: number,
+  context: HearContext,
+  rules: HearRules = HEAR_RULES,
+): HearStep {
+  const { hold } = state
+  if (!hold || hasActed(state) || mono_ms < hold.until_ms) return { state }
+  const match = { phrase: hold.phrase, key: hold.key }
+  // The step may have moved on while the phrase was held.
+  if (context.open.get(hold.phrase) !== hold.key) return { state: { ...state, hold: undefined } }
+  return act(
+    state,
+    match,
+    { text: state.text, final: false, utterance: state.utterance, mono_ms },
+    context,
+    rules,
+  )
+}
+
+function follow(state: HearState, text: string, mono_ms: number, context: HearContext): HearState {
+  return {
+    ...state,
+    text,
+    since_ms: text === state.text ? state.since_ms : mono_ms,
+    began_ms: state.began_ms ?? (text ? mono_ms : undefined),
+    tainted: state.tainted || (text !== '' && context.speaking),
+  }
+}
+
+function act(
+  state: HearState,
+  match: Match,
+  heard: Heard,
+  context: HearContext,
+  rules: HearRules,
+): HearStep {
+  const safety = context.actAtOnce.has(match.key)
+  if (state.tainted && !safety) return { state: { ...state, hold: undefined } }
+  if (soft(heard, rules)) return { state: { ...state, hold: undefined } }
+  return {
+    state: { ...state, hold: undefined, acted: { ...match, utterance: state.utterance } },
+    outcome: { kind: 'accept', ...match, early: true },
+  }
+}
+
+function onFinal(
+  state: HearState,
+  heard: Heard,
+  context: HearContext,
+  rules: HearRules,
+): HearStep['outcome'] {
+  const { text } = heard
+  if (state.acted && hasActed(state)) return afterEarly(state.acted, text, context)
+  const safe = safetyWithin(text, context.open, context.actAtOnce)
+  if (safe) return { kind: 'accept', ...safe, early: false }
+  const tainted = state.tainted || context.speaking
+  const match = exactMatch(text, context.open)
+  if (!match) {
+    if (!tainted && isFragment(text, context.open)) return { kind: 'unclear', text }
+    return undefined
+  }
+  if (tainted) return { kind: 'refuse', phrase: match.phrase, why: 'speaking' }
+  if (soft(heard, rules)) return { kind: 'refuse', phrase: match.phrase, why: 'tooSoft' }
+  if (heard.confidence !== undefined && heard.confidence < rules.confidence) {
+    return { kind: 'refuse', phrase: match.phrase, why: 'unsure' }
+  }
+  return { kind: 'accept', ...match, early: false }
+}
+
+/** The final result of an utterance that has acted already: the same, more of the same breath, or something else. */
+function afterEarly(acted: Match, text: string, context: HearContext): HearStep['outcome'] {
+  if (context.actAtOnce.has(acted.key)) return undefined
+  const heard = trimUnknown(text)
+  const rest = afterPhrase(heard, acted.phrase)
+  if (rest === '' || heard === '' || heard === UNKNOWN) return undefined
+  const next = rest === undefined ? undefined : exactMatch(rest, context.open)
+  if (next) return { kind: 'accept', ...next, early: false }
+  if (rest !== undefined) return undefined
+  return { kind: 'undo', key: acted.key, phrase: acted.phrase, instead: text }
+}
+
+function soft(heard: Heard, rules: HearRules): boolean {
+  return heard.level_dB !== undefined && heard.level_dB < rules.level_dB
+}
+
+function given(outcome: HearStep['outcome']): Pick<HearStep, 'outcome'> {
+  return outcome ? { outcome } : {}
+}

@@ -1,0 +1,85 @@
+import type { CommandKey } from '../protocol/commands.ts'
+
+/** What the recognizer heard, as the rules need it. Words as the model writes them, `[unk]` for anything else. */
+export interface Heard {
+  readonly text: string
+  readonly final: boolean
+  /** Counts utterances; the final of an old one may come late. */
+  readonly utterance: number
+  /** Monotonic ms of the last audio behind it. */
+  readonly mono_ms: number
+  readonly level_dB?: number
+  readonly confidence?: number
+}
+
+/** The moment's surroundings of a hearing. */
+export interface HearContext {
+  /** Phrases open now, each with its command. */
+  readonly open: ReadonlyMap<string, CommandKey>
+  /** Safety commands: act at once and also while a prompt plays. */
+  readonly actAtOnce: ReadonlySet<string>
+  /** One of our own prompts is playing. */
+  readonly speaking: boolean
+}
+
+/** What the rules make of a hearing. */
+export type HearOutcome =
+  | {
+      readonly kind: 'accept'
+      readonly key: CommandKey
+      readonly phrase: string
+      readonly early: boolean
+    }
+  /** An early acceptance turned out otherwise: take it back if nothing came after it. */
+  | {
+      readonly kind: 'undo'
+      readonly key: CommandKey
+      readonly phrase: string
+      readonly instead: string
+    }
+  /** A phrase was heard clearly but may not act now. */
+  | {
+      readonly kind: 'refuse'
+      readonly phrase: string
+      readonly why: 'speaking' | 'tooSoft' | 'unsure'
+    }
+  /** Part of an open phrase, nothing else: worth asking again. */
+  | { readonly kind: 'unclear'; readonly text: string }
+
+/** What an utterance has brought about. */
+export interface Acted {
+  readonly key: CommandKey
+  readonly phrase: string
+  readonly utterance: number
+}
+
+/** What is remembered of the utterance under way. */
+export interface HearState {
+  readonly utterance: number
+  readonly text: string
+  /** Audio time at which the present text was first heard, and the utterance began. */
+  readonly since_ms: number
+  readonly began_ms: number | undefined
+  /** A prompt played during this utterance, so it may be the prompt itself. */
+  readonly tainted: boolean
+  /** What was acted on last before its final result; of this utterance, or of one whose final is still to come. */
+  readonly acted: Acted | undefined
+  /** A phrase waits until this audio time to see whether speech goes on. */
+  readonly hold:
+    { readonly phrase: string; readonly key: CommandKey; readonly until_ms: number } | undefined
+}
+
+export const HEAR_START: HearState = {
+  utterance: 0,
+  text: '',
+  since_ms: 0,
+  began_ms: undefined,
+  tainted: false,
+  acted: undefined,
+  hold: undefined,
+}
+
+export interface HearStep {
+  readonly state: HearState
+  readonly outcome?: HearOutcome
+}

@@ -1,0 +1,51 @@
+import type { CommandKey } from '../protocol/commands.ts'
+
+export const UNKNOWN = '[unk]'
+
+export interface Match {
+  readonly phrase: string
+  readonly key: CommandKey
+}
+
+/** The open phrase that a text is, word for word. */
+export function exactMatch(text: string, open: ReadonlyMap<string, CommandKey>): Match | undefined {
+  const key = open.get(text)
+  return key === undefined ? undefined : { phrase: text, key }
+}
+
+/** Some longer open phrase begins with this one, so more may be coming. */
+export function sharesStart(phrase: string, open: ReadonlyMap<string, CommandKey>): boolean {
+  return [...open.keys()].some((other) => other.startsWith(`${phrase} `))
+}
+
+/** A safety phrase anywhere in a text: help must be found also in the middle of a sentence. */
+export function safetyWithin(
+  text: string,
+  open: ReadonlyMap<string, CommandKey>,
+  safety: ReadonlySet<string>,
+): Match | undefined {
+  const spaced = ` ${text} `
+  for (const [phrase, key] of open) {
+    if (safety.has(key) && spaced.includes(` ${phrase} `)) return { phrase, key }
+  }
+  return undefined
+}
+
+/** Phrases said in one breath: what is left of a text after a phrase, or `undefined` if it does not begin with it. */
+export function afterPhrase(text: string, phrase: string): string | undefined {
+  if (text === phrase) return ''
+  return text.startsWith(`${phrase} `) ? text.slice(phrase.length + 1) : undefined
+}
+
+/** Drops unknown sounds from both ends: breaths, a cough, a word to the patient before or after. */
+export function trimUnknown(text: string): string {
+  return text.replace(/^(\[unk\] )+/, '').replace(/( \[unk\])+$/, '')
+}
+
+/** Only words of open phrases, fewer than a phrase, nothing unknown: somebody meant us and was not understood. */
+export function isFragment(text: string, open: ReadonlyMap<string, CommandKey>): boolean {
+  if (!text || text.includes(UNKNOWN)) return false
+  return [...open.keys()].some(
+    (phrase) => phrase.startsWith(`${text} `) || phrase.endsWith(` ${text}`),
+  )
+}

@@ -1,0 +1,281 @@
+import { describe, expect, it } from 'vitest'
+import type { CommandKey } from '../../../src/core/protocol/commands.ts'
+import { hear, holdOver } from '../../../src/core/voice/hear.ts'
+import {
+  HEAR_START,
+  type HearContext,
+  type HearOutcome,
+  type HearState,
+} from '../../../src/core/voice/hearing.ts'
+import { HEAR_RULES } from '../../../src/core/voice/hearRules.ts'
+
+const open = new Map<string, CommandKey>([
+  ['band on', 'bandOn'],
+  ['tube complete', 'tubeFull'],
+  ['mixing done', 'tubeMixed'],
+  ['label', 'labelMatches'],
+  ['label wrong', 'labelWrong'],
+  ['feeling faint', 'faint'],
+  ['stop everything', 'stopEverything'],
+])
+const quiet: HearContext = {
+  open,
+  actAtOnce: new Set(['faint', 'stopEverything']),
+  speaking: false,
+}
+const speaking: HearContext = { ...quiet, speaking: true }
+
+/** `p` a partial, `f` a final, `w` the end of a hold; the number is audio time in ms. */
+type Line = readonly ['p' | 'f' | 'w', number, string?, number?]
+
+function listen(lines: readonly Line[], context: HearContext = quiet): HearOutcome[] {
+  let state: HearState = HEAR_START
+  const outcomes: HearOutcome[] = []
+  for (const [kind, mono_ms, text = '', utterance = 1] of lines) {
+    const step =
+      kind === 'w'
+        ? holdOver(state, mono_ms, context)
+        : hear(state, { text, final: kind === 'f', utterance, mono_ms }, context)
+    state = step.state
+    if (step.outcome) outcomes.push(step.outcome)
+  }
+  return outcomes
+}
+const H = HEAR_RULES.hold_ms
+
+describe('early acts', () => {
+  it('acts on a partial that has stood for the hold', () => {
+    expect(
+      listen([
+        ['p', 0, 'band'],
+        ['p', 100, 'band on'],
+        ['p', 100 + H, 'band on'],
+      ]),
+    ).toEqual([{ kind: 'accept', key: 'bandOn', phrase: 'band on', early: true }])
+  })
+
+  it('acts when the hold ends though nothing more was delivered', () => {
+    expect(
+      listen([
+        ['p', 100, 'band on'],
+        ['w', 100 + H],
+      ]),
+    ).toHaveLength(1)
+    expect(
+      listen([
+        ['p', 100, 'band on'],
+        ['w', 100 + H - 1],
+      ]),
+    ).toEqual([])
+  })
+
+  it('does not act when speech went on within the hold', () => {
+    expect(
+      listen([
+        ['p', 100, 'band on'],
+        ['p', 200, 'band on [unk]'],
+        ['w', 100 + H],
+        ['f', 900, 'band on [unk]'],
+      ]),
+    ).toEqual([])
+  })
+
+  it('waits where a longer phrase has the same start, and then takes the final', () => {
+    expect(
+      listen([
+        ['p', 100, 'label'],
+        ['w', 2000],
+      ]),
+    ).toEqual([])
+    expect(
+      listen([
+        ['p', 100, 'label'],
+        ['f', 800, 'label'],
+      ]),
+    ).toMatchObject([{ key: 'labelMatches', early: false }])
+    expect(
+      listen([
+        ['p', 100, 'label'],
+        ['p', 200, 'label wrong'],
+        ['w', 200 + H],
+      ]),
+    ).toMatchObject([{ key: 'labelWrong' }])
+  })
+
+  it('acts once for one utterance', () => {
+    expect(
+      listen([
+        ['p', 0, 'band on'],
+        ['w', H],
+        ['p', 500, 'band on'],
+        ['p', 900, 'band on'],
+        ['f', 1000, 'band on'],
+      ]),
+    ).toHaveLength(1)
+  })
+
+  it('does not act on a phrase that closed while it was held', () => {
+    const state = hear(
+      HEAR_START,
+      { text: 'band on', final: false, utterance: 1, mono_ms: 0 },
+      quiet,
+    ).state
+    expect(holdOver(state, H, { ...quiet, open: new Map() }).outcome).toBeUndefined()
+  })
+})
+
+describe('final results', () => {
+  it('act where nothing has yet', () => {
+    expect(listen([['f', 900, 'tube complete']])).toEqual([
+      { kind: 'accept', key: 'tubeFull', phrase: 'tube complete', early: false },
+    ])
+  })
+
+  it('take an early act back when they heard something else', () => {
+    expect(
+      listen([
+        ['p', 0, 'band on'],
+        ['w', H],
+        ['f', 1000, 'mixing done'],
+      ]),
+    ).toMatchObject([
+      { kind: 'accept', key: 'bandOn' },
+      { kind: 'undo', key: 'bandOn', instead: 'mixing done' },
+    ])
+  })
+
+  it('leave an early act alone when only unknown sound came after it', () => {
+    expect(
+      listen([
+        ['p', 0, 'band on'],
+        ['w', H],
+        ['f', 1000, 'band on [unk]'],
+      ]),
+    ).toHaveLength(1)
+    expect(
+      listen([
+        ['p', 0, 'band on'],
+        ['w', H],
+        ['f', 1000, ''],
+      ]),
+    ).toHaveLength(1)
+  })
+
+  it('take a second phrase said in the same breath', () => {
+    expect(
+      listen([
+        ['p', 0, 'mixing done'],
+        ['w', H],
+        ['f', 1000, 'mixing done tube complete'],
+      ]),
+    ).toMatchObject([{ key: 'tubeMixed' }, { key: 'tubeFull', early: false }])
+  })
+
+  it('that come late still take back what their utterance did, and nothing else', () => {
+    const early: Line[] = [
+      ['p', 0, 'band on', 1],
+      ['w', H],
+      ['p', 500, 'tube', 2],
+    ]
+    expect(listen([...early, ['f', 700, 'mixing done', 1]])).toMatchObject([
+      { kind: 'accept' },
+      { kind: 'undo' },
+    ])
+    expect(
+      listen([...early, ['f', 700, 'band on', 1], ['f', 900, 'tube complete', 2]]),
+    ).toMatchObject([{ key: 'bandOn' }, { key: 'tubeFull' }])
+  })
+
+  it('do not count an old early act against the next utterance', () => {
+    expect(
+      listen([
+        ['p', 0, 'band on', 1],
+        ['w', H],
+        ['f', 900, 'tube complete', 2],
+      ]),
+    ).toMatchObject([
+      { kind: 'accept', key: 'bandOn' },
+      { kind: 'accept', key: 'tubeFull' },
+    ])
+  })
+})
+
+describe('not fooled', () => {
+  it.each([
+    ['[unk]'],
+    ['[unk] band on'],
+    ['band on [unk]'],
+    ['[unk] band on [unk]'],
+    ['on band'],
+    [''],
+  ])('does nothing on "%s"', (text) => expect(listen([['f', 900, text]])).toEqual([]))
+
+  it('asks again on part of a phrase, but not in the middle of talk', () => {
+    expect(listen([['f', 900, 'complete']])).toEqual([{ kind: 'unclear', text: 'complete' }])
+    expect(listen([['f', 900, '[unk] complete']])).toEqual([])
+  })
+
+  it('does not take its own prompt for the person', () => {
+    expect(
+      listen(
+        [
+          ['p', 0, 'band on'],
+          ['w', H],
+          ['f', 900, 'band on'],
+        ],
+        speaking,
+      ),
+    ).toMatchObject([{ kind: 'refuse', why: 'speaking' }])
+  })
+
+  it('does not act on speech that is hardly louder than the room, or that the engine doubts', () => {
+    const soft = hear(
+      HEAR_START,
+      { text: 'band on', final: true, utterance: 1, mono_ms: 0, level_dB: 1 },
+      quiet,
+    )
+    expect(soft.outcome).toMatchObject({ kind: 'refuse', why: 'tooSoft' })
+    const unsure = hear(
+      HEAR_START,
+      { text: 'band on', final: true, utterance: 1, mono_ms: 0, confidence: 0.2 },
+      quiet,
+    )
+    expect(unsure.outcome).toMatchObject({ kind: 'refuse', why: 'unsure' })
+  })
+})
+
+describe('safety phrases', () => {
+  it('act sooner than others', () => {
+    const at = HEAR_RULES.holdSafety_ms
+    expect(at).toBeLessThan(H)
+    expect(
+      listen([
+        ['p', 0, 'stop everything'],
+        ['w', at],
+      ]),
+    ).toMatchObject([{ key: 'stopEverything', early: true }])
+  })
+
+  it('act while a prompt plays and in the middle of a sentence', () => {
+    expect(
+      listen(
+        [
+          ['p', 0, 'feeling faint'],
+          ['w', 80],
+        ],
+        speaking,
+      ),
+    ).toMatchObject([{ key: 'faint' }])
+    expect(listen([['f', 900, '[unk] feeling faint [unk]']])).toMatchObject([{ key: 'faint' }])
+  })
+
+  it('are not taken back by a final that heard more', () => {
+    expect(
+      listen([
+        ['p', 0, 'feeling faint'],
+        ['w', 80],
+        ['f', 900, '[unk] label'],
+      ]),
+    ).toHaveLength(1)
+  })
+})
