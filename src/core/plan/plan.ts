@@ -25,6 +25,8 @@ export interface PlannedTube {
   readonly fill: FillWindow
   /** Catalogue codes of the tests this tube serves; empty for a discard tube. */
   readonly tests: readonly string[]
+  /** Least blood each of `tests` needs of this tube, mL, index for index. */
+  readonly needs_mL?: readonly number[]
   readonly handling: readonly Handling[]
   /** Minutes to stand upright before the spin, for serum tubes. */
   readonly clot_min?: number
@@ -36,7 +38,8 @@ export interface PlannedTube {
   readonly reason: string
 }
 
-export type Handling = 'light' | 'ice' | 'warm' | 'upright' | 'roomOnly' | 'traceFree'
+export const HANDLING = ['light', 'ice', 'warm', 'upright', 'roomOnly', 'traceFree'] as const
+export type Handling = (typeof HANDLING)[number]
 
 /** A sentence for the person, with a stable code for tests and translations. */
 export interface PlanNotice {

@@ -1,0 +1,77 @@
+import type { Handling } from '../plan/plan.ts'
+import type { Additive } from './additives.ts'
+import type { Norms } from './norms.ts'
+
+export const SPECIMEN_KINDS = ['serum', 'plasma', 'blood', 'culture'] as const
+export type SpecimenKind = (typeof SPECIMEN_KINDS)[number]
+
+/** One kind of specimen a test can be run on, from one additive. */
+export interface Need {
+  readonly kind: SpecimenKind
+  readonly additive: Additive
+}
+
+/** A test as the site's catalogue describes it. Volumes are of the specimen (serum, plasma, ...), not of blood. */
+export interface TestRow {
+  readonly code: string
+  readonly name: string
+  readonly aliases: readonly string[]
+  /** Any one of these will do; each additive at most once. */
+  readonly accepts: readonly Need[]
+  readonly least_mL: number
+  readonly preferred_mL: number
+  /** `open`: with any open test; `alone`: a tube of its own; any other word: only with tests of the same word. */
+  readonly sharing: string
+  readonly handling: readonly Handling[]
+  readonly fasting: boolean
+  /** Minutes from collection to the end of the specimen's life as drawn (unspun). */
+  readonly timeLimit_min?: number
+  /** The same for a patient on heparin. */
+  readonly timeLimitHeparin_min?: number
+  readonly loinc?: string
+  readonly localCode?: string
+  readonly source: string
+}
+
+/** A tube as its label describes it. */
+export interface TubeRow {
+  readonly code: string
+  readonly name: string
+  readonly additive: Additive
+  /** Draw volume on the label, mL of blood. */
+  readonly nominal_mL: number
+  /** Inner volume of the empty stoppered tube, mL; with the draw volume it gives the vacuum. */
+  readonly inner_mL: number
+  /** Least acceptable fill, percent of the draw volume. */
+  readonly leastFill_pct: number
+  readonly inversionsMin: number
+  readonly inversionsMax: number
+  readonly clot_min?: number
+  /** The site's own word for the closure. A label only: nothing is decided by it. */
+  readonly closure: string
+  readonly localCode?: string
+  readonly source: string
+}
+
+export interface Catalogue {
+  readonly version: string
+  readonly tests: readonly TestRow[]
+  readonly tubes: readonly TubeRow[]
+  readonly norms: Norms
+}
+
+/** Tubes of one lot on hand. `expires` is the last day of use, `YYYY-MM-DD`. */
+export interface StockTube {
+  readonly tubeCode: string
+  readonly lot: string
+  readonly expires: string
+  readonly count: number
+}
+
+export function findTest(catalogue: Catalogue, code: string): TestRow | undefined {
+  return catalogue.tests.find((test) => test.code === code)
+}
+
+export function findTube(catalogue: Catalogue, code: string): TubeRow | undefined {
+  return catalogue.tubes.find((tube) => tube.code === code)
+}

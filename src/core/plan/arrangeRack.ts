@@ -1,0 +1,107 @@
+import { compareDraw } from '../catalogue/orderOfDraw.ts'
+import { fillWindow, type FlowConditions } from '../flow/fillWindow.ts'
+import { lineVolume_mL } from '../flow/lineVolume.ts'
+import type { Preparation } from '../order/order.ts'
+import type { ChosenTube } from './chooseTubes.ts'
+import { leastFill_mL } from './citrate.ts'
+import { chooseDiscard, needsDiscard } from './discardTube.ts'
+import { explainDiscard, explainTube } from './explainTube.ts'
+import type { Handling, PlannedTube } from './plan.ts'
+import { lotTaker, type UsableTube } from './usableStock.ts'
+
+/** Where a rack begins: a fresh draw, or what an earlier needle has left. */
+export interface RackStart {
+  /** Number of the next tube: 1 for a fresh draw. */
+  readonly nextNumber: number
+  /** True when blood already stands in the line in use. */
+  readonly linePrimed: boolean
+}
+
+export interface Rack {
+  readonly tubes: readonly PlannedTube[]
+  /** True when a discard tube is needed and none is on hand. */
+  readonly discardMissing: boolean
+}
+
+/** Puts the chosen tubes in order of draw, with a discard tube in front where one is needed. */
+export function arrangeRack(
+  chosen: readonly ChosenTube[],
+  stock: readonly UsableTube[],
+  flow: FlowConditions,
+  preparation: Preparation,
+  start: RackStart,
+): Rack {
+  const ordered = [...chosen].sort(
+    (a, b) =>
+      compareDraw(a.usable.tube.additive, b.usable.tube.additive) ||
+      b.tests.length - a.tests.length ||
+      b.usable.tube.nominal_mL - a.usable.tube.nominal_mL ||
+      a.usable.tube.code.localeCompare(b.usable.tube.code) ||
+      (a.tests[0]?.code ?? '').localeCompare(b.tests[0]?.code ?? ''),
+  )
+  const lots = lotTaker(stock)
+  const specimens = ordered.map((tube) => specimenTube(tube, lots.take, flow, preparation))
+  const additives = ordered.map((tube) => tube.usable.tube.additive)
+  const needed = needsDiscard(flow.needleSet, additives, start.linePrimed)
+  const discard = needed ? chooseDiscard(stock, lots.left) : undefined
+  const tubes = discard ? [discardTube(discard, lots.take, flow), ...specimens] : specimens
+  return {
+    tubes: tubes.map((tube, i) => ({ ...tube, id: `t${start.nextNumber + i}` })),
+    discardMissing: needed && !discard,
+  }
+}
+
+type Take = ReturnType<typeof lotTaker>['take']
+
+function fromLabel({ tube }: UsableTube, take: Take, flow: FlowConditions) {
+  const lot = take(tube.code)
+  return {
+    id: '',
+    tubeCode: tube.code,
+    name: tube.name,
+    additive: tube.additive,
+    closure: tube.closure,
+    nominal_mL: tube.nominal_mL,
+    inversions: { min: tube.inversionsMin, max: tube.inversionsMax },
+    fill: fillWindow(flow, tube),
+    ...(lot ? { lot: lot.lot, expires: lot.expires } : {}),
+  }
+}
+
+function specimenTube(
+  chosen: ChosenTube,
+  take: Take,
+  flow: FlowConditions,
+  { anticoagulant }: Preparation,
+): PlannedTube {
+  const { usable, tests } = chosen
+  const { tube } = usable
+  const limits = tests.flatMap((test) => {
+    const heparin = anticoagulant === 'heparin' ? test.timeLimitHeparin_min : undefined
+    const limit = heparin ?? test.timeLimit_min
+    return limit === undefined ? [] : [limit]
+  })
+  return {
+    ...fromLabel(usable, take, flow),
+    role: tube.additive.startsWith('culture') ? 'culture' : 'specimen',
+    least_mL: leastFill_mL(tube),
+    tests: tests.map((test) => test.code),
+    needs_mL: chosen.needs_mL,
+    handling: [...new Set<Handling>(tests.flatMap((test) => test.handling))].sort(),
+    ...(tube.clot_min === undefined ? {} : { clot_min: tube.clot_min }),
+    ...(limits.length === 0 ? {} : { timeLimit_min: Math.min(...limits) }),
+    reason: explainTube(chosen),
+  }
+}
+
+function discardTube(usable: UsableTube, take: Take, flow: FlowConditions): PlannedTube {
+  const line = Math.ceil(lineVolume_mL(flow.needleSet) * 10) / 10
+  return {
+    ...fromLabel(usable, take, flow),
+    role: 'discard',
+    least_mL: Math.min(line, usable.tube.nominal_mL),
+    tests: [],
+    handling: [],
+    reason: explainDiscard(flow.needleSet),
+  }
+}

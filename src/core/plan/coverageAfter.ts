@@ -1,0 +1,83 @@
+import { mL, named } from './explainTube.ts'
+import type { Plan, PlannedTube } from './plan.ts'
+
+/** What became of a tube that was on the holder. `estimate_mL` of a short one by the collector's eye. */
+export interface DrawnTube {
+  readonly id: string
+  readonly fill: 'full' | 'short' | 'empty'
+  readonly estimate_mL?: number
+}
+
+export interface Coverage {
+  /** Tests that what is in the rack now serves. */
+  readonly covered: readonly string[]
+  /** Tests of the plan that it does not serve, each with the reason. */
+  readonly lost: readonly { readonly test: string; readonly reason: string }[]
+  /** The waiting tube to try next if flow allows only one more. */
+  readonly tryNext?: { readonly tubeId: string; readonly reason: string }
+}
+
+/**
+ * What is still covered when flow stops after the drawn tubes.
+ * A short tube below its least fill counts for nothing, nor does one whose volume nobody estimated: the laboratory may
+ * accept it, but nobody should count on that. Above its least fill, tests with the smallest needs are served first.
+ */
+export function coverageAfter(plan: Plan, drawn: readonly DrawnTube[]): Coverage {
+  const served = new Set<string>()
+  const lost: { test: string; reason: string }[] = []
+  for (const tube of plan.tubes) {
+    const fact = drawn.find(({ id }) => id === tube.id)
+    const kept = fact ? testsServed(tube, fact) : []
+    kept.forEach((test) => served.add(test))
+    for (const test of tube.tests.filter((code) => !kept.includes(code))) {
+      lost.push({ test, reason: whyLost(tube, fact) })
+    }
+  }
+  const next = bestWaiting(plan, drawn)
+  return {
+    covered: [...served],
+    lost: [...lost.filter(({ test }) => !served.has(test)), ...plan.uncovered],
+    ...(next ? { tryNext: next } : {}),
+  }
+}
+
+/** The tests of a tube that its real fill serves; as many as possible. */
+export function testsServed(tube: PlannedTube, { fill, estimate_mL }: DrawnTube): string[] {
+  if (fill === 'full') return [...tube.tests]
+  if (fill === 'empty' || estimate_mL === undefined || estimate_mL < tube.least_mL) return []
+  const bySize = tube.tests
+    .map((test, i) => ({ test, need: tube.needs_mL?.[i] ?? tube.nominal_mL }))
+    .sort((a, b) => a.need - b.need)
+  let left = estimate_mL + 1e-9
+  return bySize.flatMap(({ test, need }) => {
+    left -= need
+    return left >= 0 ? [test] : []
+  })
+}
+
+function whyLost(tube: PlannedTube, fact: DrawnTube | undefined): string {
+  if (!fact) return `${tube.name} was not drawn.`
+  if (fact.fill === 'empty') return `${tube.name} stayed empty.`
+  if (fact.estimate_mL === undefined) return `${tube.name} is short and its volume is not known.`
+  return `${tube.name} holds about ${mL(fact.estimate_mL)} mL, too little.`
+}
+
+/** The waiting tube that serves most tests; of equals the smaller, then the one that comes first. */
+function bestWaiting(plan: Plan, drawn: readonly DrawnTube[]): Coverage['tryNext'] {
+  const isDrawn = new Set(drawn.map(({ id }) => id))
+  const waiting = plan.tubes.filter((tube) => !isDrawn.has(tube.id) && tube.role !== 'discard')
+  const best = [...waiting].sort(
+    (a, b) => b.tests.length - a.tests.length || a.nominal_mL - b.nominal_mL,
+  )[0]
+  if (!best) return undefined
+  const skipped = waiting.slice(0, waiting.indexOf(best))
+  const order =
+    skipped.length === 0
+      ? ''
+      : ` It passes over ${named(skipped.map((tube) => tube.name))}, which then need a new puncture to keep the order of draw.`
+  const count = best.tests.length === 1 ? '1 test' : `${best.tests.length} tests`
+  return {
+    tubeId: best.id,
+    reason: `${best.name} (${mL(best.nominal_mL)} mL) serves ${count}.${order}`,
+  }
+}

@@ -1,0 +1,158 @@
+import { age_days } from '../bloodLimit/age.ts'
+import { findTest, type TestRow } from '../catalogue/catalogue.ts'
+import { norm } from '../catalogue/norms.ts'
+import { limit } from '../policy/policy.ts'
+import { arrangeRack, type RackStart } from './arrangeRack.ts'
+import { bandTime } from './bandTime.ts'
+import { bloodBudget, bloodVolume, passedRules } from './bloodBudget.ts'
+import { chooseTubes } from './chooseTubes.ts'
+import { mayBeDiscard } from './discardTube.ts'
+import { inputProblems } from './inputProblems.ts'
+import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
+import type { PlanInput } from './planInput.ts'
+import { planWarnings } from './planWarnings.ts'
+import { assumedHaematocrit } from './specimenYield.ts'
+import { usableStock, type UsableTube } from './usableStock.ts'
+import { whyUncovered } from './whyUncovered.ts'
+
+/** What was there before: nothing for a first plan. */
+export interface PlanStart extends RackStart {
+  /** Tubes already filled, kept at the head of the rack. */
+  readonly drawn: readonly PlannedTube[]
+  /** Blood those took, mL. */
+  readonly drawn_mL: number
+}
+
+const FRESH: PlanStart = { nextNumber: 1, linePrimed: false, drawn: [], drawn_mL: 0 }
+
+/**
+ * The rack for an order: fewest tubes, then least blood, then fewest kinds, in order of draw.
+ * Pure and without a clock: the same input always gives the same plan. Never throws on bad data: what is wrong stands
+ * in `problems`, and every test without a tube stands in `uncovered` with the reason.
+ */
+export function planDraw(input: PlanInput): Plan {
+  return planFrom(input, FRESH)
+}
+
+/** The same from a rack that already holds drawn tubes. */
+export function planFrom(input: PlanInput, start: PlanStart): Plan {
+  const problems = inputProblems(input)
+  if (problems.some(({ code }) => code !== 'bothArms' && code !== 'weightMissing')) {
+    return unplanned(input, start, problems)
+  }
+  const { catalogue, needleSet, preparation, policy } = input
+  const haematocrit = haematocritOf(input)
+  const { usable } = usableStock(catalogue, input.stock, input.today)
+  const { tests, unknown, repeated } = ordered(input)
+  const budget = bloodBudget(input)
+  const reserve_mL = discardReserve_mL(tests, usable, input, start)
+  const most_mL =
+    budget.most_mL === undefined
+      ? undefined
+      : Math.max(0, budget.most_mL - start.drawn_mL - reserve_mL)
+  const conditions = { norms: catalogue.norms, haematocrit_pct: haematocrit.pct }
+  const chosen = chooseTubes(tests, usable, conditions, most_mL)
+  const flow = {
+    ...conditions,
+    needleSet,
+    temperature_C: input.bodyTemperature_C ?? norm(catalogue.norms, 'bodyTemperature_C'),
+  }
+  const rack = arrangeRack(chosen.tubes, usable, flow, preparation, start)
+  const draw_mL = start.drawn_mL + rack.tubes.reduce((sum, tube) => sum + tube.nominal_mL, 0)
+  const passed = passedRules(budget, draw_mL)
+  const band = bandTime(rack.tubes, catalogue.norms, limit(policy, 'bandLimit_s'))
+  const uncovered = [
+    ...unknown.map((test) => ({ test, reason: 'This code is not in the catalog.' })),
+    ...chosen.uncovered.map((test) => ({
+      test: test.code,
+      reason: whyUncovered(test, input, usable, haematocrit.pct),
+    })),
+  ]
+  return {
+    tubes: [...start.drawn, ...rack.tubes],
+    problems: [
+      ...problems,
+      ...uncovered.map(({ test, reason }) => uncoveredProblem(test, reason)),
+      ...(rack.discardMissing ? [NO_DISCARD] : []),
+      ...passed.stop,
+    ],
+    warnings: [
+      ...repeated.map((code) => ({
+        code: 'repeatedTest',
+        text: `${code} is ordered twice; drawn once.`,
+      })),
+      ...passed.warn,
+      ...planWarnings(input, chosen, rack.tubes, band, haematocrit),
+    ],
+    uncovered,
+    blood: bloodVolume(budget, draw_mL),
+    band,
+  }
+}
+
+function haematocritOf({ patient, today, catalogue }: PlanInput) {
+  const given = patient.haematocrit_pct
+  if (given !== undefined) return { pct: given, given: true, source: 'given' }
+  const days = age_days(patient.birthDate, today) ?? 0
+  return { ...assumedHaematocrit(catalogue.norms, days, patient.sex), given: false }
+}
+
+const NO_DISCARD: PlanNotice = {
+  code: 'noDiscardTube',
+  text: "The citrate tube would take the tubing's air, and no discard tube is on hand. Bring a citrate tube or one without additive, or use a straight needle.",
+}
+
+function uncoveredProblem(test: string, reason: string): PlanNotice {
+  return {
+    code: 'uncovered',
+    text: `${test} is not covered. ${reason} Bring what is missing, or take it off the order after asking the provider.`,
+  }
+}
+
+function ordered({ order, catalogue }: PlanInput) {
+  const codes = [...new Set(order.tests)]
+  const tests = codes.flatMap((code) => findTest(catalogue, code) ?? [])
+  const known = new Set(tests.map((test) => test.code))
+  return {
+    tests,
+    unknown: codes.filter((code) => !known.has(code)),
+    repeated: codes.filter((code) => order.tests.filter((c) => c === code).length > 1),
+  }
+}
+
+/** Blood kept back for a discard tube when one may be needed. */
+function discardReserve_mL(
+  tests: readonly TestRow[],
+  usable: readonly UsableTube[],
+  { needleSet }: PlanInput,
+  start: PlanStart,
+): number {
+  const wants = (prefix: string): boolean =>
+    tests.some((test) => test.accepts.some((need) => need.additive.startsWith(prefix)))
+  if (needleSet.kind !== 'winged' || start.linePrimed || !wants('citrate') || wants('culture'))
+    return 0
+  const sizes = usable
+    .filter(({ tube }) => mayBeDiscard(tube.additive))
+    .map(({ tube }) => tube.nominal_mL)
+  return sizes.length === 0 ? 0 : Math.min(...sizes)
+}
+
+/** A plan that names every test as uncovered because the input itself cannot be used. */
+function unplanned(input: PlanInput, start: PlanStart, problems: readonly PlanNotice[]): Plan {
+  const uncovered = [...new Set(input.order.tests)].map((test) => ({
+    test,
+    reason: 'Nothing was planned: see the problems.',
+  }))
+  return {
+    tubes: start.drawn,
+    problems,
+    warnings: [],
+    uncovered,
+    blood: {
+      draw_mL: start.drawn_mL,
+      earlier_mL: input.preparation.earlierDraws_mL ?? 0,
+      source: 'not worked out',
+    },
+    band: { predicted_s: 0, offDuring: undefined },
+  }
+}

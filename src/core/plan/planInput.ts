@@ -1,0 +1,18 @@
+import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
+import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
+import type { NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
+import type { Policy } from '../policy/policy.ts'
+
+/** Everything a plan is made from. `today` is the local date, `YYYY-MM-DD`. */
+export interface PlanInput {
+  readonly order: Order
+  readonly patient: Patient
+  readonly preparation: Preparation
+  readonly needleSet: NeedleSet
+  readonly catalogue: Catalogue
+  readonly stock: readonly StockTube[]
+  readonly bloodLimits: BloodLimits
+  readonly policy: Policy
+  readonly today: string
+  readonly bodyTemperature_C?: number
+}

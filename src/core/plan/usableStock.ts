@@ -1,0 +1,41 @@
+import { findTube, type Catalogue, type StockTube, type TubeRow } from '../catalogue/catalogue.ts'
+
+/** One kind of tube that may be used today, soonest expiry first among its lots. */
+export interface UsableTube {
+  readonly tube: TubeRow
+  readonly lots: readonly StockTube[]
+  readonly count: number
+}
+
+/** Sorts the stock into what may be used and what has expired. A tube may be used through its last day. */
+export function usableStock(
+  catalogue: Catalogue,
+  stock: readonly StockTube[],
+  today: string,
+): { readonly usable: readonly UsableTube[]; readonly expired: readonly StockTube[] } {
+  const good = stock.filter((lot) => lot.expires >= today && lot.count > 0)
+  const codes = [...new Set(good.map((lot) => lot.tubeCode))].sort()
+  const usable = codes.flatMap((code) => {
+    const tube = findTube(catalogue, code)
+    if (!tube) return []
+    const lots = good
+      .filter((lot) => lot.tubeCode === code)
+      .sort((a, b) => a.expires.localeCompare(b.expires) || a.lot.localeCompare(b.lot))
+    return [{ tube, lots, count: lots.reduce((sum, lot) => sum + lot.count, 0) }]
+  })
+  return { usable, expired: stock.filter((lot) => lot.expires < today) }
+}
+
+/** Hands out lots one tube at a time, the soonest to expire first. */
+export function lotTaker(usable: readonly UsableTube[]) {
+  const queues = new Map(
+    usable.map(({ tube, lots }) => [
+      tube.code,
+      lots.flatMap((lot) => Array.from({ length: Math.min(lot.count, 500) }, () => lot)),
+    ]),
+  )
+  return {
+    take: (tubeCode: string): StockTube | undefined => queues.get(tubeCode)?.shift(),
+    left: (tubeCode: string): number => queues.get(tubeCode)?.length ?? 0,
+  }
+}
