@@ -18,7 +18,7 @@ export interface Cue {
  * `limit` must not be passed (the band), `wait` must have passed (drying), `window` is about when (a tube's fill).
  */
 export interface DrawClock {
-  /** Kind and ordinal, `band#2`, `fill#t1`: the same clock has the same id after a reload. */
+  /** Kind, ordinal and start, `band#2@1764057600000`: the same after a reload, another after a start said anew. */
   readonly id: string
   readonly kind: ClockKind
   readonly holds: 'limit' | 'wait' | 'window'
@@ -29,13 +29,13 @@ export interface DrawClock {
   readonly repeat_ms?: number
 }
 
-export const CLOCK_KINDS = ['band', 'rest', 'drying', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'clot', 'spinBy'] as const // prettier-ignore
+export const CLOCK_KINDS = ['band', 'rest', 'drying', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'clot', 'spinBy'] as const // prettier-ignore
 export type ClockKind = (typeof CLOCK_KINDS)[number]
 
 /** Every clock that runs in this state, the most pressing first. */
 export function clocksOf(s: DrawState): readonly DrawClock[] {
   if (!s.opened) return []
-  return [...band(s), ...flash(s), ...fill(s), ...mix(s), ...skin(s), ...rest(s), ...pressure(s), ...faint(s), ...clot(s)]
+  return [...band(s), ...flash(s), ...fill(s), ...mix(s), ...skin(s), ...rest(s), ...pressure(s), ...faint(s), ...exposure(s), ...clot(s)]
 } // prettier-ignore
 
 function ms(s: DrawState, key: LimitKey): number {
@@ -53,7 +53,7 @@ function band(s: DrawState): DrawClock[] {
   ]
   return [
     {
-      id: `band#${s.bands.length}`,
+      id: `band#${s.bands.length}@${on.on.at_ms}`,
       kind: 'band',
       holds: 'limit',
       from: on.on,
@@ -66,10 +66,10 @@ function band(s: DrawState): DrawClock[] {
 
 /** Runs only where the band is still wanted: before blood has come. */
 function rest(s: DrawState): DrawClock[] {
-  const off = s.bands.at(-1)?.off
+  const off = is.lastBandHere(s)?.off
   const wanted = !s.puncture.needleIn && !s.puncture.ending && !s.closed
-  if (!off || !wanted) return []
-  return [wait(`rest#${s.bands.length}`, 'rest', off, ms(s, 'bandRest_s'), 'timeUp')]
+  if (!off || !wanted || is.bandIsOn(s)) return []
+  return [wait(`rest#${s.bands.length}@${off.at_ms}`, 'rest', off, ms(s, 'bandRest_s'), 'timeUp')]
 }
 
 function skin(s: DrawState): DrawClock[] {
@@ -81,7 +81,7 @@ function skin(s: DrawState): DrawClock[] {
 function flash(s: DrawState): DrawClock[] {
   const { needleIn, flash: seen, number } = s.puncture
   if (!needleIn || seen || !is.needleIsIn(s) || is.anyTubeIn(s, number)) return []
-  return [wait(`flash#${number}`, 'flash', needleIn, ms(s, 'flashWait_s'))]
+  return [wait(`flash#${number}@${needleIn.at_ms}`, 'flash', needleIn, ms(s, 'flashWait_s'))]
 }
 
 function fill(s: DrawState): DrawClock[] {
@@ -95,7 +95,7 @@ function fill(s: DrawState): DrawClock[] {
   const length_ms = window.expected_s * 1000
   return [
     {
-      id: `fill#${tube.id}.${tube.swaps}`,
+      id: `fill#${tube.id}@${tube.on.at_ms}`,
       kind: 'fill',
       holds: 'window',
       from: tube.on,
@@ -115,7 +115,7 @@ function mix(s: DrawState): DrawClock[] {
   const length_ms = ms(s, 'mixLate_s')
   return [
     {
-      id: `mix#${tube.id}.${tube.swaps}`,
+      id: `mix#${tube.id}@${tube.off.at_ms}`,
       kind: 'mix',
       holds: 'limit',
       from: tube.off,
@@ -152,6 +152,23 @@ function faint(s: DrawState): DrawClock[] {
     : []
 }
 
+/** Time since a needlestick, against the window for prophylaxis. It only shows: it never calls. */
+function exposure(s: DrawState): DrawClock[] {
+  const open = s.exceptions.find(({ kind }) => kind === 'needlestick')
+  if (!open) return []
+  const length_ms = ms(s, 'prophylaxisWindow_h')
+  return [
+    {
+      id: `exposure#${open.at.at_ms}`,
+      kind: 'exposure',
+      holds: 'limit',
+      from: open.at,
+      length_ms,
+      cues: [],
+    },
+  ]
+}
+
 /** Clotting, the longest wait of the tubes not yet spun, and the time by which they must be. */
 function clot(s: DrawState): DrawClock[] {
   if (s.courier) return []
@@ -168,9 +185,15 @@ function clot(s: DrawState): DrawClock[] {
   )
   const most_min = limit(s.opened?.policy ?? neverAsked(), 'clotMost_min')
   return [
-    wait(`clot#${last.tube.id}`, 'clot', last.off, last.clot_min * 60_000, 'timeUp'),
+    wait(
+      `clot#${last.tube.id}@${last.off.at_ms}`,
+      'clot',
+      last.off,
+      last.clot_min * 60_000,
+      'timeUp',
+    ),
     {
-      id: `spinBy#${first.tube.id}`,
+      id: `spinBy#${first.tube.id}@${first.off.at_ms}`,
       kind: 'spinBy',
       holds: 'limit',
       from: first.off,

@@ -96,7 +96,13 @@ export type Command =
   | { readonly type: 'tubeOnNamed'; readonly tubeId: string }
   | { readonly type: 'tubeShortBy'; readonly estimate_mL: number }
   | { readonly type: 'scanLabel'; readonly text: string }
-  | { readonly type: 'raise'; readonly kind: ExceptionKind; readonly note?: string }
+  | {
+      readonly type: 'raise'
+      readonly kind: ExceptionKind
+      readonly note?: string
+      /** Which tube is lost, where it is not the one on the holder or the last one drawn. */
+      readonly tubeId?: string
+    }
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
   | { readonly type: 'revisePlan'; readonly plan: Plan; readonly why: string }

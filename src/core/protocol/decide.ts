@@ -1,13 +1,15 @@
 import type { Stamp } from '../time/stamp.ts'
 import { closing } from './closing.ts'
-import type { Command } from './commands.ts'
+import type { Command, PlainCommand } from './commands.ts'
 import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
 import { record, senseless, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
 import * as is from './facts.ts'
-import { putOn, RULES, shortBy, type Rule } from './rules.ts'
+import { follow } from './follow.ts'
+import { raiseNamed } from './raiseNamed.ts'
+import { putOn, RULES, shortBy } from './rules.ts'
 import type { DrawState } from './state.ts'
 import { undo } from './undo.ts'
 
@@ -23,7 +25,7 @@ export function decide(s: DrawState, command: Command, now: Stamp, confirmed = f
   if (!s.opened) return senseless('notClosed')
   const decision = decideFact(s, command, now, confirmed)
   if (decision.kind !== 'record') return decision
-  return record(...decision.events, ...ended(s, command))
+  return record(...decision.events, ...ended(s, command, decision.events))
 }
 
 function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boolean): Decision {
@@ -44,13 +46,11 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'tubeShortBy':
       return follow(shortBy(command.estimate_mL), s, now, confirmed)
     case 'chooseArm':
-      if (is.needleIsIn(s)) return senseless('needleIsIn')
-      return record({ type: 'siteChosen', arm: command.arm })
     case 'chooseVein':
-      if (is.needleIsIn(s)) return senseless('needleIsIn')
-      if (!s.puncture.arm) return senseless('notDecided')
-      return record({ type: 'siteChosen', arm: s.puncture.arm, vein: command.vein })
+      return choosePlace(s, command)
     case 'notPrepared':
+      if (s.closed) return senseless('closed')
+      if (s.preparation === 'notPrepared') return senseless('alreadyDone')
       return record(
         { type: 'notPrepared', what: command.what },
         { type: 'exceptionRaised', kind: 'notPrepared', note: command.what },
@@ -66,11 +66,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
         },
       )
     case 'raise':
-      return record({
-        type: 'exceptionRaised',
-        kind: command.kind,
-        ...(command.note ? { note: command.note } : {}),
-      })
+      return raiseNamed(s, command, now, confirmed)
     default: {
       const rule = command.type in RULES ? RULES[command.type as keyof typeof RULES] : undefined
       return rule ? follow(rule, s, now, confirmed) : senseless('nothingOpen')
@@ -78,40 +74,53 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
   }
 }
 
-function follow(rule: Rule, s: DrawState, now: Stamp, confirmed: boolean): Decision {
-  const why = rule.senseless?.find(([test]) => test(s, now))?.[1]
-  if (why) return senseless(why)
-  if (s.closed && !openAfterClose(rule)) return senseless('closed')
-  const ask = rule.ask?.find(([test]) => test(s, now))?.[1]
-  if (ask && !confirmed) return { kind: 'ask', ask }
-  const flags = (rule.flags ?? []).filter(([test]) => test(s, now))
-  return record(
-    ...rule.records(s, now),
-    ...flags.map(([, flag]): DrawEvent => ({ type: 'flagRaised', flag })),
-  )
+/** A place on an arm; once a needle was in it only a place nobody has named yet. A restricted arm is flagged. */
+function choosePlace(
+  s: DrawState,
+  command: Extract<Command, { type: 'chooseArm' | 'chooseVein' }>,
+): Decision {
+  if (s.closed) return senseless('closed')
+  const { arm, vein, needleIn } = s.puncture
+  const fixed = command.type === 'chooseArm' ? arm : vein
+  if (needleIn && fixed) return senseless(is.needleIsIn(s) ? 'needleIsIn' : 'alreadyDone')
+  if (command.type === 'chooseVein') {
+    if (!arm) return senseless('notDecided')
+    return record({ type: 'siteChosen', arm, vein: command.vein })
+  }
+  const banded = is.currentBand(s)?.arm
+  if (banded && banded !== command.arm) return senseless('bandOnOtherArm')
+  const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm }
+  return s.opened?.preparation.restrictions[command.arm]
+    ? record(chosen, { type: 'flagRaised', flag: 'restrictedArm' })
+    : record(chosen)
 }
 
-/** After the close only the specimens' way and late trouble are recorded. */
-function openAfterClose(rule: Rule): boolean {
-  const late = ['spinStarted', 'courierTook', 'bleedingContinues', 'bleedingStopped', 'faint', 'needlestick', 'swelling', 'sharpPain', 'droppedTube', 'nausea'] as const // prettier-ignore
-  return late.some((type) => RULES[type] === rule)
-}
-
-/** Ends the newest exception that may be ended by saying that it is dealt with. */
+/** Ends what is on the screen: the newest severe exception, else one that needs an answer, else the newest. */
 function handled(s: DrawState): Decision {
-  const open = s.exceptions.at(-1)
+  const answerable = s.exceptions.filter(({ kind }) => kind !== 'notPrepared')
+  if (answerable.length === 0)
+    return senseless(s.exceptions.length > 0 ? 'notDecided' : 'nothingOpen')
+  const of = (severity: string) =>
+    answerable.findLast(({ kind }) => EXCEPTION_TABLE[kind].severity === severity)
+  const open = of('severe') ?? of('act') ?? of('note')
   if (!open) return senseless('nothingOpen')
-  if (open.kind === 'notPrepared') return senseless('notDecided')
-  const bodily = isSevere(open.kind) && !is.bodyIsSafe(s)
-  if (bodily) return senseless('notSafeYet')
+  if (isSevere(open.kind) && !is.bodyIsSafe(s)) return senseless('notSafeYet')
   return record({ type: 'exceptionEnded', kind: open.kind, how: 'exceptionHandled' })
 }
 
-/** Exceptions that the command itself brings to an end. */
-function ended(s: DrawState, command: Command): DrawEvent[] {
-  return s.exceptions
-    .filter((open) =>
-      (EXCEPTION_TABLE[open.kind].endedBy as readonly string[]).includes(command.type),
-    )
-    .map((open) => ({ type: 'exceptionEnded', kind: open.kind, how: command.type }))
+/** Exceptions that the command, or what was recorded with it, brings to an end. */
+function ended(s: DrawState, command: Command, events: readonly DrawEvent[]): DrawEvent[] {
+  const facts: readonly string[] = [
+    SAME_AS[command.type] ?? command.type,
+    ...events.map(({ type }) => type),
+  ]
+  return s.exceptions.flatMap((open): DrawEvent[] => {
+    const how = EXCEPTION_TABLE[open.kind].endedBy.find((end) => facts.includes(end))
+    return how ? [{ type: 'exceptionEnded', kind: open.kind, how }] : []
+  })
+}
+
+const SAME_AS: Readonly<Record<string, PlainCommand | undefined>> = {
+  tubeOnNamed: 'tubeOn',
+  tubeShortBy: 'tubeShort',
 }

@@ -1,3 +1,4 @@
+import { clocksOf } from './clocks.ts'
 import type { Command } from './commands.ts'
 import { record, senseless, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
@@ -17,14 +18,19 @@ export function decideApp(s: DrawState, command: Command): Decision | undefined 
         { type: 'flagRaised', flag: 'clockUncertain' },
       )
     case 'addNote':
+      if (s.closed) return senseless('closed')
       return command.text.trim()
         ? record({ type: 'noteAdded', text: command.text })
         : senseless('nothingOpen')
     case 'handOver':
-      return s.collector?.id === command.to.id
-        ? senseless('alreadyDone')
-        : record({ type: 'collectorChanged', to: command.to })
+      if (s.collector?.id === command.to.id) return senseless('alreadyDone')
+      return record(
+        { type: 'exceptionRaised', kind: 'handover' },
+        { type: 'collectorChanged', to: command.to },
+        { type: 'exceptionEnded', kind: 'handover', how: 'exceptionHandled' },
+      )
     case 'revisePlan':
+      if (s.closed) return senseless('closed')
       return record({ type: 'planRevised', plan: command.plan, why: command.why })
     case 'makeAddendum':
       if (!s.closed) return senseless('notClosed')
@@ -46,6 +52,7 @@ export function decideApp(s: DrawState, command: Command): Decision | undefined 
 function giveCue(s: DrawState, command: Extract<Command, { type: 'giveCue' }>): Decision {
   const { clock, cue, late_ms } = command
   if (s.cues.includes(`${clock}/${cue}`)) return senseless('alreadyDone')
+  if (!clocksOf(s).some(({ id }) => id === clock)) return senseless('nothingOpen')
   const events: DrawEvent[] = [{ type: 'cueGiven', clock, cue, late_ms }]
   if (
     clock.startsWith('band') &&

@@ -1,4 +1,4 @@
-import { specimenNumber } from '../record/specimenNumber.ts'
+import { isSpecimenNumber, specimenNumber } from '../record/specimenNumber.ts'
 import type { Command } from './commands.ts'
 import { record, senseless, type Decision } from './decision.ts'
 import * as is from './facts.ts'
@@ -12,7 +12,7 @@ export function decideLabel(s: DrawState, command: Command): Decision {
   if (command.type === 'scanLabel') {
     const found = is
       .specimens(s)
-      .find(({ id }) => specimenNumber(drawId, id) === command.text.trim())
+      .find(({ id }) => isSpecimenNumber(command.text, specimenNumber(drawId, id)))
     if (!found)
       return record({
         type: 'flagRaised',

@@ -29,7 +29,7 @@ export function shown_ms(clock: DrawClock, now: Reading): number {
 export function dueCues(s: DrawState, now: Reading): readonly DueCue[] {
   return clocksOf(s).flatMap((clock) => {
     const passed_ms = shown_ms(clock, now)
-    const moment = latest(clock, passed_ms)
+    const moment = latest(clock, passed_ms, now)
     if (!moment || s.cues.includes(`${clock.id}/${moment.id}`)) return []
     const late_ms = Number.isFinite(passed_ms) ? Math.round(passed_ms - moment.after_ms) : 0
     return [
@@ -47,29 +47,30 @@ export function dueCues(s: DrawState, now: Reading): readonly DueCue[] {
 export function nextCueIn_ms(s: DrawState, now: Reading): number | undefined {
   const waits = clocksOf(s).flatMap((clock) => {
     const passed_ms = shown_ms(clock, now)
-    const next = upcoming(clock, passed_ms)
-    return next === undefined ? [] : [next - passed_ms]
+    const wait_ms = untilNext_ms(clock, passed_ms, now)
+    return wait_ms === undefined ? [] : [wait_ms]
   })
   return waits.length > 0 ? Math.min(...waits) : undefined
 }
 
-function latest(clock: DrawClock, passed_ms: number): Moment | undefined {
+function latest(clock: DrawClock, passed_ms: number, now: Reading): Moment | undefined {
   const last = clock.cues.at(-1)
   if (clock.repeat_ms && last && passed_ms >= last.after_ms + clock.repeat_ms) {
-    if (!Number.isFinite(passed_ms)) return last
+    // How long is not known (the clock was set back over a reload): the alarm keeps the beat of this page.
+    if (!Number.isFinite(passed_ms)) {
+      return { ...last, id: `${last.id}+${now.boot}.${Math.floor(now.mono_ms / clock.repeat_ms)}` }
+    }
     const times = Math.floor((passed_ms - last.after_ms) / clock.repeat_ms)
     return { ...last, id: `${last.id}+${times}`, after_ms: last.after_ms + times * clock.repeat_ms }
   }
   return clock.cues.filter((cue) => cue.after_ms <= passed_ms).at(-1)
 }
 
-function upcoming(clock: DrawClock, passed_ms: number): number | undefined {
+function untilNext_ms(clock: DrawClock, passed_ms: number, now: Reading): number | undefined {
   const next = clock.cues.find((cue) => cue.after_ms > passed_ms)
-  if (next) return next.after_ms
+  if (next) return next.after_ms - passed_ms
   const last = clock.cues.at(-1)
-  if (!clock.repeat_ms || !last || !Number.isFinite(passed_ms)) return undefined
-  return (
-    last.after_ms +
-    (Math.floor((passed_ms - last.after_ms) / clock.repeat_ms) + 1) * clock.repeat_ms
-  )
+  if (!clock.repeat_ms || !last) return undefined
+  const beat_ms = Number.isFinite(passed_ms) ? passed_ms - last.after_ms : now.mono_ms
+  return clock.repeat_ms - (beat_ms % clock.repeat_ms)
 }

@@ -30,6 +30,7 @@ export const FLAGS = [
   'clockUncertain',
   'spunEarly',
   'shieldNotClicked',
+  'afterStop',
 ] as const
 export type Flag = (typeof FLAGS)[number]
 

@@ -1,10 +1,12 @@
 import type { LogEntry } from '../log/entry.ts'
+import type { Arm, Collector } from '../order/order.ts'
 import type { Stamp } from '../time/stamp.ts'
-import type { DrawEvent } from './events.ts'
+import type { DrawEvent, Vein } from './events.ts'
 import { endsPuncture } from './exceptionTable.ts'
 import {
   freshPuncture,
   NO_DRAW,
+  type BandPeriod,
   type DrawState,
   type Puncture,
   type TubeProgress,
@@ -54,9 +56,12 @@ function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
     case 'handsReady':
       return { ...state, hands: true }
     case 'siteChosen':
-      return inPuncture(state, { arm: event.arm, ...(event.vein ? { vein: event.vein } : {}) })
+      return siteChosen(state, event.arm, event.vein)
     case 'bandOn':
-      return { ...inPuncture(state, { bandSeen: true }), bands: [...state.bands, { on: at }] }
+      return {
+        ...inPuncture(state, { bandSeen: true }),
+        bands: [...state.bands, bandNow(state, at)],
+      }
     case 'bandOff':
       return {
         ...state,
@@ -76,7 +81,7 @@ function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
       return inPuncture(state, { flash: at })
     case 'tubeOn':
       return {
-        ...onTube(state, event.tubeId, (tube) => ({
+        ...onTube(beforeNextTube(state, event.tubeId), event.tubeId, (tube) => ({
           id: tube.id,
           swaps: tube.swaps,
           on: at,
@@ -96,10 +101,11 @@ function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
     case 'tubeMixed':
       return onTube(state, event.tubeId, (tube) => ({ ...tube, mixed: at }))
     case 'tubeSwapped':
-      return onTube(holderEmptied(state, event.tubeId), event.tubeId, (tube) => ({
-        id: tube.id,
-        swaps: tube.swaps + 1,
-      }))
+      return onTube(
+        unreadLabel(holderEmptied(state, event.tubeId), event.tubeId),
+        event.tubeId,
+        (tube) => ({ id: tube.id, swaps: tube.swaps + 1 }),
+      )
     case 'lastTubeOff':
       return inPuncture(state, { lastTubeOff: at })
     case 'needleOut':
@@ -148,7 +154,7 @@ function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
     case 'exceptionEnded':
       return { ...state, exceptions: state.exceptions.filter((open) => open.kind !== event.kind) }
     case 'collectorChanged':
-      return { ...state, collector: event.to }
+      return handedOver(state, event.to)
     case 'flagRaised':
       return { ...state, flags: [...state.flags, { flag: event.flag, at }] }
     case 'cueGiven':
@@ -169,6 +175,49 @@ function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
 
 function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
   return { ...state, puncture: { ...state.puncture, ...change } }
+}
+
+/** Another place is neither clean nor dry, and another arm has its own veins. */
+function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): DrawState {
+  const { arm: oldArm, vein: oldVein, cleaned, dry, ...rest } = state.puncture
+  const sameArm = oldArm === undefined || oldArm === arm
+  const keptVein = vein ?? (sameArm ? oldVein : undefined)
+  const samePlace = sameArm && (oldVein === undefined || oldVein === keptVein)
+  const puncture: Puncture = {
+    ...rest,
+    arm,
+    ...(keptVein ? { vein: keptVein } : {}),
+    ...(samePlace && cleaned ? { cleaned } : {}),
+    ...(samePlace && dry ? { dry } : {}),
+  }
+  return { ...state, puncture }
+}
+
+function bandNow(state: DrawState, on: Stamp): BandPeriod {
+  const { arm } = state.puncture
+  return arm ? { on, arm } : { on }
+}
+
+/** A further tube: what was said of the last one and of the labels holds no more. */
+function beforeNextTube(state: DrawState, tubeId: string): DrawState {
+  const { labelsDone: _labelsDone, ...rest } = unreadLabel(state, tubeId)
+  const { lastTubeOff: _lastTubeOff, ...puncture } = rest.puncture
+  return { ...rest, puncture }
+}
+
+/** The label of a tube set aside says nothing about the one drawn in its place. */
+function unreadLabel(state: DrawState, tubeId: string): DrawState {
+  const { [tubeId]: _read, ...readBack } = state.readBack
+  return { ...state, readBack }
+}
+
+/** Whoever takes over before a needle cleans their own hands and identifies the patient themselves. */
+function handedOver(state: DrawState, to: Collector): DrawState {
+  const { needleIn, needleOut } = state.puncture
+  const inArm = needleIn !== undefined && needleOut === undefined
+  const moreToDraw = state.tubes.some((tube) => !tube.on) && !state.noMore
+  if (inArm || !moreToDraw || state.closed) return { ...state, collector: to }
+  return { ...state, collector: to, hands: false, identifiers: {} }
 }
 
 /** Cleaning again makes the skin wet again. */

@@ -20,6 +20,10 @@ export const currentBand = (s: DrawState): BandPeriod | undefined => {
   return last && !last.off ? last : undefined
 }
 
+/** The band's last stretch on the arm now in question, or on an arm nobody named. */
+export const lastBandHere = (s: DrawState): BandPeriod | undefined =>
+  s.bands.findLast(({ arm }) => !arm || !s.puncture.arm || arm === s.puncture.arm)
+
 export const bandIsOn = (s: DrawState): boolean => currentBand(s) !== undefined
 
 export const needleIsIn = (s: DrawState): boolean =>
@@ -31,7 +35,7 @@ export const planned = (s: DrawState, id: string): PlannedTube | undefined =>
   s.plan?.tubes.find((tube) => tube.id === id)
 
 export const waitingTubes = (s: DrawState): readonly TubeProgress[] =>
-  s.tubes.filter((tube) => !tube.on && planned(s, tube.id))
+  s.tubes.filter((tube) => (!tube.on || tube.fill === 'empty') && planned(s, tube.id))
 
 /** The tube that is to be drawn next: the first waiting one in the order of the plan. */
 export const nextTube = (s: DrawState): TubeProgress | undefined => {
@@ -42,6 +46,13 @@ export const nextTube = (s: DrawState): TubeProgress | undefined => {
 
 export const tubeInHolder = (s: DrawState): TubeProgress | undefined =>
   s.tubes.find((tube) => tube.id === s.tubeOn)
+
+/** The tube with blood in it that came off the holder last. */
+export const lastDrawn = (s: DrawState): TubeProgress | undefined =>
+  s.tubes
+    .filter((tube) => tube.off && tube.fill !== 'empty')
+    .sort((a, b) => (a.off?.at_ms ?? 0) - (b.off?.at_ms ?? 0))
+    .at(-1)
 
 export const needsMixing = (s: DrawState, tube: TubeProgress): boolean =>
   tube.off !== undefined &&
@@ -118,9 +129,24 @@ export const bodyIsSafe = (s: DrawState): boolean => !bandIsOn(s) && !tubeIsOn(s
 export const anyTubeIn = (s: DrawState, puncture: number): boolean =>
   s.tubes.some((tube) => tube.puncture === puncture)
 
-/** The needle is out, tubes are still waiting, and another needle may be offered to somebody. */
+/** This place is given up or done with, tubes are still waiting, and another needle may be offered to somebody. */
 export const isPaused = (s: DrawState): boolean =>
-  s.puncture.needleOut !== undefined && waitingTubes(s).length > 0 && !s.noMore && !drawIsEnding(s)
+  !needleIsIn(s) &&
+  (s.puncture.needleOut !== undefined || s.puncture.ending) &&
+  waitingTubes(s).length > 0 &&
+  !s.noMore &&
+  !drawIsEnding(s)
+
+/** Blood of a patient who turned out to be somebody else is neither labeled nor sent. */
+export const goesToLaboratory = (s: DrawState): boolean =>
+  anyBlood(s) && !s.seen.includes('identityMismatch')
+
+/** The needle that was out last is bleeding, or lies outside the sharps box. */
+export const woundIsOpen = (s: DrawState): boolean =>
+  s.puncture.needleOut !== undefined && s.puncture.bleedingStopped === undefined
+
+export const sharpIsLoose = (s: DrawState): boolean =>
+  s.puncture.needleOut !== undefined && s.puncture.sharps === undefined
 
 export const severeIsOpen = (s: DrawState): boolean =>
   s.exceptions.some((open) => isSevere(open.kind))

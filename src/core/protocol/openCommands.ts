@@ -1,4 +1,6 @@
 import type { Command, CommandKey, PlainCommand } from './commands.ts'
+import { EXCEPTION_TABLE } from './exceptionTable.ts'
+import * as is from './facts.ts'
 import { decide } from './decide.ts'
 import type { DrawState } from './state.ts'
 import { mainOf, stepOf } from './steps.ts'
@@ -12,6 +14,7 @@ const MAY_HAPPEN: readonly PlainCommand[] = [
   'bandOn', 'bandOff', 'skinClean', 'needleIn', 'needleOut', 'pressureOn', 'tubeOn', 'tubeFull', 'tubeShort', 'tubeMixed', 'lastTube',
   'shieldClicked', 'sharpsDone', 'bleedingStopped', 'bandageOn', 'bleedingContinues', 'brightBlood', 'nausea', 'withdrawConsent',
   'veinRolled', 'slowFlow', 'flowLost', 'noVacuum', 'wrongTube', 'expiredTube', 'droppedTube', 'unlabelledTube', 'fistSeen', 'interrupted',
+  'refuseIdentity', 'refuseConsent', 'confirmPatient', 'confirmConsent', 'labelsDone', 'aftercareTold', 'endDraw',
 ] // prettier-ignore
 
 /** What may be confirmed now, by the step of the moment and by what is open. */
@@ -20,7 +23,7 @@ export interface OpenCommands {
   readonly step: readonly CommandKey[]
   readonly always: readonly PlainCommand[]
   /** For touch: facts that can be recorded out of order. */
-  readonly happened: readonly PlainCommand[]
+  readonly happened: readonly CommandKey[]
 }
 
 /** A command from its key, `chooseArm:left` or a plain name. */
@@ -37,25 +40,38 @@ export function openCommands(s: DrawState, now: Stamp): OpenCommands {
   const row = stepOf(s)
   const main = mainOf(s)
   const possible = (key: CommandKey): boolean => decide(s, commandOf(key), now).kind !== 'senseless'
-  const handled: CommandKey[] = s.exceptions.length > 0 ? ['exceptionHandled'] : []
-  const resume: CommandKey[] = s.exceptions.some(({ kind }) => kind === 'interrupted')
-    ? ['resumeDraw']
-    : []
-  const step = [...new Set([...row.also, ...resume, ...handled])].filter(
-    (key) => key !== main && possible(key),
-  )
-  const restricted = s.opened?.preparation.restrictions ?? {}
-  const offered = step.filter(
-    (key) =>
-      !(key === 'chooseArm:left' && restricted.left) &&
-      !(key === 'chooseArm:right' && restricted.right),
-  )
+  const named = [...new Set([...row.also, ...answers(s), ...owed(s)])]
+  const offered = named.filter((key) => key !== main && possible(key) && !isRestricted(s, key))
   const always = ALWAYS_OPEN.filter((key) => possible(key))
   const here = new Set<string>([...offered, ...always, main ?? ''])
   return {
     main,
     step: offered,
     always,
-    happened: MAY_HAPPEN.filter((key) => !here.has(key) && possible(key)),
+    happened: [...MAY_HAPPEN, ...ARMS].filter((key) => !here.has(key) && possible(key)),
   }
+}
+
+const ARMS = ['chooseArm:left', 'chooseArm:right'] as const
+
+/** A restricted arm is never offered; that it was used all the same can be recorded by touch. */
+function isRestricted(s: DrawState, key: CommandKey): boolean {
+  const arm = key === 'chooseArm:left' ? 'left' : key === 'chooseArm:right' ? 'right' : undefined
+  return arm !== undefined && s.opened?.preparation.restrictions[arm] !== undefined
+}
+
+/** What brings the open exceptions to an end. */
+function answers(s: DrawState): readonly CommandKey[] {
+  if (s.exceptions.length === 0) return []
+  return [...s.exceptions.flatMap(({ kind }) => EXCEPTION_TABLE[kind].endedBy), 'exceptionHandled']
+}
+
+/** What should have come before the needle and was flagged for it: it can be made good at any step. */
+function owed(s: DrawState): readonly CommandKey[] {
+  if (is.attemptsInAll(s) === 0) return is.needleIsIn(s) ? [] : ['interrupted']
+  return [
+    ...(is.identityAnswered(s) ? [] : (['confirmPatient', 'refuseIdentity'] as const)),
+    ...(s.consent === undefined ? (['confirmConsent', 'refuseConsent'] as const) : []),
+    ...(is.needleIsIn(s) ? [] : (['interrupted'] as const)),
+  ]
 }

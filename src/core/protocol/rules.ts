@@ -13,6 +13,7 @@ export const SENSELESS = [
   'alreadyDone', 'bandIsOn', 'bandIsOff', 'needleIsIn', 'needleNotIn', 'needleNotOut', 'tubeIsOn', 'noTubeOn', 'noTubeLeft',
   'nothingToMix', 'notCleaned', 'noSpecimens', 'allReadBack', 'nothingToSpin', 'nothingOpen', 'notSafeYet', 'twoAttempts',
   'noFurtherPuncture', 'stillBleeding', 'identityOpen', 'specimensOpen', 'closed', 'notClosed', 'notPausedNow', 'unknownLabel', 'nothingToUndo', 'notDecided',
+  'bandOnOtherArm', 'sharpOpen', 'severeOpen',
 ] as const // prettier-ignore
 export type Senseless = (typeof SENSELESS)[number]
 
@@ -51,18 +52,24 @@ const raised = (kind: ExceptionKind): Rule => ({
   records: raise(kind),
 })
 
-/** A tube is set aside: the one on the holder, else the next, else (dropped) the last one drawn. */
+/** Ways of losing a tube. */
+export const SET_ASIDE = ['wrongTube', 'expiredTube', 'noVacuum', 'droppedTube'] as const
+export type SetAside = (typeof SET_ASIDE)[number]
+
+/** A tube is set aside: the one on the holder, else the next, else (dropped) the one that came off last. */
 const setAside =
-  (why: 'wrongTube' | 'expiredTube' | 'noVacuum' | 'droppedTube') =>
+  (why: SetAside) =>
   (s: DrawState): readonly DrawEvent[] => {
-    const drawn = s.tubes.filter((tube) => tube.off).at(-1)?.id
-    const tubeId = why === 'droppedTube' ? (s.tubeOn ?? drawn) : (s.tubeOn ?? is.nextTube(s)?.id)
-    if (tubeId === undefined) return []
-    return [
-      { type: 'exceptionRaised', kind: why, tubeId },
-      { type: 'tubeSwapped', tubeId, why },
-    ]
+    const last = why === 'droppedTube' ? is.lastDrawn(s)?.id : is.nextTube(s)?.id
+    const tubeId = s.tubeOn ?? last
+    return tubeId === undefined ? [] : tubeLost(why, tubeId)
   }
+
+/** The named tube goes back to waiting, and another of its kind is needed. */
+export const tubeLost = (why: SetAside, tubeId: string): readonly DrawEvent[] => [
+  { type: 'exceptionRaised', kind: why, tubeId },
+  { type: 'tubeSwapped', tubeId, why },
+]
 
 const takeNeedleOut: Rule = {
   senseless: [[not(needle), 'needleNotIn']],
@@ -74,15 +81,17 @@ const takeNeedleOut: Rule = {
 }
 
 const NEEDLE_FLAGS: Rule['flags'] = [
-  [not((s) => is.identityChecked(s)), 'identityNotChecked'],
+  [(s) => !is.identityChecked(s) || s.seen.includes('identityMismatch'), 'identityNotChecked'],
   [(s) => s.consent !== 'given', 'consentNotRecorded'],
+  [(s) => is.drawIsEnding(s) || s.noMore, 'afterStop'],
+  [(s) => is.woundIsOpen(s), 'pressureShort'],
   [(s) => is.isRestricted(s), 'restrictedArm'],
   [(s) => !s.puncture.cleaned, 'skinNotClean'],
   [(s, now) => !!s.puncture.cleaned && !s.puncture.dry && is.waited_ms(s.puncture.cleaned, now) < policy_ms(s, 'drying_s'), 'skinNotDry'],
   [(s) => is.attemptsBy(s, s.collector?.id ?? '') >= (s.opened?.policy.limits.attemptsPerPerson_n.value ?? 2), 'thirdAttempt'],
 ] // prettier-ignore
 
-const tubeOff = (fill: 'full' | 'short', estimate_mL?: number) => (s: DrawState): readonly DrawEvent[] =>
+const tubeOff = (fill: 'full' | 'short' | 'empty', estimate_mL?: number) => (s: DrawState): readonly DrawEvent[] =>
   s.tubeOn === undefined
     ? []
     : [
@@ -92,7 +101,8 @@ const tubeOff = (fill: 'full' | 'short', estimate_mL?: number) => (s: DrawState)
 
 export const shortBy = (estimate_mL: number | undefined): Rule => ({
   senseless: [[(s) => !is.tubeIsOn(s), 'noTubeOn']],
-  records: tubeOff('short', estimate_mL),
+  // No blood at all: nothing to label, and the tube is still wanted.
+  records: estimate_mL === 0 ? tubeOff('empty', 0) : tubeOff('short', estimate_mL),
 })
 
 /** Puts a tube on. Taking another than the next is recorded and flagged. */
@@ -120,14 +130,14 @@ export const RULES: Readonly<Partial<Record<PlainCommand, Rule>>> = {
   confirmConsent: { senseless: [[(s) => s.consent === 'given', 'alreadyDone']], records: fact({ type: 'consentGiven' }) },
   refuseConsent: { ask: [[always, 'refuseConsent']], senseless: [[(s) => s.consent === 'refused', 'alreadyDone']], records: fact({ type: 'consentRefused' }) },
   withdrawConsent: raised('consentWithdrawn'),
-  confirmPreparation: { senseless: [[(s) => is.prepared(s), 'alreadyDone'], [(s) => s.preparation === 'notPrepared', 'notDecided']], records: fact({ type: 'preparationChecked' }) },
+  confirmPreparation: { senseless: [[(s) => is.prepared(s) || s.preparation === 'stop', 'alreadyDone'], [(s) => s.preparation === 'notPrepared', 'notDecided']], records: fact({ type: 'preparationChecked' }) },
   confirmSupplies: { senseless: [[(s) => s.supplies, 'alreadyDone']], records: fact({ type: 'suppliesChecked' }) },
   confirmHands: { senseless: [[(s) => s.hands, 'alreadyDone']], records: fact({ type: 'handsReady' }) },
 
   bandOn: {
     senseless: [[(s) => is.bandIsOn(s), 'bandIsOn']],
     flags: [
-      [(s, now) => is.waited_ms(s.bands.at(-1)?.off, now) < policy_ms(s, 'bandRest_s') && s.bands.length > 0, 'bandBeforeRest'],
+      [(s, now) => is.lastBandHere(s) !== undefined && is.waited_ms(is.lastBandHere(s)?.off, now) < policy_ms(s, 'bandRest_s'), 'bandBeforeRest'],
       [(s) => is.isRestricted(s), 'restrictedArm'],
     ],
     records: fact({ type: 'bandOn' }),
@@ -153,7 +163,7 @@ export const RULES: Readonly<Partial<Record<PlainCommand, Rule>>> = {
   },
   flashSeen: { senseless: [[not(needle), 'needleNotIn'], [(s) => !!s.puncture.flash, 'alreadyDone']], records: fact({ type: 'flashSeen' }) },
   noFlash: { senseless: [[not(needle), 'needleNotIn'], [(s) => is.exceptionIsOpen(s, 'noFlash'), 'alreadyDone']], records: raise('noFlash') },
-  veinRolled: { senseless: [[not(needle), 'needleNotIn']], records: raise('veinRolled') },
+  veinRolled: { senseless: [[not(needle), 'needleNotIn'], [(s) => is.exceptionIsOpen(s, 'veinRolled'), 'alreadyDone']], records: raise('veinRolled') },
 
   tubeOn: putOn(undefined),
   tubeFull: { senseless: [[(s) => !is.tubeIsOn(s), 'noTubeOn']], records: tubeOff('full') },
@@ -168,13 +178,13 @@ export const RULES: Readonly<Partial<Record<PlainCommand, Rule>>> = {
     ask: [[(s) => is.waitingTubes(s).length > 0, 'tubesLeft']],
     records: fact({ type: 'lastTubeOff' }),
   },
-  slowFlow: { senseless: [[(s) => !is.tubeIsOn(s), 'noTubeOn']], records: raise('slowFlow') },
-  flowLost: { senseless: [[not(needle), 'needleNotIn']], records: raise('flowLost') },
-  flowRestored: { senseless: [[(s) => !is.exceptionIsOpen(s, 'flowLost') && !is.exceptionIsOpen(s, 'slowFlow'), 'nothingOpen']], records: () => [] },
+  slowFlow: { senseless: [[(s) => !is.tubeIsOn(s), 'noTubeOn'], [(s) => is.exceptionIsOpen(s, 'slowFlow'), 'alreadyDone']], records: raise('slowFlow') },
+  flowLost: { senseless: [[not(needle), 'needleNotIn'], [(s) => is.exceptionIsOpen(s, 'flowLost'), 'alreadyDone']], records: raise('flowLost') },
+  flowRestored: { senseless: [[(s) => !(['flowLost', 'slowFlow', 'veinRolled'] as const).some((kind) => is.exceptionIsOpen(s, kind)), 'nothingOpen']], records: () => [] },
   noVacuum: { senseless: [[(s) => !is.tubeIsOn(s), 'noTubeOn']], records: setAside('noVacuum') },
   wrongTube: { senseless: [[(s) => !is.tubeIsOn(s) && !is.nextTube(s), 'noTubeLeft']], records: setAside('wrongTube') },
   expiredTube: { senseless: [[(s) => !is.tubeIsOn(s) && !is.nextTube(s), 'noTubeLeft']], records: setAside('expiredTube') },
-  droppedTube: { senseless: [[(s) => !is.tubeIsOn(s) && !s.tubes.some((tube) => tube.off), 'noSpecimens']], records: setAside('droppedTube') },
+  droppedTube: { senseless: [[(s) => !is.tubeIsOn(s) && !is.lastDrawn(s), 'noSpecimens']], records: setAside('droppedTube') },
   fistSeen: { records: fact({ type: 'fistNoted' }) },
 
   needleOut: takeNeedleOut,
@@ -229,6 +239,9 @@ export const RULES: Readonly<Partial<Record<PlainCommand, Rule>>> = {
   tryAgain: {
     senseless: [
       [(s) => !is.bodyIsSafe(s), 'notSafeYet'],
+      [(s) => is.sharpIsLoose(s), 'sharpOpen'],
+      [(s) => is.woundIsOpen(s), 'stillBleeding'],
+      [(s) => is.severeIsOpen(s), 'severeOpen'],
       [(s) => is.drawIsEnding(s) || s.noMore || s.closed !== undefined, 'noFurtherPuncture'],
       [(s) => is.waitingTubes(s).length === 0, 'noTubeLeft'],
       [(s) => !s.puncture.needleIn && !s.puncture.ending, 'notPausedNow'],

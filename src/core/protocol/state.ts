@@ -9,6 +9,8 @@ import type { ExceptionKind } from './exceptions.ts'
 export interface BandPeriod {
   readonly on: Stamp
   readonly off?: Stamp
+  /** The arm chosen at that moment, if any was. */
+  readonly arm?: Arm
 }
 
 /** What has happened to one planned tube so far. */

@@ -20,11 +20,27 @@ const NOT_SAID: ReadonlySet<DrawEvent['type']> = new Set([
  */
 export function undo(s: DrawState): Decision {
   if (s.closed) return senseless('closed')
-  const said = s.kept.filter((entry) => entry.source !== 'clock' && !NOT_SAID.has(entry.event.type))
+  const said = s.kept.filter(bySomebody)
   const last = said.at(-1)
   if (!last) return senseless('nothingToUndo')
   const group = said.filter((entry) => sameMoment(entry, last))
-  return record(...group.map(({ seq }): DrawEvent => ({ type: 'entryUndone', seq })).reverse())
+  const seqs = [...group, ...groundless(s, group)].map(({ seq }) => seq).sort((a, b) => b - a)
+  return record(...seqs.map((seq): DrawEvent => ({ type: 'entryUndone', seq })))
+}
+
+function bySomebody({ source, event }: LogEntry): boolean {
+  return source !== 'clock' && source !== 'app' && !NOT_SAID.has(event.type)
+}
+
+/** What the clocks raised because of the entries now taken back: an alarm of a band that never was on. */
+function groundless(s: DrawState, group: readonly LogEntry[]): readonly LogEntry[] {
+  const band = group.some(({ event }) => event.type === 'bandOn')
+  const tube = group.some(({ event }) => event.type === 'tubeOn')
+  const since = Math.min(...group.map(({ seq }) => seq))
+  return s.kept.filter(({ seq, source, event }) => {
+    if (seq < since || source !== 'clock' || event.type !== 'exceptionRaised') return false
+    return (band && event.kind === 'bandOver') || (tube && event.kind === 'slowFlow')
+  })
 }
 
 function sameMoment(a: LogEntry, b: LogEntry): boolean {

@@ -25,12 +25,10 @@ export const CLOCK_STEP_ms = 1500
  */
 export function stampAfter(previous: Stamp | undefined, now: Reading): Stamp {
   if (!previous) return { ...now, at_ms: now.wall_ms }
-  const drift_ms = clockStep_ms(previous, now)
-  const sameBoot = previous.boot === now.boot
   const bridged = previous.at_ms + Math.max(0, now.mono_ms - previous.mono_ms)
-  const followsWall = sameBoot && drift_ms >= -CLOCK_STEP_ms
-  const at_ms = sameBoot && !followsWall ? bridged : now.wall_ms
-  return { ...now, at_ms: Math.max(previous.at_ms, at_ms) }
+  // Held against the charted time, not the last reading: once set back, the wall clock stays behind it.
+  const behind = previous.boot === now.boot && now.wall_ms < bridged - CLOCK_STEP_ms
+  return { ...now, at_ms: Math.max(previous.at_ms, behind ? bridged : now.wall_ms) }
 }
 
 /**
