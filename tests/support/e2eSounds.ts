@@ -1,6 +1,9 @@
 /* eslint-disable @typescript-eslint/unbound-method -- the page's own methods are wrapped and called with their object */
 import type { BrowserContext, Page } from 'playwright-core'
 
+export const CHIMES = '/chimes/'
+export const PROMPTS = '/prompts/'
+
 /** One sound that the page began to play. */
 export interface Played {
   /** Path of the sound file. */
@@ -105,4 +108,13 @@ export async function quiet(page: Page, folder: string): Promise<void> {
     folder,
     { timeout: 30_000, polling: 50 },
   )
+}
+
+/** The chimes among the sounds, by name. */
+export async function chimesOf(
+  page: Page,
+): Promise<readonly { readonly name: string; readonly at_ms: number }[]> {
+  return (await soundsOf(page))
+    .filter(({ path }) => path.startsWith(CHIMES))
+    .map(({ path, at_ms }) => ({ name: path.slice(CHIMES.length).replace(/\.\w+$/, ''), at_ms }))
 }
