@@ -1,0 +1,42 @@
+import { readFileSync } from 'node:fs'
+import { siteCatalogue } from '../app/catalogue/siteCatalogue.ts'
+import type { Policy } from '../core/policy/policy.ts'
+import { planCommand, type PlanCommandSite } from './planCommand.ts'
+
+const data = (name: string): string =>
+  readFileSync(new URL(`../data/${name}`, import.meta.url), 'utf8')
+
+function site(today: string): PlanCommandSite {
+  const { catalogue, stock, bloodLimits } = siteCatalogue({
+    tests: data('catalogue/tests.csv'),
+    tubes: data('catalogue/tubes.csv'),
+    stock: data('catalogue/stock.csv'),
+    norms: data('catalogue/norms.json'),
+    bloodLimits: data('catalogue/bloodLimits.json'),
+  })
+  return { catalogue, stock, bloodLimits, policy: JSON.parse(data('policy.json')) as Policy, today }
+}
+
+function main(args: readonly string[]): number {
+  const [file, ...more] = args
+  if (!file || more.length > 0) {
+    process.stderr.write('Usage: npm run --silent plan -- order.json\n')
+    return 2
+  }
+  let text: string
+  try {
+    text = readFileSync(file, 'utf8')
+  } catch (error) {
+    process.stderr.write(`${file} cannot be read: ${error instanceof Error ? error.message : ''}\n`)
+    return 2
+  }
+  const now = new Date()
+  const two = (n: number): string => String(n).padStart(2, '0')
+  const today = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+  const { code, stdout, stderr } = planCommand(text, site(today))
+  process.stdout.write(stdout)
+  process.stderr.write(stderr)
+  return code
+}
+
+process.exitCode = main(process.argv.slice(2))

@@ -1,0 +1,47 @@
+import type { BloodLimits } from '../core/bloodLimit/bloodLimits.ts'
+import type { Catalogue, StockTube } from '../core/catalogue/catalogue.ts'
+import { planDraw } from '../core/plan/planDraw.ts'
+import type { Policy } from '../core/policy/policy.ts'
+import { readOrderFile } from '../app/catalogue/readJson.ts'
+
+/** What the command plans with when the order does not bring its own. */
+export interface PlanCommandSite {
+  readonly catalogue: Catalogue
+  readonly stock: readonly StockTube[]
+  readonly bloodLimits: BloodLimits
+  readonly policy: Policy
+  readonly today: string
+}
+
+export interface CommandResult {
+  readonly code: 0 | 1 | 2
+  readonly stdout: string
+  readonly stderr: string
+}
+
+/**
+ * Plans an order given as JSON text.
+ * Code 0: a plan without problems. Code 1: the plan is printed, but something in it stops the draw; stderr says what.
+ * Code 2: the order itself cannot be read; nothing is printed but the reasons.
+ */
+export function planCommand(text: string, site: PlanCommandSite): CommandResult {
+  const reading = readOrderFile(text)
+  if (!reading.ok) {
+    const lines = reading.faults.map(({ place, text: what }) =>
+      place ? `${place}: ${what}` : what,
+    )
+    return { code: 2, stdout: '', stderr: lines.map((line) => `${line}\n`).join('') }
+  }
+  const plan = planDraw({ ...site, ...reading.value })
+  const bad = plan.problems.filter(({ code }) => BAD_INPUT.test(code))
+  const stderr = plan.problems.map(({ text: what }) => `${what}\n`).join('')
+  if (bad.length > 0) return { code: 2, stdout: '', stderr }
+  return {
+    code: plan.problems.length === 0 ? 0 : 1,
+    stdout: `${JSON.stringify(plan, null, 2)}\n`,
+    stderr,
+  }
+}
+
+/** Problems of the input, against those that a sound order can run into. */
+const BAD_INPUT = /^(noTests|bad[A-Z]\w*|catalogueFault|stockFault)$/
