@@ -168,7 +168,8 @@ export function createApp(deps: AppDeps): App {
   const actions: AppActions = {
     ...records,
     go: (screen: Screen) => {
-      if (screen !== 'draw' && runner?.session.state().closed) stopRunner()
+      const log = runner?.session.log()
+      if (log && (screen === 'labels' || screen === 'chart')) set({ record: log })
       set({ screen })
       if (screen === 'home') void refreshDraws()
     },

@@ -1,0 +1,33 @@
+/** Sound from a microphone or a recording, in pieces of 100 ms: mono, 16 kHz, samples within -1..1. */
+export interface AudioChunk {
+  readonly samples: Float32Array
+  /** Root mean square of the samples, dB below full scale; `-Infinity` for digital silence. */
+  readonly level_dBFS: number
+  /** Monotonic ms at which its last sample was captured. */
+  readonly mono_ms: number
+}
+
+export const RATE_Hz = 16_000
+export const CHUNK_ms = 100
+export const CHUNK_SAMPLES = (RATE_Hz * CHUNK_ms) / 1000
+
+export type AudioTrouble = 'noMicrophone' | 'microphoneLost' | 'microphoneMuted' | 'audioSuspended'
+
+export interface AudioListener {
+  onChunk(chunk: AudioChunk): void
+  /** What keeps sound from coming, told when it changes; `undefined` when it flows. */
+  onTrouble(trouble: AudioTrouble | undefined): void
+}
+
+export interface AudioSource {
+  /** Resolves when sound flows or trouble has been told; never rejects. */
+  start(listener: AudioListener): Promise<void>
+  stop(): Promise<void>
+}
+
+/** Root mean square, dB below full scale. */
+export function levelOf(samples: Float32Array): number {
+  let sum = 0
+  for (const sample of samples) sum += sample * sample
+  return 10 * Math.log10(sum / Math.max(1, samples.length))
+}

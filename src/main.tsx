@@ -1,0 +1,101 @@
+import { StrictMode } from 'react'
+import { createRoot } from 'react-dom/client'
+import { browserDeviceKey } from './adapters/crypto/deviceKey.ts'
+import { sha256 } from './adapters/crypto/sha256.ts'
+import { verifySignature } from './adapters/crypto/verifySignature.ts'
+import { howlerSound } from './adapters/sound/howlerSound.ts'
+import { keysSpeech } from './adapters/speech/keysSpeech.ts'
+import { microphoneSource } from './adapters/speech/vosk/microphoneSource.ts'
+import { voskSpeech } from './adapters/speech/vosk/voskSpeech.ts'
+import { openDatabase } from './adapters/storage/database.ts'
+import { indexedDbLogStore, indexedDbSettingsStore } from './adapters/storage/indexeddb.ts'
+import { systemClock } from './adapters/time/systemClock.ts'
+import { workerWaker } from './adapters/time/workerWaker.ts'
+import { searchTests } from './core/catalogue/searchTests.ts'
+import { devicePrefixFrom } from './app/drawIds.ts'
+import { readSite } from './app/readSite.ts'
+import { createApp } from './app/session.ts'
+import type { Settings } from './app/settings.ts'
+import bloodLimits from './data/catalogue/bloodLimits.json?raw'
+import norms from './data/catalogue/norms.json?raw'
+import stock from './data/catalogue/stock.csv?raw'
+import tests from './data/catalogue/tests.csv?raw'
+import tubes from './data/catalogue/tubes.csv?raw'
+import demo from './data/demo.json'
+import noteTemplate from './data/note.en.json'
+import phrases from './data/phrases.en.json'
+import policy from './data/policy.json'
+import prompts from './data/prompts.en.json'
+import words from './data/words.en.json'
+import modelManifest from '../models/manifest.json'
+import { App } from './ui/App.tsx'
+import { ChartPlace } from './ui/places/ChartPlace.tsx'
+import { LabelsPlace } from './ui/places/LabelsPlace.tsx'
+
+/** The one place where the parts of the app meet. */
+
+const site = readSite({
+  catalogue: { tests, tubes, stock, norms, bloodLimits },
+  policy,
+  words,
+  prompts,
+  phrases,
+  noteTemplate,
+  demo,
+})
+
+const address = (path: string): string => new URL(path, document.baseURI).href
+const boot = crypto.randomUUID()
+const startTimer = (): Worker =>
+  new Worker(new URL('./adapters/time/timer.worker.ts', import.meta.url), { type: 'module' })
+const sound = howlerSound({ base: address('./'), voice: 'af_heart' })
+
+function makeSpeech({ voiceOn, modelFile }: Settings) {
+  if (!voiceOn) return keysSpeech()
+  const known = (modelManifest as Record<string, { readonly sha256: string } | undefined>)[
+    modelFile
+  ]
+  return voskSpeech({
+    modelUrl: address(`models/${modelFile}`),
+    workerUrl: address('vosk/vosk.worker.js'),
+    wasmUrl: address('vosk/vosk.wasm'),
+    ...(known ? { sha256: known.sha256 } : {}),
+    source: microphoneSource(address('audio/capture.worklet.js')),
+    now: () => performance.now(),
+  })
+}
+
+async function main(): Promise<void> {
+  const database = await openDatabase()
+  const app = createApp({
+    clock: systemClock(boot, workerWaker(startTimer)),
+    logStore: indexedDbLogStore(database),
+    settingsStore: indexedDbSettingsStore(database),
+    sound,
+    makeSpeech,
+    deviceKey: browserDeviceKey(),
+    sha256,
+    verifySignature,
+    site,
+    newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
+  })
+  await app.start()
+  const testName = (code: string): string =>
+    site.catalogue.tests.find((test) => test.code === code)?.name ?? code
+  const services = { searchTests: (typed: string) => searchTests(site.catalogue, typed), testName }
+  const place = document.getElementById('root')
+  if (!place) throw new Error('The page has no place for the app.')
+  createRoot(place).render(
+    <StrictMode>
+      <App
+        port={{ store: app.store, actions: app.actions, services }}
+        screens={{ chart: () => <ChartPlace site={site} />, labels: () => <LabelsPlace /> }}
+      />
+    </StrictMode>,
+  )
+}
+
+main().catch((error: unknown) => {
+  // Without storage or data nothing can be recorded, so nothing may look as if it could.
+  document.body.textContent = `Stillhand cannot start: ${error instanceof Error ? error.message : String(error)}`
+})
