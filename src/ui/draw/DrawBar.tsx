@@ -1,3 +1,4 @@
+import { Fragment } from 'react'
 import type { DrawView } from '../../app/views.ts'
 import { Listening } from './Listening.tsx'
 
@@ -11,7 +12,12 @@ export function DrawBar({ view }: { readonly view: DrawView }) {
       </p>
       <p className="who">
         {view.invented && <span className="tag">Invented patient</span>}
-        {view.patientLine}
+        {view.patientLine.split(' · ').map((part, i) => (
+          <Fragment key={part}>
+            {i > 0 && ' · '}
+            <span className="whole">{part}</span>
+          </Fragment>
+        ))}
         {view.collectorName !== '' && (
           <span className="soft by"> · drawn by {view.collectorName}</span>
         )}

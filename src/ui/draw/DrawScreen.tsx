@@ -68,49 +68,59 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     <div className={`draw ${severe ? 'isSevere' : ''} ${view.mainClock ? 'hasClock' : 'noClock'}`}>
       <div className="drawPage" inert={sheet}>
         <DrawBar view={view} />
-        <main className="stage">
-          {view.notice && !severe && (
-            <p
-              className={`notice ${view.notice.tone}`}
-              role={view.notice.tone === 'warn' ? 'alert' : 'status'}
-            >
-              {view.notice.tone === 'warn' && <strong>Note: </strong>}
-              {view.notice.text}
-            </p>
-          )}
-          {view.ask ? (
-            <AskPanel ask={view.ask} heading={heading} onChoose={choose} />
-          ) : view.severe ? (
-            <SeverePanel severe={view.severe} heading={heading} />
+        <main>
+          <div className="stage">
+            {view.notice && !severe && (
+              <p
+                className={`notice ${view.notice.tone}`}
+                role={view.notice.tone === 'warn' ? 'alert' : 'status'}
+              >
+                {view.notice.tone === 'warn' && <strong>Note: </strong>}
+                {view.notice.text}
+              </p>
+            )}
+            {view.ask ? (
+              <AskPanel ask={view.ask} heading={heading} onChoose={choose} />
+            ) : view.severe ? (
+              <SeverePanel severe={view.severe} heading={heading} />
+            ) : (
+              <StepPanel
+                view={view}
+                heading={heading}
+                onSend={(command) => take(command, 'touch')}
+              />
+            )}
+            {view.mainClock && <BigClock clock={view.mainClock} />}
+            <SmallClocks clocks={view.otherClocks} />
+            <HeardLine heard={view.heard} />
+          </div>
+          {view.closed ? (
+            <ClosedPanel closed={view.closed} />
           ) : (
-            <StepPanel view={view} heading={heading} onSend={(command) => take(command, 'touch')} />
-          )}
-          {view.mainClock && <BigClock clock={view.mainClock} />}
-          <SmallClocks clocks={view.otherClocks} />
-          <HeardLine heard={view.heard} />
-        </main>
-        {view.closed ? (
-          <ClosedPanel closed={view.closed} />
-        ) : (
-          !sure && (
-            <div
-              className={rest.length <= 3 ? 'answers few' : 'answers'}
-              role="group"
-              aria-label="What now"
-            >
-              {main && <ChoiceButton choice={main} size="main" onChoose={choose} />}
-              <div className="choices">
-                {rest.map((choice) => (
-                  <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={choose} />
-                ))}
-                <button type="button" className="choice plain else" onClick={() => setSheet(true)}>
-                  <span className="label">What else happened</span>
-                </button>
+            !sure && (
+              <div
+                className={rest.length <= 3 ? 'answers few' : 'answers'}
+                role="group"
+                aria-label="What now"
+              >
+                {main && <ChoiceButton choice={main} size="main" onChoose={choose} />}
+                <div className="choices">
+                  {rest.map((choice) => (
+                    <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={choose} />
+                  ))}
+                  <button
+                    type="button"
+                    className="choice plain else"
+                    onClick={() => setSheet(true)}
+                  >
+                    <span className="label">What else happened</span>
+                  </button>
+                </div>
               </div>
-            </div>
-          )
-        )}
-        {!severe && <RackStrip rack={view.rack} />}
+            )
+          )}
+          {!severe && <RackStrip rack={view.rack} />}
+        </main>
         {!view.closed && <SafetyRow always={view.always} onChoose={choose} />}
       </div>
       {sheet && (

@@ -1,0 +1,176 @@
+// @vitest-environment jsdom
+import { act, screen, within } from '@testing-library/react'
+import userEvent from '@testing-library/user-event'
+import { describe, expect, it } from 'vitest'
+import { CLOSED, DECISION, FILLING, IDENTITY, LABELS, OVER, SEVERE } from '../support/views.ts'
+import type { DrawView } from '../../src/app/views.ts'
+import { renderApp } from './renderApp.tsx'
+
+const openDraw = (draw: DrawView) => renderApp({ screen: 'draw', draw })
+
+describe('a step', () => {
+  it('shows its instruction, the clock in figures and words, and what was heard', () => {
+    openDraw(FILLING)
+    expect(screen.getByRole('heading', { level: 1 }).textContent).toBe(FILLING.step.instruction)
+    const clock = screen.getByRole('region', { name: 'Band (tourniquet) on for' })
+    expect(within(clock).getByRole('timer').textContent).toBe('0:38')
+    expect(clock.textContent).toContain('22 s left')
+    expect(screen.getByText('Heard:').parentElement?.textContent).toBe('Heard: fresh tube')
+  })
+
+  it('shows the words to say and the key on each choice', () => {
+    openDraw(FILLING)
+    const main = screen.getByRole('button', { name: /^Tube full/ })
+    expect(main.textContent).toContain('“tube complete”')
+    expect(main.textContent).toContain('key Space')
+  })
+
+  it('names the state of every tube in words', () => {
+    openDraw(FILLING)
+    const rack = screen.getByRole('list', { name: 'Tubes in order of draw' })
+    const states = within(rack).getAllByRole('listitem')
+    expect(states.map((item) => item.textContent)).toEqual(
+      FILLING.rack.map(
+        (tube, i) => `${i + 1}. ${tube.name}${tube.statusText} · ${tube.nominal_mL} mL`,
+      ),
+    )
+  })
+
+  it('always has the safety commands, what stops first', () => {
+    openDraw(LABELS)
+    const row = screen.getByRole('navigation', { name: 'Always open' })
+    const names = within(row).getAllByRole('button')
+    expect(names).toHaveLength(LABELS.always.length)
+    expect(names[0]?.textContent).toContain('Stop everything')
+  })
+
+  it('says in words that it cannot hear and what to do', () => {
+    openDraw(OVER)
+    expect(screen.getByText(/Cannot hear/).closest('p')?.textContent).toBe(
+      'Cannot hear. The room is too loud. Use touch or keys.',
+    )
+  })
+
+  it('tells what was heard but refused', () => {
+    openDraw(IDENTITY)
+    expect(screen.getByText('Heard, but not now:').parentElement?.textContent).toContain(
+      'skin clean',
+    )
+  })
+
+  it('shows the identifiers to compare', () => {
+    openDraw(IDENTITY)
+    expect(screen.getByText('11 February 1984')).toBeTruthy()
+  })
+
+  it('says which label is to be read now', () => {
+    openDraw(LABELS)
+    const list = screen.getByRole('list', { name: 'Labels to read back' })
+    const current = within(list)
+      .getAllByRole('listitem')
+      .filter((li) => li.ariaCurrent === 'step')
+    expect(current.map((li) => li.textContent)).toEqual(['Citrate tubeQX-0107-3Read this one now'])
+  })
+})
+
+describe('a severe exception', () => {
+  it('puts one instruction in place of the step and the rack', () => {
+    openDraw(SEVERE)
+    const alert = screen.getByRole('alert')
+    expect(alert.textContent).toContain('Take the band off. Take the needle out now.')
+    expect(screen.queryByText(SEVERE.step.instruction)).toBeNull()
+    expect(screen.queryByRole('list', { name: 'Tubes in order of draw' })).toBeNull()
+  })
+
+  it('keeps the clock, its choices and the safety commands', () => {
+    openDraw(SEVERE)
+    expect(screen.getByRole('timer').textContent).toBe('0:38')
+    expect(screen.getByRole('button', { name: /^Needle is out/ })).toBeTruthy()
+    expect(screen.getByRole('navigation', { name: 'Always open' })).toBeTruthy()
+  })
+
+  it('moves the reading place to it', () => {
+    const app = openDraw(FILLING)
+    act(() => app.store.setState({ draw: SEVERE }))
+    expect(document.activeElement?.textContent).toBe('Sharp or shooting pain')
+  })
+})
+
+describe('what else happened', () => {
+  const openSheet = async (draw: DrawView) => {
+    const app = openDraw(draw)
+    const user = userEvent.setup()
+    await user.click(screen.getByRole('button', { name: 'What else happened' }))
+    return { app, user, sheet: screen.getByRole('dialog', { name: 'What else happened?' }) }
+  }
+
+  it('records a fact out of order and closes', async () => {
+    const { app, user, sheet } = await openSheet(FILLING)
+    await user.click(within(sheet).getByRole('button', { name: /^Band went on/ }))
+    expect(app.calls).toEqual([['command', { type: 'bandOn' }, 'touch']])
+    expect(screen.queryByRole('dialog')).toBeNull()
+  })
+
+  it('takes no main choice with Space while it is open, and closes with Escape', async () => {
+    const { app, user } = await openSheet(FILLING)
+    await user.keyboard(' {Escape}')
+    expect(app.calls).toEqual([])
+    expect(screen.queryByRole('dialog')).toBeNull()
+  })
+
+  it('records a tube that went on out of turn', async () => {
+    const { app, user, sheet } = await openSheet(FILLING)
+    await user.click(within(sheet).getByRole('button', { name: /^EDTA tube/ }))
+    expect(app.calls[0]?.[1]).toEqual({ type: 'tubeOnNamed', tubeId: 't5' })
+  })
+
+  it('takes a short volume with a comma and refuses one that cannot be', async () => {
+    const { app, user, sheet } = await openSheet(FILLING)
+    const field = within(sheet).getByLabelText('Short tube: how much is in it, mL')
+    const send = within(sheet).getByRole('button', { name: 'Record the short tube' })
+    await user.type(field, '250')
+    await user.click(send)
+    expect(app.calls).toEqual([])
+    expect(within(sheet).getByText('give a volume from 0 to 20 mL.')).toBeTruthy()
+    await user.clear(field)
+    await user.type(field, '1,5')
+    await user.click(send)
+    expect(app.calls[0]?.[1]).toEqual({ type: 'tubeShortBy', estimate_mL: 1.5 })
+  })
+
+  it('hands over to a named colleague only', async () => {
+    const { app, user, sheet } = await openSheet(FILLING)
+    const send = within(sheet).getByRole('button', { name: 'Hand over' })
+    await user.click(send)
+    expect(app.calls).toEqual([])
+    await user.type(within(sheet).getByLabelText('Hand over to'), 'Noor Lind')
+    await user.type(within(sheet).getByLabelText('Their initials'), 'NL')
+    await user.click(send)
+    const to = { id: 'noor-lind-nl', name: 'Noor Lind', initials: 'NL' }
+    expect(app.calls[0]?.[1]).toEqual({ type: 'handOver', to })
+  })
+})
+
+describe('a named decision', () => {
+  it('needs the name', async () => {
+    const app = openDraw(DECISION)
+    const user = userEvent.setup()
+    await user.click(screen.getByRole('button', { name: 'Go ahead' }))
+    expect(app.calls).toEqual([])
+    await user.type(screen.getByLabelText('Who decided?'), 'Dr. Oakes')
+    await user.click(screen.getByRole('button', { name: 'Go ahead' }))
+    expect(app.calls[0]?.[1]).toEqual({
+      type: 'nameDecision',
+      decision: 'proceed',
+      by: 'Dr. Oakes',
+    })
+  })
+})
+
+describe('a closed draw', () => {
+  it('leads to its chart note', async () => {
+    const app = openDraw(CLOSED)
+    await userEvent.click(screen.getByRole('button', { name: 'Read the chart note' }))
+    expect(app.calls).toEqual([['go', 'chart']])
+  })
+})

@@ -1,0 +1,158 @@
+// @vitest-environment jsdom
+import { act, fireEvent, screen } from '@testing-library/react'
+import userEvent from '@testing-library/user-event'
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { SCAN_GAP_ms } from '../../src/ui/draw/scanBuffer.ts'
+import { ASK, DECISION, FILLING, LABELS, SEVERE } from '../support/views.ts'
+import type { DrawView } from '../../src/app/views.ts'
+import { renderApp } from './renderApp.tsx'
+
+const openDraw = (draw: DrawView) => renderApp({ screen: 'draw', draw })
+
+/** Strikes a key at a time of the event clock, ms. */
+function strike(
+  key: string,
+  at_ms = 0,
+  more: KeyboardEventInit = {},
+  target: Element = document.body,
+) {
+  const event = new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true, ...more })
+  Object.defineProperty(event, 'timeStamp', { value: at_ms })
+  fireEvent(target, event)
+  return event
+}
+
+const settle = (): void => {
+  act(() => void vi.advanceTimersByTime(SCAN_GAP_ms + 1))
+}
+
+describe('keys in a draw', () => {
+  beforeEach(() => void vi.useFakeTimers())
+  afterEach(() => void vi.useRealTimers())
+
+  it.each([' ', 'Enter'])('take the main choice with %j', (key) => {
+    const app = openDraw(FILLING)
+    expect(strike(key).defaultPrevented).toBe(true)
+    expect(app.calls).toEqual([['command', { type: 'tubeFull' }, 'keys']])
+  })
+
+  it('go back with Backspace', () => {
+    const app = openDraw(FILLING)
+    strike('Backspace')
+    expect(app.calls).toEqual([['command', { type: 'goBack' }, 'keys']])
+  })
+
+  it('take the numbered choices with digits', () => {
+    const app = openDraw(FILLING)
+    strike('1')
+    settle()
+    strike('9', 500)
+    settle()
+    expect(app.calls).toEqual([
+      ['command', { type: 'bandOff' }, 'keys'],
+      ['command', { type: 'needleOut' }, 'keys'],
+    ])
+  })
+
+  it('count a held key once', () => {
+    const app = openDraw(FILLING)
+    strike(' ')
+    for (let i = 0; i < 5; i++) strike(' ', 0, { repeat: true })
+    expect(app.calls).toHaveLength(1)
+  })
+
+  it('do nothing for a digit that no choice has', () => {
+    const app = openDraw(LABELS)
+    strike('7')
+    settle()
+    expect(app.calls).toEqual([])
+  })
+
+  it('leave shortcuts of the browser alone', () => {
+    const app = openDraw(FILLING)
+    strike(' ', 0, { ctrlKey: true })
+    expect(app.calls).toEqual([])
+  })
+
+  it('leave the keys of a field to the field', () => {
+    const app = openDraw(DECISION)
+    const field = screen.getByLabelText('Who decided?')
+    for (const key of [' ', 'Enter', 'Backspace', '1']) strike(key, 0, {}, field)
+    settle()
+    expect(app.calls).toEqual([])
+  })
+
+  it('answer only the question while one is open', () => {
+    const app = openDraw(ASK)
+    strike('Backspace')
+    strike('2')
+    settle()
+    strike(' ', 200)
+    strike('1', 400)
+    settle()
+    expect(app.calls.map(([, command]) => command)).toEqual([
+      { type: 'confirmNo' },
+      { type: 'confirmYes' },
+    ])
+  })
+
+  it('work on the severe screen too', () => {
+    const app = openDraw(SEVERE)
+    strike(' ')
+    expect(app.calls).toEqual([['command', { type: 'needleOut' }, 'keys']])
+  })
+})
+
+describe('a scanner that types', () => {
+  beforeEach(() => void vi.useFakeTimers())
+  afterEach(() => void vi.useRealTimers())
+
+  it('gives one scan and no choices', () => {
+    const app = openDraw(LABELS)
+    ;[...'QX-0107-3'].forEach((character, i) => strike(character, 10 * i))
+    strike('Enter', 90)
+    settle()
+    expect(app.calls).toEqual([['command', { type: 'scanLabel', text: 'QX-0107-3' }, 'scanner']])
+  })
+
+  it('is told from a person who strikes a digit and later Enter', () => {
+    const app = openDraw(LABELS)
+    strike('1')
+    settle()
+    strike('Enter', 400)
+    expect(app.calls.map(([, command]) => command)).toEqual([
+      { type: 'labelWrong' },
+      { type: 'labelMatches' },
+    ])
+  })
+
+  it('that breaks off moves nothing', () => {
+    const app = openDraw(FILLING)
+    ;[...'112233'].forEach((character, i) => strike(character, 10 * i))
+    settle()
+    expect(app.calls).toEqual([])
+  })
+})
+
+describe('touch in a draw', () => {
+  it('gives the same command as the key, and the next Space is the main choice again', async () => {
+    const app = openDraw(FILLING)
+    const user = userEvent.setup()
+    await user.click(screen.getByRole('button', { name: /^Say again/ }))
+    await user.keyboard(' ')
+    expect(app.calls).toEqual([
+      ['command', { type: 'sayAgain' }, 'touch'],
+      ['command', { type: 'tubeFull' }, 'keys'],
+    ])
+  })
+
+  it('leaves Space to a button that was reached with Tab', async () => {
+    const app = openDraw(FILLING)
+    const user = userEvent.setup()
+    await user.tab()
+    await user.tab()
+    await user.keyboard(' ')
+    expect(app.calls).toHaveLength(1)
+    expect(app.calls[0]).toEqual(['command', { type: 'bandOff' }, 'keys'])
+  })
+})

@@ -1,0 +1,62 @@
+// @vitest-environment jsdom
+import { screen } from '@testing-library/react'
+import userEvent from '@testing-library/user-event'
+import { describe, expect, it } from 'vitest'
+import { renderApp } from './renderApp.tsx'
+
+const press = (name: string | RegExp) => userEvent.click(screen.getByRole('button', { name }))
+
+describe('the first screen', () => {
+  it('begins the demo and a new draw', async () => {
+    const app = renderApp()
+    await press(/^Try the invented demo/)
+    await press(/^New draw/)
+    expect(app.calls).toEqual([['startDemo'], ['newDraw']])
+  })
+
+  it('resumes what is unfinished and opens what is closed', async () => {
+    const app = renderApp()
+    await press('Go on with the draw of Marlo Quince')
+    await press(/^Open the record of Tamsin Vale/)
+    expect(app.calls).toEqual([
+      ['resume', 'd1'],
+      ['openRecord', 'd0'],
+    ])
+  })
+
+  it('says what it is not and where the data stays', () => {
+    renderApp()
+    expect(screen.getByText(/no diagnosis and no orders/)).toBeTruthy()
+    expect(screen.getByText(/Everything stays on this device/)).toBeTruthy()
+  })
+
+  it('does not offer screens that are not there', () => {
+    renderApp()
+    expect(screen.queryByRole('button', { name: /^Catalog/ })).toBeNull()
+    expect(screen.getByRole('button', { name: /^Practice/ })).toBeTruthy()
+  })
+
+  it('shows trouble until it is understood', async () => {
+    const app = renderApp({ trouble: 'The record could not be saved.' })
+    expect(screen.getByRole('alert').textContent).toContain('could not be saved')
+    await press('Understood')
+    expect(app.calls).toEqual([['dismissTrouble']])
+  })
+})
+
+describe('settings', () => {
+  it('change one value at a time', async () => {
+    const app = renderApp({ screen: 'settings' })
+    await userEvent.click(screen.getByLabelText('Listen during a draw'))
+    await userEvent.selectOptions(screen.getByLabelText('Paper'), 'Letter')
+    expect(app.calls).toEqual([
+      ['changeSettings', { voiceOn: false }],
+      ['changeSettings', { paper: 'letter' }],
+    ])
+  })
+
+  it('say that no sound is kept', () => {
+    renderApp({ screen: 'settings' })
+    expect(screen.getByText(/No sound is stored or sent/)).toBeTruthy()
+  })
+})

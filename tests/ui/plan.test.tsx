@@ -1,0 +1,77 @@
+// @vitest-environment jsdom
+import { screen, within } from '@testing-library/react'
+import userEvent from '@testing-library/user-event'
+import { describe, expect, it } from 'vitest'
+import { PLAN } from '../support/plans.ts'
+import { SCENES } from '../support/scenes.ts'
+import { renderApp } from './renderApp.tsx'
+
+const rows = () =>
+  within(screen.getByRole('list', { name: 'Tubes in order of draw' })).getAllByRole('heading', {
+    level: 3,
+  })
+
+describe('the plan', () => {
+  it('lists the tubes in order of draw', () => {
+    renderApp(SCENES.plan)
+    expect(rows().map((h) => h.textContent)).toEqual(
+      PLAN.tubes.map((tube, i) => `Tube ${i + 1}: ${tube.name}`),
+    )
+  })
+
+  it('says volume, inversions, window, handling and tests of a tube', () => {
+    renderApp(SCENES.plan)
+    const words = rows()[4]?.closest('li')?.textContent ?? ''
+    for (const part of [
+      '3 mL',
+      '8 to 10 times',
+      '5 to 10 s',
+      'On ice at once',
+      'Within 30 min of collection',
+      'Complete blood count, Hemoglobin A1c',
+      'lavender closure',
+    ]) {
+      expect(words).toContain(part)
+    }
+  })
+
+  it('gives blood against its limit and when the band comes off', () => {
+    renderApp(SCENES.plan)
+    const blood = screen.getByRole('region', { name: 'Blood' }).textContent
+    expect(blood).toContain('21.7 mL')
+    expect(blood).toContain('of 150 mL allowed in one draw; 0.52 %')
+    const band = screen.getByRole('region', { name: 'Band (tourniquet)' }).textContent
+    expect(band).toContain('about 58 s')
+    expect(band).toContain('Take it off while tube 3 (Citrate tube) fills.')
+  })
+
+  it('starts the draw', async () => {
+    const app = renderApp(SCENES.plan)
+    await userEvent.click(screen.getByRole('button', { name: 'Start the draw' }))
+    expect(app.calls).toEqual([['openDraw']])
+  })
+
+  it('draws the volumes to scale', () => {
+    renderApp(SCENES.plan)
+    const marks = [...document.querySelectorAll('.rackPicture svg > g')].map(
+      (tube) => tube.querySelectorAll('.graduation').length,
+    )
+    expect(marks).toEqual([8, 3, 2, 5, 3])
+  })
+})
+
+describe('a plan with problems', () => {
+  it('cannot be started, says why, and leads back to the order', async () => {
+    const app = renderApp(SCENES.planStopped)
+    expect(screen.queryByRole('button', { name: 'Start the draw' })).toBeNull()
+    expect(screen.getByRole('alert').textContent).toContain('Both arms have a restriction.')
+    await userEvent.click(screen.getAllByRole('button', { name: 'Back to the order' })[1]!)
+    expect(app.calls).toEqual([['go', 'order']])
+  })
+
+  it('names the tests that no tube serves', () => {
+    renderApp(SCENES.planStopped)
+    const box = screen.getByRole('region', { name: 'No tube serves these tests' })
+    expect(box.textContent).toContain('Complete blood count: no EDTA tube that is in date.')
+  })
+})

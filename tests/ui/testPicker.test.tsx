@@ -1,0 +1,72 @@
+// @vitest-environment jsdom
+import { screen, within } from '@testing-library/react'
+import userEvent from '@testing-library/user-event'
+import { describe, expect, it } from 'vitest'
+import { DRAFT } from '../support/views.ts'
+import { renderApp } from './renderApp.tsx'
+
+const open = (tests: readonly string[] = []) => {
+  const app = renderApp({ screen: 'order', draft: { ...DRAFT, tests } })
+  const combo = screen.getByRole('combobox', { name: 'Tests ordered' })
+  return { app, combo, user: userEvent.setup() }
+}
+const tests = (app: ReturnType<typeof open>['app']) => app.store.getState().draft.tests
+const activeText = (combo: HTMLElement) =>
+  document.getElementById(combo.getAttribute('aria-activedescendant') ?? '')?.textContent
+
+describe('picking tests', () => {
+  it('finds by alias and adds with Enter without sending the form', async () => {
+    const { app, combo, user } = open()
+    await user.type(combo, 'blood sugar{Enter}')
+    expect(tests(app)).toEqual(['GLU'])
+    expect((combo as HTMLInputElement).value).toBe('')
+    expect(app.calls.map(([name]) => name)).not.toContain('makePlan')
+  })
+
+  it('moves with the arrows, around the ends, and says where it is', async () => {
+    const { app, combo, user } = open()
+    await user.type(combo, 'h')
+    expect(activeText(combo)).toContain('Prothrombin time')
+    await user.keyboard('{ArrowUp}')
+    expect(activeText(combo)).toContain('Hemoglobin A1c')
+    await user.keyboard('{ArrowDown}{ArrowDown}')
+    expect(activeText(combo)).toContain('Thyroid')
+    await user.keyboard('{Enter}')
+    expect(tests(app)).toEqual(['TSH'])
+  })
+
+  it('closes with Escape and opens with the arrow', async () => {
+    const { combo, user } = open()
+    await user.type(combo, 'g')
+    expect(combo.ariaExpanded ?? combo.getAttribute('aria-expanded')).toBe('true')
+    await user.keyboard('{Escape}')
+    expect(combo.getAttribute('aria-expanded')).toBe('false')
+    await user.keyboard('{ArrowDown}')
+    expect(combo.getAttribute('aria-expanded')).toBe('true')
+  })
+
+  it('does not offer a test twice', async () => {
+    const { combo, user } = open(['GLU'])
+    await user.type(combo, 'glucose')
+    expect(screen.queryByRole('option', { name: /Glucose/ })).toBeNull()
+    expect(screen.getByText(/No test in the catalog fits/)).toBeTruthy()
+  })
+
+  it('adds with a press', async () => {
+    const { app, combo, user } = open()
+    await user.type(combo, 'crea')
+    await user.click(screen.getByRole('option', { name: /Creatinine/ }))
+    expect(tests(app)).toEqual(['CREA'])
+    expect(document.activeElement).toBe(combo)
+  })
+
+  it('takes back the last with Backspace and any by its button', async () => {
+    const { app, combo, user } = open(['CBC', 'GLU', 'PT'])
+    await user.click(combo)
+    await user.keyboard('{Backspace}')
+    expect(tests(app)).toEqual(['CBC', 'GLU'])
+    const list = screen.getByRole('list', { name: 'Tests on this order' })
+    await user.click(within(list).getByRole('button', { name: 'Remove Complete blood count' }))
+    expect(tests(app)).toEqual(['GLU'])
+  })
+})
