@@ -2,7 +2,7 @@ import type { DrawLog } from '../log/entry.ts'
 import { calendarDate } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
-import { amount, joined, offsetText, type Fields, type NoteWords } from './noteWords.ts'
+import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { volumeDrawn } from './volumeDrawn.ts'
 
 /** The fields of sections that stand once. */
@@ -32,7 +32,7 @@ function headFields(facts: DrawFacts, words: NoteWords): Fields {
     collectors: joined(
       facts.collectors.map(
         ({ collector, from }, i) =>
-          `${collector.name} (${collector.initials})${i === 0 ? '' : ` from ${words.at(from)}`}`,
+          `${personText(collector)}${i === 0 ? '' : ` from ${words.at(from)}`}`,
       ),
     ),
     opened: words.at(facts.openedAt),
@@ -92,7 +92,12 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     hands: at(facts.hands),
     needle: `${needleSet.gauge} G ${word('needleKind', needleSet.kind)}, needle ${amount(needleSet.needle_mm)} mm, tubing ${amount(needleSet.tubing_mm)} mm`,
     attempts:
-      joined(facts.attempts.map(({ collector, count }) => `${collector.name} ${count}`)) ?? '0',
+      joined(
+        facts.attempts.map(
+          ({ collector, count }) =>
+            `${collector.name || collector.initials || collector.id} ${count}`,
+        ),
+      ) ?? '0',
   }
 }
 

@@ -4,7 +4,7 @@ import type { DrawFacts } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { noteFields } from './noteFields.ts'
 import type { NoteTemplate, TemplateSection } from './noteTemplate.ts'
-import { fill, noteWords, type Fields, type TestName } from './noteWords.ts'
+import { fill, noteWords, personText, type Fields, type TestName } from './noteWords.ts'
 
 export interface NoteLine {
   readonly label: string
@@ -56,7 +56,7 @@ export function writeNote(
   const warnings = warningsOf(facts, template)
   const addenda = facts.addenda.map(({ at, by, text, why }) => ({
     at: isoLocal(at),
-    by: `${by.name} (${by.initials})`,
+    by: personText(by),
     text,
     why,
   }))

@@ -3,7 +3,7 @@ import { minutesSeconds } from '../time/format.ts'
 import { bandText } from './bandText.ts'
 import type { DrawFacts, ExceptionFact, PunctureFact, TubeFact } from './drawFacts.ts'
 import { mixingNeeded } from './mixingNeeded.ts'
-import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
+import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { drawFields } from './drawFields.ts'
 import type { DrawLog } from '../log/entry.ts'
 import type { NoteScope } from './noteTemplate.ts'
@@ -80,7 +80,7 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     number: String(p.number),
     arm: p.arm && word('arm', p.arm),
     vein: p.vein && word('vein', p.vein),
-    collector: `${p.collector.name} (${p.collector.initials})`,
+    collector: personText(p.collector),
     cleaned: at(p.cleaned),
     dry: at(p.dry),
     bands: joined(p.bands.map((band) => bandText(band, facts.opened.policy, words))),

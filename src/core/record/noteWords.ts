@@ -1,3 +1,4 @@
+import type { Collector } from '../order/order.ts'
 import { minutesSeconds, calendarDate, clockTime } from '../time/format.ts'
 import type { Elapsed, Stamp } from '../time/stamp.ts'
 import type { NoteTemplate } from './noteTemplate.ts'
@@ -74,4 +75,10 @@ export function amount(value: number): string {
 /** Texts joined, or `undefined` when there are none. */
 export function joined(texts: readonly string[], by = '; '): string | undefined {
   return texts.length > 0 ? texts.join(by) : undefined
+}
+
+/** `Robin Example (RE)`, or what of it there is. */
+export function personText({ id, name, initials }: Collector): string {
+  const parts = [name.trim(), initials.trim() && `(${initials.trim()})`].filter(Boolean)
+  return parts.join(' ') || id
 }

@@ -1,0 +1,178 @@
+import { describe, expect, it } from 'vitest'
+import { RISK_CODES, RISKS, type RiskCode } from '../../../src/core/record/riskTable.ts'
+import { specimenRisks } from '../../../src/core/record/risk.ts'
+import type { Line } from '../../support/sampleLog.ts'
+import { sampleLog, sampleOpening } from '../../support/sampleLog.ts'
+import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
+
+type Change = Parameters<typeof sampleLog>[0]
+const risks = (change: Change = {}) => specimenRisks(sampleLog(change))
+const codes = (change: Change = {}): [RiskCode, readonly string[]][] =>
+  risks(change).map(({ code, tubeIds }) => [code, tubeIds])
+
+const needle = sampleOpening().needleSet
+const off = (tubeId: string, fill: 'short' | 'full', estimate_mL?: number) =>
+  ({
+    type: 'tubeOff',
+    tubeId,
+    fill,
+    ...(estimate_mL === undefined ? {} : { estimate_mL }),
+  }) as const
+const instead = (type: string, tubeId: string, add: Line[]): Change => ({
+  without: (event) => event.type === type && 'tubeId' in event && event.tubeId === tubeId,
+  add,
+})
+
+describe('specimenRisks', () => {
+  it('finds nothing in a straight draw', () => {
+    expect(risks()).toEqual([])
+  })
+
+  it('flags tubes that filled after the tourniquet had been on for over a minute', () => {
+    // Limit 1 min: after CLSI GP41, as summarized in training texts. Off at 68 s; t3 comes off at 65 s.
+    const change: Change = {
+      without: (event) =>
+        event.type === 'bandOff' || (event.type === 'tubeOff' && event.tubeId === 't3'),
+      add: [
+        [165, off('t3', 'full')],
+        [168, { type: 'bandOff' }],
+      ],
+    }
+    const found = risks(change).find(({ code }) => code === 'bandLong')
+    expect(found).toMatchObject({ tubeIds: ['t3'], found: 'On for 1:08; the limit is 60 s.' })
+    // Lippi 2005 and 2006: directions after one minute of stasis; studies disagree on potassium.
+    for (const analyte of ['ALT', 'albumin', 'calcium', 'cholesterol', 'CK', 'iron', 'potassium']) {
+      expect(found?.why).toContain(analyte)
+    }
+  })
+
+  it('does not flag a tube that was full before the minute was over', () => {
+    const change: Change = {
+      without: ({ type }) => type === 'bandOff',
+      add: [[168, { type: 'bandOff' }]],
+    }
+    expect(codes(change).filter(([code]) => code === 'bandLong')).toEqual([])
+  })
+
+  it('flags a tube that took longer than its window, or that somebody called slow', () => {
+    const late = instead('tubeOff', 't3', [[163, off('t3', 'full')]])
+    expect(codes(late)).toEqual([['slowFill', ['t3']]])
+    const called: Change = {
+      add: [[151, { type: 'exceptionRaised', kind: 'slowFlow', tubeId: 't3' }]],
+    }
+    expect(risks(called)[0]?.found).toBe(
+      'On for 7 s; 3 to 12 s was expected. Slow or lost flow was noted.',
+    )
+  })
+
+  it('flags a 25 G needle for all tubes and a 23 G one for none', () => {
+    expect(codes({ opening: { needleSet: { ...needle, gauge: 25 } } })).toEqual([
+      ['thinNeedle', ['t1', 't2', 't3']],
+    ])
+    expect(codes({ opening: { needleSet: { ...needle, gauge: 23 } } })).toEqual([])
+  })
+
+  it('flags citrate below 90 %', () => {
+    // CLSI H21 6th ed. 2024 as quoted: 90 % of the 2.7 mL nominal volume is 2.43 mL.
+    expect(codes(instead('tubeOff', 't1', [[123, off('t1', 'full', 2.42)]]))).toEqual([
+      ['shortCitrate', ['t1']],
+    ])
+    expect(codes(instead('tubeOff', 't1', [[123, off('t1', 'full', 2.43)]]))).toEqual([])
+    expect(codes(instead('tubeOff', 't1', [[123, off('t1', 'short')]]))).toEqual([
+      ['shortCitrate', ['t1']],
+    ])
+  })
+
+  it('flags another tube only below its least volume or when that is unknown', () => {
+    expect(codes(instead('tubeOff', 't3', [[157, off('t3', 'short', 1.5)]]))).toEqual([])
+    expect(codes(instead('tubeOff', 't3', [[157, off('t3', 'short', 0.5)]]))).toEqual([
+      ['shortTube', ['t3']],
+    ])
+    expect(codes(instead('tubeOff', 't3', [[157, off('t3', 'short')]]))).toEqual([
+      ['shortTube', ['t3']],
+    ])
+  })
+
+  it('flags mixing that is late or not in the record', () => {
+    const late = instead('tubeMixed', 't1', [[190, { type: 'tubeMixed', tubeId: 't1' }]])
+    expect(risks(late)).toMatchObject([
+      { code: 'mixedLate', found: 'Mixed 1:07 after it came off.' },
+    ])
+    expect(codes(instead('tubeMixed', 't2', []))).toEqual([['notMixed', ['t2']]])
+  })
+
+  it('flags a tube drawn after one that should follow it', () => {
+    // K2EDTA carried over raises potassium and lowers calcium, magnesium, chloride, iron, LD: Biochem Med 2014, PMC4210256.
+    const plan = samplePlan([
+      sampleTube('t1', 'citrate'),
+      sampleTube('t3', 'edtaK2'),
+      sampleTube('t2', 'activatorGel'),
+    ])
+    const found = risks({ opening: { plan } }).find(({ code }) => code === 'outOfOrder')
+    expect(found).toMatchObject({ tubeIds: ['t3'] })
+    expect(found?.why).toMatch(/potassium \(higher\), calcium, magnesium, chloride, iron and LD/)
+  })
+
+  it('does not compare tubes of two punctures', () => {
+    const plan = samplePlan([
+      sampleTube('t1', 'citrate'),
+      sampleTube('t3', 'edtaK2'),
+      sampleTube('t2', 'activatorGel'),
+    ])
+    const again: Change = {
+      opening: { plan },
+      add: [
+        [149, { type: 'needleOut' }],
+        [149.2, { type: 'punctureBegun', number: 2 }],
+        [149.6, { type: 'needleIn', attempt: 2 }],
+      ],
+    }
+    expect(codes(again).filter(([code]) => code === 'outOfOrder')).toEqual([])
+  })
+
+  it('flags fasting that is too short or was not asked, only for tests that want it', () => {
+    const { preparation } = sampleOpening()
+    const { fasted_h: _fasted, ...unasked } = preparation
+    const short = sampleLog({ opening: { preparation: { ...preparation, fasted_h: 7 } } })
+    const glucose = (code: string): boolean => code === 'test-activatorGel'
+    expect(specimenRisks(short, glucose)).toMatchObject([
+      { code: 'notFasting', tubeIds: ['t2'], found: 'Fasted 7 h; 8 h is the least.' },
+    ])
+    expect(specimenRisks(short, () => false)).toEqual([])
+    const never = sampleLog({ opening: { preparation: unasked } })
+    expect(specimenRisks(never, glucose)[0]?.found).toBe('Fasting was not asked; 8 h is the least.')
+  })
+
+  it('flags a clenched fist for every tube', () => {
+    expect(codes({ add: [[105, { type: 'fistNoted' }]] })).toEqual([
+      ['fistClenched', ['t1', 't2', 't3']],
+    ])
+  })
+
+  it('flags a tube spun early, handed over late, or not read back', () => {
+    expect(codes({ add: [[1000, { type: 'spinStarted', tubeIds: ['t2'] }]] })).toEqual([
+      ['spunEarly', ['t2']],
+    ])
+    expect(codes({ add: [[1941, { type: 'spinStarted', tubeIds: ['t2'] }]] })).toEqual([])
+    const plan = samplePlan([sampleTube('t1', 'citrate', { timeLimit_min: 60 })])
+    expect(codes({ opening: { plan }, add: [[4000, { type: 'courierTook' }]] })).toContainEqual([
+      'overTime',
+      ['t1'],
+    ])
+    expect(codes(instead('labelReadBack', 't1', []))).toEqual([['labelNotRead', ['t1']]])
+  })
+
+  it('says that times are uncertain after the clock was set', () => {
+    expect(codes({ add: [[130, { type: 'clockStepped', by_ms: 60_000 }]] })).toContainEqual([
+      'timeUncertain',
+      ['t1', 't2', 't3'],
+    ])
+  })
+
+  it('has a reason and a source for every flag there is', () => {
+    expect(Object.keys(RISKS).sort()).toEqual([...RISK_CODES].sort())
+    for (const { title, why, source } of Object.values(RISKS)) {
+      expect([title, why, source].every((text) => text.length > 5)).toBe(true)
+    }
+  })
+})
