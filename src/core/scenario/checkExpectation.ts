@@ -1,0 +1,98 @@
+import type { DrawLog } from '../log/entry.ts'
+import { clocksOf } from '../protocol/clocks.ts'
+import { shown_ms } from '../protocol/dueCues.ts'
+import { isSevere } from '../protocol/exceptionTable.ts'
+import type { DrawState } from '../protocol/state.ts'
+import { stepOf } from '../protocol/steps.ts'
+import { writeNote } from '../record/note.ts'
+import { minutesSeconds } from '../time/format.ts'
+import type { Moment, ScenarioWords } from './scenarioWords.ts'
+import type { ExpectKind } from './scenario.ts'
+import { plain } from './vocabulary.ts'
+
+/** Holds one expectation against the draw. Says what was found instead, or `undefined` when it is as expected. */
+export function checkExpectation(
+  what: ExpectKind,
+  text: string,
+  moment: Moment,
+  words: ScenarioWords,
+): string | undefined {
+  const { draw } = moment
+  const s = draw.state()
+  const same = (found: string): string | undefined =>
+    plain(found) === plain(text) ? undefined : found
+  switch (what) {
+    case 'screen':
+      return same(screenTitle(s, words))
+    case 'step':
+      return same(stepTitle(s, words))
+    case 'ask':
+      return same(moment.ask ? (words.asks[moment.ask] ?? moment.ask) : 'no question')
+    case 'refused':
+      return same(moment.refused ?? 'not refused')
+    case 'flag':
+      return among(text, newFlags(moment, words), 'no flag')
+    case 'no flag':
+      return newFlags(moment, words).find((flag) => plain(flag) === plain(text))
+    case 'cue':
+      return among(text, newCues(moment, words), 'no cue')
+    case 'clock':
+      return among(text, clockTexts(moment, words), 'no clock')
+    case 'outcome':
+      return same(s.closed ? (words.outcomes[s.closed.outcome] ?? s.closed.outcome) : 'still open')
+    case 'chart':
+      return chartLines(moment, words).some((line) => line.includes(text))
+        ? undefined
+        : 'no such line'
+    case 'no chart':
+      return chartLines(moment, words).find((line) => line.includes(text))
+  }
+}
+
+/** The title on the screen: what is severe takes it over. */
+function screenTitle(s: DrawState, words: ScenarioWords): string {
+  const severe = s.exceptions.findLast(({ kind }) => isSevere(kind))
+  return severe ? (words.exceptions[severe.kind]?.title ?? severe.kind) : stepTitle(s, words)
+}
+
+function stepTitle(s: DrawState, words: ScenarioWords): string {
+  const { id } = stepOf(s)
+  return words.steps[id]?.title ?? id
+}
+
+function among(text: string, found: readonly string[], none: string): string | undefined {
+  if (found.some((each) => plain(each) === plain(text))) return undefined
+  return found.length > 0 ? found.join(' / ') : none
+}
+
+function newFlags({ draw, since }: Moment, words: ScenarioWords): readonly string[] {
+  return draw
+    .log()
+    .flatMap(({ seq, event }) =>
+      seq >= since && event.type === 'flagRaised' ? [words.flags[event.flag] ?? event.flag] : [],
+    )
+}
+
+function newCues({ draw, since }: Moment, words: ScenarioWords): readonly string[] {
+  return draw.log().flatMap(({ seq, event }) => {
+    if (seq < since || event.type !== 'cueGiven') return []
+    const key = `cue.${event.clock.split('#')[0]}.${event.cue.split('+')[0]}`
+    return [words.prompts[key] ?? key]
+  })
+}
+
+function clockTexts({ draw }: Moment, words: ScenarioWords): readonly string[] {
+  return clocksOf(draw.state()).map(
+    (clock) =>
+      `${words.clocks[clock.kind] ?? clock.kind} ${minutesSeconds(shown_ms(clock, draw.now()))}`,
+  )
+}
+
+function chartLines({ draw }: Moment, words: ScenarioWords): readonly string[] {
+  const entries = draw.log()
+  const drawId = draw.state().opened?.drawId ?? ''
+  const log: DrawLog = { format: 'stillhand-log', version: 1, drawId, entries }
+  return writeNote(log, words.note)
+    .text.split('\n')
+    .map((line) => line.trim())
+}

@@ -1,0 +1,61 @@
+import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
+import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
+import type { Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
+import { planDraw } from '../plan/planDraw.ts'
+import { policyChanges, type Policy } from '../policy/policy.ts'
+import type { DrawOpened } from '../protocol/events.ts'
+import type { Scenario } from './scenario.ts'
+
+/** What a site brings to a rehearsal: its data, and an invented patient. */
+export interface ScenarioSite {
+  readonly catalogue: Catalogue
+  readonly stock: readonly StockTube[]
+  readonly bloodLimits: BloodLimits
+  readonly defaultPolicy: Policy
+  readonly policy: Policy
+  readonly demo: {
+    readonly siteName: string
+    readonly collector: Collector
+    readonly patient: Patient
+    readonly order: Order
+    readonly preparation: Preparation
+    readonly needleSet: NeedleSet
+  }
+}
+
+/**
+ * The opening of a scenario's draw, with the rack that the planner makes of its order. Always marked as invented.
+ * @param today local date, `YYYY-MM-DD`, for the dates on the tubes.
+ */
+export function openScenario(
+  scenario: Scenario,
+  site: ScenarioSite,
+  as: { readonly drawId: string; readonly device: string; readonly today: string },
+): DrawOpened {
+  const { demo, policy, catalogue, stock, bloodLimits } = site
+  const { tests, anticoagulant, restrictions } = scenario.order
+  const order: Order = { ...demo.order, tests }
+  const preparation: Preparation = {
+    ...demo.preparation,
+    restrictions: restrictions ?? {},
+    ...(anticoagulant ? { anticoagulant } : {}),
+  }
+  const { patient, needleSet, collector } = demo
+  const { today } = as
+  const plan = planDraw({ order, patient, preparation, needleSet, catalogue, stock, bloodLimits, policy, today }) // prettier-ignore
+  return {
+    type: 'drawOpened',
+    drawId: as.drawId,
+    device: as.device,
+    invented: true,
+    site: demo.siteName,
+    patient,
+    order,
+    preparation,
+    needleSet,
+    collector,
+    plan,
+    policy,
+    policyChanges: policyChanges(site.defaultPolicy, policy),
+  }
+}

@@ -1,0 +1,95 @@
+import { ARM_RESTRICTIONS, type ArmRestriction, type Preparation } from '../order/order.ts'
+import { parseAction } from './parseAction.ts'
+import type {
+  Scenario,
+  ScenarioError,
+  ScenarioLine,
+  ScenarioOrder,
+  ScenarioReading,
+} from './scenario.ts'
+import { scenarioTime_ms } from './scenarioTime.ts'
+import type { Vocabulary } from './vocabulary.ts'
+
+const HEADERS = ['title', 'about', 'tests', 'blood thinner', 'not left', 'not right'] as const
+type Header = (typeof HEADERS)[number]
+const THINNERS: readonly Preparation['anticoagulant'][] = ['none', 'heparin', 'other', 'unknown']
+
+/**
+ * Reads a scenario file. Headers come first, `title: ...`, then lines of the script: a time, what happens, its words.
+ * A line without a time happens at the time of the line before it; `#` begins a comment.
+ * @returns the scenario, or everything that is wrong with it, each with its line.
+ */
+export function parseScenario(text: string, vocabulary: Vocabulary): ScenarioReading {
+  const errors: ScenarioError[] = []
+  const headers = new Map<Header, { text: string; line: number }>()
+  const lines: ScenarioLine[] = []
+  let at_ms = 0
+  for (const [index, raw] of text.split(/\r?\n/).entries()) {
+    const line = index + 1
+    const content = raw.replace(/(^|\s)#.*$/, '').trim()
+    const fail = (message: string): void => void errors.push({ line, message })
+    if (content === '') continue
+    const header = /^([a-z ]+):\s+(.+)$/.exec(content)
+    if (header && lines.length === 0) {
+      const name = header[1] as Header
+      if (!HEADERS.includes(name)) fail(`There is no header "${name}".`)
+      else if (headers.has(name)) fail(`The header "${name}" stands twice.`)
+      else headers.set(name, { text: header[2] ?? '', line })
+      continue
+    }
+    const timed = /^(\d[\d:]*)\s+(.*)$/.exec(content)
+    if (timed) {
+      const time_ms = scenarioTime_ms(timed[1] ?? '')
+      if (time_ms === undefined) fail(`"${timed[1]}" is no time; write minutes and seconds, 1:05.`)
+      else if (time_ms < at_ms) fail('This time is before the line above.')
+      else at_ms = time_ms
+    } else if (lines.length === 0) {
+      fail('The first line of the script needs a time.')
+    }
+    const action = parseAction(timed ? (timed[2] ?? '') : content, vocabulary)
+    if (typeof action === 'string') fail(action)
+    else lines.push({ ...action, at_ms, line })
+  }
+  const need = (name: Header): string => {
+    const found = headers.get(name)?.text
+    if (found === undefined) errors.push({ line: 1, message: `The header "${name}" is missing.` })
+    return found ?? ''
+  }
+  const head = { title: need('title'), about: need('about') }
+  const order = readOrder(need('tests'), headers, errors)
+  const scenario: Scenario = { ...head, order, lines }
+  return errors.length > 0 ? { ok: false, errors } : { ok: true, scenario }
+}
+
+function readOrder(
+  tests: string,
+  headers: ReadonlyMap<Header, { text: string; line: number }>,
+  errors: ScenarioError[],
+): ScenarioOrder {
+  const thinner = headers.get('blood thinner')
+  const known = THINNERS.find((name) => name === thinner?.text)
+  if (thinner && !known) {
+    errors.push({ line: thinner.line, message: `Blood thinner is one of ${THINNERS.join(', ')}.` })
+  }
+  const restriction = (name: 'not left' | 'not right'): ArmRestriction | undefined => {
+    const found = headers.get(name)
+    const why = ARM_RESTRICTIONS.find((reason) => reason === found?.text)
+    if (found && !why) {
+      errors.push({
+        line: found.line,
+        message: `The reason is one of ${ARM_RESTRICTIONS.join(', ')}.`,
+      })
+    }
+    return why
+  }
+  const left = restriction('not left')
+  const right = restriction('not right')
+  return {
+    tests: tests
+      .split(',')
+      .map((code) => code.trim())
+      .filter(Boolean),
+    ...(known ? { anticoagulant: known } : {}),
+    restrictions: { ...(left ? { left } : {}), ...(right ? { right } : {}) },
+  }
+}

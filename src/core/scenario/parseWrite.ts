@@ -1,0 +1,37 @@
+import type { Doing } from './scenario.ts'
+
+const FORMS =
+  'note ..., not prepared ..., decision proceed by ..., decision stop by ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
+
+/** Reads what is typed into a form of the draw screen. */
+export function parseWrite(words: string): Doing | string {
+  const typed = (command: Extract<Doing, { kind: 'command' }>['command']): Doing => ({
+    kind: 'command',
+    command,
+  })
+  const note = /^note (.+)$/.exec(words)
+  if (note) return typed({ type: 'addNote', text: note[1] ?? '' })
+  const what = /^not prepared (.+)$/.exec(words)
+  if (what) return typed({ type: 'notPrepared', what: what[1] ?? '' })
+  const decision = /^decision (proceed|stop) by (.+)$/.exec(words)
+  if (decision) {
+    const named = decision[1] === 'stop' ? 'stop' : 'proceed'
+    return typed({ type: 'nameDecision', decision: named, by: decision[2] ?? '' })
+  }
+  const short = /^short (\d+(?:\.\d+)?) mL$/.exec(words)
+  if (short) return typed({ type: 'tubeShortBy', estimate_mL: Number(short[1]) })
+  const tube = /^tube (\d+)$/.exec(words)
+  if (tube) return { kind: 'tubeNamed', tube: Number(tube[1]) }
+  const lost = /^(dropped|wrong|expired) tube (\d+)$/.exec(words)
+  if (lost) {
+    const why =
+      lost[1] === 'wrong' ? 'wrongTube' : lost[1] === 'expired' ? 'expiredTube' : 'droppedTube'
+    return { kind: 'lost', why, tube: Number(lost[2]) }
+  }
+  const over = /^handover (.+), (\S+)$/.exec(words)
+  if (over) {
+    const initials = over[2] ?? ''
+    return typed({ type: 'handOver', to: { id: initials, name: over[1] ?? '', initials } })
+  }
+  return `What is written is one of: ${FORMS}.`
+}

@@ -1,0 +1,153 @@
+import type { DrawLog, Source } from '../log/entry.ts'
+import type { Sha256 } from '../log/seal.ts'
+import type { Command, CommandKey } from '../protocol/commands.ts'
+import type { Decision } from '../protocol/decision.ts'
+import type { DrawOpened } from '../protocol/events.ts'
+import { commandOf, openCommands } from '../protocol/openCommands.ts'
+import type { Ask } from '../protocol/rules.ts'
+import type { DrawState } from '../protocol/state.ts'
+import { specimenNumber } from '../record/specimenNumber.ts'
+import { stampAfter } from '../time/stamp.ts'
+import { checkExpectation } from './checkExpectation.ts'
+import type { Moment, ScenarioWords } from './scenarioWords.ts'
+import type { Doing, Scenario, ScenarioLine, Via } from './scenario.ts'
+import { simulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
+
+/** A line that did not go as the script says. */
+export interface ScenarioFault {
+  readonly line: number
+  readonly expected: string
+  readonly found: string
+}
+
+export interface ScenarioRun {
+  readonly log: DrawLog
+  readonly state: DrawState
+  readonly faults: readonly ScenarioFault[]
+}
+
+const SOURCES: Readonly<Record<Via, Source>> = {
+  say: 'voice',
+  touch: 'touch',
+  key: 'keys',
+  scan: 'scanner',
+  write: 'touch',
+}
+
+/**
+ * Plays a scenario from its first line to its last and holds it to what it expects. What is said must be open to the
+ * voice at that moment, as it would have to be at the chair.
+ */
+export function runScenario(
+  scenario: Scenario,
+  opening: DrawOpened,
+  words: ScenarioWords,
+  sha256: Sha256,
+): ScenarioRun {
+  const draw = simulatedDraw(opening, sha256)
+  const faults: ScenarioFault[] = []
+  let pending: { readonly ask: Ask; readonly command: Command; readonly source: Source } | undefined
+  let refused: string | undefined
+  let since = 1
+  let at_ms = 0
+
+  function settle(decision: Decision, command: Command, source: Source): void {
+    refused =
+      decision.kind === 'senseless' ? (words.senseless[decision.why] ?? decision.why) : undefined
+    pending = decision.kind === 'ask' ? { ask: decision.ask, command, source } : undefined
+  }
+
+  function act(line: ScenarioLine & { readonly kind: 'do' }): void {
+    const source = SOURCES[line.via]
+    const found = commandNow(line.doing, draw)
+    if (typeof found === 'string') {
+      faults.push({ line: line.line, expected: `${line.via} ${line.text}`, found })
+      return
+    }
+    const { command, key } = found
+    const asked = pending
+    pending = undefined
+    if (asked && command.type === 'confirmYes') {
+      settle(draw.take(asked.command, asked.source, undefined, true), asked.command, asked.source)
+      return
+    }
+    if (asked && (command.type === 'confirmNo' || command.type === 'goBack')) return
+    if (line.via === 'say' && key && !isOpen(key, draw)) {
+      const found = 'cannot be said at this moment'
+      faults.push({ line: line.line, expected: `say ${line.text}`, found })
+    }
+    settle(draw.take(command, source, line.via === 'say' ? line.text : undefined), command, source)
+  }
+
+  for (const line of scenario.lines) {
+    const wait_ms = line.at_ms - at_ms
+    if (wait_ms > 0) {
+      since = draw.log().length + 1
+      draw.advance(wait_ms)
+      at_ms = line.at_ms
+    }
+    if (line.kind === 'expect') {
+      const moment: Moment = { draw, ask: pending?.ask, refused, since }
+      const fault = checkExpectation(line.what, line.text, moment, words)
+      if (fault !== undefined) {
+        faults.push({ line: line.line, expected: `${line.what} ${line.text}`, found: fault })
+      }
+      continue
+    }
+    if (line.kind === 'tell' || line.kind === 'wait') continue
+    since = wait_ms > 0 ? since : draw.log().length + 1
+    refused = undefined
+    if (line.kind === 'do') act(line)
+    else if (line.kind === 'clock') draw.setClock(line.by_ms)
+    else {
+      draw.beAway(line.kind, line.away_ms)
+      // The script's time is the time in the room, so the next line counts from the waking.
+      at_ms += line.away_ms
+    }
+  }
+  const log: DrawLog = {
+    format: 'stillhand-log',
+    version: 1,
+    drawId: opening.drawId,
+    entries: draw.log(),
+  }
+  return { log, state: draw.state(), faults }
+}
+
+function isOpen(key: CommandKey, draw: SimulatedDraw): boolean {
+  const s = draw.state()
+  const open = openCommands(s, stampAfter(s.last?.at, draw.now()))
+  return (
+    open.main === key || open.step.includes(key) || (open.always as readonly string[]).includes(key)
+  )
+}
+
+/** The command a line stands for at this moment, or why there is none. */
+export function commandNow(
+  doing: Doing,
+  draw: Pick<SimulatedDraw, 'state' | 'now'>,
+): { readonly command: Command; readonly key?: CommandKey } | string {
+  const s = draw.state()
+  const planned = (number: number): string | undefined => s.plan?.tubes[number - 1]?.id
+  switch (doing.kind) {
+    case 'command':
+      return doing
+    case 'main':
+    case 'choice': {
+      const open = openCommands(s, stampAfter(s.last?.at, draw.now()))
+      const key = doing.kind === 'main' ? open.main : open.step[doing.number - 1]
+      return key ? { command: commandOf(key), key } : 'no button has that key now'
+    }
+    case 'label':
+    case 'tubeNamed':
+    case 'lost': {
+      const tubeId = planned(doing.tube)
+      if (tubeId === undefined) return `the rack has no tube ${doing.tube}`
+      if (doing.kind === 'tubeNamed') return { command: { type: 'tubeOnNamed', tubeId } }
+      if (doing.kind === 'lost') return { command: { type: 'raise', kind: doing.why, tubeId } }
+      return {
+        command: { type: 'scanLabel', text: specimenNumber(s.opened?.drawId ?? '', tubeId) },
+      }
+    }
+  }
+}

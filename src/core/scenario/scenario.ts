@@ -1,0 +1,79 @@
+import type { Arm, ArmRestriction, Preparation } from '../order/order.ts'
+import type { Command, CommandKey } from '../protocol/commands.ts'
+
+/** A rehearsed draw: who and what, then a script of what is said and done and what the app should answer. */
+export interface Scenario {
+  readonly title: string
+  /** One or two sentences for the list of practice draws. */
+  readonly about: string
+  readonly order: ScenarioOrder
+  readonly lines: readonly ScenarioLine[]
+}
+
+/** The order the rack is planned for: catalogue codes and the answers taken before the draw. */
+export interface ScenarioOrder {
+  readonly tests: readonly string[]
+  readonly anticoagulant?: Preparation['anticoagulant']
+  readonly restrictions?: Readonly<Partial<Record<Arm, ArmRestriction>>>
+}
+
+/** How a command reaches the app in a scenario. */
+export type Via = 'say' | 'touch' | 'key' | 'scan' | 'write'
+
+/** What the app should show, by the words on the screen, or what the chart should say. */
+export type ExpectKind =
+  | 'screen'
+  | 'step'
+  | 'ask'
+  | 'refused'
+  | 'flag'
+  | 'no flag'
+  | 'cue'
+  | 'clock'
+  | 'chart'
+  | 'no chart'
+  | 'outcome'
+
+export type ScenarioAction =
+  | { readonly kind: 'do'; readonly via: Via; readonly text: string; readonly doing: Doing }
+  /** What happens around the person: read aloud or shown in practice, nothing to the app. */
+  | { readonly kind: 'tell'; readonly text: string }
+  | { readonly kind: 'wait' }
+  /** The page goes down and comes back after that long. */
+  | { readonly kind: 'crash'; readonly away_ms: number }
+  /** The computer sleeps: the wall clock runs on, the page's own clock stands still. */
+  | { readonly kind: 'sleep'; readonly away_ms: number }
+  /** The page is held back in the background: both clocks run, nothing is called out. */
+  | { readonly kind: 'hidden'; readonly away_ms: number }
+  /** The computer's clock is set forward or back. */
+  | { readonly kind: 'clock'; readonly by_ms: number }
+  | { readonly kind: 'expect'; readonly what: ExpectKind; readonly text: string }
+
+/** A command known from the text alone, or one that depends on the moment (a key of the screen, a label's number). */
+export type Doing =
+  | { readonly kind: 'command'; readonly command: Command; readonly key?: CommandKey }
+  | { readonly kind: 'main' }
+  | { readonly kind: 'choice'; readonly number: number }
+  | { readonly kind: 'label'; readonly tube: number }
+  | { readonly kind: 'tubeNamed'; readonly tube: number }
+  | {
+      readonly kind: 'lost'
+      readonly why: 'wrongTube' | 'expiredTube' | 'droppedTube'
+      readonly tube: number
+    }
+
+export type ScenarioLine = ScenarioAction & {
+  /** Time since the draw was opened, ms. */
+  readonly at_ms: number
+  /** Line of the file, from 1. */
+  readonly line: number
+}
+
+export interface ScenarioError {
+  readonly line: number
+  readonly message: string
+}
+
+export type ScenarioReading =
+  | { readonly ok: true; readonly scenario: Scenario }
+  | { readonly ok: false; readonly errors: readonly ScenarioError[] }

@@ -1,0 +1,112 @@
+import type { LogEntry, Source, UnsealedEntry } from '../log/entry.ts'
+import { NO_PREVIOUS, sealEntry, type Sha256 } from '../log/seal.ts'
+import type { Command } from '../protocol/commands.ts'
+import { decide } from '../protocol/decide.ts'
+import type { Decision } from '../protocol/decision.ts'
+import { dueCues, nextCueIn_ms } from '../protocol/dueCues.ts'
+import type { DrawEvent, DrawOpened } from '../protocol/events.ts'
+import { evolve, replay } from '../protocol/evolve.ts'
+import { NO_DRAW, type DrawState } from '../protocol/state.ts'
+import { stampAfter, type Reading } from '../time/stamp.ts'
+
+/** A draw under a clock that only moves when told to: for scenarios, rehearsal and tests. */
+export interface SimulatedDraw {
+  state(): DrawState
+  log(): readonly LogEntry[]
+  now(): Reading
+  take(command: Command, source: Source, heard?: string, confirmed?: boolean): Decision
+  /** Lets time pass and gives every cue at its moment. */
+  advance(by_ms: number): void
+  /** Time passes in which the page cannot run; then it notices, as the app does on waking. */
+  beAway(kind: 'crash' | 'sleep' | 'hidden', away_ms: number): void
+  setClock(by_ms: number): void
+}
+
+/** Where the clocks stand at the start: an invented morning. */
+export const SIMULATED_START: Reading = {
+  wall_ms: Date.UTC(2026, 10, 25, 8, 0, 0),
+  mono_ms: 5000,
+  boot: 'boot-1',
+  offset_min: 60,
+}
+
+/** Opens a draw. Alarms that repeat are given too, so a long `advance` with the band on fills the log as life would. */
+export function simulatedDraw(
+  opening: DrawOpened,
+  sha256: Sha256,
+  start: Reading = SIMULATED_START,
+): SimulatedDraw {
+  let now = start
+  let boots = 1
+  const entries: LogEntry[] = []
+  let state: DrawState = NO_DRAW
+
+  function write(events: readonly DrawEvent[], source: Source, heard?: string): void {
+    const at = stampAfter(state.last?.at, now)
+    for (const event of events) {
+      const by = event.type === 'drawOpened' ? event.collector.id : (state.collector?.id ?? '')
+      const last = entries.at(-1)
+      const seq = (last?.seq ?? 0) + 1
+      const entry: UnsealedEntry = { seq, at, by, source, ...(heard ? { heard } : {}), event }
+      const sealed = sealEntry(entry, last?.hash ?? NO_PREVIOUS, sha256)
+      entries.push(sealed)
+      state = evolve(state, sealed)
+    }
+  }
+
+  function take(command: Command, source: Source, heard?: string, confirmed = false): Decision {
+    const decision = decide(state, command, stampAfter(state.last?.at, now), confirmed)
+    if (decision.kind === 'record') write(decision.events, source, heard)
+    return decision
+  }
+
+  function giveCues(): void {
+    for (const { clock, cue, late_ms } of dueCues(state, now)) {
+      take({ type: 'giveCue', clock, cue, late_ms }, 'clock')
+    }
+  }
+
+  const pass = (by_ms: number): void => {
+    now = { ...now, wall_ms: now.wall_ms + by_ms, mono_ms: now.mono_ms + by_ms }
+  }
+
+  function advance(by_ms: number): void {
+    let left_ms = by_ms
+    giveCues()
+    while (left_ms > 0) {
+      const next_ms = Math.max(1, nextCueIn_ms(state, now) ?? left_ms)
+      const step_ms = Math.min(next_ms, left_ms)
+      pass(step_ms)
+      left_ms -= step_ms
+      giveCues()
+    }
+  }
+
+  function beAway(kind: 'crash' | 'sleep' | 'hidden', away_ms: number): void {
+    if (kind === 'sleep') {
+      now = { ...now, wall_ms: now.wall_ms + away_ms }
+      take({ type: 'noticeClockStep', by_ms: away_ms }, 'app')
+    } else if (kind === 'hidden') {
+      pass(away_ms)
+      take({ type: 'noticeAway', away_ms }, 'app')
+    } else {
+      boots += 1
+      now = { ...now, wall_ms: now.wall_ms + away_ms, mono_ms: 1000, boot: `boot-${boots}` }
+      state = replay(entries)
+      const last_ms = state.last?.at.wall_ms ?? now.wall_ms
+      if (!state.closed) {
+        take({ type: 'noticeAway', away_ms: Math.max(0, now.wall_ms - last_ms) }, 'app')
+      }
+    }
+    giveCues()
+  }
+
+  function setClock(by_ms: number): void {
+    now = { ...now, wall_ms: now.wall_ms + by_ms }
+    take({ type: 'noticeClockStep', by_ms }, 'app')
+    giveCues()
+  }
+
+  write([opening], 'app')
+  return { state: () => state, log: () => entries, now: () => now, take, advance, beAway, setClock }
+}
