@@ -98,13 +98,23 @@ const CLOCKS_OF_STEP: Readonly<Partial<Record<StepId, readonly string[]>>> = {
   spin: ['clot'],
 }
 
+/** Steps of a draw in which nothing goes wrong, for counting; what is off this path counts as the step before it. */
+const STRAIGHT_PATH: readonly StepId[] = ['identity', 'consent', 'preparation', 'supplies', 'hands', 'site', 'vein', 'cleanse', 'dry', 'band', 'needle', 'flash', 'tube', 'filling', 'mix', 'lastTube', 'needleOut', 'shield', 'sharps', 'bleeding', 'bandage', 'labels', 'aftercare', 'rack'] // prettier-ignore
+
+function placeOnPath(step: StepId): number {
+  const on = STRAIGHT_PATH.indexOf(step)
+  if (on >= 0) return on + 1
+  const order = (id: StepId): number => STEP_IDS.indexOf(id)
+  return Math.max(1, STRAIGHT_PATH.filter((id) => order(id) < order(step)).length)
+}
+
 function stepView(s: DrawState, { words, prompts }: ViewContext): StepView {
   const row = stepOf(s)
   const text = words.steps[row.id]
   return {
     id: row.id,
-    number: STEP_IDS.indexOf(row.id) + 1,
-    of: STEP_IDS.length,
+    number: placeOnPath(row.id),
+    of: STRAIGHT_PATH.length,
     title: text?.title ?? row.id,
     instruction: prompts.prompts[stepPromptKey(s, row, prompts)] ?? '',
     points: [...particulars(s, row.id), ...(text?.points ?? [])],
