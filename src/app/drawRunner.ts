@@ -35,6 +35,8 @@ export interface RunnerDeps {
   /** The draw moved on: what may be said has changed. */
   readonly onMoved: () => void
   readonly onListening: (wanted: boolean) => void
+  /** Somebody is in the middle of saying something. */
+  readonly isHearing: () => boolean
 }
 
 /** Runs one draw on the screen: commands in, views and sounds out. */
@@ -55,8 +57,12 @@ interface Note {
   readonly text: string
 }
 
+/** About as long as a phrase and its hearing take. */
+const WAIT_FOR_SPEECH_ms = 1200
+
 /** Starts a runner on a new draw, or on a stored log after a reload. */
 export function drawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner {
+  let cancelSaying: (() => void) | undefined
   let notice: Note | undefined
   let heard: HeardView | undefined
   let listening: ListeningView = { state: { kind: 'off' }, level: 0 }
@@ -93,12 +99,28 @@ export function drawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner {
   function changed(before: DrawState, after: DrawState, entries: readonly LogEntry[]): void {
     const effects = effectsOf(before, after, entries, deps.prompts)
     effects.chimes.forEach((chime) => deps.sound.chime(chime))
-    if (effects.prompt) deps.sound.speak(effects.prompt)
+    const byClock = entries.every(({ source }) => source === 'clock')
+    if (effects.prompt) say(effects.prompt, byClock && !effects.chimes.includes('severe'))
     const said = noticeOf(before, after, entries, deps.words)
     if (said || entries.some(({ source }) => source !== 'clock')) notice = said
     timer.set(after)
     publish()
     deps.onMoved()
+  }
+
+  /** A cue's words wait for the person's: over each other neither would be understood. Its chime has sounded. */
+  function say(key: string, mayWait: boolean): void {
+    cancelSaying?.()
+    cancelSaying = undefined
+    if (!mayWait || !deps.isHearing()) {
+      deps.sound.speak(key)
+      return
+    }
+    const entries = session.log().entries.length
+    const later = deps.clock.read().mono_ms + WAIT_FOR_SPEECH_ms
+    cancelSaying = deps.clock.wakeAt(later, () => {
+      if (session.log().entries.length === entries) deps.sound.speak(key)
+    })
   }
 
   async function take(command: Command, source: Source, words?: string): Promise<void> {

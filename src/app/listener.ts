@@ -29,6 +29,8 @@ export interface Listener {
   /** The draw moved on, or a question was asked or answered. */
   moved(): void
   setPaused(paused: boolean): void
+  /** Somebody is in the middle of saying something. */
+  hearing(): boolean
 }
 
 export function listener(deps: ListenerDeps): Listener {
@@ -117,6 +119,7 @@ export function listener(deps: ListenerDeps): Listener {
 
   return {
     moved,
+    hearing: () => state.text !== '',
     start: async () => {
       moved()
       await speech.start()

@@ -75,7 +75,11 @@ export function recordActions(deps: RecordDeps): RecordActions {
         return { name, type: 'text/plain', text }
       }
       if (format === 'fhir') {
-        return { name, type: 'application/fhir+json', text: fhirText(record, deps.site, deps.sha256) }
+        return {
+          name,
+          type: 'application/fhir+json',
+          text: fhirText(record, deps.site, deps.sha256),
+        }
       }
       return guarded('The log cannot be signed.', async () => {
         const key = await deps.deviceKey.identity()

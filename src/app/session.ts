@@ -104,6 +104,7 @@ export function createApp(deps: AppDeps): App {
           }),
         onMoved: () => ears?.moved(),
         onListening: (wanted) => ears?.setPaused(!wanted),
+        isHearing: () => ears?.hearing() ?? false,
       },
       stored,
     )

@@ -40,6 +40,7 @@ const deps = (): RunnerDeps => ({
   onUnsaved: (message) => (unsaved = message),
   onMoved: () => undefined,
   onListening: () => undefined,
+  isHearing: () => false,
 })
 
 const say = async (...commands: PlainCommand[]): Promise<void> => {

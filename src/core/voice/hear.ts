@@ -55,7 +55,11 @@ const hasActed = (state: HearState): boolean => state.acted?.utterance === state
 function late(state: HearState, text: string, heard: Heard, context: HearContext): HearStep {
   if (!heard.final || state.acted?.utterance !== heard.utterance) return { state }
   const outcome = afterEarly(state.acted, text, context)
-  return { state: { ...state, acted: undefined }, ...given(outcome) }
+  // What followed in the same breath is heard by the recognizer of the next step as well: it counts once.
+  return {
+    state: { ...state, acted: undefined },
+    ...given(outcome?.kind === 'undo' ? outcome : undefined),
+  }
 }
 
 /** To be asked when a hold's time has come and nothing new was heard. */
@@ -85,7 +89,8 @@ function follow(state: HearState, text: string, mono_ms: number, context: HearCo
     text,
     since_ms: text === state.text ? state.since_ms : mono_ms,
     began_ms: state.began_ms ?? (text ? mono_ms : undefined),
-    tainted: state.tainted || (text !== '' && context.speaking),
+    // Speech that was under way before our prompt began is not its echo.
+    tainted: state.tainted || (state.began_ms === undefined && text !== '' && context.speaking),
   }
 }
 
@@ -115,7 +120,7 @@ function onFinal(
   if (state.acted && hasActed(state)) return afterEarly(state.acted, text, context)
   const safe = safetyWithin(text, context.open, context.actAtOnce)
   if (safe) return { kind: 'accept', ...safe, early: false }
-  const tainted = state.tainted || context.speaking
+  const tainted = state.tainted || (state.began_ms === undefined && context.speaking)
   const match = exactMatch(text, context.open)
   if (!match) {
     if (!tainted && isFragment(text, context.open)) return { kind: 'unclear', text }

@@ -228,6 +228,20 @@ describe('not fooled', () => {
     ).toMatchObject([{ kind: 'refuse', why: 'speaking' }])
   })
 
+  it('still takes the person whose words were under way before the prompt began', () => {
+    const begun = hear(
+      HEAR_START,
+      { text: 'band', final: false, utterance: 1, mono_ms: 0 },
+      quiet,
+    ).state
+    const ended = hear(
+      begun,
+      { text: 'band on', final: true, utterance: 1, mono_ms: 700 },
+      speaking,
+    )
+    expect(ended.outcome).toMatchObject({ kind: 'accept', key: 'bandOn' })
+  })
+
   it('does not act on speech that is hardly louder than the room, or that the engine doubts', () => {
     const soft = hear(
       HEAR_START,

@@ -15,6 +15,8 @@ export interface VoskOptions extends ModelPlace {
 const TOO_LOUD_dBFS = -28
 const QUIET_AGAIN_dBFS = -32
 const WATCHDOG_ms = 1800
+/** How long an old recognizer may wait for the end of the utterance it began with. */
+const FADE_ms = 900
 
 interface Running {
   readonly recognizer: KaldiRecognizer
@@ -31,6 +33,7 @@ export function voskSpeech(options: VoskOptions): Speech {
   let phrases: readonly string[] = []
   let client: VoskClient | undefined
   let running: Running | undefined
+  const fading = new Set<Running>()
   let utterance = 1
   let lastEvent_ms = 0
   let captured_ms = 0
@@ -72,18 +75,26 @@ export function voskSpeech(options: VoskOptions): Speech {
       recognizer.on('result', (message) => deliver(next, message))
       running = next
     }
-    if (old) finish(old)
+    if (old) fade(old)
   }
 
-  /** The last words of an old recognizer are lost unless it is asked for them before it goes. */
-  function finish(old: Running): void {
+  /**
+   * An old recognizer hears on until its own final result, so that this is of the whole utterance and can still
+   * contradict what was acted on early; then it goes. The last words are lost unless they are asked for first.
+   */
+  function fade(old: Running): void {
     const end = (): void => {
       clearTimeout(timer)
+      fading.delete(old)
       old.recognizer.remove()
     }
-    const timer = setTimeout(end, 1000)
+    const timer = setTimeout(() => {
+      fading.delete(old)
+      setTimeout(end, 500)
+      old.recognizer.retrieveFinalResult()
+    }, FADE_ms)
+    fading.add(old)
     old.recognizer.on('result', () => queueMicrotask(end))
-    old.recognizer.retrieveFinalResult()
   }
 
   function onChunk(samples: Float32Array, mono_ms: number): void {
@@ -91,6 +102,7 @@ export function voskSpeech(options: VoskOptions): Speech {
     room.add(samples)
     levels.forEach((listen) => listen(room.meter()))
     watchRoom()
+    for (const old of fading) old.recognizer.acceptWaveformFloat(samples, RATE_Hz)
     if (!running) return
     running.recognizer.acceptWaveformFloat(samples, RATE_Hz)
     if (options.now() - lastEvent_ms > (options.watchdog_ms ?? WATCHDOG_ms)) void revive()
@@ -128,6 +140,7 @@ export function voskSpeech(options: VoskOptions): Speech {
     killWorker(client)
     client = undefined
     running = undefined
+    fading.clear()
     if (await load()) tell({ kind: 'listening' })
     reviving = false
   }
