@@ -131,7 +131,7 @@ export function storyOf(log: readonly LogEntry[]): readonly string[] {
 /** The same for a draw in which all goes well, from the plan that it was opened with. */
 export function storyOfPlan(log: readonly LogEntry[]): readonly string[] {
   const { plan } = firstOf(log, 'drawOpened').event
-  const off = plan.band.offDuring
+  const off = plan.band.offDuring ?? plan.tubes[0]?.id
   return [
     ...['drawOpened', 'identifierChecked', 'identifierChecked', 'consentGiven'],
     ...['preparationChecked', 'suppliesChecked', 'handsReady', 'siteChosen', 'siteChosen'],
