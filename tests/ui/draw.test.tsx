@@ -2,7 +2,16 @@
 import { act, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
-import { CLOSED, DECISION, FILLING, IDENTITY, LABELS, OVER, SEVERE } from '../support/views.ts'
+import {
+  choice,
+  CLOSED,
+  DECISION,
+  FILLING,
+  IDENTITY,
+  LABELS,
+  OVER,
+  SEVERE,
+} from '../support/views.ts'
 import type { DrawView } from '../../src/app/views.ts'
 import { renderApp } from './renderApp.tsx'
 
@@ -148,6 +157,25 @@ describe('what else happened', () => {
     await user.click(send)
     const to = { id: 'noor-lind-nl', name: 'Noor Lind', initials: 'NL' }
     expect(app.calls[0]?.[1]).toEqual({ type: 'handOver', to })
+  })
+})
+
+describe('a step with many choices', () => {
+  const many: DrawView = {
+    ...FILLING,
+    choices: [...FILLING.choices, choice('nausea', 'Nausea', 'feeling sick')],
+  }
+
+  it('keeps those without a key for the sheet', async () => {
+    openDraw(many)
+    expect(screen.queryByRole('button', { name: /^Nausea/ })).toBeNull()
+    await userEvent.click(screen.getByRole('button', { name: 'What else happened' }))
+    expect(within(screen.getByRole('dialog')).getByRole('button', { name: /^Nausea/ })).toBeTruthy()
+  })
+
+  it('reads labels back only at their step', () => {
+    openDraw({ ...FILLING, labels: LABELS.labels })
+    expect(screen.queryByRole('list', { name: 'Labels to read back' })).toBeNull()
   })
 })
 

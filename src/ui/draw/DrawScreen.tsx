@@ -19,6 +19,9 @@ import './draw.css'
 import './choices.css'
 import './takeover.css'
 
+/** Two rows of five on a tablet, with the tile that opens the sheet. */
+const SHOWN_n = 9
+
 /** The choice a key stands for at this moment. While a question is open only its answers count. */
 export function choiceForKey(view: DrawView, key: string): ChoiceView | undefined {
   if (view.ask) {
@@ -27,6 +30,12 @@ export function choiceForKey(view: DrawView, key: string): ChoiceView | undefine
   }
   const open = [...view.choices, ...view.always]
   return open.find((c) => c.key === key) ?? (key === 'Space' ? open.find((c) => c.main) : undefined)
+}
+
+/** The choices beside the main one. Where there are too many for one look, those without a key wait in the sheet. */
+export function choicesOnScreen(view: DrawView): readonly ChoiceView[] {
+  const rest = view.choices.filter((choice) => !choice.main)
+  return rest.length > SHOWN_n ? rest.filter((choice) => choice.key !== undefined) : rest
 }
 
 /** One step on one screen. Voice, touch, keys and scanner end in the same commands. */
@@ -63,7 +72,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
   const sure = view.ask !== undefined
   const severe = view.severe !== undefined
   const main = view.choices.find((choice) => choice.main)
-  const rest = view.choices.filter((choice) => choice !== main)
+  const rest = choicesOnScreen(view)
   return (
     <div className={`draw ${severe ? 'isSevere' : ''} ${view.mainClock ? 'hasClock' : 'noClock'}`}>
       <div className="drawPage" inert={sheet}>
@@ -126,6 +135,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
       {sheet && (
         <HappenedSheet
           view={view}
+          more={view.choices.filter((choice) => !choice.main && !rest.includes(choice))}
           onChoose={choose}
           onSend={(command) => take(command, 'touch')}
           onClose={() => setSheet(false)}

@@ -8,17 +8,21 @@ import { HandOverForm, NotPreparedForm, NoteForm, OtherTube, ShortFillForm } fro
 
 interface HappenedSheetProps {
   readonly view: DrawView
+  /** Choices of the step that had no room beside it. */
+  readonly more: readonly ChoiceView[]
   readonly onChoose: (choice: ChoiceView, source: Source) => void
   readonly onSend: (command: Command) => void
   readonly onClose: () => void
 }
 
 /** Everything that can be recorded though the step does not call for it. The step stays where it is behind it. */
-export function HappenedSheet({ view, onChoose, onSend, onClose }: HappenedSheetProps) {
+export function HappenedSheet({ view, more, onChoose, onSend, onClose }: HappenedSheetProps) {
   const heading = useRef<HTMLHeadingElement>(null)
   useEffect(() => {
     heading.current?.focus()
   }, [])
+  const seen = new Set(more.map(choiceId))
+  const facts = [...more, ...view.happened.filter((choice) => !seen.has(choiceId(choice)))]
   const tubeIsOn = view.rack.some((tube) => tube.status === 'on')
   return (
     <div
@@ -40,9 +44,9 @@ export function HappenedSheet({ view, onChoose, onSend, onClose }: HappenedSheet
         </button>
       </header>
       <p className="soft">Record it as it was, whatever the order. Nothing is refused here.</p>
-      {view.happened.length > 0 && (
+      {facts.length > 0 && (
         <div className="choices">
-          {view.happened.map((choice) => (
+          {facts.map((choice) => (
             <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={onChoose} />
           ))}
         </div>

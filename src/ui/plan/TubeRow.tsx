@@ -1,7 +1,14 @@
 import type { Plan } from '../../core/plan/plan.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { closureColor } from '../shared/closureColor.ts'
-import { ADDITIVE_WORDS, fillWords, HANDLING_WORDS, inversionWords, mL } from '../shared/words.ts'
+import {
+  ADDITIVE_WORDS,
+  fillWords,
+  HANDLING_WORDS,
+  inversionWords,
+  minutes,
+  mL,
+} from '../shared/words.ts'
 
 const ROLE_WORDS = { specimen: '', discard: 'Discard tube', culture: 'Culture bottle' } as const
 
@@ -18,7 +25,7 @@ export function TubeRow({ tube, number, bandOffHere }: TubeRowProps) {
   const handling = [
     ...tube.handling.map((kind) => HANDLING_WORDS[kind]),
     ...(tube.clot_min ? [`Stand ${tube.clot_min} min to clot`] : []),
-    ...(tube.timeLimit_min ? [`Within ${tube.timeLimit_min} min of collection`] : []),
+    ...(tube.timeLimit_min ? [`Within ${minutes(tube.timeLimit_min)} of collection`] : []),
   ]
   return (
     <li className="tubeRow">

@@ -33,7 +33,7 @@ export function Frame({ title, back, children }: FrameProps) {
       </header>
       <main>
         {trouble !== undefined && (
-          <div className="trouble" role="alert">
+          <div className="troubleBox" role="alert">
             <p>{trouble}</p>
             <button type="button" className="button" onClick={() => actions.dismissTrouble()}>
               Understood

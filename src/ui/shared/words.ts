@@ -54,6 +54,11 @@ export function inversionWords({
   return min === max ? `${min} times` : `${min} to ${max} times`
 }
 
+/** `90 min`, `8 h`. */
+export function minutes(length_min: number): string {
+  return length_min >= 120 && length_min % 60 === 0 ? `${length_min / 60} h` : `${length_min} min`
+}
+
 /** `3 tubes`, `1 tube`. */
 export function count(n: number, one: string, many = `${one}s`): string {
   return `${n} ${n === 1 ? one : many}`
