@@ -1,0 +1,50 @@
+import type { Additive } from '../catalogue/additives.ts'
+import type { DocumentReference, Procedure } from './resources.ts'
+
+export interface TubeSummary {
+  readonly specimenNumber: string | undefined
+  readonly tubeCode: string | undefined
+  readonly tubeName: string | undefined
+  readonly additive: Additive | undefined
+  readonly nominal_mL: number | undefined
+  readonly drawn_mL: number | undefined
+  readonly packet: string | undefined
+  readonly short: boolean
+  readonly on: string | undefined
+  readonly off: string | undefined
+  readonly mixed: string | undefined
+  readonly spun: string | undefined
+  readonly site: string | undefined
+  readonly collectorId: string | undefined
+  readonly fasted_h: number | undefined
+  /** How many tests of the order it serves. */
+  readonly tests: number
+}
+
+/** As much of a draw as FHIR R4 has elements for. Times are local ISO 8601. */
+export interface DrawSummary {
+  readonly drawId: string
+  readonly invented: boolean
+  readonly recorded: string
+  readonly fullName: string | undefined
+  readonly birthDate: string | undefined
+  readonly recordNumber: string | undefined
+  readonly sex: string | undefined
+  readonly orderNumber: string | undefined
+  readonly provider: string | undefined
+  readonly priority: string
+  readonly tests: readonly string[]
+  readonly collectors: readonly {
+    readonly id: string | undefined
+    readonly initials: string | undefined
+    readonly name: string | undefined
+  }[]
+  readonly status: Procedure['status']
+  readonly reason: string | undefined
+  readonly needleIn: string | undefined
+  readonly needleOut: string | undefined
+  readonly sites: readonly string[]
+  readonly difficulties: readonly string[]
+  readonly tubes: readonly TubeSummary[]
+  readonly noteStatus: DocumentReference['docStatus']
+}

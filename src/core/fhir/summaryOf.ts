@@ -1,0 +1,87 @@
+import type { DrawLog } from '../log/entry.ts'
+import type { Collector } from '../order/order.ts'
+import type { DrawFacts, PunctureFact, TubeFact } from '../record/drawFacts.ts'
+import { factsOf } from '../record/factsOf.ts'
+import { labeledTubes } from '../record/labeledTubes.ts'
+import { specimenNumber } from '../record/specimenNumber.ts'
+import { tubeVolume_mL } from '../record/volumeDrawn.ts'
+import { isoLocal } from '../time/format.ts'
+import type { Stamp } from '../time/stamp.ts'
+import type { DrawSummary, TubeSummary } from './drawSummary.ts'
+
+/** The same extract of a draw that `readBundle` takes out of its bundle, taken straight from the log. */
+export function summaryOf(log: DrawLog): DrawSummary {
+  const facts = factsOf(log)
+  const { opened, punctures, closed } = facts
+  const { patient, order } = opened
+  const needles = punctures.flatMap(({ needleIn }) => needleIn)
+  const out = punctures.flatMap(({ needleOut }) => needleOut ?? []).at(-1)
+  return {
+    drawId: opened.drawId,
+    invented: opened.invented,
+    recorded: isoLocal(log.entries.at(-1)?.at ?? facts.openedAt),
+    fullName: patient.fullName || undefined,
+    birthDate: patient.birthDate || undefined,
+    recordNumber: patient.recordNumber || undefined,
+    sex: patient.sex,
+    orderNumber: order.orderNumber || undefined,
+    provider: order.provider,
+    priority: order.priority,
+    tests: order.tests,
+    collectors: onceEach(facts.collectors.map(({ collector }) => collector)),
+    status: status(facts, needles.length > 0),
+    reason: closed?.reason,
+    needleIn: iso(needles[0]),
+    needleOut: needles.length > 0 ? iso(out) : undefined,
+    sites: punctures.flatMap((puncture) => siteCode(puncture) ?? []),
+    difficulties: facts.exceptions.map(({ kind }) => kind),
+    tubes: labeledTubes(facts).map((fact) => tubeSummary(fact, facts)),
+    noteStatus: closed ? (facts.addenda.length > 0 ? 'amended' : 'final') : 'preliminary',
+  }
+}
+
+const iso = (at: Stamp | undefined): string | undefined => at && isoLocal(at)
+
+/** The latest name under each id. */
+function onceEach(collectors: readonly Collector[]): DrawSummary['collectors'] {
+  const people = new Map(collectors.map((person) => [person.id, person]))
+  return [...people.values()].map(({ id, initials, name }) => ({
+    id,
+    initials: initials || undefined,
+    name: name || undefined,
+  }))
+}
+
+function status({ closed }: DrawFacts, needleWasIn: boolean): DrawSummary['status'] {
+  if (!closed) return 'in-progress'
+  if (closed.outcome === 'notDrawn') return 'not-done'
+  if (closed.outcome === 'stopped') return needleWasIn ? 'stopped' : 'not-done'
+  return 'completed'
+}
+
+const siteCode = (puncture: PunctureFact | undefined): string | undefined =>
+  puncture?.arm && (puncture.vein ? `${puncture.arm}-${puncture.vein}` : puncture.arm)
+
+function tubeSummary(fact: TubeFact, facts: DrawFacts): TubeSummary {
+  const { tube } = fact
+  const { order, preparation, drawId } = facts.opened
+  const packet = [tube.lot && `Lot ${tube.lot}`, tube.expires && `expires ${tube.expires}`]
+  return {
+    specimenNumber: specimenNumber(drawId, tube.id),
+    tubeCode: tube.tubeCode,
+    tubeName: tube.name,
+    additive: tube.additive,
+    nominal_mL: tube.nominal_mL > 0 ? tube.nominal_mL : undefined,
+    drawn_mL: tubeVolume_mL(fact),
+    packet: packet.filter(Boolean).join(', ') || undefined,
+    short: fact.fill === 'short',
+    on: iso(fact.on),
+    off: iso(fact.off),
+    mixed: iso(fact.mixed),
+    spun: iso(facts.spins.find(({ tubeIds }) => tubeIds.includes(tube.id))?.at),
+    site: siteCode(facts.punctures.find(({ number }) => number === fact.puncture)),
+    collectorId: fact.collector.id,
+    fasted_h: preparation.fasted_h,
+    tests: order.tests.filter((test) => tube.tests.includes(test)).length,
+  }
+}
