@@ -1,5 +1,8 @@
-import { Howl } from 'howler'
-import { CHIMES, type Chime, type Sound } from '../../ports/sound.ts'
+import { Howler, type Howl } from 'howler'
+import { CHIMES, type Sound } from '../../ports/sound.ts'
+import { audibleContext } from './audibleContext.ts'
+import { showSound } from './showSound.ts'
+import { soundShelf } from './soundShelf.ts'
 
 export interface HowlerOptions {
   /** Where `chimes` and `prompts` lie, with a slash at the end. */
@@ -8,8 +11,18 @@ export interface HowlerOptions {
   readonly voice: string
 }
 
-/** No prompt lasts longer; after this the recognizer's gate opens whatever the player says. */
-const LONGEST_PROMPT_ms = 4000
+/** A sound that could not begin within this time is not played at all: said late, it would be wrong. */
+const STALE_ms = 2000
+/** Past the recorded length of a prompt, after which the recognizer's gate opens whatever the player says. */
+const GRACE_ms = 500
+const PROMPTS_KEPT = 24
+
+interface Prompt {
+  readonly howl: Howl
+  id?: number
+  audible?: boolean
+  timer?: ReturnType<typeof setTimeout>
+}
 
 /** Chimes and recorded prompts through howler. One prompt at a time; chimes may sound over it. */
 export function howlerSound({
@@ -18,75 +31,103 @@ export function howlerSound({
 }: HowlerOptions): Sound & { setVoice(voice: string): void } {
   const speaking = new Set<(speaking: boolean) => void>()
   const trouble = new Set<(message: string) => void>()
-  const prompts = new Map<string, Howl>()
-  let volume = 0.8
   let silent = false
   let folder = voice
-  let current: { readonly howl: Howl; readonly timer: ReturnType<typeof setTimeout> } | undefined
+  let current: Prompt | undefined
 
   const tell = (message: string): void => trouble.forEach((listen) => listen(message))
-  const load = (path: string): Howl => {
-    const howl = new Howl({
-      src: [`${base}${path}`],
-      preload: true,
-      onloaderror: () => tell(`The sound ${path} cannot be loaded.`),
-      // Browsers hold sound back until the first touch or key; howler then goes on by itself.
-      onplayerror: () => void howl.once('unlock', () => void howl.play()),
-    })
-    return howl
-  }
-  const chimes = new Map<Chime, Howl>(CHIMES.map((name) => [name, load(`chimes/${name}.wav`)]))
+  const tellHeldBack = (): void =>
+    tell('The browser holds sounds back until the next touch or key.')
+  const whenAudible = audibleContext(tellHeldBack)
 
-  function ended(howl: Howl): void {
-    if (current?.howl !== howl) return
+  function played(howl: Howl, id: number): void {
+    if (current?.howl !== howl || current.id !== id || current.audible) return
+    current.audible = true
     clearTimeout(current.timer)
+    current.timer = setTimeout(hush, howl.duration() * 1000 + GRACE_ms)
+    speaking.forEach((listen) => listen(true))
+  }
+
+  function forget(): void {
+    const last = current
+    if (!last) return
     current = undefined
-    speaking.forEach((listen) => listen(false))
+    clearTimeout(last.timer)
+    if (last.audible) speaking.forEach((listen) => listen(false))
   }
 
   function hush(): void {
-    const now = current
-    if (!now) return
-    ended(now.howl)
-    now.howl.stop()
+    const last = current
+    if (last?.id !== undefined) last.howl.stop(last.id)
+    forget()
   }
 
-  function prompt(key: string): Howl {
-    const path = `prompts/${folder}/${key}.ogg`
-    const known = prompts.get(path)
-    if (known) return known
-    const howl = load(path)
-    howl.on('end', () => ended(howl))
-    howl.on('loaderror', () => ended(howl))
-    prompts.set(path, howl)
-    return howl
+  const events = {
+    played,
+    ended: (howl: Howl, id: number) => {
+      if (current?.howl === howl && current.id === id) forget()
+    },
+    loadFailed: (howl: Howl, path: string) => {
+      if (current?.howl === howl) forget()
+      tell(`The sound ${path} cannot be loaded.`)
+    },
+    // Only audio elements report this; howler frees them at the next touch or key.
+    playFailed: (howl: Howl) => {
+      tellHeldBack()
+      howl.once('unlock', () => {
+        if (current?.howl === howl) current.id = howl.play()
+      })
+    },
+  }
+  const chimes = soundShelf(base, CHIMES.length, events)
+  const prompts = soundShelf(base, PROMPTS_KEPT, events)
+
+  // A context put to sleep after half a minute of quiet, howler's habit, would delay the next warning.
+  Howler.autoSuspend = false
+  CHIMES.forEach((name) => chimes(`chimes/${name}.wav`))
+
+  /** Begins once the sound is loaded and may be heard, unless that took too long. */
+  function begin(howl: Howl, play: () => void): void {
+    const asked_ms = performance.now()
+    const start = (): void =>
+      whenAudible(() => {
+        if (!silent && performance.now() - asked_ms <= STALE_ms) play()
+      })
+    if (howl.state() === 'loaded') start()
+    else howl.once('load', start)
   }
 
   return {
     chime(name) {
       if (silent) return
-      const howl = chimes.get(name)
-      howl?.volume(volume)
-      howl?.play()
+      showSound({ kind: 'chime', name })
+      const howl = chimes(`chimes/${name}.wav`)
+      begin(howl, () => void howl.play())
     },
     speak(key) {
       hush()
       if (silent) return
-      const howl = prompt(key)
-      current = { howl, timer: setTimeout(() => ended(howl), LONGEST_PROMPT_ms) }
-      speaking.forEach((listen) => listen(true))
-      howl.volume(volume)
-      howl.play()
+      showSound({ kind: 'prompt', name: key })
+      const howl = prompts(`prompts/${folder}/${key}.ogg`)
+      const prompt: Prompt = { howl }
+      current = prompt
+      prompt.timer = setTimeout(() => {
+        if (current === prompt) hush()
+      }, STALE_ms + GRACE_ms)
+      begin(howl, () => {
+        if (current === prompt) prompt.id = howl.play()
+      })
     },
     hush,
-    setVolume(next) {
-      volume = Math.max(0, Math.min(1, next))
-    },
+    setVolume: (volume) => void Howler.volume(Math.max(0, Math.min(1, volume))),
     setSilent(next) {
       silent = next
-      if (silent) hush()
+      if (!silent) return
+      hush()
+      CHIMES.forEach((name) => chimes(`chimes/${name}.wav`).stop())
     },
-    setVoice(next) {
+    /** Takes effect with the next prompt. */
+    setVoice(next: string) {
       folder = next
     },
     onSpeaking(listener) {

@@ -1,0 +1,47 @@
+import { Howl } from 'howler'
+
+/** What a loaded sound reports; `id` tells one playing of it from another. */
+export interface ShelfEvents {
+  played(howl: Howl, id: number): void
+  ended(howl: Howl, id: number): void
+  loadFailed(howl: Howl, path: string): void
+  playFailed(howl: Howl, path: string): void
+}
+
+/** Loaded sounds by path. Beyond `most` the longest unused is let go, because decoded sound takes far more memory. */
+export function soundShelf(
+  base: string,
+  most: number,
+  events: ShelfEvents,
+): (path: string) => Howl {
+  const howls = new Map<string, Howl>()
+
+  function load(path: string): Howl {
+    const howl = new Howl({
+      src: [`${base}${path}`],
+      onplay: (id) => events.played(howl, id),
+      onend: (id) => events.ended(howl, id),
+      onloaderror: () => {
+        // Forgotten, so that the next time it is asked for it is fetched anew.
+        howls.delete(path)
+        howl.unload()
+        events.loadFailed(howl, path)
+      },
+      onplayerror: () => events.playFailed(howl, path),
+    })
+    return howl
+  }
+
+  return (path) => {
+    const howl = howls.get(path) ?? load(path)
+    howls.delete(path)
+    howls.set(path, howl)
+    for (const [oldPath, old] of howls) {
+      if (howls.size <= most) break
+      if (old.playing() || old === howl) continue
+      howls.delete(oldPath)
+      old.unload()
+    }
+    return howl
+  }
+}

@@ -1,0 +1,118 @@
+/**
+ * Stands in for howler where there is no loudspeaker: loads after a moment, plays for a fixed time, and tells of both
+ * as howler 2.2.4 does with Web Audio (`play` one turn after the sound began; nothing at all after `stop`).
+ */
+export const LENGTH_s = 1.5
+const LOAD_ms = 20
+
+interface Options {
+  readonly src: readonly string[]
+  readonly onplay: (id: number) => void
+  readonly onend: (id: number) => void
+  readonly onloaderror: () => void
+}
+type State = 'unloaded' | 'loading' | 'loaded'
+
+let lastId = 1000
+export const fake = {
+  /** Paths now heard. */
+  heard: new Set<Howl>(),
+  /** Every path that began, in order. */
+  begun: [] as string[],
+  made: [] as Howl[],
+  missing: new Set<string>(),
+  /** Makes howler lose the end of a sound. */
+  losesEnds: false,
+}
+
+export const Howler = {
+  usingWebAudio: true,
+  autoSuspend: true,
+  level: 1,
+  ctx: {
+    state: 'running' as 'running' | 'suspended',
+    waiting: [] as (() => void)[],
+    resume(): Promise<void> {
+      return new Promise((resolve) => this.waiting.push(resolve))
+    },
+    gesture(): void {
+      this.state = 'running'
+      this.waiting.splice(0).forEach((resolve) => resolve())
+    },
+  },
+  volume(level: number): void {
+    this.level = level
+  },
+}
+
+export class Howl {
+  readonly path: string
+  private readonly options: Options
+  private now: State = 'loading'
+  private readonly loads: (() => void)[] = []
+  private timers = new Map<number, ReturnType<typeof setTimeout>>()
+
+  constructor(options: Options) {
+    this.options = options
+    this.path = options.src[0]!.replace(/^.*\/(?=chimes|prompts)/, '')
+    fake.made.push(this)
+    setTimeout(() => {
+      if (fake.missing.has(this.path)) return options.onloaderror()
+      this.now = 'loaded'
+      this.loads.splice(0).forEach((run) => run())
+    }, LOAD_ms)
+  }
+
+  state(): State {
+    return this.now
+  }
+
+  duration(): number {
+    return LENGTH_s
+  }
+
+  once(event: 'load' | 'unlock', run: () => void): void {
+    if (event === 'load') this.loads.push(run)
+  }
+
+  play(): number {
+    const id = ++lastId
+    fake.heard.add(this)
+    fake.begun.push(this.path)
+    setTimeout(() => this.options.onplay(id), 0)
+    const end = (): void => {
+      this.stop(id)
+      this.options.onend(id)
+    }
+    this.timers.set(id, setTimeout(fake.losesEnds ? () => undefined : end, LENGTH_s * 1000))
+    return id
+  }
+
+  stop(id?: number): void {
+    for (const [one, timer] of [...this.timers]) {
+      if (id !== undefined && one !== id) continue
+      clearTimeout(timer)
+      this.timers.delete(one)
+    }
+    if (this.timers.size === 0) fake.heard.delete(this)
+  }
+
+  playing(): boolean {
+    return this.timers.size > 0
+  }
+
+  unload(): void {
+    this.stop()
+    this.now = 'unloaded'
+  }
+}
+
+export function resetHowler(): void {
+  fake.heard.clear()
+  fake.begun.length = 0
+  fake.made.length = 0
+  fake.missing.clear()
+  fake.losesEnds = false
+  Howler.ctx.state = 'running'
+  Howler.ctx.waiting.length = 0
+}

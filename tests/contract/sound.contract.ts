@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest'
+import { CHIMES, type Sound } from '../../src/ports/sound.ts'
+
+/** A sound under test; `settled` resolves once everything asked for has been played to its end. */
+export interface SoundUnderTest {
+  readonly sound: Sound
+  readonly settled: () => Promise<void>
+}
+
+/** What every player of sounds must do. The key `app.test` exists; `no.such.prompt` does not. */
+export function soundContract(name: string, fresh: () => SoundUnderTest): void {
+  const listening = (sound: Sound): boolean[] => {
+    const edges: boolean[] = []
+    sound.onSpeaking((speaking) => edges.push(speaking))
+    return edges
+  }
+
+  describe(`${name} as a sound`, () => {
+    it('tells that a prompt begins, then that it has ended', async () => {
+      const { sound, settled } = fresh()
+      const edges = listening(sound)
+      sound.speak('app.test')
+      await settled()
+      expect(edges).toEqual([true, false])
+    })
+
+    it('never tells twice that speaking began or ended, however prompts follow each other', async () => {
+      const { sound, settled } = fresh()
+      const edges = listening(sound)
+      sound.speak('app.test')
+      sound.speak('step.band')
+      await settled()
+      sound.speak('app.test')
+      sound.hush()
+      sound.hush()
+      await settled()
+      expect(edges.length).toBeGreaterThanOrEqual(2)
+      expect(edges).toEqual(edges.map((_, i) => i % 2 === 0))
+      expect(edges.at(-1)).toBe(false)
+    })
+
+    it('does not close the gate of the recognizer for chimes', async () => {
+      const { sound, settled } = fresh()
+      const edges = listening(sound)
+      CHIMES.forEach((chime) => sound.chime(chime))
+      await settled()
+      expect(edges).toEqual([])
+    })
+
+    it('takes a prompt that does not exist without throwing and leaves the gate open', async () => {
+      const { sound, settled } = fresh()
+      const edges = listening(sound)
+      expect(() => sound.speak('no.such.prompt')).not.toThrow()
+      await settled()
+      expect(edges.filter(Boolean)).toHaveLength(edges.filter((edge) => !edge).length)
+      sound.speak('app.test')
+      await settled()
+      expect(edges.slice(-2)).toEqual([true, false])
+    })
+
+    it('takes any volume without throwing and goes on speaking', async () => {
+      const { sound, settled } = fresh()
+      const edges = listening(sound)
+      for (const volume of [0, 0.5, 1, 7, -1]) expect(() => sound.setVolume(volume)).not.toThrow()
+      sound.speak('app.test')
+      await settled()
+      expect(edges).toEqual([true, false])
+    })
+
+    it('tells nothing to a listener that has left', async () => {
+      const { sound, settled } = fresh()
+      const edges: boolean[] = []
+      const stays = listening(sound)
+      sound.onSpeaking((speaking) => edges.push(speaking))()
+      sound.speak('app.test')
+      await settled()
+      expect(edges).toEqual([])
+      expect(stays).toEqual([true, false])
+    })
+  })
+}
