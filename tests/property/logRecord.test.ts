@@ -1,0 +1,68 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { writeBundle } from '../../src/core/fhir/bundle.ts'
+import { readBundle } from '../../src/core/fhir/readBundle.ts'
+import { summaryOf } from '../../src/core/fhir/summaryOf.ts'
+import { checkLog } from '../../src/core/log/checkLog.ts'
+import type { DrawLog } from '../../src/core/log/entry.ts'
+import { PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.ts'
+import { mainOf } from '../../src/core/protocol/steps.ts'
+import { labelsFor } from '../../src/core/record/labels.ts'
+import { writeNote } from '../../src/core/record/note.ts'
+import { simulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
+import { fhirIssues } from '../support/fhirChecks.ts'
+import { noteTemplate } from '../support/noteTemplate.ts'
+import { sampleOpening, secondCollector, sha256 } from '../support/sampleLog.ts'
+
+type Move = 'main' | 'site' | 'handOver' | 'crash' | 'sleep' | Command['type']
+
+/** Mostly what the step asks for, with odd commands, crashes and clocks set in between. */
+const move = fc.oneof(
+  { weight: 12, arbitrary: fc.constant<Move>('main') },
+  { weight: 3, arbitrary: fc.constant<Move>('site') },
+  { weight: 3, arbitrary: fc.constantFrom<Move>(...PLAIN_COMMANDS) },
+  { weight: 1, arbitrary: fc.constantFrom<Move>('handOver', 'crash', 'sleep') },
+)
+const moves = fc.array(fc.tuple(move, fc.integer({ min: 0, max: 20_000 })), { maxLength: 60 })
+
+function play(steps: readonly (readonly [Move, number])[]): DrawLog {
+  const opening = sampleOpening()
+  const draw = simulatedDraw(opening, sha256)
+  for (const [what, wait_ms] of steps) {
+    draw.advance(wait_ms)
+    if (what === 'crash' || what === 'sleep') {
+      draw.beAway(what, wait_ms)
+    } else if (what === 'site') {
+      draw.take({ type: 'chooseArm', arm: 'right' }, 'touch')
+      draw.take({ type: 'chooseVein', vein: 'cephalic' }, 'touch')
+    } else if (what === 'handOver') {
+      draw.take({ type: 'handOver', to: secondCollector }, 'touch')
+    } else {
+      const type = what === 'main' ? mainOf(draw.state()) : what
+      if (type) draw.take({ type } as Command, 'voice', 'words heard', true)
+    }
+  }
+  return { format: 'stillhand-log', version: 1, drawId: opening.drawId, entries: draw.log() }
+}
+
+describe('the record of any draw the protocol can run', () => {
+  it('is a log that its check passes, and gives a note, labels and a sound bundle', () => {
+    fc.assert(
+      fc.property(moves, (steps) => {
+        const log = play(steps)
+        expect(checkLog(log, sha256)).toEqual({ ok: true })
+        const note = writeNote(log, noteTemplate)
+        expect(note.text).not.toMatch(/undefined|null|NaN|Infinity|\[object|[{}]/)
+        expect(note.warnings.includes(noteTemplate.notClosed)).toBe(
+          !log.entries.some(({ event }) => event.type === 'drawClosed'),
+        )
+        const numbers = labelsFor(log).map(({ specimenNumber }) => specimenNumber)
+        expect(new Set(numbers).size).toBe(numbers.length)
+        const bundle = writeBundle(log, noteTemplate, sha256)
+        expect(fhirIssues(JSON.parse(JSON.stringify(bundle)) as never)).toEqual([])
+        expect(readBundle(bundle)).toEqual(summaryOf(log))
+      }),
+      { numRuns: 60 },
+    )
+  })
+})
