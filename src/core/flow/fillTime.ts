@@ -59,7 +59,7 @@ export function flow_mLs(path: FlowPath, tube: VacuumTube, blood_mL: number): nu
 }
 
 /** Equal steps in volume for the integral; doubling them moves no window in the tests by more than a millisecond. */
-const STEPS = 64
+const STEPS = 256
 
 /**
  * Seconds from first blood in the tube until it holds `upTo_mL`; `Infinity` when the vacuum does not reach so far.

@@ -7,6 +7,8 @@ import type { PlanInput } from './planInput.ts'
 export interface ReplanOptions {
   /** A new needle: the line is empty again and the order of draw starts afresh. */
   readonly newPuncture: boolean
+  /** Ids of earlier plans of the same draw that `plan` no longer names; none of them is given again. */
+  readonly idsGiven?: readonly string[]
 }
 
 /**
@@ -19,7 +21,7 @@ export function replan(
   input: PlanInput,
   plan: Plan,
   drawn: readonly DrawnTube[],
-  { newPuncture }: ReplanOptions,
+  { newPuncture, idsGiven = [] }: ReplanOptions,
 ): Plan {
   const kept = plan.tubes.flatMap((tube) => {
     const fact = drawn.find(({ id }) => id === tube.id)
@@ -41,7 +43,12 @@ export function replan(
   }
   const next = planFrom(
     { ...input, order: { ...input.order, tests }, stock: withoutUsed(input, tubes) },
-    { nextNumber: highestNumber(plan) + 1, linePrimed: !newPuncture, drawn: tubes, drawn_mL },
+    {
+      nextNumber: highestNumber([...plan.tubes.map(({ id }) => id), ...idsGiven]) + 1,
+      linePrimed: !newPuncture,
+      drawn: tubes,
+      drawn_mL,
+    },
   )
   const warning = newPuncture ? undefined : brokenOrder(tubes, next.tubes.slice(tubes.length))
   return warning ? { ...next, warnings: [...next.warnings, warning] } : next
@@ -67,8 +74,8 @@ function withoutUsed({ stock }: PlanInput, used: readonly PlannedTube[]): PlanIn
   })
 }
 
-function highestNumber(plan: Plan): number {
-  return Math.max(0, ...plan.tubes.map((tube) => Number(tube.id.replace(/^\D+/, '')) || 0))
+function highestNumber(ids: readonly string[]): number {
+  return Math.max(0, ...ids.map((id) => Number(id.replace(/^\D+/, '')) || 0))
 }
 
 /** Through the same needle a tube of an earlier group would follow a later one. */

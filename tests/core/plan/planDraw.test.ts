@@ -1,0 +1,394 @@
+import { describe, expect, it } from 'vitest'
+import { findTube, type TestRow } from '../../../src/core/catalogue/catalogue.ts'
+import { compareDraw } from '../../../src/core/catalogue/orderOfDraw.ts'
+import { chooseTubes } from '../../../src/core/plan/chooseTubes.ts'
+import { usableStock } from '../../../src/core/plan/usableStock.ts'
+import { planDraw } from '../../../src/core/plan/planDraw.ts'
+import type { Plan } from '../../../src/core/plan/plan.ts'
+import demo from '../../../src/data/demo.json'
+import type { PlanInput } from '../../../src/core/plan/planInput.ts'
+import { ADULT, planInput, SITE, WINGED } from '../../support/planning.ts'
+
+const codes = (notices: Plan['problems']): string[] => notices.map(({ code }) => code)
+const tubes = (plan: Plan): string[] => plan.tubes.map((tube) => tube.tubeCode)
+const additives = (plan: Plan): string[] => plan.tubes.map((tube) => tube.additive)
+const CHILD = { ...ADULT, birthDate: '2020-06-01' }
+
+function withTests(tests: readonly TestRow[]): Partial<PlanInput> {
+  return { catalogue: { ...SITE.catalogue, tests } }
+}
+
+function testRow(code: string, more: Partial<TestRow> = {}): TestRow {
+  return {
+    code,
+    name: code,
+    aliases: [],
+    accepts: [{ kind: 'serum', additive: 'activatorGel' }],
+    least_mL: 0.1,
+    preferred_mL: 0.2,
+    sharing: 'open',
+    handling: [],
+    fasting: false,
+    source: 'invented',
+    ...more,
+  }
+}
+
+describe('a plan', () => {
+  it('shares one tube where tests may share, and puts serum before EDTA', () => {
+    const plan = planDraw(planInput(['cbc', 'bmp', 'tsh', 'folate']))
+    expect(plan.problems).toEqual([])
+    expect(plan.uncovered).toEqual([])
+    expect(tubes(plan)).toEqual(['gel35', 'edta2'])
+    expect(plan.tubes[0]).toMatchObject({
+      id: 't1',
+      role: 'specimen',
+      handling: ['light'],
+      clot_min: 30,
+    })
+    expect([...(plan.tubes[0]?.tests ?? [])].sort()).toEqual(['bmp', 'folate', 'tsh'])
+    expect(plan.blood.draw_mL).toBe(5.5)
+  })
+
+  it('plans the invented demonstration as two specimen tubes, serum then EDTA, without problems', () => {
+    const plan = planDraw({ ...planInput([]), ...(demo as unknown as Partial<PlanInput>) })
+    expect(plan.problems).toEqual([])
+    expect(plan.tubes.map((tube) => tube.role)).toEqual(['specimen', 'specimen'])
+    expect(additives(plan)).toEqual(['activatorGel', 'edtaK2'])
+  })
+
+  it('gives the same plan for the same order and does not change its input', () => {
+    const input = planInput(['cbc', 'pt', 'lithium', 'glucose', 'bloodCultureAerobic'])
+    const before = JSON.stringify(input)
+    expect(planDraw(input)).toEqual(planDraw(input))
+    expect(JSON.stringify(input)).toBe(before)
+  })
+
+  it('keeps every additive in order of draw, culture first', () => {
+    const plan = planDraw(
+      planInput([
+        'glucose',
+        'cbc',
+        'ionizedCalcium',
+        'lithium',
+        'pt',
+        'bloodCultureAnaerobic',
+        'bloodCultureAerobic',
+        'leadBlood',
+      ]),
+    )
+    // WHO guidelines on drawing blood 2010, Table 2.3, as condensed in training pages.
+    expect(additives(plan)).toEqual([
+      'cultureAerobic',
+      'cultureAnaerobic',
+      'citrate',
+      'activatorGel',
+      'heparinLithium',
+      'edtaK2',
+      'fluorideOxalate',
+      'traceEdta',
+    ])
+    expect(plan.tubes.map((tube) => tube.role).slice(0, 3)).toEqual([
+      'culture',
+      'culture',
+      'specimen',
+    ])
+  })
+
+  it('keeps iced tests and tests alone out of other tubes', () => {
+    const plan = planDraw(planInput(['acth', 'bnp', 'bloodGroup', 'cbc']))
+    expect(plan.tubes).toHaveLength(4)
+    expect(plan.tubes.find((tube) => tube.tests.includes('acth'))?.handling).toEqual(['ice'])
+  })
+
+  it('takes the lot that expires first and names the lot', () => {
+    const stock = [
+      { tubeCode: 'edta2', lot: 'LATE', expires: '2029-01-01', count: 3 },
+      { tubeCode: 'edta2', lot: 'SOON', expires: '2026-11-25', count: 1 },
+      { tubeCode: 'edta2', lot: 'OLD', expires: '2026-11-24', count: 9 },
+    ]
+    const plan = planDraw(planInput(['cbc'], { stock }))
+    expect(plan.tubes[0]).toMatchObject({ lot: 'SOON', expires: '2026-11-25' })
+    expect(plan.warnings.find(({ code }) => code === 'expiredLot')?.text).toContain('OLD')
+  })
+
+  it('shortens the time limit of an aPTT for a patient on heparin (CLSI H21 6th ed. 2024, as quoted)', () => {
+    const at = (anticoagulant: 'none' | 'heparin') =>
+      planDraw(
+        planInput(['aptt'], { preparation: { ...planInput([]).preparation, anticoagulant } }),
+      ).tubes[0]?.timeLimit_min
+    expect([at('none'), at('heparin')]).toEqual([240, 60])
+  })
+
+  it('uses more blood for the same serum at a higher haematocrit', () => {
+    const used = (haematocrit_pct: number) =>
+      planDraw(planInput(['cmp'], { patient: { ...ADULT, haematocrit_pct } })).tubes[0]
+        ?.needs_mL?.[0]
+    // 5 mL of blood for 2 mL of serum at 45 % (laboratory handbook pages): 0.3 mL takes 0.75 mL.
+    expect(used(45)).toBeCloseTo(0.75, 2)
+    expect(used(60)!).toBeGreaterThan(used(45)!)
+  })
+
+  it('assumes a haematocrit by age and sex and says so', () => {
+    const { haematocrit_pct: _given, ...patient } = ADULT
+    const plan = planDraw(planInput(['cmp'], { patient }))
+    const said = plan.warnings.find(({ code }) => code === 'haematocritAssumed')
+    // Adult women, mean 41 %: Dallman in Rudolph, Pediatrics 16th ed. 1977, as reprinted.
+    expect(said?.text).toContain('41 %')
+    expect(said?.source).toContain('Dallman')
+  })
+
+  it('falls to the minimum of one test when no tube holds its preferred volume, and names it', () => {
+    const big = testRow('big', { least_mL: 2, preferred_mL: 9 })
+    const plan = planDraw(planInput(['big'], withTests([big])))
+    expect(plan.tubes).toHaveLength(1)
+    expect(plan.warnings.find(({ code }) => code === 'reducedVolume')?.text).toContain('big')
+  })
+})
+
+describe('the discard tube', () => {
+  it('leads when a winged set would give the citrate tube its air; it is no clot activator', () => {
+    const plan = planDraw(planInput(['pt', 'cbc'], { needleSet: WINGED }))
+    expect(plan.tubes.map((tube) => tube.role)).toEqual(['discard', 'specimen', 'specimen'])
+    // Another citrate tube or one without additive, never a clot activator: university laboratory collection page.
+    expect(['citrate', 'plain']).toContain(plan.tubes[0]?.additive)
+    expect(plan.tubes[0]).toMatchObject({ tests: [], least_mL: 0.7 })
+    expect(plan.blood.draw_mL).toBe(plan.tubes.reduce((sum, tube) => sum + tube.nominal_mL, 0))
+  })
+
+  it.each([
+    ['a straight needle', planInput(['pt'])],
+    ['cultures before it', planInput(['pt', 'bloodCultureAerobic'], { needleSet: WINGED })],
+    ['no citrate', planInput(['cbc'], { needleSet: WINGED })],
+  ])('is not needed with %s', (_why, input) => {
+    expect(planDraw(input).tubes.some((tube) => tube.role === 'discard')).toBe(false)
+  })
+
+  it('stops the draw when none is on hand', () => {
+    const stock = SITE.stock
+      .filter(({ tubeCode }) => tubeCode === 'citrate27')
+      .map((lot) => ({ ...lot, count: 1 }))
+    const plan = planDraw(planInput(['pt'], { needleSet: WINGED, stock }))
+    expect(codes(plan.problems)).toEqual(['noDiscardTube'])
+  })
+
+  it('says how much air the first tube takes when there is none', () => {
+    const plan = planDraw(planInput(['cbc'], { needleSet: WINGED }))
+    expect(plan.warnings.find(({ code }) => code === 'lineAir')?.text).toContain('0.6 mL')
+  })
+})
+
+describe('blood limits', () => {
+  it('a child without a weight is not drawn', () => {
+    const { weight_kg: _weight, ...patient } = CHILD
+    expect(codes(planDraw(planInput(['cbc'], { patient })).problems)).toEqual(['weightMissing'])
+  })
+
+  it('takes two small tubes instead of one large when only they keep to the limit', () => {
+    const rows = [
+      testRow('a', { preferred_mL: 0.7, least_mL: 0.7 }),
+      testRow('b', { preferred_mL: 0.7, least_mL: 0.7 }),
+    ]
+    const small = { ...findTube(SITE.catalogue, 'gel35')!, code: 'gel2', nominal_mL: 2 }
+    const catalogue = { ...SITE.catalogue, tests: rows, tubes: [...SITE.catalogue.tubes, small] }
+    const stock = ['gel2', 'gel5'].map((tubeCode) => ({
+      tubeCode,
+      lot: 'X',
+      expires: '2029-01-01',
+      count: 5,
+    }))
+    const at = (weight_kg: number) =>
+      planDraw(planInput(['a', 'b'], { catalogue, stock, patient: { ...CHILD, weight_kg } }))
+    // 1 % of 65 mL/kg: 5.2 mL at 8 kg, 4.55 mL at 7 kg.
+    expect(tubes(at(8))).toEqual(['gel5'])
+    expect(tubes(at(7))).toEqual(['gel2', 'gel2'])
+    expect(at(7).problems).toEqual([])
+  })
+
+  it('goes down to minimum volumes before it passes the limit, and says so', () => {
+    const rows = [testRow('a', { preferred_mL: 2, least_mL: 0.5 })]
+    const plan = planDraw(
+      planInput(['a'], { ...withTests(rows), patient: { ...CHILD, weight_kg: 6 } }),
+    )
+    expect(tubes(plan)).toEqual(['gel35'])
+    expect(codes(plan.warnings)).toContain('leastVolumes')
+  })
+
+  it('stops an order over the limit and shows mL and per cent', () => {
+    const plan = planDraw(planInput(['cbc', 'bloodGroup'], { patient: { ...CHILD, weight_kg: 4 } }))
+    expect(codes(plan.problems)).toContain('overLimit')
+    expect(plan.problems.find(({ code }) => code === 'overLimit')?.source).toContain('Howie')
+    expect(plan.blood).toMatchObject({ limit_mL: 2.6, bodyVolume_mL: 260 })
+    expect(plan.blood.percentOfBody).toBeCloseTo((100 * plan.blood.draw_mL) / 260, 1)
+  })
+
+  it('counts earlier draws against the period', () => {
+    const preparation = { ...planInput([]).preparation, earlierDraws_mL: 49.5 }
+    const plan = planDraw(planInput(['cbc'], { preparation, patient: { ...CHILD, weight_kg: 30 } }))
+    expect(codes(plan.problems)).toEqual(['overLimit'])
+    expect(plan.blood.earlier_mL).toBe(49.5)
+  })
+})
+
+describe('the band', () => {
+  it('says before the needle that the minute will not do, and when the band comes off', () => {
+    const many = [
+      'bloodCultureAerobic',
+      'bloodCultureAnaerobic',
+      'pt',
+      'cmp',
+      'cbc',
+      'bloodGroup',
+      'glucose',
+    ]
+    const plan = planDraw(planInput(many, { needleSet: { ...WINGED, gauge: 23 } }))
+    expect(plan.band.predicted_s).toBeGreaterThan(60)
+    expect(plan.band.offDuring).toBe('t1')
+    expect(codes(plan.warnings)).toContain('bandTooLong')
+  })
+
+  it('leaves a short draw alone', () => {
+    const plan = planDraw(planInput(['cbc']))
+    expect(plan.band.predicted_s).toBeLessThan(60)
+    expect(plan.band.offDuring).toBeUndefined()
+  })
+})
+
+describe('input that cannot be planned', () => {
+  it.each<[string, Partial<PlanInput>, string]>([
+    [
+      'an order without tests',
+      { order: { orderNumber: '1', tests: [], priority: 'stat' } },
+      'noTests',
+    ],
+    [
+      'a birth date in the future',
+      { patient: { ...ADULT, birthDate: '2030-01-01' } },
+      'badBirthDate',
+    ],
+    ['a weight of -3 kg', { patient: { ...ADULT, weight_kg: -3 } }, 'badWeight'],
+    ['a haematocrit of 400 %', { patient: { ...ADULT, haematocrit_pct: 400 } }, 'badHaematocrit'],
+    [
+      'a haematocrit that is no number',
+      { patient: { ...ADULT, haematocrit_pct: NaN } },
+      'badHaematocrit',
+    ],
+    ['a needle of 0 mm', { needleSet: { ...WINGED, needle_mm: 0 } }, 'badNeedle'],
+    ['a body at 60 °C', { bodyTemperature_C: 60 }, 'badTemperature'],
+    ['a negative volume', withTests([testRow('cbc', { least_mL: -1 })]), 'catalogueFault'],
+    ['two rows with one code', withTests([testRow('cbc'), testRow('cbc')]), 'catalogueFault'],
+    [
+      'an unknown additive',
+      withTests([testRow('cbc', { accepts: [{ kind: 'serum', additive: 'honey' as never }] })]),
+      'catalogueFault',
+    ],
+    [
+      'a lot of half a tube',
+      { stock: [{ tubeCode: 'edta2', lot: '1', expires: '2029-01-01', count: 0.5 }] },
+      'stockFault',
+    ],
+    [
+      'a tube nobody knows',
+      { stock: [{ tubeCode: 'x', lot: '1', expires: '2029-01-01', count: 1 }] },
+      'stockFault',
+    ],
+  ])('%s', (_what, more, code) => {
+    const plan = planDraw(planInput(['cbc'], more))
+    expect(codes(plan.problems)).toContain(code)
+    expect(plan.tubes).toEqual([])
+    expect(plan.uncovered.map(({ test }) => test)).toEqual(more.order ? [] : ['cbc'])
+  })
+
+  it('earlier draws below 0', () => {
+    const preparation = { ...planInput([]).preparation, earlierDraws_mL: -5 }
+    expect(codes(planDraw(planInput(['cbc'], { preparation })).problems)).toContain(
+      'badEarlierDraws',
+    )
+  })
+
+  it('both arms restricted', () => {
+    const restrictions = { left: 'fistula', right: 'nodeRemoval' } as const
+    const preparation = { ...planInput([]).preparation, restrictions }
+    expect(codes(planDraw(planInput(['cbc'], { preparation })).problems)).toEqual(['bothArms'])
+  })
+})
+
+describe('what is left out is named with its reason', () => {
+  const reasonFor = (more: Partial<PlanInput>, test = 'cbc') => {
+    const plan = planDraw(planInput([test, 'sodium'], more))
+    expect(plan.uncovered.map((entry) => entry.test)).toContain(test)
+    expect(codes(plan.problems)).toContain('uncovered')
+    return plan.uncovered.find((entry) => entry.test === test)?.reason
+  }
+
+  it('an unknown test', () => {
+    expect(reasonFor({}, 'moonlight')).toContain('not in the catalog')
+    expect(planDraw(planInput(['moonlight', 'sodium'])).tubes).toHaveLength(1)
+  })
+
+  it('everything expired', () => {
+    expect(reasonFor({ today: '2040-01-01', patient: { ...ADULT } })).toContain('expired')
+    expect(planDraw(planInput(['cbc'], { today: '2040-01-01' })).tubes).toEqual([])
+  })
+
+  it('none on hand', () => {
+    const stock = SITE.stock.filter(({ tubeCode }) => !tubeCode.startsWith('edta'))
+    expect(reasonFor({ stock })).toContain('No such tube is on hand')
+  })
+
+  it('no tube in the catalog', () => {
+    const tubesLeft = SITE.catalogue.tubes.filter(({ additive }) => !additive.startsWith('edta'))
+    const stock = SITE.stock.filter(({ tubeCode }) =>
+      tubesLeft.some(({ code }) => code === tubeCode),
+    )
+    expect(reasonFor({ catalogue: { ...SITE.catalogue, tubes: tubesLeft }, stock })).toContain(
+      'catalog has no',
+    )
+  })
+
+  it('no tube large enough', () => {
+    const tests = [testRow('cbc', { least_mL: 40, preferred_mL: 40 }), testRow('sodium')]
+    expect(reasonFor(withTests(tests))).toContain('no such tube on hand is that large')
+  })
+
+  it('not enough tubes for the order: as many tests as possible are kept', () => {
+    const tests = ['a', 'b', 'c'].map((code) => testRow(code, { sharing: 'alone' }))
+    const stock = [{ tubeCode: 'gel5', lot: '1', expires: '2029-01-01', count: 2 }]
+    const plan = planDraw(planInput(['a', 'b', 'c'], { ...withTests(tests), stock }))
+    expect(plan.tubes).toHaveLength(2)
+    expect(plan.uncovered).toHaveLength(1)
+    expect(plan.uncovered[0]?.reason).toContain('not enough')
+  })
+})
+
+describe('large orders', () => {
+  const tests = Array.from({ length: 200 }, (_, i) =>
+    testRow(`t${i}`, {
+      preferred_mL: 0.1 + (i % 17) / 20,
+      sharing: i % 5 === 0 ? 'alone' : 'open',
+    }),
+  )
+  const stock = SITE.stock.map((lot) => ({ ...lot, count: 200 }))
+
+  it('200 tests are all covered', () => {
+    const order = tests.map(({ code }) => code)
+    const plan = planDraw(planInput(order, { ...withTests(tests), stock }))
+    expect(plan.uncovered).toEqual([])
+    expect(plan.tubes.flatMap((tube) => tube.tests).sort()).toEqual([...order].sort())
+  })
+
+  it('every test of the starter catalog at once is covered, in order of draw', () => {
+    const plan = planDraw(planInput(SITE.catalogue.tests.map(({ code }) => code)))
+    expect(plan.uncovered).toEqual([])
+    const order = plan.tubes.map(({ additive }) => additive)
+    expect(order).toEqual([...order].sort(compareDraw))
+  })
+
+  it('a search cut short still covers the order and is marked as not proven', () => {
+    const { usable } = usableStock(SITE.catalogue, stock, '2026-11-25')
+    const conditions = { norms: SITE.catalogue.norms, haematocrit_pct: 40 }
+    const chosen = chooseTubes(tests, usable, conditions, undefined, 100)
+    expect(chosen.proven).toBe(false)
+    expect(chosen.uncovered).toEqual([])
+  })
+})

@@ -1,0 +1,57 @@
+import { readFileSync } from 'node:fs'
+import { siteCatalogue } from '../../src/app/catalogue/siteCatalogue.ts'
+import type { Patient } from '../../src/core/order/order.ts'
+import type { PlanInput } from '../../src/core/plan/planInput.ts'
+import type { Policy } from '../../src/core/policy/policy.ts'
+
+const data = (name: string): string =>
+  readFileSync(new URL(`../../src/data/${name}`, import.meta.url), 'utf8')
+
+/** The starter catalogue as shipped. */
+export const SITE = siteCatalogue({
+  tests: data('catalogue/tests.csv'),
+  tubes: data('catalogue/tubes.csv'),
+  stock: data('catalogue/stock.csv'),
+  norms: data('catalogue/norms.json'),
+  bloodLimits: data('catalogue/bloodLimits.json'),
+})
+
+export const POLICY = JSON.parse(data('policy.json')) as Policy
+
+/** An invented adult with a known haematocrit. */
+export const ADULT: Patient = {
+  fullName: 'Invented Adult',
+  birthDate: '1980-05-05',
+  recordNumber: 'X-1',
+  sex: 'female',
+  weight_kg: 70,
+  haematocrit_pct: 40,
+}
+
+/** A planner input with the shipped data, a straight 21 G needle and nothing remarkable. */
+export function planInput(tests: readonly string[], more: Partial<PlanInput> = {}): PlanInput {
+  return {
+    order: { orderNumber: 'O-1', tests, priority: 'routine' },
+    patient: ADULT,
+    preparation: {
+      fasted_h: 12,
+      anticoagulant: 'none',
+      latexAllergy: false,
+      restrictions: {},
+      faintedBefore: false,
+    },
+    needleSet: { kind: 'straight', gauge: 21, needle_mm: 25, tubing_mm: 0, tubingBore_mm: 1 },
+    ...SITE,
+    policy: POLICY,
+    today: '2026-11-25',
+    ...more,
+  }
+}
+
+export const WINGED = {
+  kind: 'winged',
+  gauge: 21,
+  needle_mm: 19,
+  tubing_mm: 305,
+  tubingBore_mm: 1.6,
+} as const
