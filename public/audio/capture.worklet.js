@@ -1,27 +1,29 @@
-/** Hands the microphone on in batches of 100 ms. Has no outputs: nothing is played back. */
+/**
+ * Runs in the browser's audio thread: gathers blocks of 128 samples into pieces of 100 ms and posts them to the page
+ * with the audio clock's time at their end. Has no outputs: nothing is played back.
+ */
 class Capture extends AudioWorkletProcessor {
-  constructor() {
-    super()
-    this.batch = new Float32Array(Math.round(sampleRate / 10))
-    this.filled = 0
-  }
+  #piece = new Float32Array(Math.round(sampleRate / 10))
+  #filled = 0
 
   process(inputs) {
-    const channel = inputs[0]?.[0]
-    if (!channel) return true
-    let from = 0
-    while (from < channel.length) {
-      const part = channel.subarray(from, from + this.batch.length - this.filled)
-      this.batch.set(part, this.filled)
-      this.filled += part.length
+    const block = inputs[0]?.[0]
+    if (!block) return true
+    for (let from = 0; from < block.length; ) {
+      const part = block.subarray(from, from + this.#piece.length - this.#filled)
+      this.#piece.set(part, this.#filled)
+      this.#filled += part.length
       from += part.length
-      if (this.filled === this.batch.length) {
-        this.port.postMessage(this.batch)
-        this.batch = new Float32Array(this.batch.length)
-        this.filled = 0
-      }
+      if (this.#filled === this.#piece.length) this.#post((currentFrame + from) / sampleRate)
     }
     return true
+  }
+
+  #post(end_s) {
+    const samples = this.#piece
+    this.port.postMessage({ samples, end_s }, [samples.buffer])
+    this.#piece = new Float32Array(Math.round(sampleRate / 10))
+    this.#filled = 0
   }
 }
 

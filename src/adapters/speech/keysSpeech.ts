@@ -1,16 +1,21 @@
-import type { Speech } from '../../ports/speech.ts'
+import type { Speech, SpeechState } from '../../ports/speech.ts'
 
 /** Voice switched off: nothing is heard, and touch and keys do all the work. */
 export function keysSpeech(): Speech {
+  const states = new Set<(state: SpeechState) => void>()
   const nothing = (): (() => void) => () => undefined
+  const tell = (): Promise<void> => {
+    states.forEach((listener) => listener({ kind: 'off' }))
+    return Promise.resolve()
+  }
   return {
-    start: () => Promise.resolve(),
-    stop: () => Promise.resolve(),
+    start: tell,
+    stop: tell,
     setPhrases: () => undefined,
     onHearing: nothing,
     onState: (listener) => {
-      listener({ kind: 'off' })
-      return () => undefined
+      states.add(listener)
+      return () => void states.delete(listener)
     },
     onLevel: nothing,
   }

@@ -1,39 +1,33 @@
-import type { SpeechTrouble } from '../../../ports/speech.ts'
-
-/** The recognizer's pace, samples a second. */
-export const RATE_Hz = 16_000
-
-export interface AudioListener {
-  /** 100 ms of sound, floats in -1..1, captured until about `mono_ms`. */
-  onChunk(samples: Float32Array, mono_ms: number): void
-  onTrouble(code: SpeechTrouble, message: string): void
-  /** What was wrong is right again. */
-  onWell(): void
+/** Sound from a microphone or a recording, in pieces of 100 ms: mono, 16 kHz, samples within -1..1. */
+export interface AudioChunk {
+  readonly samples: Float32Array
+  /** Root mean square of the samples, dB below full scale; `-Infinity` for digital silence. */
+  readonly level_dBFS: number
+  /** Monotonic ms at which its last sample was captured. */
+  readonly mono_ms: number
 }
 
-/** Where the sound comes from: a microphone, or recordings when measuring. */
+export const RATE_Hz = 16_000
+export const CHUNK_ms = 100
+export const CHUNK_SAMPLES = (RATE_Hz * CHUNK_ms) / 1000
+
+export type AudioTrouble = 'noMicrophone' | 'microphoneLost' | 'microphoneMuted' | 'audioSuspended'
+
+export interface AudioListener {
+  onChunk(chunk: AudioChunk): void
+  /** What keeps sound from coming, told when it changes; `undefined` when it flows. */
+  onTrouble(trouble: AudioTrouble | undefined): void
+}
+
 export interface AudioSource {
-  /** Resolves when sound flows or trouble has been reported. */
+  /** Resolves when sound flows or trouble has been told; never rejects. */
   start(listener: AudioListener): Promise<void>
   stop(): Promise<void>
 }
 
-/** A source that is fed by hand, for tests and measuring. */
-export interface FeedSource extends AudioSource {
-  feed(samples: Float32Array, mono_ms: number): void
-}
-
-export function feedSource(): FeedSource {
-  let listener: AudioListener | undefined
-  return {
-    start: (next) => {
-      listener = next
-      return Promise.resolve()
-    },
-    stop: () => {
-      listener = undefined
-      return Promise.resolve()
-    },
-    feed: (samples, mono_ms) => listener?.onChunk(samples, mono_ms),
-  }
+/** Root mean square, dB below full scale. */
+export function levelOf(samples: Float32Array): number {
+  let sum = 0
+  for (const sample of samples) sum += sample * sample
+  return 10 * Math.log10(sum / Math.max(1, samples.length))
 }

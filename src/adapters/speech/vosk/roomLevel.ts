@@ -1,31 +1,41 @@
-/** Loudness of a stretch of sound, dB below full scale. */
-export function level_dBFS(samples: Float32Array): number {
-  let sum = 0
-  for (const sample of samples) sum += sample * sample
-  return 10 * Math.log10(sum / Math.max(1, samples.length) + 1e-12)
-}
+/** Levels of the last 10 s, one for each 100 ms. */
+const REMEMBERED = 100
+/** Speech is as loud as the loudest piece of the last second. */
+const SPEECH = 10
+/** Pieces by which the room is told to be too loud: longer than any pause between words is rare. */
+const LOUD = 15
+/** Enough to speak of a room at all. */
+const ENOUGH = 10
 
-/** Loudness of room and speech from 100 ms stretches. */
 export interface RoomLevel {
-  add(samples: Float32Array): void
-  /** Loudest of the last second above the quietest of the last ten, dB. */
-  speech_dB(): number
-  /** The quietest 100 ms of the last two seconds: a room that is never quiet is too loud. */
-  room_dBFS(): number
-  /** 0..1 for the meter: 0 at -60 dB, 1 at full scale. */
-  meter(): number
+  /** Takes the level of the next 100 ms, dB below full scale. */
+  add(level_dBFS: number): void
+  /** Speech above the room, dB; `undefined` until enough of the room is known. */
+  above_dB(): number | undefined
+  /** Without a pause louder than what can be heard over. */
+  tooLoud(): boolean
 }
 
-const SECOND = 10
-
-export function roomLevel(): RoomLevel {
-  let levels: number[] = []
+/**
+ * Tells the room from the speech in it. The room is what is left in the pauses: the level that a tenth of the last
+ * 10 s stays below. It is too loud when no piece of the last 1.5 s is below the limit, and loud no more once one is
+ * 3 dB below it, so that the warning does not flicker.
+ */
+export function roomLevel(limit_dBFS: number): RoomLevel {
+  let levels: readonly number[] = []
+  let loud = false
   return {
-    add(samples) {
-      levels = [...levels.slice(-10 * SECOND + 1), level_dBFS(samples)]
+    add(level_dBFS) {
+      levels = [...levels.slice(1 - REMEMBERED), Math.max(level_dBFS, -100)]
+      const quietest = Math.min(...levels.slice(-LOUD))
+      if (levels.length >= LOUD) loud = quietest > (loud ? limit_dBFS - 3 : limit_dBFS)
     },
-    speech_dB: () => Math.max(...levels.slice(-SECOND)) - Math.min(...levels),
-    room_dBFS: () => (levels.length < 2 * SECOND ? -120 : Math.min(...levels.slice(-2 * SECOND))),
-    meter: () => Math.max(0, Math.min(1, 1 + (levels.at(-1) ?? -120) / 60)),
+    above_dB() {
+      if (levels.length < ENOUGH) return undefined
+      const sorted = [...levels].sort((a, b) => a - b)
+      const room = sorted[Math.floor(sorted.length / 10)] ?? 0
+      return Math.max(...levels.slice(-SPEECH)) - room
+    },
+    tooLoud: () => loud,
   }
 }

@@ -1,211 +1,128 @@
-import type { KaldiRecognizer, RecognizerMessage, VoskClient } from 'vosk-browser'
 import type { Hearing, Speech, SpeechState } from '../../../ports/speech.ts'
-import { RATE_Hz, type AudioSource } from './audioSource.ts'
-import { killWorker, loadModel, ModelTrouble, workerOf, type ModelPlace } from './loadModel.ts'
+import type { AudioChunk, AudioSource } from './audioSource.ts'
+import { ears } from './ears.ts'
+import type { Engine } from './engine.ts'
+import { keepEngine } from './keepEngine.ts'
+import { listeners } from './listeners.ts'
+import { onePage } from './onePage.ts'
 import { roomLevel } from './roomLevel.ts'
+import { NOT_HEARING, speechState, type HearingFacts } from './speechState.ts'
+import { openVoskEngine, type ModelPlace } from './voskEngine.ts'
 
 export interface VoskOptions extends ModelPlace {
   readonly source: AudioSource
+  /** Monotonic ms. */
   readonly now: () => number
-  /** Sound flows and the engine says nothing for this long: it is dead and is started anew. */
+  /** Sound flows and the engine says nothing for this long: it is dead and is started again. */
   readonly watchdog_ms?: number
+  /** A room whose pauses are louder than this is told to be too loud. */
+  readonly loud_dBFS?: number
+  readonly openEngine?: (place: ModelPlace) => Promise<Engine>
 }
 
-/** A room whose quietest moments are louder than this drowns speech; it must fall a little lower to be well again. */
-const TOO_LOUD_dBFS = -28
-const QUIET_AGAIN_dBFS = -32
-const WATCHDOG_ms = 1800
-/** How long an old recognizer may wait for the end of the utterance it began with. */
-const FADE_ms = 900
-
-interface Running {
-  readonly recognizer: KaldiRecognizer
-  utterance: number
+export interface VoskSpeech extends Speech {
+  /** Resolves when all sound given so far has been answered; for recordings that are fed faster than they were spoken. */
+  settled(): Promise<void>
 }
 
-/** The recognizer in the browser. Nothing it hears is stored or sent. */
-export function voskSpeech(options: VoskOptions): Speech {
-  const hearings = new Set<(hearing: Hearing) => void>()
-  const states = new Set<(state: SpeechState) => void>()
-  const levels = new Set<(level: number) => void>()
-  const room = roomLevel()
-  let state: SpeechState = { kind: 'off' }
-  let phrases: readonly string[] = []
-  let client: VoskClient | undefined
-  let running: Running | undefined
-  const fading = new Set<Running>()
-  let utterance = 1
-  let lastEvent_ms = 0
-  let captured_ms = 0
-  let wanted = false
-  let release: (() => void) | undefined
+/** All trouble is to be told within two seconds. */
+const WATCHDOG_ms = 1700
+const LOOK_ms = 250
+/** A machine that is only slow would be started again and again, so patience grows with each start, up to this. */
+const PATIENCE_ms = 8000
+const LOUD_dBFS = -28
 
-  const tell = (next: SpeechState): void => {
-    if (next.kind === state.kind && next.kind !== 'trouble') return
-    state = next
-    states.forEach((listen) => listen(next))
-  }
-  const trouble = (code: ModelTrouble['code'], message: string): void =>
-    tell({ kind: 'trouble', code, message })
+/**
+ * The recognizer in the browser. Nothing it hears is stored or sent; the last seconds of sound are kept in memory so
+ * that the next recognizer can hear what the one before it had not made out.
+ */
+export function voskSpeech(options: VoskOptions): VoskSpeech {
+  const { now, source, openEngine = openVoskEngine } = options
+  const hearings = listeners<Hearing>()
+  const states = listeners<SpeechState>()
+  const levels = listeners<number>()
+  const page = onePage()
+  const room = roomLevel(options.loud_dBFS ?? LOUD_dBFS)
+  let facts: HearingFacts = NOT_HEARING
+  let patience_ms = options.watchdog_ms ?? WATCHDOG_ms
+  let looks: ReturnType<typeof setInterval> | undefined
+  /** One more with each start and stop: what an older run still brings is dropped. */
+  let run = 0
+  let told: () => void = () => undefined
 
-  function deliver(from: Running, message: RecognizerMessage): void {
-    lastEvent_ms = options.now()
-    if (message.event === 'error') return
-    const final = message.event === 'result'
-    const text = final ? message.result.text : message.result.partial
-    const hearing: Hearing = {
-      text,
-      final,
-      utterance: from.utterance,
-      mono_ms: captured_ms,
-      level_dB: room.speech_dB(),
-    }
-    if (final && from === running) from.utterance = ++utterance
-    hearings.forEach((listen) => listen(hearing))
-  }
+  const heard = ears(
+    now,
+    (hearing) => hearings.tell(hearing),
+    () => keeper.died(),
+  )
+  const keeper = keepEngine(
+    () => openEngine(options),
+    now,
+    (status, engine) => {
+      heard.use(engine)
+      learn({ engine: status })
+    },
+  )
 
-  function open(): void {
-    const old = running
-    running = undefined
-    if (client && phrases.length > 0) {
-      const recognizer = new client.KaldiRecognizer(RATE_Hz, JSON.stringify([...phrases, '[unk]']))
-      const next: Running = { recognizer, utterance: ++utterance }
-      // Words stay off: with them on, partial results come after the end of speech instead of before it.
-      recognizer.on('partialresult', (message) => deliver(next, message))
-      recognizer.on('result', (message) => deliver(next, message))
-      running = next
-    }
-    if (old) fade(old)
+  function learn(more: Partial<HearingFacts>): void {
+    const before = speechState(facts)
+    facts = { ...facts, ...more }
+    const after = speechState(facts)
+    if (JSON.stringify(before) !== JSON.stringify(after)) states.tell(after)
+    if (after.kind !== 'loading') told()
   }
 
-  /**
-   * An old recognizer hears on until its own final result, so that this is of the whole utterance and can still
-   * contradict what was acted on early; then it goes. The last words are lost unless they are asked for first.
-   */
-  function fade(old: Running): void {
-    const end = (): void => {
-      clearTimeout(timer)
-      fading.delete(old)
-      old.recognizer.remove()
-    }
-    const timer = setTimeout(() => {
-      fading.delete(old)
-      setTimeout(end, 500)
-      old.recognizer.retrieveFinalResult()
-    }, FADE_ms)
-    fading.add(old)
-    old.recognizer.on('result', () => queueMicrotask(end))
+  function onChunk(chunk: AudioChunk): void {
+    room.add(chunk.level_dBFS)
+    levels.tell(Math.max(0, Math.min(1, 1 + chunk.level_dBFS / 60)))
+    if (room.tooLoud() !== facts.loud) learn({ loud: room.tooLoud() })
+    heard.hear({ ...chunk, level_dB: room.above_dB() })
   }
 
-  function onChunk(samples: Float32Array, mono_ms: number): void {
-    captured_ms = mono_ms
-    room.add(samples)
-    levels.forEach((listen) => listen(room.meter()))
-    watchRoom()
-    for (const old of fading) old.recognizer.acceptWaveformFloat(samples, RATE_Hz)
-    if (!running) return
-    running.recognizer.acceptWaveformFloat(samples, RATE_Hz)
-    if (options.now() - lastEvent_ms > (options.watchdog_ms ?? WATCHDOG_ms)) void revive()
+  function look(): void {
+    const owed = heard.owed_ms()
+    if (owed.any <= patience_ms && owed.oldest <= 2 * patience_ms) return
+    patience_ms = Math.min(2 * patience_ms, PATIENCE_ms)
+    keeper.died()
   }
 
-  function watchRoom(): void {
-    const loud = state.kind === 'trouble' && state.code === 'tooLoud'
-    if (!loud && state.kind === 'listening' && room.room_dBFS() > TOO_LOUD_dBFS) {
-      trouble('tooLoud', 'The room is too loud.')
-    } else if (loud && room.room_dBFS() < QUIET_AGAIN_dBFS) tell({ kind: 'listening' })
-  }
-
-  async function load(): Promise<boolean> {
-    try {
-      client = await loadModel(options)
-      workerOf(client).addEventListener('error', () => void revive())
-      lastEvent_ms = options.now()
-      open()
-      return true
-    } catch (error) {
-      const known = error instanceof ModelTrouble
-      trouble(
-        known ? error.code : 'loadFailed',
-        error instanceof Error ? error.message : String(error),
-      )
-      return false
-    }
-  }
-
-  let reviving = false
-  async function revive(): Promise<void> {
-    if (reviving || !wanted || !client) return
-    reviving = true
-    trouble('workerDied', 'The recognizer stopped.')
-    killWorker(client)
-    client = undefined
-    running = undefined
-    fading.clear()
-    if (await load()) tell({ kind: 'listening' })
-    reviving = false
-  }
-
-  /** Two pages would write the engine's one database at the same time. */
-  async function alone(): Promise<boolean> {
-    if (!('locks' in navigator)) return true
-    return new Promise((resolve) => {
-      void navigator.locks.request('stillhand-recognizer', { ifAvailable: true }, (lock) => {
-        resolve(lock !== null)
-        return lock ? new Promise<void>((done) => (release = done)) : undefined
-      })
-    })
+  async function begin(mine: number): Promise<void> {
+    await page.take(() => mine === run && learn({ elsewhere: true }))
+    if (mine !== run) return
+    learn({ elsewhere: false })
+    await Promise.all([
+      keeper.start(),
+      source
+        .start({ onChunk, onTrouble: (audio) => mine === run && learn({ audio }) })
+        .then(() => mine === run && learn({ source: 'open' })),
+    ])
   }
 
   return {
     async start() {
-      if (wanted) return
-      wanted = true
-      tell({ kind: 'loading' })
-      if (!(await alone())) {
-        wanted = false
-        trouble('loadFailed', 'Another page of this app is listening already. Close it first.')
-        return
-      }
-      let ill = false
-      await options.source.start({
-        onChunk,
-        onTrouble: (code, message) => {
-          ill = true
-          trouble(code, message)
-        },
-        onWell: () => {
-          ill = false
-          if (client) tell({ kind: 'listening' })
-        },
-      })
-      if ((await load()) && !ill) tell({ kind: 'listening' })
+      if (facts.wanted) return
+      const answered = new Promise<void>((resolve) => (told = resolve))
+      learn({ wanted: true })
+      looks = setInterval(look, LOOK_ms)
+      void begin(++run)
+      await answered
     },
     async stop() {
-      wanted = false
-      await options.source.stop()
-      if (client) killWorker(client)
-      client = undefined
-      running = undefined
-      release?.()
-      release = undefined
-      tell({ kind: 'off' })
+      run += 1
+      clearInterval(looks)
+      keeper.stop()
+      heard.use(undefined)
+      heard.forget()
+      learn(NOT_HEARING)
+      await source.stop()
+      page.release()
     },
-    setPhrases(next) {
-      if (
-        next.length === phrases.length &&
-        next.every((phrase, index) => phrase === phrases[index])
-      )
-        return
-      phrases = next
-      open()
+    setPhrases: (phrases) => heard.setPhrases(phrases),
+    onHearing: hearings.add,
+    onState: states.add,
+    onLevel: levels.add,
+    async settled() {
+      while (heard.waiting() > 0) await new Promise((resolve) => setTimeout(resolve, 5))
     },
-    onHearing: (listener) => subscribe(hearings, listener),
-    onState: (listener) => subscribe(states, listener),
-    onLevel: (listener) => subscribe(levels, listener),
   }
-}
-
-function subscribe<T>(listeners: Set<T>, listener: T): () => void {
-  listeners.add(listener)
-  return () => void listeners.delete(listener)
 }

@@ -1,0 +1,48 @@
+import { CHUNK_ms, type AudioChunk } from './audioSource.ts'
+
+/** A new recognizer hears again at most this much of what the old one had not made out, ms. */
+export const HEAR_AGAIN_ms = 1000
+/** Look-ahead and batch of the model: speech this recent may not show in the text yet, ms. */
+const UNSEEN_ms = 300
+/** Enough to bridge a worker that has to be started again, ms. */
+const KEPT_ms = 4000
+
+/** With the loudness of the speech above the room at that moment, dB. */
+export interface HeardChunk extends AudioChunk {
+  readonly level_dB: number | undefined
+}
+
+/** The last few seconds of sound, kept only to be heard again by the next recognizer. */
+export interface AudioTail {
+  add(chunk: HeardChunk): void
+  /** What was captured after this time, oldest first. */
+  after(mono_ms: number): readonly HeardChunk[]
+  last(): HeardChunk | undefined
+}
+
+export function audioTail(): AudioTail {
+  let chunks: readonly HeardChunk[] = []
+  return {
+    add: (chunk) => {
+      chunks = [...chunks.slice(1 - KEPT_ms / CHUNK_ms), chunk]
+    },
+    after: (mono_ms) => chunks.filter((chunk) => chunk.mono_ms > mono_ms),
+    last: () => chunks.at(-1),
+  }
+}
+
+/**
+ * What the next recognizer hears again of the sound that the old one was given since its last final result.
+ * @param heardPhrase the old one has made a phrase of it: then only the end is heard again, from its quietest piece on,
+ * so that the phrase is not heard twice and a next one in the same breath is not cut
+ */
+export function hearAgain(
+  unfinished: readonly HeardChunk[],
+  heardPhrase: boolean,
+): readonly HeardChunk[] {
+  const length_ms = heardPhrase ? UNSEEN_ms : HEAR_AGAIN_ms
+  const recent = unfinished.slice(-length_ms / CHUNK_ms)
+  if (!heardPhrase) return recent
+  const quietest = Math.min(...recent.map(({ level_dBFS }) => level_dBFS))
+  return recent.slice(recent.findLastIndex(({ level_dBFS }) => level_dBFS === quietest) + 1)
+}

@@ -1,0 +1,31 @@
+import { ModelTrouble } from './engine.ts'
+
+/**
+ * Fetches the archive and compares its hash, before the engine gets its address and fetches it again from the cache.
+ * @param sha256 hex; without it any archive that can be fetched is taken
+ * @throws ModelTrouble
+ */
+export async function checkArchive(
+  modelUrl: string,
+  sha256: string | undefined,
+  timeout_ms: number,
+): Promise<void> {
+  let bytes: ArrayBuffer
+  try {
+    const response = await fetch(modelUrl, { signal: AbortSignal.timeout(timeout_ms) })
+    if (!response.ok) throw new Error(`the server answers ${response.status}`)
+    bytes = await response.arrayBuffer()
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error)
+    throw new ModelTrouble('loadFailed', `The speech model ${modelUrl} cannot be fetched: ${why}.`)
+  }
+  if (sha256 === undefined) return
+  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))
+  const hex = [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('')
+  if (hex !== sha256.toLowerCase()) {
+    throw new ModelTrouble(
+      'wrongChecksum',
+      `The speech model ${modelUrl} is not the file it should be.`,
+    )
+  }
+}

@@ -1,0 +1,35 @@
+const LOCK = 'stillhand-recognizer'
+/** A lock that was given up a moment ago is free again after this, ms. */
+const PATIENCE_ms = 300
+
+/** The right to use the engine's one database, which two pages would both write. */
+export interface OnePage {
+  /**
+   * Resolves when the right is had; calls `onWait` if another page keeps it. Without locks in this browser it is had
+   * at once. Never resolves after `release`.
+   */
+  take(onWait: () => void): Promise<void>
+  release(): void
+}
+
+export function onePage(): OnePage {
+  let ended = new AbortController()
+  return {
+    async take(onWait) {
+      if (!('locks' in navigator)) return
+      const { signal } = (ended = new AbortController())
+      const timer = setTimeout(onWait, PATIENCE_ms)
+      signal.addEventListener('abort', () => clearTimeout(timer))
+      await new Promise<void>((taken) => {
+        const keep = (): Promise<void> => {
+          clearTimeout(timer)
+          taken()
+          return new Promise((done) => signal.addEventListener('abort', () => done()))
+        }
+        // Ends with an error when it is given up while still waiting, which is what was wanted.
+        navigator.locks.request(LOCK, { signal }, keep).catch(() => undefined)
+      })
+    },
+    release: () => ended.abort(),
+  }
+}

@@ -1,0 +1,105 @@
+import type { Hearing, SpeechState } from '../../src/ports/speech.ts'
+import type { AudioTrouble } from '../../src/adapters/speech/vosk/audioSource.ts'
+import { feedSource, type FeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
+import { voskSpeech, type VoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
+
+/** What the tests do with the recognizer inside the browser's page. */
+export interface VoskPage {
+  open(options: { modelUrl: string; sha256?: string; loadTimeout_ms?: number }): void
+  /** Resolves with how long it took, ms. */
+  start(): Promise<number>
+  stop(): Promise<void>
+  setPhrases(phrases: readonly string[]): void
+  /** Feeds sound as fast as it is heard, or at the pace of speech; 16-bit samples in base64. */
+  feed(base64: string, pace: 'fast' | 'real'): Promise<void>
+  feedAgain(times: number): Promise<void>
+  fail(trouble: AudioTrouble | undefined): void
+  killWorker(): void
+  silenceWorker(): void
+  workers(): number
+  hearings(): readonly Hearing[]
+  states(): readonly (SpeechState & { readonly at_ms: number })[]
+  levels(): readonly number[]
+  memory_MB(): Promise<number>
+}
+
+const workers: Worker[] = []
+const PlainWorker = Worker
+window.Worker = class extends PlainWorker {
+  constructor(url: string | URL, options?: WorkerOptions) {
+    super(url, options)
+    workers.push(this)
+  }
+}
+
+let speech: VoskSpeech
+let source: FeedSource
+let hearings: Hearing[] = []
+let states: (SpeechState & { at_ms: number })[] = []
+let levels: number[] = []
+let last = new Float32Array(0)
+let audio_ms = 0
+
+async function feedSamples(samples: Float32Array, pace: 'fast' | 'real'): Promise<void> {
+  for (let from = 0; from < samples.length; from += 1600) {
+    audio_ms = pace === 'real' ? performance.now() : audio_ms + 100
+    source.push(samples.subarray(from, from + 1600), audio_ms)
+    if (pace === 'real') await new Promise((resolve) => setTimeout(resolve, 100))
+    else if ((from / 1600) % 10 === 9) await speech.settled()
+  }
+  await speech.settled()
+}
+
+const page: VoskPage = {
+  open(options) {
+    hearings = []
+    states = []
+    levels = []
+    audio_ms = performance.now()
+    source = feedSource()
+    speech = voskSpeech({
+      ...options,
+      workerUrl: new URL('/vosk/vosk.worker.js', location.href).href,
+      wasmUrl: new URL('/vosk/vosk.wasm', location.href).href,
+      source,
+      now: () => performance.now(),
+    })
+    speech.onHearing((hearing) => hearings.push(hearing))
+    speech.onState((state) => states.push({ ...state, at_ms: performance.now() }))
+    speech.onLevel((level) => levels.push(level))
+  },
+  async start() {
+    const begun = performance.now()
+    await speech.start()
+    return performance.now() - begun
+  },
+  stop: () => speech.stop(),
+  setPhrases: (phrases) => speech.setPhrases(phrases),
+  async feed(base64, pace) {
+    const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))
+    last = Float32Array.from(new Int16Array(bytes.buffer), (sample) => sample / 32768)
+    await feedSamples(last, pace)
+  },
+  async feedAgain(times) {
+    for (let i = 0; i < times; i++) await feedSamples(last, 'fast')
+  },
+  fail: (trouble) => source.fail(trouble),
+  killWorker: () => workers.at(-1)?.terminate(),
+  silenceWorker() {
+    const worker = workers.at(-1)
+    if (worker) worker.postMessage = () => undefined
+  },
+  workers: () => workers.length,
+  hearings: () => hearings,
+  states: () => states,
+  levels: () => levels,
+  async memory_MB() {
+    const measure = performance as Performance & {
+      measureUserAgentSpecificMemory?: () => Promise<{ bytes: number }>
+    }
+    const { bytes } = (await measure.measureUserAgentSpecificMemory?.()) ?? { bytes: NaN }
+    return bytes / 2 ** 20
+  },
+}
+
+;(window as Window & { vosk?: VoskPage }).vosk = page
