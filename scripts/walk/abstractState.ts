@@ -1,0 +1,27 @@
+import * as is from '../../src/core/protocol/facts.ts'
+import type { DrawState } from '../../src/core/protocol/state.ts'
+
+/** Exceptions that steer the draw after they are over. */
+const LASTING = ['identityMismatch', 'consentWithdrawn', 'stopEverything'] as const
+/** More attempts than this make no further difference. */
+const MOST_ATTEMPTS = 3
+
+/**
+ * What of a state decides how a draw can go on: which facts stand, not when or in which words. Two states with the
+ * same key allow the same commands and lead to states with the same keys.
+ */
+export function abstractState(s: DrawState): string {
+  const p = s.puncture
+  const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, is.attemptsBy(s, id))
+  return [
+    s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector?.id, attempts('c1'), attempts('c2'),
+    is.currentBand(s) ? (is.currentBand(s)?.arm ?? 'someArm') : '',
+    s.tubes.map(({ on, off, fill, mixed }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}`), s.tubeOn,
+    p.arm, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
+    has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
+    JSON.stringify(Object.entries(s.readBack).sort()), s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
+    s.exceptions.map(({ kind }) => kind).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
+  ].map((part) => String(part ?? '-')).join('|') // prettier-ignore
+}
+
+const has = (fact: unknown): string => (fact === undefined ? '0' : '1')

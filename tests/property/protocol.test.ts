@@ -1,0 +1,312 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { LogEntry } from '../../src/core/log/entry.ts'
+import { CHOICE_KEYS, PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.ts'
+import { FLAGS } from '../../src/core/protocol/events.ts'
+import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
+import { decide } from '../../src/core/protocol/decide.ts'
+import { replay } from '../../src/core/protocol/evolve.ts'
+import * as is from '../../src/core/protocol/facts.ts'
+import { commandOf } from '../../src/core/protocol/openCommands.ts'
+import { mainOf, STEP_IDS, stepOf } from '../../src/core/protocol/steps.ts'
+import { factsOf } from '../../src/core/record/factsOf.ts'
+import { stampAfter } from '../../src/core/time/stamp.ts'
+import { drawDriver, nextByTheScreen, type DrawDriver } from '../support/drawDriver.ts'
+import { sampleCollector, secondCollector } from '../support/sampleLog.ts'
+
+const RUNS = Number(process.env.PROTOCOL_RUNS ?? 100)
+const MOST = Number(process.env.PROTOCOL_LENGTH ?? 80)
+
+/** One thing that happens: a command from anywhere, doing what the screen asks for, or the world getting in the way. */
+type Move =
+  | {
+      readonly kind: 'command'
+      readonly command: Command
+      readonly sure: boolean
+      readonly wait_ms: number
+    }
+  | { readonly kind: 'asked'; readonly wait_ms: number }
+  | { readonly kind: 'away'; readonly how: 'crash' | 'sleep' | 'hidden'; readonly away_ms: number }
+  | { readonly kind: 'clock'; readonly by_ms: number }
+
+const wait_ms = fc.oneof(
+  { weight: 4, arbitrary: fc.integer({ min: 1, max: 5000 }) },
+  { weight: 2, arbitrary: fc.integer({ min: 5000, max: 70_000 }) },
+  { weight: 1, arbitrary: fc.integer({ min: 70_000, max: 400_000 }) },
+)
+const tubeId = fc.constantFrom('t1', 't2', 't9')
+const command: fc.Arbitrary<Command> = fc.oneof(
+  { weight: 8, arbitrary: fc.constantFrom(...PLAIN_COMMANDS, ...CHOICE_KEYS).map(commandOf) },
+  fc.constantFrom<Command[]>(
+    { type: 'notPrepared', what: 'ate breakfast' },
+    { type: 'nameDecision', decision: 'proceed', by: 'Dr. Pat Placeholder' },
+    { type: 'nameDecision', decision: 'stop', by: 'Dr. Pat Placeholder' },
+    { type: 'scanLabel', text: 'D7261125000301' },
+    { type: 'scanLabel', text: 'SOMEBODYELSE' },
+    { type: 'handOver', to: sampleCollector },
+    { type: 'handOver', to: secondCollector },
+    { type: 'addNote', text: 'a remark' },
+  ),
+  fc.constantFrom(0, 0.5, 3).map((estimate_mL): Command => ({ type: 'tubeShortBy', estimate_mL })),
+  tubeId.map((id): Command => ({ type: 'tubeOnNamed', tubeId: id })),
+  fc
+    .tuple(fc.constantFrom(...EXCEPTION_KINDS), fc.option(tubeId, { nil: undefined }))
+    .map(([kind, id]): Command => ({
+      type: 'raise',
+      kind,
+      note: 'seen',
+      ...(id ? { tubeId: id } : {}),
+    })),
+)
+const move: fc.Arbitrary<Move> = fc.oneof(
+  { weight: 6, arbitrary: fc.record({ kind: fc.constant('command' as const), command, sure: fc.boolean(), wait_ms }) },
+  { weight: 12, arbitrary: fc.record({ kind: fc.constant('asked' as const), wait_ms }) },
+  { weight: 1, arbitrary: fc.record({ kind: fc.constant('away' as const), how: fc.constantFrom('crash' as const, 'sleep' as const, 'hidden' as const), away_ms: fc.integer({ min: 0, max: 600_000 }) }) },
+  { weight: 1, arbitrary: fc.record({ kind: fc.constant('clock' as const), by_ms: fc.integer({ min: -7_200_000, max: 7_200_000 }) }) },
+) // prettier-ignore
+const moves = fc.array(move, { minLength: 1, maxLength: MOST, size: 'max' })
+const anticoagulant = fc.constantFrom('none' as const, 'other' as const)
+
+function start(thin: 'none' | 'other'): DrawDriver {
+  return drawDriver({
+    preparation: {
+      anticoagulant: thin,
+      latexAllergy: false,
+      faintedBefore: false,
+      restrictions: { right: 'fistula' },
+    },
+  })
+}
+
+function make(draw: DrawDriver, next: Move): void {
+  switch (next.kind) {
+    case 'command':
+      draw.advance(next.wait_ms)
+      draw.take(next.command, 'voice', undefined, next.sure)
+      break
+    case 'asked': {
+      draw.advance(next.wait_ms)
+      const asked = nextByTheScreen(draw.state())[0]
+      if (asked) draw.tries(asked)
+      break
+    }
+    case 'away':
+      draw.beAway(next.how, next.away_ms)
+      break
+    case 'clock':
+      draw.setClock(next.by_ms)
+      break
+  }
+}
+
+type Property = (draw: DrawDriver, made: Move | undefined) => void
+
+function holds(name: string, property: Property): void {
+  play(name, property, property)
+}
+
+/** For what is slow to look at, or would itself change the draw. */
+function holdsAtTheEnd(name: string, property: Property): void {
+  play(name, () => undefined, property)
+}
+
+function play(name: string, each: Property, end: Property): void {
+  const plays = fc.property(anticoagulant, moves, (thin, list) => {
+    const draw = start(thin)
+    for (const next of list) {
+      make(draw, next)
+      each(draw, next)
+    }
+    end(draw, undefined)
+  })
+  it(name, () => fc.assert(plays, { numRuns: RUNS }), 3_600_000)
+}
+
+const closing = (log: readonly LogEntry[]): LogEntry | undefined =>
+  log.find(({ event }) => event.type === 'drawClosed')
+
+describe('whatever is said, whenever, through crashes and changed clocks', () => {
+  holds(
+    'a draw never ends with the band on, a tube on, the needle in or loose, or the place bleeding',
+    (draw) => {
+      const closed = closing(draw.log())
+      if (!closed) return
+      const s = replay(draw.log().slice(0, closed.seq))
+      expect(is.bandIsOn(s)).toBe(false)
+      expect(is.tubeIsOn(s)).toBe(false)
+      expect(is.needleIsIn(s)).toBe(false)
+      expect(is.sharpIsLoose(s)).toBe(false)
+      expect(is.woundIsOpen(s)).toBe(false)
+    },
+  )
+
+  holds(
+    'a needle that comes out with the band or a tube on is flagged in the same moment',
+    (draw) => {
+      const log = draw.log()
+      const out = log.findLast(({ event }) => event.type === 'needleOut')
+      if (!out) return
+      const before = replay(log.slice(0, out.seq - 1))
+      const flags = log.filter(({ at, event }) => at === out.at || (at.mono_ms === out.at.mono_ms && event.type === 'flagRaised'))
+      .flatMap(({ event }) => (event.type === 'flagRaised' ? [event.flag] : [])) // prettier-ignore
+      if (is.bandIsOn(before)) expect(flags).toContain('needleOutBandOn')
+      if (is.tubeIsOn(before)) expect(flags).toContain('needleOutTubeOn')
+    },
+  )
+
+  holds(
+    'no draw with a needle in it closes before the identity was confirmed or found not to match',
+    (draw) => {
+      const closed = closing(draw.log())
+      if (!closed) return
+      const s = replay(draw.log().slice(0, closed.seq))
+      if (is.attemptsInAll(s) > 0) expect(is.identityAnswered(s)).toBe(true)
+    },
+  )
+
+  holds('charted time never runs backwards', (draw) => {
+    const times = draw.log().map(({ at }) => at.at_ms)
+    expect(times).toEqual([...times].sort((a, b) => a - b))
+  })
+
+  holdsAtTheEnd('the log alone gives the same state as before the crash', (draw) => {
+    const read = JSON.parse(JSON.stringify(draw.log())) as LogEntry[]
+    expect(replay(read)).toEqual(draw.state())
+  })
+
+  holds('a third needle by one person is flagged', (draw) => {
+    const log = draw.log()
+    const last = log.at(-1)
+    const needle = log.findLast(({ event }) => event.type === 'needleIn')
+    if (!needle || !last || needle.at.mono_ms !== last.at.mono_ms) return
+    const s = replay(log.slice(0, needle.seq))
+    const by = s.collector?.id ?? ''
+    const flagged = log
+      .slice(needle.seq)
+      .some(({ event }) => event.type === 'flagRaised' && event.flag === 'thirdAttempt')
+    const limit = s.opened?.policy.limits.attemptsPerPerson_n.value ?? 0
+    expect(flagged).toBe(is.attemptsBy(s, by) > limit)
+  })
+
+  holds('what the screen asks for can be done', (draw) => {
+    const main = mainOf(draw.state())
+    const asked = nextByTheScreen(draw.state())
+    if (main) expect(draw.open().main).toBe(main)
+    if (asked.length === 0) {
+      expect(stepOf(draw.state()).id).toBe('finished')
+      return
+    }
+    const at = stampAfter(draw.state().last?.at, draw.now())
+    const refused = asked
+      .map((each) => (typeof each === 'string' ? commandOf(each) : each))
+      .map((each) => ({ step: draw.step(), each, decision: decide(draw.state(), each, at, true) }))
+      .filter(({ decision }) => decision.kind !== 'record')
+    expect(refused).toEqual([])
+  })
+
+  holds(
+    'nothing said is lost: it is recorded, asked back, or turned down with a reason',
+    (draw, made) => {
+      if (made?.kind !== 'command') return
+      const before = draw.log().length
+      const decision = draw.take(made.command, 'voice', undefined, true)
+      if (decision.kind === 'record')
+        expect(draw.log().length).toBe(before + decision.events.length)
+      else expect(draw.log().length).toBe(before)
+      if (decision.kind === 'senseless') expect(decision.why).toBeTruthy()
+      expect(decision.kind).not.toBe('ask')
+    },
+  )
+
+  holdsAtTheEnd('what is taken back no longer counts and stays in the record', (draw) => {
+    const before = draw.log().length
+    const decision = draw.take({ type: 'goBack' }, 'touch')
+    if (decision.kind !== 'record') return
+    const undone = decision.events.flatMap((event) =>
+      event.type === 'entryUndone' ? [event.seq] : [],
+    )
+    expect(undone.length).toBeGreaterThan(0)
+    const seqs = new Set(undone)
+    expect(draw.state().kept.some(({ seq }) => seqs.has(seq))).toBe(false)
+    expect(
+      draw
+        .log()
+        .slice(0, before)
+        .filter(({ seq }) => seqs.has(seq)).length,
+    ).toBe(seqs.size)
+  })
+
+  holdsAtTheEnd(
+    'the record reads the same needles, bands and tubes out of the log as the protocol does',
+    (draw) => {
+      const log = {
+        format: 'stillhand-log' as const,
+        version: 1 as const,
+        drawId: 'D',
+        entries: draw.log(),
+      }
+      const facts = factsOf(log)
+      const s = draw.state()
+      expect(facts.punctures.flatMap(({ needleIn }) => needleIn).length).toBe(is.attemptsInAll(s))
+      expect(facts.punctures.flatMap(({ bands }) => bands).length).toBe(s.bands.length)
+      const full = facts.tubes
+        .filter(({ fill }) => fill === 'full' || fill === 'short')
+        .map(({ tube }) => tube.id)
+      expect(full.sort()).toEqual(
+        is
+          .specimens(s)
+          .map(({ id }) => id)
+          .sort(),
+      )
+    },
+  )
+})
+
+describe('the sequences above', () => {
+  it('come to every step, outcome and flag, so that the rules are really tried', () => {
+    const steps = new Set<string>()
+    const flags = new Set<string>()
+    const outcomes = new Set<string>()
+    for (const list of fc.sample(moves, { numRuns: 400, seed: 7 })) {
+      const draw = start('none')
+      for (const next of list) {
+        make(draw, next)
+        steps.add(draw.step())
+      }
+      draw.flags().forEach((flag) => flags.add(flag))
+      outcomes.add(draw.state().closed?.outcome ?? 'open')
+    }
+    expect(STEP_IDS.filter((step) => !steps.has(step))).toEqual([])
+    expect([...outcomes].sort()).toEqual(['complete', 'notDrawn', 'open', 'partial', 'stopped'])
+    expect(FLAGS.filter((flag) => !flags.has(flag))).toEqual([])
+  }, 60_000)
+})
+
+describe('a way out of everything', () => {
+  it('whoever follows the screen from any moment reaches a recorded end', () => {
+    let longest = 0
+    fc.assert(
+      fc.property(anticoagulant, moves, (thin, list) => {
+        const draw = start(thin)
+        for (const next of list) make(draw, next)
+        let count = 0
+        while (!draw.state().closed) {
+          draw.advance(1000)
+          const asked = nextByTheScreen(draw.state())[0]
+          const step = draw.step()
+          if (!asked) throw new Error(`nothing to do at ${step}`)
+          const decision = draw.tries(asked)
+          expect(
+            decision.kind,
+            `${JSON.stringify(asked)} at ${step}: ${JSON.stringify(decision)}`,
+          ).toBe('record')
+          count += 1
+          expect(count, `still at ${draw.step()}`).toBeLessThan(80)
+        }
+        longest = Math.max(longest, count)
+      }),
+      { numRuns: RUNS },
+    )
+    expect(longest).toBeGreaterThan(0)
+  }, 600_000)
+})
