@@ -29,13 +29,14 @@ export async function recordSounds(context: BrowserContext): Promise<void> {
     const pathOf = (url: string): string => new URL(url, location.href).pathname
 
     const proto = XMLHttpRequest.prototype
-    const send = proto.send
-    proto.send = function (this: XMLHttpRequest, body?: Document | XMLHttpRequestBodyInit | null) {
+    // On `open`, so that this listener comes before any that the player adds.
+    const open = proto.open as (this: XMLHttpRequest, ...rest: unknown[]) => void
+    proto.open = function (this: XMLHttpRequest, ...rest: unknown[]) {
       this.addEventListener('load', () => {
         const { response } = this as { response: unknown }
         if (response instanceof ArrayBuffer) pathOfBytes.set(response, pathOf(this.responseURL))
       })
-      send.call(this, body)
+      open.apply(this, rest)
     }
     const arrayBuffer = Response.prototype.arrayBuffer
     Response.prototype.arrayBuffer = async function (this: Response) {
@@ -96,18 +97,19 @@ export async function soundsOf(page: Page): Promise<readonly Played[]> {
   return page.evaluate(() => (window as SoundWindow).stillhandPlayed ?? [])
 }
 
-/** Resolves when nothing under that folder is being played and nothing has begun for a moment. */
+/** How long it must have been quiet: a prompt that is asked for may still be loading. */
+const QUIET_ms = 500
+
+/** Resolves when nothing under that folder has been playing for a while. */
 export async function quiet(page: Page, folder: string): Promise<void> {
-  await page.waitForFunction(
-    (start) => {
-      const sounds = (window as SoundWindow).stillhandPlayed ?? []
-      return sounds.every(
-        ({ path, ended, at_ms }) => !path.startsWith(start) || (ended && Date.now() - at_ms > 300),
-      )
-    },
-    folder,
-    { timeout: 30_000, polling: 50 },
-  )
+  let since_ms = Date.now()
+  const end_ms = since_ms + 30_000
+  while (Date.now() - since_ms < QUIET_ms) {
+    if (Date.now() > end_ms) throw new Error(`Something under ${folder} never ends.`)
+    const sounds = await soundsOf(page)
+    if (sounds.some(({ path, ended }) => path.startsWith(folder) && !ended)) since_ms = Date.now()
+    await page.waitForTimeout(50)
+  }
 }
 
 /** The chimes among the sounds, by name. */
