@@ -13,7 +13,7 @@ module.exports = {
     { name: 'nobody-imports-cli', severity: 'error', from: { path: '^src/', pathNot: '^src/cli/' }, to: { path: '^src/cli' } },
     { name: 'no-test-code-in-src', severity: 'error', from: { path: '^src/' }, to: { path: '^(tests|scripts)/' } },
     { name: 'no-dev-deps-in-src', severity: 'error', from: { path: '^src/', pathNot: '^src/cli/' }, to: { dependencyTypes: ['npm-dev'], pathNot: '@types/|vite/client' } },
-    { name: 'no-orphans', severity: 'error', from: { orphan: true, path: '^src/', pathNot: '(\\.d\\.ts|main\\.tsx?|\\.json|\\.css|\\.csv)$' }, to: {} },
+    { name: 'no-orphans', severity: 'error', from: { orphan: true, path: '^src/', pathNot: '(\\.d\\.ts|main\\.tsx?|\\.worker\\.ts|\\.worklet\\.ts|\\.json|\\.css|\\.csv)$' }, to: {} },
   ],
   options: { doNotFollow: { path: 'node_modules' }, tsPreCompilationDeps: true, tsConfig: { fileName: 'tsconfig.json' } },
 }

@@ -4,10 +4,12 @@
  * equipment are said to use (IEC 60601-1-8, second-hand); no conformity is claimed.
  */
 import { mkdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { CHIMES, type Chime } from '../src/ports/sound.ts'
 
 const RATE_Hz = 22_050
 
-interface Note {
+export interface Note {
   readonly at_s: number
   readonly hz: number
   readonly length_s: number
@@ -22,7 +24,7 @@ const note = (at_s: number, hz: number, length_s: number, gain = 0.5): Note => (
 })
 
 /** Each chime as a tune; they differ in the number of notes, direction and pitch, not in pitch alone. */
-export const TUNES: Readonly<Record<string, readonly Note[]>> = {
+export const TUNES: Readonly<Record<Chime, readonly Note[]>> = {
   nearlyUp: [note(0, 440, 0.16, 0.35), note(0.2, 523.25, 0.22, 0.35)],
   timeUp: [note(0, 659.25, 0.16), note(0.22, 659.25, 0.16), note(0.44, 880, 0.26)],
   tubeFull: [note(0, 783.99, 0.14, 0.4), note(0.16, 587.33, 0.3, 0.4)],
@@ -86,7 +88,7 @@ export function wav(samples: Float32Array): Buffer {
 }
 
 if (process.argv[1]?.endsWith('make-chimes.ts')) {
-  mkdirSync('public/chimes', { recursive: true })
-  for (const [name, tune] of Object.entries(TUNES))
-    writeFileSync(`public/chimes/${name}.wav`, wav(render(tune)))
+  const folder = join(import.meta.dirname, '..', 'public', 'chimes')
+  mkdirSync(folder, { recursive: true })
+  for (const name of CHIMES) writeFileSync(join(folder, `${name}.wav`), wav(render(TUNES[name])))
 }

@@ -17,7 +17,14 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 
 export const VOICES = ['af_heart', 'am_michael'] as const
-const OUT = 'public/prompts'
+const root = join(import.meta.dirname, '..')
+const OUT = join(root, 'public', 'prompts')
+const TEXTS = join(root, 'src', 'data', 'prompts.en.json')
+const SAY = join(root, 'scripts', 'say.py')
+/** A prompt must be over before the next thing happens, seconds. */
+export const LONGEST_s = 3
+/** Paces tried one after the other until a prompt is short enough. */
+const SPEEDS = [1, 1.1, 1.2] as const
 /** Silence between the sentences of one prompt, seconds. */
 const PAUSE_s = '0.12'
 
@@ -38,11 +45,17 @@ export const parts = (text: string): string[] =>
     .map((part) => part.trim())
     .filter(Boolean)
 
-function speak(voice: string, texts: readonly string[]): Map<string, string> {
-  const dir = mkdtempSync(join(tmpdir(), 'prompts-'))
+/** The sound file of each sentence. */
+function speak(
+  dir: string,
+  voice: string,
+  speed: number,
+  texts: readonly string[],
+): Map<string, string> {
   const list = join(dir, 'list.txt')
   writeFileSync(list, `${texts.join('\n')}\n`)
-  execFileSync('python3', ['scripts/say.py', dir, '--file', list, '--voice', voice], {
+  const pace = ['--speed', String(speed)]
+  execFileSync('python3', [SAY, dir, '--file', list, '--voice', voice, ...pace], {
     stdio: 'inherit',
   })
   return new Map(
@@ -50,6 +63,7 @@ function speak(voice: string, texts: readonly string[]): Map<string, string> {
   )
 }
 
+/** Joins sentences to one file with the same peak for every prompt; gives its length, seconds. */
 function joinWavs(wavs: readonly string[], target: string): number {
   const padded = wavs.flatMap((wav, index) =>
     index === 0 ? [wav] : [`|sox -n -r 16000 -c 1 -p trim 0 ${PAUSE_s}`, wav],
@@ -58,8 +72,34 @@ function joinWavs(wavs: readonly string[], target: string): number {
   return Number(execFileSync('soxi', ['-D', target], { encoding: 'utf8' }))
 }
 
+/** Speaks prompts, those that last too long once more at the next faster pace. */
+function speakAll(
+  voice: string,
+  wanted: readonly (readonly [key: string, text: string])[],
+): Record<string, Spoken> {
+  const spoken: Record<string, Spoken> = {}
+  let left = wanted
+  for (const speed of SPEEDS) {
+    if (left.length === 0) break
+    const dir = mkdtempSync(join(tmpdir(), 'prompts-'))
+    const wavs = speak(dir, voice, speed, [...new Set(left.flatMap(([, text]) => parts(text)))])
+    for (const [key, text] of left) {
+      const file = `${voice}/${key}.ogg`
+      const seconds = joinWavs(
+        parts(text).map((part) => wavs.get(part) ?? ''),
+        join(OUT, file),
+      )
+      spoken[key] = { file, text, sha256: textHash(text), seconds }
+    }
+    rmSync(dir, { recursive: true })
+    left = left.filter(([key]) => (spoken[key]?.seconds ?? 0) > LONGEST_s)
+  }
+  left.forEach(([key, text]) => console.warn(`${voice} ${key} lasts too long; shorten: ${text}`))
+  return spoken
+}
+
 function main(): void {
-  const { prompts } = JSON.parse(readFileSync('src/data/prompts.en.json', 'utf8')) as {
+  const { prompts } = JSON.parse(readFileSync(TEXTS, 'utf8')) as {
     prompts: Record<string, string>
   }
   const path = join(OUT, 'manifest.json')
@@ -71,24 +111,16 @@ function main(): void {
     const wanted: [string, string][] = []
     for (const [key, text] of Object.entries(prompts)) {
       const had = old[voice]?.[key]
-      if (had && had.sha256 === textHash(text) && existsSync(join(OUT, had.file))) kept[key] = had
+      const good = had?.sha256 === textHash(text) && had.seconds <= LONGEST_s
+      if (good && existsSync(join(OUT, had.file))) kept[key] = had
       else wanted.push([key, text])
     }
-    const sentences = [...new Set(wanted.flatMap(([, text]) => parts(text)))]
-    const wavs = sentences.length > 0 ? speak(voice, sentences) : new Map<string, string>()
-    for (const [key, text] of wanted) {
-      const file = `${voice}/${key}.ogg`
-      const seconds = joinWavs(
-        parts(text).map((part) => wavs.get(part) ?? ''),
-        join(OUT, file),
-      )
-      kept[key] = { file, text, sha256: textHash(text), seconds }
-    }
-    const names = new Set(Object.values(kept).map(({ file }) => file))
+    const all = { ...kept, ...speakAll(voice, wanted) }
+    const names = new Set(Object.values(all).map(({ file }) => file))
     for (const name of readdirSync(join(OUT, voice))) {
       if (!names.has(`${voice}/${name}`)) rmSync(join(OUT, voice, name))
     }
-    manifest[voice] = Object.fromEntries(Object.entries(kept).sort(([a], [b]) => (a < b ? -1 : 1)))
+    manifest[voice] = Object.fromEntries(Object.entries(all).sort(([a], [b]) => (a < b ? -1 : 1)))
   }
   writeFileSync(path, `${JSON.stringify(manifest, null, 1)}\n`)
 }

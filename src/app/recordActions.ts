@@ -8,7 +8,7 @@ import { drawSession } from './drawSession.ts'
 import { blankDraft } from './planInput.ts'
 import { readOrder } from './record/readOrder.ts'
 import { fhirText } from './record/fhirText.ts'
-import type { AppDeps } from './session.ts'
+import type { AppDeps } from './appDeps.ts'
 
 type RecordActions = Pick<
   AppActions,

@@ -1,39 +1,17 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
-import type { VerifySignature } from '../core/log/exportFile.ts'
-import type { Sha256 } from '../core/log/seal.ts'
 import { planDraw } from '../core/plan/planDraw.ts'
 import { policyChanges } from '../core/policy/policy.ts'
 import type { DrawOpened } from '../core/protocol/events.ts'
 import { calendarDate } from '../core/time/format.ts'
-import type { Clock } from '../ports/clock.ts'
-import type { DeviceKey } from '../ports/deviceKey.ts'
-import type { LogStore } from '../ports/logStore.ts'
-import type { SettingsStore } from '../ports/settingsStore.ts'
-import type { Sound } from '../ports/sound.ts'
 import type { AppActions, AppState, OrderDraft, Screen } from './appApi.ts'
 import { nextDrawId } from './drawIds.ts'
 import { drawRunner, type DrawRunner } from './drawRunner.ts'
-import { listener, type Listener, type SpeechMaker } from './listener.ts'
+import { listener, type Listener } from './listener.ts'
 import { blankDraft, demoDraft, planInput } from './planInput.ts'
 import { readDraft } from './readDraft.ts'
+import type { AppDeps } from './appDeps.ts'
 import { recordActions } from './recordActions.ts'
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts'
-import type { SiteData } from './siteData.ts'
-
-/** Everything outside that the app stands on; made once where the app is wired. */
-export interface AppDeps {
-  readonly clock: Clock
-  readonly logStore: LogStore
-  readonly settingsStore: SettingsStore
-  readonly sound: Sound
-  readonly makeSpeech: SpeechMaker
-  readonly deviceKey: DeviceKey
-  readonly sha256: Sha256
-  readonly verifySignature: VerifySignature
-  readonly site: SiteData
-  /** A prefix for a device that has none yet. */
-  readonly newDevicePrefix: () => string
-}
 
 export interface App {
   readonly store: StoreApi<AppState>

@@ -1,0 +1,24 @@
+import type { VerifySignature } from '../core/log/exportFile.ts'
+import type { Sha256 } from '../core/log/seal.ts'
+import type { Clock } from '../ports/clock.ts'
+import type { DeviceKey } from '../ports/deviceKey.ts'
+import type { LogStore } from '../ports/logStore.ts'
+import type { SettingsStore } from '../ports/settingsStore.ts'
+import type { Sound } from '../ports/sound.ts'
+import type { SpeechMaker } from './listener.ts'
+import type { SiteData } from './siteData.ts'
+
+/** Everything outside that the app stands on; made once where the app is wired. */
+export interface AppDeps {
+  readonly clock: Clock
+  readonly logStore: LogStore
+  readonly settingsStore: SettingsStore
+  readonly sound: Sound
+  readonly makeSpeech: SpeechMaker
+  readonly deviceKey: DeviceKey
+  readonly sha256: Sha256
+  readonly verifySignature: VerifySignature
+  readonly site: SiteData
+  /** A prefix for a device that has none yet. */
+  readonly newDevicePrefix: () => string
+}
