@@ -1,0 +1,35 @@
+// @vitest-environment jsdom
+import { cleanup, render, screen } from '@testing-library/react'
+import { userEvent } from '@testing-library/user-event'
+import { afterEach, expect, it, vi } from 'vitest'
+import type { TrialNote } from '../../../src/app/phraseTrial.ts'
+import { PhraseCheck } from '../../../src/ui/settings/PhraseCheck.tsx'
+
+afterEach(cleanup)
+
+const commands = [
+  { key: 'needleIn', label: 'Needle in' },
+  { key: 'bandOn', label: 'Band on' },
+]
+
+it('tries a wording for the chosen command and tells what stands against it', async () => {
+  const notes: readonly TrialNote[] = [{ weight: 'error', text: '"x" sounds like "y".' }]
+  const tryPhrase = vi.fn(() => Promise.resolve(notes))
+  render(<PhraseCheck commands={commands} tryPhrase={tryPhrase} />)
+  await userEvent.selectOptions(screen.getByLabelText('For'), 'bandOn')
+  await userEvent.type(screen.getByLabelText('New wording'), 'strap on')
+  await userEvent.click(screen.getByRole('button', { name: 'Check the wording' }))
+  expect(tryPhrase).toHaveBeenCalledWith('bandOn', 'strap on')
+  expect(await screen.findByText(/Will not work:/)).toBeTruthy()
+  expect(screen.getByRole('status').textContent).toContain('"x" sounds like "y".')
+})
+
+it('says that a good wording should work, and asks nothing for an empty one', async () => {
+  const tryPhrase = vi.fn(() => Promise.resolve([]))
+  render(<PhraseCheck commands={commands} tryPhrase={tryPhrase} />)
+  await userEvent.click(screen.getByRole('button', { name: 'Check the wording' }))
+  expect(tryPhrase).not.toHaveBeenCalled()
+  await userEvent.type(screen.getByLabelText('New wording'), 'needle placed')
+  await userEvent.keyboard('{Enter}')
+  expect(await screen.findByText(/“needle placed” should work/)).toBeTruthy()
+})
