@@ -13,6 +13,7 @@ import { systemClock } from './adapters/time/systemClock.ts'
 import { workerWaker } from './adapters/time/workerWaker.ts'
 import { searchTests } from './core/catalogue/searchTests.ts'
 import { devicePrefixFrom } from './app/drawIds.ts'
+import { phraseTrial } from './app/phraseTrial.ts'
 import { readSite } from './app/readSite.ts'
 import { createApp } from './app/session.ts'
 import type { Settings } from './app/settings.ts'
@@ -31,6 +32,7 @@ import modelManifest from '../models/manifest.json'
 import { App } from './ui/App.tsx'
 import { ChartPlace } from './ui/places/ChartPlace.tsx'
 import { LabelsPlace } from './ui/places/LabelsPlace.tsx'
+import { PhraseCheck } from './ui/settings/PhraseCheck.tsx'
 
 /** The one place where the parts of the app meet. */
 
@@ -83,12 +85,19 @@ async function main(): Promise<void> {
   const testName = (code: string): string =>
     site.catalogue.tests.find((test) => test.code === code)?.name ?? code
   const services = { searchTests: (typed: string) => searchTests(site.catalogue, typed), testName }
+  const loadLexicon = async (): Promise<string> => {
+    const answer = await fetch(address('lexicon.en.txt'))
+    if (!answer.ok) throw new Error(`The word list is not there (${answer.status}).`)
+    return answer.text()
+  }
+  const trial = phraseTrial(site.phrases, site.words, loadLexicon)
   const place = document.getElementById('root')
   if (!place) throw new Error('The page has no place for the app.')
   createRoot(place).render(
     <StrictMode>
       <App
         port={{ store: app.store, actions: app.actions, services }}
+        phraseCheck={<PhraseCheck {...trial} />}
         screens={{ chart: () => <ChartPlace site={site} />, labels: () => <LabelsPlace /> }}
       />
     </StrictMode>,
