@@ -1,0 +1,67 @@
+import { existsSync, readFileSync, readdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import {
+  LONGEST_s,
+  parts,
+  textHash,
+  VOICES,
+  type PromptManifest,
+} from '../../scripts/make-prompts.ts'
+
+const root = join(import.meta.dirname, '..', '..')
+const folder = join(root, 'public', 'prompts')
+const { prompts } = JSON.parse(readFileSync(join(root, 'src/data/prompts.en.json'), 'utf8')) as {
+  prompts: Record<string, string>
+}
+const manifest = JSON.parse(readFileSync(join(folder, 'manifest.json'), 'utf8')) as PromptManifest
+const REMEDY = 'Run "npx tsx scripts/make-prompts.ts".'
+
+/**
+ * Length of an Ogg Vorbis file from its own headers: the last page counts the samples up to its end
+ * (RFC 3533 section 6), the identification header has the rate (Vorbis I specification, section 4.2.2).
+ */
+function oggSeconds(file: string): number {
+  const bytes = readFileSync(file)
+  const lastPage = bytes.lastIndexOf('OggS')
+  const identification = bytes.indexOf('\x01vorbis', 0, 'latin1')
+  if (lastPage < 0 || identification < 0) throw new Error(`${file} is not Ogg Vorbis.`)
+  const samples = Number(bytes.readBigInt64LE(lastPage + 6))
+  return samples / bytes.readUInt32LE(identification + 12)
+}
+
+describe.each(VOICES)('the prompts spoken by %s', (voice) => {
+  const spoken = manifest[voice] ?? {}
+
+  it('are there for every text as it now stands, and for nothing else', () => {
+    const wrong = Object.entries(prompts)
+      .filter(([key, text]) => {
+        const entry = spoken[key]
+        return entry?.sha256 !== textHash(text) || !existsSync(join(folder, entry.file))
+      })
+      .map(([key]) => key)
+    expect(wrong, REMEDY).toEqual([])
+    expect(Object.keys(spoken).sort(), REMEDY).toEqual(Object.keys(prompts).sort())
+    expect(readdirSync(join(folder, voice)).sort(), REMEDY).toEqual(
+      Object.keys(prompts)
+        .map((key) => `${key}.ogg`)
+        .sort(),
+    )
+  })
+
+  it(`are files as long as the manifest says, each at most ${LONGEST_s} s`, () => {
+    for (const [key, { file, seconds }] of Object.entries(spoken)) {
+      const measured = oggSeconds(join(folder, file))
+      expect(Math.abs(measured - seconds), key).toBeLessThan(0.001)
+      expect(measured, `${key} lasts too long: shorten its text`).toBeLessThanOrEqual(LONGEST_s)
+      // Nothing can be said in less; a shorter file means that the speaker failed.
+      expect(measured, key).toBeGreaterThan(0.3)
+    }
+  })
+})
+
+it('speaks a prompt sentence by sentence, without its marks', () => {
+  expect(parts('Gauze, needle out, then press.')).toEqual(['Gauze', 'needle out', 'then press'])
+  expect(parts('Twenty-five seconds.')).toEqual(['Twenty-five seconds'])
+  expect(parts('No swelling? Bandage.')).toEqual(['No swelling', 'Bandage'])
+})
