@@ -24,7 +24,10 @@ export async function schemaTexts(): Promise<{ name: string; text: string }[]> {
   return Promise.all(
     Object.entries(SCHEMAS).map(async ([name, { title, schema }]) => {
       const body = toJsonSchema(schema, { errorMode: 'ignore' })
-      return { name, text: await format(JSON.stringify({ title, ...body }), { parser: 'json' }) }
+      return {
+        name,
+        text: await format(JSON.stringify({ title, ...body }), { parser: 'json', printWidth: 100 }),
+      }
     }),
   )
 }

@@ -88,10 +88,15 @@ export function bruteForce(problem: PackProblem, most_uL = Infinity): Score | un
 }
 
 /** The same problem as two integer programs: left out and tubes, then blood and kinds. */
-export async function highsOracle(): Promise<(problem: PackProblem) => Score> {
+export async function highsOracle(limit_s = 60): Promise<(problem: PackProblem) => Score> {
   const highs = await highsLoader()
   const value = (text: string): number => {
-    const solution = highs.solve(text, { mip_rel_gap: 0, mip_abs_gap: 1e-6, presolve: 'on' })
+    const solution = highs.solve(text, {
+      mip_rel_gap: 0,
+      mip_abs_gap: 1e-6,
+      presolve: 'on',
+      time_limit: limit_s,
+    })
     if (solution.Status !== 'Optimal') throw new Error(`HiGHS: ${solution.Status}`)
     return Math.round(solution.ObjectiveValue)
   }

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { siteCatalogue } from '../../src/app/catalogue/siteCatalogue.ts'
+import type { TestRow } from '../../src/core/catalogue/catalogue.ts'
 import type { Patient } from '../../src/core/order/order.ts'
 import type { PlanInput } from '../../src/core/plan/planInput.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
@@ -55,3 +56,25 @@ export const WINGED = {
   tubing_mm: 305,
   tubingBore_mm: 1.6,
 } as const
+
+/** The shipped site with other tests. */
+export function withTests(tests: readonly TestRow[]): Partial<PlanInput> {
+  return { catalogue: { ...SITE.catalogue, tests } }
+}
+
+/** An invented test on serum from a gel tube. */
+export function testRow(code: string, more: Partial<TestRow> = {}): TestRow {
+  return {
+    code,
+    name: code,
+    aliases: [],
+    accepts: [{ kind: 'serum', additive: 'activatorGel' }],
+    least_mL: 0.1,
+    preferred_mL: 0.2,
+    sharing: 'open',
+    handling: [],
+    fasting: false,
+    source: 'invented',
+    ...more,
+  }
+}

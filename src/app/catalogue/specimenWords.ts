@@ -29,7 +29,10 @@ export function readSpecimen(cell: string): { needs: Need[]; unknown: string[] }
     if (!isKind(kind) || !additives || (group === '' && kind !== 'serum')) unknown.push(way)
     else needs.push(...additives.map((additive) => ({ kind, additive })))
   }
-  return { needs, unknown }
+  // Any one of the ways will do, so their order says nothing: one order for all makes files comparable.
+  const place = ({ kind, additive }: Need): number =>
+    SPECIMEN_KINDS.indexOf(kind) * ADDITIVES.length + ADDITIVES.indexOf(additive)
+  return { needs: needs.sort((a, b) => place(a) - place(b)), unknown }
 }
 
 /** The cell that reads back to the same needs. */

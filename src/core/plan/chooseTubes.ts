@@ -26,6 +26,12 @@ export interface Chosen {
   readonly overLimit: boolean
 }
 
+/** What the yield of a tube depends on. */
+export interface SpecimenConditions {
+  readonly norms: Norms
+  readonly haematocrit_pct: number
+}
+
 /**
  * Chooses the tubes: on preferred volumes if that leaves no more tests out and keeps to the blood allowed,
  * otherwise on minimum volumes.
@@ -33,28 +39,25 @@ export interface Chosen {
 export function chooseTubes(
   tests: readonly TestRow[],
   stock: readonly UsableTube[],
-  conditions: { readonly norms: Norms; readonly haematocrit_pct: number },
+  conditions: SpecimenConditions,
   most_mL: number | undefined,
   steps: number = SEARCH_STEPS,
 ): Chosen {
   const most_uL = most_mL === undefined ? undefined : Math.floor(most_mL * 1000 + 1e-6)
-  const problemAt = (level: 'preferred' | 'least'): PackProblem => ({
-    rows: tests.map((test) => demands(test, stock, level, conditions)),
-    sharing: tests.map(sharingKey),
-    kinds: stock.map(({ tube, count }) => ({
-      capacity_uL: Math.round(tube.nominal_mL * 1000),
-      blood_uL: Math.round(tube.nominal_mL * 1000),
-      count,
-    })),
-  })
-  const least = problemAt('least')
-  const preferred = problemAt('preferred')
+  const least = packProblem(tests, stock, 'least', conditions)
+  const preferred = packProblem(tests, stock, 'preferred', conditions)
+  const whole = packTubes(preferred, {}, steps)
+  const keeps = (packing: Packing | undefined): boolean =>
+    packing !== undefined && (most_uL === undefined || packing.cost.blood_uL <= most_uL)
+  if (whole?.cost.out === 0 && keeps(whole)) {
+    return chosen(tests, stock, preferred, whole, 'preferred', least, false)
+  }
   const free = packTubes(least, {}, steps)
   const mostOut = free?.cost.out ?? tests.length
   const within = (problem: PackProblem): Packing | undefined => {
-    const open = packTubes(problem, { mostOut }, steps)
-    if (most_uL === undefined || (open && open.cost.blood_uL <= most_uL)) return open
-    return packTubes(problem, { mostOut, most_uL }, steps)
+    const open = problem === least ? free : whole
+    if (open && open.cost.out > mostOut) return undefined
+    return keeps(open) ? open : packTubes(problem, { mostOut, most_uL }, steps)
   }
   const generous = within(preferred)
   if (generous) return chosen(tests, stock, preferred, generous, 'preferred', least, false)
@@ -63,12 +66,29 @@ export function chooseTubes(
   return chosen(tests, stock, least, free, 'least', least, true)
 }
 
+/** The tests and the tubes on hand as a problem of packing, in whole µL. */
+export function packProblem(
+  tests: readonly TestRow[],
+  stock: readonly UsableTube[],
+  level: 'preferred' | 'least',
+  conditions: SpecimenConditions,
+): PackProblem {
+  return {
+    rows: tests.map((test) => demands(test, stock, level, conditions)),
+    sharing: tests.map(sharingKey),
+    kinds: stock.map(({ tube, count }) => {
+      const nominal_uL = Math.round(tube.nominal_mL * 1000)
+      return { capacity_uL: nominal_uL, blood_uL: nominal_uL, count }
+    }),
+  }
+}
+
 /** Blood each tube on hand would have to give for a test. A preferred volume no tube can hold falls to the minimum. */
 function demands(
   test: TestRow,
   stock: readonly UsableTube[],
   level: 'preferred' | 'least',
-  { norms, haematocrit_pct }: { readonly norms: Norms; readonly haematocrit_pct: number },
+  { norms, haematocrit_pct }: SpecimenConditions,
 ): (number | undefined)[] {
   const at = (specimen_mL: number): (number | undefined)[] =>
     stock.map(({ tube }) => {

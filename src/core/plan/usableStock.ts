@@ -28,14 +28,14 @@ export function usableStock(
 
 /** Hands out lots one tube at a time, the soonest to expire first. */
 export function lotTaker(usable: readonly UsableTube[]) {
-  const queues = new Map(
-    usable.map(({ tube, lots }) => [
-      tube.code,
-      lots.flatMap((lot) => Array.from({ length: Math.min(lot.count, 500) }, () => lot)),
-    ]),
-  )
+  const taken = new Map<string, number>()
+  const own = (tubeCode: string) => usable.find(({ tube }) => tube.code === tubeCode)
   return {
-    take: (tubeCode: string): StockTube | undefined => queues.get(tubeCode)?.shift(),
-    left: (tubeCode: string): number => queues.get(tubeCode)?.length ?? 0,
+    take: (tubeCode: string): StockTube | undefined => {
+      let before = taken.get(tubeCode) ?? 0
+      taken.set(tubeCode, before + 1)
+      return own(tubeCode)?.lots.find((lot) => (before -= lot.count) < 0)
+    },
+    left: (tubeCode: string): number => (own(tubeCode)?.count ?? 0) - (taken.get(tubeCode) ?? 0),
   }
 }

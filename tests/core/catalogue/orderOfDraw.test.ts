@@ -1,0 +1,28 @@
+import { describe, expect, it } from 'vitest'
+import { ADDITIVES } from '../../../src/core/catalogue/additives.ts'
+import { compareDraw, DRAW_GROUPS, drawGroup } from '../../../src/core/catalogue/orderOfDraw.ts'
+
+describe('the order of draw', () => {
+  it('is culture, citrate, serum, heparin, EDTA, fluoride, other (WHO 2010 Table 2.3 as condensed; others last: university laboratory page)', () => {
+    expect(DRAW_GROUPS.map(({ name }) => name)).toEqual([
+      'culture',
+      'citrate',
+      'serum',
+      'heparin',
+      'EDTA',
+      'fluoride',
+      'other',
+    ])
+  })
+
+  it('gives every additive exactly one place', () => {
+    const placed = DRAW_GROUPS.flatMap(({ additives }) => additives)
+    expect([...placed].sort()).toEqual([...ADDITIVES].sort())
+    expect(drawGroup('thrombin').name).toBe('serum')
+  })
+
+  it('puts the aerobic bottle first (nursing culture guides)', () => {
+    expect(compareDraw('cultureAerobic', 'cultureAnaerobic')).toBeLessThan(0)
+    expect(compareDraw('edtaK2', 'citrate')).toBeGreaterThan(0)
+  })
+})
