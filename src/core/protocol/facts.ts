@@ -58,6 +58,7 @@ export const needsMixing = (s: DrawState, tube: TubeProgress): boolean =>
   tube.off !== undefined &&
   tube.fill !== 'empty' &&
   tube.mixed === undefined &&
+  planned(s, tube.id)?.role !== 'discard' &&
   (planned(s, tube.id)?.inversions.min ?? 0) > 0
 
 /** Tubes off the holder whose additive is not yet mixed in, oldest first. */

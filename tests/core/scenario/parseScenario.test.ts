@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest'
+import { readScenario } from '../../support/scenarioSite.ts'
+
+const HEAD = 'title: A title\nabout: A sentence.\ntests: cbc\n'
+
+const linesOf = (script: string) => {
+  const reading = readScenario(HEAD + script)
+  if (!reading.ok) throw new Error(JSON.stringify(reading.errors))
+  return reading.scenario.lines
+}
+const errorsOf = (text: string) => {
+  const reading = readScenario(text)
+  return reading.ok ? [] : reading.errors
+}
+
+describe('a scenario file', () => {
+  it('has headers, then lines with times; a line without one has the time of the line above', () => {
+    const lines = linesOf(
+      '\n# a comment\n0:05  say band on   # another\n      expect screen Identity\n1:02:03 wait\n',
+    )
+    expect(lines.map(({ at_ms, line, kind }) => [at_ms, line, kind])).toEqual([
+      [5000, 6, 'do'],
+      [5000, 7, 'expect'],
+      [3_723_000, 8, 'wait'],
+    ])
+  })
+
+  it.each([
+    ['0:01 say Band On', { via: 'say', doing: { kind: 'command', command: { type: 'bandOn' }, key: 'bandOn' } }],
+    ['0:01 touch Left arm', { doing: { kind: 'command', command: { type: 'chooseArm', arm: 'left' }, key: 'chooseArm:left' } }],
+    ['0:01 key Space', { doing: { kind: 'main' } }],
+    ['0:01 key 2', { doing: { kind: 'choice', number: 2 } }],
+    ['0:01 scan tube 2', { doing: { kind: 'label', tube: 2 } }],
+    ['0:01 write short 1.5 mL', { doing: { kind: 'command', command: { type: 'tubeShortBy', estimate_mL: 1.5 } } }],
+    ['0:01 write dropped tube 1', { doing: { kind: 'lost', why: 'droppedTube', tube: 1 } }],
+    ['0:01 write decision stop by Dr. A', { doing: { kind: 'command', command: { type: 'nameDecision', decision: 'stop', by: 'Dr. A' } } }],
+    ['0:01 crash 0:20', { kind: 'crash', away_ms: 20_000 }],
+    ['0:01 clock -1:00:00', { kind: 'clock', by_ms: -3_600_000 }],
+    ['0:01 expect no flag Mixed', { kind: 'expect', what: 'no flag', text: 'Mixed' }],
+  ])('%s', (script, expected) => {
+    expect(linesOf(script)[0]).toMatchObject(expected)
+  }) // prettier-ignore
+
+  it.each([
+    ['0:01 say abracadabra', 4, 'no phrase'],
+    ['0:01 touch Abracadabra', 4, 'no button'],
+    ['0:01 whistle', 4, 'nothing a line can begin with'],
+    ['say band on', 4, 'needs a time'],
+    ['0:99 wait', 4, 'no time'],
+    ['1:00 wait\n0:59 wait', 5, 'before the line above'],
+    ['0:01 sleep', 4, 'how long'],
+    ['0:01 expect weather Fine', 4, 'comes one of'],
+    ['0:01 write poem', 4, 'is written is one of'],
+  ])('%s is an error of that line', (script, line, message) => {
+    const [first] = errorsOf(HEAD + script)
+    expect(first?.line).toBe(line)
+    expect(first?.message).toContain(message)
+  })
+
+  it('tells all that is wrong at once, headers too', () => {
+    const errors = errorsOf('title: T\ntitle: T\nnot left: dislike\n0:01 say xyzzy\n')
+    expect(errors.map(({ message }) => message).join(' ')).toMatch(
+      /twice.*no phrase.*about.*tests.*reason/,
+    )
+  })
+})

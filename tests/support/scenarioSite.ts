@@ -1,0 +1,65 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { siteCatalogue } from '../../src/app/catalogue/siteCatalogue.ts'
+import type { Policy } from '../../src/core/policy/policy.ts'
+import { openScenario, type ScenarioSite } from '../../src/core/scenario/openScenario.ts'
+import { parseScenario } from '../../src/core/scenario/parseScenario.ts'
+import { runScenario, type ScenarioRun } from '../../src/core/scenario/runScenario.ts'
+import type { Scenario, ScenarioReading } from '../../src/core/scenario/scenario.ts'
+import type { ScenarioWords } from '../../src/core/scenario/scenarioWords.ts'
+import { scenarioVocabulary } from '../../src/core/scenario/vocabulary.ts'
+import type { NoteTemplate } from '../../src/core/record/noteTemplate.ts'
+import demoJson from '../../src/data/demo.json' with { type: 'json' }
+import noteJson from '../../src/data/note.en.json' with { type: 'json' }
+import phrasesJson from '../../src/data/phrases.en.json' with { type: 'json' }
+import policyJson from '../../src/data/policy.json' with { type: 'json' }
+import promptsJson from '../../src/data/prompts.en.json' with { type: 'json' }
+import wordsJson from '../../src/data/words.en.json' with { type: 'json' }
+import { sha256 } from './sampleLog.ts'
+
+const data = new URL('../../src/data/', import.meta.url)
+const catalogueText = (name: string): string =>
+  readFileSync(new URL(`catalogue/${name}`, data), 'utf8')
+
+const policy = policyJson as unknown as Policy
+
+/** The shipped data files as a site. */
+export const scenarioSite: ScenarioSite = {
+  ...siteCatalogue({
+    tests: catalogueText('tests.csv'),
+    tubes: catalogueText('tubes.csv'),
+    stock: catalogueText('stock.csv'),
+    norms: catalogueText('norms.json'),
+    bloodLimits: catalogueText('bloodLimits.json'),
+  }),
+  defaultPolicy: policy,
+  policy,
+  demo: demoJson as unknown as ScenarioSite['demo'],
+}
+
+export const scenarioWords: ScenarioWords = {
+  ...wordsJson,
+  prompts: promptsJson.prompts,
+  note: noteJson as unknown as NoteTemplate,
+}
+
+export const vocabulary = scenarioVocabulary(phrasesJson.phrases, wordsJson.commands)
+
+export const readScenario = (text: string): ScenarioReading => parseScenario(text, vocabulary)
+
+/** Every scenario file, `name` without its ending. */
+export function scenarioFiles(): readonly { readonly name: string; readonly text: string }[] {
+  const folder = new URL('scenarios/', data)
+  return readdirSync(folder)
+    .filter((file) => file.endsWith('.txt'))
+    .sort()
+    .map((file) => ({ name: file.slice(0, -4), text: readFileSync(new URL(file, folder), 'utf8') }))
+}
+
+export function playScenario(scenario: Scenario): ScenarioRun {
+  const opening = openScenario(scenario, scenarioSite, {
+    drawId: 'D7-20261125-0003',
+    device: 'D7',
+    today: '2026-11-25',
+  })
+  return runScenario(scenario, opening, scenarioWords, sha256)
+}
