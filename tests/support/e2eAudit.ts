@@ -31,7 +31,7 @@ export async function axeFindings(page: Page): Promise<readonly string[]> {
 export async function smallTargets(page: Page): Promise<readonly string[]> {
   return page.evaluate((least) => {
     const selector = 'button, a[href], input, select, textarea, summary, [role="button"]'
-    return [...document.querySelectorAll<HTMLElement>(`.draw ${selector}`)].flatMap((element) => {
+    return [...document.querySelectorAll<HTMLElement>(`.draw :is(${selector})`)].flatMap((element) => {
       if (element.closest('[inert]') || !element.checkVisibility()) return []
       // A box that belongs to a label is touched anywhere on the label.
       const { width, height } = (element.closest('label') ?? element).getBoundingClientRect()
