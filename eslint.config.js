@@ -3,20 +3,41 @@ import tseslint from 'typescript-eslint'
 import reactHooks from 'eslint-plugin-react-hooks'
 
 export default tseslint.config(
-  { ignores: ['dist', 'public', 'models', 'coverage', 'node_modules', '.dependency-cruiser.cjs', 'eslint.config.js'] },
+  {
+    ignores: [
+      'dist',
+      'public',
+      'models',
+      'coverage',
+      'node_modules',
+      '.dependency-cruiser.cjs',
+      'eslint.config.js',
+    ],
+  },
   js.configs.recommended,
   ...tseslint.configs.recommendedTypeChecked,
   {
-    languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
+    languageOptions: {
+      parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname },
+    },
     linterOptions: { reportUnusedDisableDirectives: 'error' },
     rules: {
       '@typescript-eslint/consistent-type-imports': 'error',
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/no-non-null-assertion': 'error',
-      '@typescript-eslint/switch-exhaustiveness-check': ['error', { considerDefaultExhaustiveForUnions: true }],
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
+      '@typescript-eslint/switch-exhaustiveness-check': [
+        'error',
+        { considerDefaultExhaustiveForUnions: true },
+      ],
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        { argsIgnorePattern: '^_', varsIgnorePattern: '^_' },
+      ],
       'max-lines': ['warn', { max: 300, skipBlankLines: true, skipComments: true }],
-      'no-restricted-syntax': ['error', { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' }],
+      'no-restricted-syntax': [
+        'error',
+        { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' },
+      ],
     },
   },
   {
@@ -25,16 +46,38 @@ export default tseslint.config(
       '@typescript-eslint/no-explicit-any': 'error',
       'no-restricted-properties': [
         'error',
-        { object: 'Date', property: 'now', message: 'Core has no clock: take the time as an argument.' },
-        { object: 'Math', property: 'random', message: 'Core has no randomness: take it as an argument.' },
+        {
+          object: 'Date',
+          property: 'now',
+          message: 'Core has no clock: take the time as an argument.',
+        },
+        {
+          object: 'Math',
+          property: 'random',
+          message: 'Core has no randomness: take it as an argument.',
+        },
       ],
       'no-restricted-syntax': [
         'error',
         { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' },
-        { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: 'Core has no clock.' },
+        {
+          selector: "NewExpression[callee.name='Date'][arguments.length=0]",
+          message: 'Core has no clock.',
+        },
       ],
     },
   },
-  { files: ['src/ui/**', 'src/main.tsx'], plugins: { 'react-hooks': reactHooks }, rules: reactHooks.configs.recommended.rules },
-  { files: ['tests/**', 'scripts/**', '*.config.ts'], rules: { 'no-restricted-syntax': 'off', '@typescript-eslint/no-non-null-assertion': 'off', '@typescript-eslint/require-await': 'off' } },
+  {
+    files: ['src/ui/**', 'src/main.tsx'],
+    plugins: { 'react-hooks': reactHooks },
+    rules: reactHooks.configs.recommended.rules,
+  },
+  {
+    files: ['tests/**', 'scripts/**', '*.config.ts'],
+    rules: {
+      'no-restricted-syntax': 'off',
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/require-await': 'off',
+    },
+  },
 )

@@ -196,6 +196,7 @@ export function createApp(deps: AppDeps): App {
   function applySound(settings: Settings): void {
     deps.sound.setVolume(settings.volume)
     deps.sound.setSilent(settings.silent)
+    deps.sound.setVoice?.(settings.promptVoice)
   }
 
   async function start(): Promise<void> {
@@ -207,6 +208,7 @@ export function createApp(deps: AppDeps): App {
     set({ settings })
     applySound(settings)
     if (!settings.devicePrefix) actions.changeSettings({ devicePrefix: deps.newDevicePrefix() })
+    deps.sound.onTrouble((message) => set({ trouble: message }))
     await refreshDraws()
   }
 

@@ -17,6 +17,8 @@ export interface Sound {
   hush(): void
   setVolume(volume: number): void
   setSilent(silent: boolean): void
+  /** Chooses among the recorded voices; one that is not there is reported through `onTrouble`. */
+  setVoice?(voice: string): void
   /** Called with true when a prompt begins and false when it has ended, for the recogniser's gate. */
   onSpeaking(listener: (speaking: boolean) => void): () => void
   onTrouble(listener: (message: string) => void): () => void
