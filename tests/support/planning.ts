@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { siteCatalogue } from '../../src/app/catalogue/siteCatalogue.ts'
 import type { TestRow } from '../../src/core/catalogue/catalogue.ts'
 import type { Patient } from '../../src/core/order/order.ts'
@@ -6,7 +7,7 @@ import type { PlanInput } from '../../src/core/plan/planInput.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
 
 const data = (name: string): string =>
-  readFileSync(new URL(`../../src/data/${name}`, import.meta.url), 'utf8')
+  readFileSync(join(import.meta.dirname, '../../src/data', name), 'utf8')
 
 /** The starter catalogue as shipped. */
 export const SITE = siteCatalogue({
