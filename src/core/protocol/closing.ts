@@ -33,6 +33,6 @@ export function closing(
 
 function outcomeOf(s: DrawState): Outcome {
   if (!is.anyBlood(s)) return is.attemptsInAll(s) > 0 && is.drawIsEnding(s) ? 'stopped' : 'notDrawn'
-  if (is.waitingTubes(s).length === 0) return 'complete'
+  if (is.waitingTubes(s).length === 0 && is.goesToLaboratory(s)) return 'complete'
   return is.drawIsEnding(s) ? 'stopped' : 'partial'
 }

@@ -1,0 +1,204 @@
+import { describe, expect, it } from 'vitest'
+import { EXCEPTION_KINDS } from '../../../src/core/protocol/exceptions.ts'
+import { EXCEPTION_TABLE } from '../../../src/core/protocol/exceptionTable.ts'
+import { FLAGS } from '../../../src/core/protocol/events.ts'
+import { ASKS, SENSELESS } from '../../../src/core/protocol/rules.ts'
+import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
+import { CLOCK_KINDS } from '../../../src/core/protocol/clocks.ts'
+import * as is from '../../../src/core/protocol/facts.ts'
+import words from '../../../src/data/words.en.json' with { type: 'json' }
+import prompts from '../../../src/data/prompts.en.json' with { type: 'json' }
+import { drawDriver, toBandage, TO_HANDS, toNeedleIn } from '../../support/drawDriver.ts'
+import { secondCollector } from '../../support/sampleLog.ts'
+
+describe('everything the protocol can say has its words', () => {
+  it.each(EXCEPTION_KINDS)('%s: title, instruction, prompt', (kind) => {
+    expect(words.exceptions[kind].title.length).toBeGreaterThan(3)
+    expect(words.exceptions[kind].instruction.length).toBeGreaterThan(5)
+    expect(prompts.prompts[`exception.${kind}`]).toBeTruthy()
+  })
+
+  it('steps, flags, questions, reasons and clocks', () => {
+    const spoken: Record<string, string> = prompts.prompts
+    expect(Object.keys(words.steps).sort()).toEqual([...STEP_IDS].sort())
+    expect(Object.keys(words.flags).sort()).toEqual([...FLAGS].sort())
+    expect(Object.keys(words.asks).sort()).toEqual([...ASKS].sort())
+    expect(Object.keys(words.senseless).sort()).toEqual([...SENSELESS].sort())
+    expect(Object.keys(words.clocks).sort()).toEqual([...CLOCK_KINDS].sort())
+    expect(STEP_IDS.filter((id) => !spoken[`step.${id}`])).toEqual([])
+    expect(FLAGS.filter((id) => !spoken[`flag.${id}`])).toEqual([])
+    expect(ASKS.filter((id) => !spoken[`ask.${id}`])).toEqual([])
+  })
+})
+
+describe('severe exceptions', () => {
+  const severe = EXCEPTION_KINDS.filter(
+    (kind) => EXCEPTION_TABLE[kind].severity === 'severe' && kind !== 'bandOver',
+  )
+
+  it.each(severe)(
+    '%s with the needle, band and tube in place: everything off and out, in that order',
+    (kind) => {
+      const draw = drawDriver()
+      toNeedleIn(draw)
+      draw.does('flashSeen', 'tubeOn')
+      draw.advance(1000)
+      expect(draw.tries({ type: 'raise', kind }).kind).toBe('record')
+      const steps = [draw.step()]
+      expect(draw.tries('exceptionHandled')).toEqual({ kind: 'senseless', why: 'notSafeYet' })
+      for (const key of ['bandOff', 'tubeShort', 'pressureOn'] as const) {
+        draw.does(key)
+        steps.push(draw.step())
+      }
+      expect(steps).toEqual(['release', 'takeOff', 'needleOut', 'shield'])
+      expect(is.bodyIsSafe(draw.state())).toBe(true)
+      expect(draw.flags()).toEqual([])
+    },
+  )
+
+  it.each(severe)(
+    '%s: after it is dealt with, the draw ends or goes on at another place',
+    (kind) => {
+      const draw = drawDriver()
+      draw.does(...TO_HANDS)
+      draw.tries({ type: 'raise', kind })
+      draw.does('exceptionHandled')
+      expect(draw.step()).toBe(EXCEPTION_TABLE[kind].endsDraw ? 'end' : 'again')
+    },
+  )
+
+  it('none may be followed by another needle before it is dealt with', () => {
+    const draw = drawDriver()
+    draw.does(...TO_HANDS, 'faint')
+    expect(draw.tries('tryAgain')).toEqual({ kind: 'senseless', why: 'severeOpen' })
+  })
+
+  it('dealt with ends what is on the screen first', () => {
+    const draw = drawDriver()
+    draw.does(...TO_HANDS, 'faint', 'nausea', 'exceptionHandled')
+    expect(is.openKinds(draw.state())).toEqual(['nausea'])
+  })
+})
+
+describe('tubes that are lost', () => {
+  it('a dropped tube waits again, and its label is not that of its successor', () => {
+    const draw = drawDriver()
+    toBandage(draw)
+    draw.does('labelMatches', 'labelMatches', 'labelsDone')
+    draw.tries({ type: 'raise', kind: 'droppedTube', tubeId: 't1' })
+    expect(is.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+    expect(draw.step()).toBe('again')
+    draw.does('tryAgain', 'chooseArm:right', 'chooseVein:hand', 'skinClean')
+    draw.advance(30_000)
+    draw.does(
+      'skinDry',
+      'bandOn',
+      'needleIn',
+      'tubeOn',
+      'bandOff',
+      'tubeFull',
+      'tubeMixed',
+      'lastTube',
+      'pressureOn',
+      'shieldClicked',
+      'sharpsDone',
+    )
+    draw.advance(300_000)
+    draw.does('bleedingStopped')
+    draw.advance(10_000)
+    draw.does('bandageOn')
+    expect(draw.step()).toBe('labels')
+    expect(is.unread(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+  })
+
+  it('the tube that came off last is the one that fell, whatever its place in the rack', () => {
+    const draw = drawDriver()
+    toNeedleIn(draw)
+    draw.does('flashSeen')
+    draw.advance(1000)
+    draw.tries({ type: 'tubeOnNamed', tubeId: 't2' })
+    draw.does('tubeFull', 'tubeOn', 'tubeFull', 'droppedTube')
+    expect(is.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+  })
+
+  it('a tube without any blood gets no label and is still wanted', () => {
+    const draw = drawDriver()
+    toNeedleIn(draw)
+    draw.does('tubeOn')
+    draw.tries({ type: 'tubeShortBy', estimate_mL: 0 })
+    expect(is.anyBlood(draw.state())).toBe(false)
+    expect(is.nextTube(draw.state())?.id).toBe('t1')
+    expect(draw.step()).not.toBe('mix')
+  })
+})
+
+describe('ends of exceptions', () => {
+  it('pressing takes the needle out, and so ends what the needle coming out ends', () => {
+    const draw = drawDriver()
+    toNeedleIn(draw)
+    draw.does('noFlash', 'bandOff', 'pressureOn')
+    expect(is.openKinds(draw.state())).toEqual([])
+  })
+
+  it('only a named decision ends not being prepared', () => {
+    const draw = drawDriver()
+    draw.does('confirmPatient', 'confirmConsent')
+    draw.tries({ type: 'notPrepared', what: 'ate breakfast' })
+    expect(draw.step()).toBe('decision')
+    expect(draw.tries('exceptionHandled')).toEqual({ kind: 'senseless', why: 'notDecided' })
+    expect(draw.tries('confirmPreparation')).toEqual({ kind: 'senseless', why: 'notDecided' })
+    draw.tries({ type: 'nameDecision', decision: 'proceed', by: 'Dr. Pat Placeholder' })
+    expect([draw.step(), is.openKinds(draw.state())]).toEqual(['supplies', []])
+  })
+
+  it('bleeding, faintness, a needlestick and a fallen tube can still be recorded after the end', () => {
+    for (const key of [
+      'bleedingContinues',
+      'faint',
+      'needlestick',
+      'droppedTube',
+      'unlabelledTube',
+    ] as const) {
+      const draw = drawDriver()
+      toBandage(draw)
+      draw.does('labelMatches', 'labelMatches', 'labelsDone', 'aftercareTold', 'specimensRacked')
+      expect(draw.tries(key).kind).toBe('record')
+      for (let i = 0; i < 4 && is.exceptionIsOpen(draw.state(), key); i++) {
+        draw.advance(400_000)
+        draw.does(
+          draw.open().main === 'courierTook' || draw.open().main === 'spinStarted'
+            ? 'exceptionHandled'
+            : (draw.open().main ?? 'exceptionHandled'),
+        )
+      }
+      expect(is.exceptionIsOpen(draw.state(), key)).toBe(false)
+    }
+  })
+
+  it('a handover before the needle asks for identity and hands again; with the needle in it does not', () => {
+    const before = drawDriver()
+    before.does(...TO_HANDS)
+    before.tries({ type: 'handOver', to: secondCollector })
+    expect(before.step()).toBe('identity')
+    before.does('confirmPatient')
+    expect(before.step()).toBe('hands')
+    const during = drawDriver()
+    toNeedleIn(during)
+    during.tries({ type: 'handOver', to: secondCollector })
+    expect(during.step()).toBe('flash')
+    expect(is.identityChecked(during.state())).toBe(true)
+  })
+
+  it('blood of somebody else is neither labeled nor racked', () => {
+    const draw = drawDriver()
+    toBandage(draw)
+    draw.tries('refuseIdentity')
+    draw.does('exceptionHandled')
+    expect(draw.step()).toBe('aftercare')
+    draw.does('aftercareTold')
+    expect(draw.step()).toBe('end')
+    expect(draw.tries('specimensRacked')).toEqual({ kind: 'senseless', why: 'noSpecimens' })
+    draw.does('endDraw')
+    expect(draw.state().closed?.outcome).toBe('stopped')
+  })
+})
