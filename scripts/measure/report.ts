@@ -1,0 +1,46 @@
+import type { Measured } from './measure.ts'
+import type { Score } from './score.ts'
+
+const ms = (value: number | null): string => (value === null ? '-' : `${Math.round(value)} ms`)
+const share = (part: number, whole: number): string =>
+  whole === 0 ? '-' : `${((100 * part) / whole).toFixed(1)} %`
+
+/** What was measured, for a person to read. */
+export function reportText(measured: Measured, withRows: boolean): string {
+  const { app, stock, noise } = measured
+  const lines = [
+    `model ${measured.model}, ${measured.pace}, ${measured.audio_s.toFixed(0)} s of sound${noise ? `, ${noise.file} at ${noise.snr_dB} dB` : ''}`,
+    ...scoreLines('app', app, app.realTimeFactor),
+    `  load first         ${ms(app.load_ms.first)}`,
+    `  load cached        ${ms(app.load_ms.cached)}`,
+    `  peak memory        worker ${app.memory_MB.worker.toFixed(0)} MB, page process ${app.memory_MB.pageProcess?.toFixed(0) ?? '-'} MB`,
+    ...(stock ? scoreLines('stock', stock, stock.realTimeFactor) : []),
+    ...measured.notes.map((note) => `note: ${note}`),
+    ...(withRows ? [...rowLines('app', app), ...(stock ? rowLines('stock', stock) : [])] : []),
+  ]
+  return `${lines.join('\n')}\n`
+}
+
+function scoreLines(name: string, score: Score, factor: number): readonly string[] {
+  const { spoken, latency_ms } = score
+  const hours =
+    score.unrelated_h > 0 ? ` in ${(60 * score.unrelated_h).toFixed(1)} min of unrelated sound` : ''
+  return [
+    `${name}`,
+    `  right              ${score.right} of ${spoken} (${share(score.right, spoken)})`,
+    `  wrong              ${score.wrong} (${share(score.wrong, spoken)})`,
+    `  missed             ${score.missed}`,
+    `  taken back         ${score.takenBack}`,
+    `  false              ${score.false}${hours}${score.falsePerHour === null ? '' : `: ${score.falsePerHour.toFixed(1)} an hour`}`,
+    `  latency            median ${ms(latency_ms.median)}, 95th percentile ${ms(latency_ms.p95)}`,
+    `  real-time factor   ${factor.toFixed(3)}`,
+  ]
+}
+
+const rowLines = (name: string, { rows }: Score): readonly string[] =>
+  rows
+    .filter(({ outcome }) => outcome !== 'right' && outcome !== 'quiet')
+    .map(
+      ({ file, text, outcome, acts }) =>
+        `${name} ${outcome}: ${file} "${text}" -> ${acts.map((act) => `${act.phrase}${act.takenBack ? ' (taken back)' : ''}`).join(', ') || 'nothing'}`,
+    )

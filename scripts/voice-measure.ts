@@ -1,0 +1,25 @@
+/** `npm run --silent voice:measure -- DIR`: how well, how fast and how falsely the app hears. See USAGE. */
+import { measure } from './measure/measure.ts'
+import { measureArgs, USAGE } from './measure/measureArgs.ts'
+import { InputFault } from './measure/measureInput.ts'
+import { reportText } from './measure/report.ts'
+
+async function main(argv: readonly string[]): Promise<number> {
+  try {
+    const args = measureArgs(argv)
+    const measured = await measure(args, (line) => process.stderr.write(`${line}\n`))
+    process.stdout.write(
+      args.json ? `${JSON.stringify(measured, null, 2)}\n` : reportText(measured, args.rows),
+    )
+    return 0
+  } catch (error) {
+    if (error instanceof InputFault) {
+      process.stderr.write(`${error.message}\n\n${USAGE}\n`)
+      return 2
+    }
+    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`)
+    return 1
+  }
+}
+
+process.exitCode = await main(process.argv.slice(2))
