@@ -41,7 +41,7 @@ afterEach(() => {
   calls.length = 0
 })
 
-describe('the catalog screen', () => {
+describe('the catalog screen', { timeout: 30_000 }, () => {
   it('shows every test and tube with its source, and has no accessibility faults', async () => {
     show()
     const rows = (name: string) => within(screen.getByRole('table', { name })).getAllByRole('row')
