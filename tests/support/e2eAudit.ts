@@ -31,14 +31,16 @@ export async function axeFindings(page: Page): Promise<readonly string[]> {
 export async function smallTargets(page: Page): Promise<readonly string[]> {
   return page.evaluate((least) => {
     const selector = 'button, a[href], input, select, textarea, summary, [role="button"]'
-    return [...document.querySelectorAll<HTMLElement>(`.draw :is(${selector})`)].flatMap((element) => {
-      if (element.closest('[inert]') || !element.checkVisibility()) return []
-      // A box that belongs to a label is touched anywhere on the label.
-      const { width, height } = (element.closest('label') ?? element).getBoundingClientRect()
-      const small = Math.min(width, height) < least - 0.5
-      const name = element.getAttribute('aria-label') ?? element.textContent ?? element.tagName
-      return small ? [`${name.trim()}: ${Math.round(width)} x ${Math.round(height)}`] : []
-    })
+    return [...document.querySelectorAll<HTMLElement>(`.draw :is(${selector})`)].flatMap(
+      (element) => {
+        if (element.closest('[inert]') || !element.checkVisibility()) return []
+        // A box that belongs to a label is touched anywhere on the label.
+        const { width, height } = (element.closest('label') ?? element).getBoundingClientRect()
+        const small = Math.min(width, height) < least - 0.5
+        const name = element.getAttribute('aria-label') ?? element.textContent ?? element.tagName
+        return small ? [`${name.trim()}: ${Math.round(width)} x ${Math.round(height)}`] : []
+      },
+    )
   }, TOUCH_px)
 }
 
