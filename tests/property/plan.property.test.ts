@@ -59,7 +59,7 @@ function cost(plan: Plan): [number, number] {
   return [specimens.length, specimens.reduce((sum, tube) => sum + tube.nominal_mL, 0)]
 }
 
-describe('every plan', () => {
+describe('every plan', { timeout: 180_000 }, () => {
   it('covers each test once or names it', () => {
     fc.assert(
       fc.property(cases, (one) => {
@@ -75,7 +75,7 @@ describe('every plan', () => {
           (plan.uncovered.length === 0 || plan.problems.length > 0)
         )
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     )
   })
 
@@ -109,7 +109,7 @@ describe('every plan', () => {
           return load_uL <= Math.round(tube.nominal_mL * 1000)
         })
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     )
   })
 
@@ -127,7 +127,7 @@ describe('every plan', () => {
           specimens.every((a, i) => i === 0 || compareDraw(specimens[i - 1]!, a) <= 0)
         )
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     )
   })
 
@@ -150,7 +150,7 @@ describe('every plan', () => {
         const [tubesBefore, bloodBefore] = cost(before)
         return tubes < tubesBefore || (tubes === tubesBefore && blood <= bloodBefore + 1e-9)
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     )
   })
 
@@ -162,7 +162,7 @@ describe('every plan', () => {
         const passed = blood.limit_mL !== undefined && blood.draw_mL > blood.limit_mL + 1e-6
         return !passed || problems.some(({ code }) => code === 'overLimit')
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     )
   })
 
@@ -191,7 +191,7 @@ describe('every plan', () => {
           next.tubes.every((tube) => findTube(input.catalogue, tube.tubeCode))
         )
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     )
   })
 })

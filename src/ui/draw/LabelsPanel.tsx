@@ -1,7 +1,9 @@
 import type { LabelView } from '../../app/views.ts'
+import { useActions } from '../shared/appContext.tsx'
 
 /** The labels to read back beside the patient. A scanner types into the screen; nothing has to be clicked first. */
 export function LabelsPanel({ labels }: { readonly labels: readonly LabelView[] }) {
+  const actions = useActions()
   const next = labels.find((label) => !label.readBack)
   return (
     <div className="labels">
@@ -25,6 +27,9 @@ export function LabelsPanel({ labels }: { readonly labels: readonly LabelView[] 
           </li>
         ))}
       </ol>
+      <button type="button" className="choice plain" onClick={() => actions.go('labels')}>
+        Print the labels
+      </button>
     </div>
   )
 }

@@ -35,7 +35,7 @@ export function OrderScreen() {
           <input
             className="visuallyHidden"
             type="file"
-            accept=".json,application/json"
+            accept=".json,.csv,application/json,text/csv"
             onChange={(event) => {
               const file = event.target.files?.[0]
               event.target.value = ''
