@@ -13,14 +13,17 @@ export interface VoskPage {
   /** Feeds sound as fast as it is heard, or at the pace of speech; 16-bit samples in base64. */
   feed(base64: string, pace: 'fast' | 'real'): Promise<void>
   feedAgain(times: number): Promise<void>
+  /** Opens these phrases a quarter of a second after that text was first heard, as the app does after acting on it. */
+  changeAfter(text: string, phrases: readonly string[]): void
   fail(trouble: AudioTrouble | undefined): void
   killWorker(): void
   silenceWorker(): void
   workers(): number
+  /** Hears and states since the last call. */
+  take(): { readonly hearings: readonly Hearing[]; readonly states: readonly SpeechState[] }
   hearings(): readonly Hearing[]
   states(): readonly (SpeechState & { readonly at_ms: number })[]
   levels(): readonly number[]
-  memory_MB(): Promise<number>
 }
 
 const workers: Worker[] = []
@@ -39,11 +42,19 @@ let states: (SpeechState & { at_ms: number })[] = []
 let levels: number[] = []
 let last = new Float32Array(0)
 let audio_ms = 0
+let change: { text: string; phrases: readonly string[]; at_ms: number } | undefined
 
 async function feedSamples(samples: Float32Array, pace: 'fast' | 'real'): Promise<void> {
   for (let from = 0; from < samples.length; from += 1600) {
     audio_ms = pace === 'real' ? performance.now() : audio_ms + 100
     source.push(samples.subarray(from, from + 1600), audio_ms)
+    if (change) {
+      await speech.settled()
+      if (audio_ms >= change.at_ms) {
+        speech.setPhrases(change.phrases)
+        change = undefined
+      }
+    }
     if (pace === 'real') await new Promise((resolve) => setTimeout(resolve, 100))
     else if ((from / 1600) % 10 === 9) await speech.settled()
   }
@@ -64,7 +75,12 @@ const page: VoskPage = {
       source,
       now: () => performance.now(),
     })
-    speech.onHearing((hearing) => hearings.push(hearing))
+    speech.onHearing((hearing) => {
+      hearings.push(hearing)
+      if (change?.text === hearing.text && change.at_ms === Infinity) {
+        change.at_ms = hearing.mono_ms + 240
+      }
+    })
     speech.onState((state) => states.push({ ...state, at_ms: performance.now() }))
     speech.onLevel((level) => levels.push(level))
   },
@@ -83,6 +99,9 @@ const page: VoskPage = {
   async feedAgain(times) {
     for (let i = 0; i < times; i++) await feedSamples(last, 'fast')
   },
+  changeAfter(text, phrases) {
+    change = { text, phrases, at_ms: Infinity }
+  },
   fail: (trouble) => source.fail(trouble),
   killWorker: () => workers.at(-1)?.terminate(),
   silenceWorker() {
@@ -90,16 +109,15 @@ const page: VoskPage = {
     if (worker) worker.postMessage = () => undefined
   },
   workers: () => workers.length,
+  take() {
+    const taken = { hearings, states }
+    hearings = []
+    states = []
+    return taken
+  },
   hearings: () => hearings,
   states: () => states,
   levels: () => levels,
-  async memory_MB() {
-    const measure = performance as Performance & {
-      measureUserAgentSpecificMemory?: () => Promise<{ bytes: number }>
-    }
-    const { bytes } = (await measure.measureUserAgentSpecificMemory?.()) ?? { bytes: NaN }
-    return bytes / 2 ** 20
-  },
 }
 
 ;(window as Window & { vosk?: VoskPage }).vosk = page

@@ -16,7 +16,8 @@ export function onePage(): OnePage {
   let ended = new AbortController()
   return {
     async take(onWait) {
-      if (!('locks' in navigator)) return
+      const locks: LockManager | undefined = globalThis.navigator?.locks
+      if (!locks) return
       const { signal } = (ended = new AbortController())
       const timer = setTimeout(onWait, PATIENCE_ms)
       signal.addEventListener('abort', () => clearTimeout(timer))
@@ -27,7 +28,7 @@ export function onePage(): OnePage {
           return new Promise((done) => signal.addEventListener('abort', () => done()))
         }
         // Ends with an error when it is given up while still waiting, which is what was wanted.
-        navigator.locks.request(LOCK, { signal }, keep).catch(() => undefined)
+        locks.request(LOCK, { signal }, keep).catch(() => undefined)
       })
     },
     release: () => ended.abort(),
