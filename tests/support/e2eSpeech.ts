@@ -14,6 +14,8 @@ declare global {
   var vosk: VoskPage
 }
 
+const WORKLET = join(import.meta.dirname, '../../public/audio/capture.worklet.js')
+
 export interface SpeechBench {
   readonly server: PageServer
   /** A page in a browser profile of its own, so that nothing is cached. */
@@ -27,6 +29,7 @@ export async function speechBench(): Promise<SpeechBench> {
   await bundlePage(join(import.meta.dirname, 'voskPage.ts'), folder)
   const server = await pageServer(folder)
   server.extra.set('/vosk/vosk.worker.js', watchedWorker())
+  server.extra.set('/audio/capture.worklet.js', readFileSync(WORKLET))
   const browser: Browser = await chromium.launch({
     executablePath: needChromium(),
     args: ['--enable-blink-features=ForceEagerMeasureMemory', '--disable-dev-shm-usage'],

@@ -1,11 +1,16 @@
 import type { Hearing, SpeechState } from '../../src/ports/speech.ts'
-import type { AudioTrouble } from '../../src/adapters/speech/vosk/audioSource.ts'
+import type { AudioSource, AudioTrouble } from '../../src/adapters/speech/vosk/audioSource.ts'
 import { feedSource, type FeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
+import { microphoneSource } from '../../src/adapters/speech/vosk/microphoneSource.ts'
 import { voskSpeech, type VoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
 
 /** What the tests do with the recognizer inside the browser's page. */
 export interface VoskPage {
   open(options: { modelUrl: string; sha256?: string; loadTimeout_ms?: number }): void
+  /** The same with what `getUserMedia` gives as its source. */
+  openMicrophone(options: { modelUrl: string; sha256?: string }): void
+  /** The browser holds the sound of the page back. */
+  suspend(): Promise<void>
   /** Resolves with how long it took, ms. */
   start(): Promise<number>
   stop(): Promise<void>
@@ -35,6 +40,15 @@ window.Worker = class extends PlainWorker {
   }
 }
 
+const contexts: AudioContext[] = []
+const PlainContext = AudioContext
+window.AudioContext = class extends PlainContext {
+  constructor(options?: AudioContextOptions) {
+    super(options)
+    contexts.push(this)
+  }
+}
+
 let speech: VoskSpeech
 let source: FeedSource
 let hearings: Hearing[] = []
@@ -61,29 +75,36 @@ async function feedSamples(samples: Float32Array, pace: 'fast' | 'real'): Promis
   await speech.settled()
 }
 
+function open(options: Parameters<VoskPage['open']>[0], from: AudioSource): void {
+  hearings = []
+  states = []
+  levels = []
+  audio_ms = performance.now()
+  speech = voskSpeech({
+    ...options,
+    workerUrl: new URL('/vosk/vosk.worker.js', location.href).href,
+    wasmUrl: new URL('/vosk/vosk.wasm', location.href).href,
+    source: from,
+    now: () => performance.now(),
+  })
+  speech.onHearing((hearing) => {
+    hearings.push(hearing)
+    if (change?.text === hearing.text && change.at_ms === Infinity) {
+      change.at_ms = hearing.mono_ms + 240
+    }
+  })
+  speech.onState((state) => states.push({ ...state, at_ms: performance.now() }))
+  speech.onLevel((level) => levels.push(level))
+}
+
 const page: VoskPage = {
   open(options) {
-    hearings = []
-    states = []
-    levels = []
-    audio_ms = performance.now()
     source = feedSource()
-    speech = voskSpeech({
-      ...options,
-      workerUrl: new URL('/vosk/vosk.worker.js', location.href).href,
-      wasmUrl: new URL('/vosk/vosk.wasm', location.href).href,
-      source,
-      now: () => performance.now(),
-    })
-    speech.onHearing((hearing) => {
-      hearings.push(hearing)
-      if (change?.text === hearing.text && change.at_ms === Infinity) {
-        change.at_ms = hearing.mono_ms + 240
-      }
-    })
-    speech.onState((state) => states.push({ ...state, at_ms: performance.now() }))
-    speech.onLevel((level) => levels.push(level))
+    open(options, source)
   },
+  openMicrophone: (options) =>
+    open(options, microphoneSource(new URL('/audio/capture.worklet.js', location.href).href)),
+  suspend: async () => contexts.at(-1)?.suspend(),
   async start() {
     const begun = performance.now()
     await speech.start()
