@@ -87,6 +87,7 @@ describe('tubes that are lost', () => {
     draw.does('labelMatches', 'labelMatches', 'labelsDone')
     draw.tries({ type: 'raise', kind: 'droppedTube', tubeId: 't1' })
     expect(is.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+    expect(draw.state().readBack).toEqual({ t2: true })
     expect(draw.step()).toBe('again')
     draw.does('tryAgain', 'chooseArm:right', 'chooseVein:hand', 'skinClean')
     draw.advance(30_000)
@@ -119,6 +120,16 @@ describe('tubes that are lost', () => {
     draw.tries({ type: 'tubeOnNamed', tubeId: 't2' })
     draw.does('tubeFull', 'tubeOn', 'tubeFull', 'droppedTube')
     expect(is.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+  })
+
+  it('after the end a tube can fall, but none can be found wrong', () => {
+    const draw = drawDriver()
+    toBandage(draw)
+    draw.does('labelMatches', 'labelMatches', 'labelsDone', 'aftercareTold', 'specimensRacked')
+    const raise = (kind: 'wrongTube' | 'droppedTube') =>
+      draw.tries({ type: 'raise', kind, tubeId: 't1' })
+    expect(raise('wrongTube')).toEqual({ kind: 'senseless', why: 'closed' })
+    expect(raise('droppedTube').kind).toBe('record')
   })
 
   it('a tube without any blood gets no label and is still wanted', () => {

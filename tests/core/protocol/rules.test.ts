@@ -41,6 +41,10 @@ const closed: Place = (draw) => {
   draw.does('labelMatches', 'labelMatches', 'labelsDone', 'aftercareTold', 'specimensRacked')
 }
 
+const identityPassedOver: Place = (draw) => {
+  draw.does('needleIn', 'pressureOn', 'shieldClicked', 'sharpsDone', 'bleedingStopped', 'bandageOn')
+}
+
 const TURNED_DOWN: readonly (readonly [string, Place, CommandKey, Senseless])[] = [
   ['identity twice', place, 'confirmPatient', 'alreadyDone'],
   ['consent twice', place, 'confirmConsent', 'alreadyDone'],
@@ -71,6 +75,7 @@ const TURNED_DOWN: readonly (readonly [string, Place, CommandKey, Senseless])[] 
   ['the end while it bleeds', out, 'endDraw', 'stillBleeding'],
   ['the end without labels', labels, 'endDraw', 'specimensOpen'],
   ['the courier before the end', labels, 'courierTook', 'notClosed'],
+  ['the end before the identity is known', identityPassedOver, 'endDraw', 'identityOpen'],
   ['a band after the end', closed, 'bandOn', 'closed'],
   ['an arm after the end', closed, 'chooseArm:left', 'closed'],
   ['taking back after the end', closed, 'goBack', 'closed'],
