@@ -1,0 +1,78 @@
+// @vitest-environment jsdom
+import { act, cleanup, render, screen } from '@testing-library/react'
+import { userEvent } from '@testing-library/user-event'
+import { afterEach, expect, it, vi } from 'vitest'
+import type { MicCheck, MicCheckView } from '../../../src/app/micCheck.ts'
+import { MicCheckScreen } from '../../../src/ui/micCheck/MicCheckScreen.tsx'
+import { AppContext } from '../../../src/ui/shared/appContext.tsx'
+import { fakeApp } from '../../support/fakeApp.ts'
+
+afterEach(cleanup)
+
+function show() {
+  let view: MicCheckView = { phase: 'ready' }
+  let tell: () => void = () => undefined
+  const check = {
+    current: () => view,
+    subscribe: (listener: () => void) => {
+      tell = listener
+      return () => undefined
+    },
+    start: vi.fn(() => Promise.resolve()),
+    skip: vi.fn(),
+    stop: vi.fn(),
+  } satisfies MicCheck
+  const onBack = vi.fn()
+  const shown = render(
+    <AppContext value={fakeApp({})}>
+      <MicCheckScreen check={check} onBack={onBack} />
+    </AppContext>,
+  )
+  const become = (next: MicCheckView): void =>
+    act(() => {
+      view = next
+      tell()
+    })
+  return { check, onBack, become, shown }
+}
+
+it('says that nothing is recorded, starts, shows each phrase and lets it be passed over', async () => {
+  const { check, become } = show()
+  expect(screen.getByText(/Nothing is recorded, stored\s+or sent/)).toBeTruthy()
+  await userEvent.click(screen.getByRole('button', { name: 'Start the check' }))
+  expect(check.start).toHaveBeenCalledOnce()
+  become({
+    phase: 'asking',
+    phrase: 'needle in',
+    number: 3,
+    of: 6,
+    level: 0.4,
+    heard: 'needle out',
+  })
+  expect(screen.getByText('“needle in”')).toBeTruthy()
+  expect(screen.getByText('Heard: needle out')).toBeTruthy()
+  expect(screen.getByLabelText<HTMLMeterElement>('Input level').value).toBe(0.4)
+  await userEvent.click(screen.getByRole('button', { name: 'Not heard, go on' }))
+  expect(check.skip).toHaveBeenCalledOnce()
+})
+
+it('gives the verdict with its reasons', () => {
+  const { become } = show()
+  become({
+    phase: 'done',
+    right: 5,
+    asked: 6,
+    verdict: { verdict: 'fair', reasons: ['The room is loud.'] },
+  })
+  expect(screen.getByText('This will do, with care.')).toBeTruthy()
+  expect(screen.getByText('5 of 6 phrases were heard right.')).toBeTruthy()
+  expect(screen.getByText('The room is loud.')).toBeTruthy()
+})
+
+it('stops listening when the screen is left', async () => {
+  const { check, onBack, shown } = show()
+  await userEvent.click(screen.getByRole('button', { name: 'Back to the start' }))
+  expect(onBack).toHaveBeenCalledOnce()
+  shown.unmount()
+  expect(check.stop).toHaveBeenCalled()
+})
