@@ -25,11 +25,13 @@ export async function startDemo(page: Page): Promise<void> {
 
 /** Presses Tab until the control with that name has the focus, then Enter. */
 export async function tabTo(page: Page, name: string): Promise<void> {
+  await page.locator('h1').first().waitFor()
   for (let presses = 0; presses < 80; presses++) {
     await page.keyboard.press('Tab')
     const focused = await page.evaluate(() => {
-      const { activeElement } = document
-      return activeElement?.getAttribute('aria-label') ?? activeElement?.textContent ?? ''
+      // With nothing focused it is the page itself, which holds every word.
+      const control = document.activeElement?.closest('button, a[href], input, select, summary')
+      return control?.getAttribute('aria-label') ?? control?.textContent ?? ''
     })
     if (focused.includes(name)) {
       await page.keyboard.press('Enter')
