@@ -1,4 +1,4 @@
-import { nextCueIn_ms } from '../core/protocol/dueCues.ts'
+import { dueCues, nextCueIn_ms } from '../core/protocol/dueCues.ts'
 import type { DrawState } from '../core/protocol/state.ts'
 import type { Clock } from '../ports/clock.ts'
 
@@ -19,7 +19,8 @@ export function cueTimer(clock: Clock, onDue: () => void): CueTimer {
     set(state) {
       stop()
       const now = clock.read()
-      const wait_ms = nextCueIn_ms(state, now)
+      // A cue may be due in the very moment in which its clock begins.
+      const wait_ms = dueCues(state, now).length > 0 ? 0 : nextCueIn_ms(state, now)
       if (wait_ms !== undefined) cancel = clock.wakeAt(now.mono_ms + wait_ms, onDue)
     },
   }
