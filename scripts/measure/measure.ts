@@ -186,6 +186,7 @@ function heardOf(
       step,
       key: text ? (keyOf.get(text) ?? text) : '',
       length_s: samples.length / RATE_Hz,
+      finals: tracks[i]?.finals ?? [],
       acts: (tracks[i]?.acts ?? []).map(({ at_ms, ...act }) => ({
         ...act,
         latency_ms: at_ms - end_ms,

@@ -25,6 +25,8 @@ export interface TrackResult {
     readonly at_ms: number
     readonly takenBack: boolean
   }[]
+  /** What the engine wrote in its final results. */
+  readonly finals: readonly string[]
 }
 
 export interface RunResult {
@@ -88,9 +90,11 @@ async function run(
     if (step.outcome) outcomes.push({ outcome: step.outcome, at_ms })
   }
   const onHold = (): void => follow(holdOver(state, now(), context, rules), now())
-  const end = ears.onHearing((heard) =>
-    follow(hear(state, heard, context, rules), options.fast ? heard.mono_ms : now()),
-  )
+  let finals: string[] = []
+  const end = ears.onHearing((heard) => {
+    if (heard.final && heard.text) finals.push(heard.text)
+    follow(hear(state, heard, context, rules), options.fast ? heard.mono_ms : now())
+  })
 
   const tracks: TrackResult[] = []
   const began_ms = performance.now()
@@ -100,6 +104,7 @@ async function run(
     context = { ...context, open: new Map(open) as ReadonlyMap<string, CommandKey> }
     ears.setPhrases([...context.open.keys()])
     outcomes = []
+    finals = []
     const start_ms = now()
     for (let at = 0, piece = 1; at < samples.length; at += PIECE, piece++) {
       const due_ms = start_ms + piece * PIECE_ms
@@ -114,7 +119,7 @@ async function run(
     }
     await ears.settled()
     total_ms += (samples.length / PIECE) * PIECE_ms
-    tracks.push({ acts: actsOf(outcomes, start_ms) })
+    tracks.push({ acts: actsOf(outcomes, start_ms), finals })
   }
   end()
   clearTimeout(hold)
@@ -158,6 +163,7 @@ async function runStock(
   const keyOf = new Map(options.phrases)
   const recognizer = new client.KaldiRecognizer(16_000, JSON.stringify([...keyOf.keys(), '[unk]']))
   let acts: { key: string; phrase: string; at_ms: number; takenBack: boolean }[] = []
+  let finals: string[] = []
   let start_ms = 0
   let audio_ms = 0
   let owed = 0
@@ -166,6 +172,7 @@ async function runStock(
   recognizer.on('result', (message) => {
     answered()
     const text = message.event === 'result' ? message.result.text : ''
+    if (text) finals.push(text)
     const key = keyOf.get(text)
     const at_ms = options.fast ? audio_ms : performance.now()
     if (key !== undefined)
@@ -180,6 +187,7 @@ async function runStock(
   for (const { path } of jobs) {
     const samples = await samplesOf(path)
     acts = []
+    finals = []
     start_ms = options.fast ? audio_ms : performance.now()
     for (let at = 0, piece = 1; at < samples.length; at += PIECE, piece++) {
       if (!options.fast) await until(start_ms + piece * PIECE_ms)
@@ -190,7 +198,7 @@ async function runStock(
     }
     await settled()
     total_ms += (samples.length / PIECE) * PIECE_ms
-    tracks.push({ acts })
+    tracks.push({ acts, finals })
   }
   client.terminate()
   return { tracks, wall_ms: performance.now() - began_ms, audio_ms: total_ms, states: [] }

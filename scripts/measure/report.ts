@@ -41,6 +41,6 @@ const rowLines = (name: string, { rows }: Score): readonly string[] =>
   rows
     .filter(({ outcome }) => outcome !== 'right' && outcome !== 'quiet')
     .map(
-      ({ file, text, outcome, acts }) =>
-        `${name} ${outcome}: ${file} "${text}" -> ${acts.map((act) => `${act.phrase}${act.takenBack ? ' (taken back)' : ''}`).join(', ') || 'nothing'}`,
+      ({ file, text, outcome, acts, finals }) =>
+        `${name} ${outcome}: ${file} "${text}" -> ${acts.map((act) => `${act.phrase}${act.takenBack ? ' (taken back)' : ''}`).join(', ') || 'nothing'} (heard: ${finals.join(' | ') || '-'})`,
     )

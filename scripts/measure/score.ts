@@ -15,6 +15,8 @@ export interface Heard {
   readonly key: string
   readonly length_s: number
   readonly acts: readonly Act[]
+  /** What the engine wrote. */
+  readonly finals: readonly string[]
 }
 
 export interface Score {

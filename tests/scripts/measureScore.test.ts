@@ -7,7 +7,7 @@ const act = (key: string, more: Partial<Act> = {}): Act => ({
   ...more,
 })
 const heard = (key: string, acts: readonly Act[], length_s = 1): Heard => ({
-  ...{ file: 'f.wav', text: key, step: '', key, acts, length_s },
+  ...{ file: 'f.wav', text: key, step: '', key, acts, length_s, finals: [] },
 })
 
 describe('score', () => {
