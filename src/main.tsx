@@ -14,7 +14,10 @@ import { workerWaker } from './adapters/time/workerWaker.ts'
 import { searchTests } from './core/catalogue/searchTests.ts'
 import { devicePrefixFrom } from './app/drawIds.ts'
 import { phraseTrial } from './app/phraseTrial.ts'
+import { micCheck } from './app/micCheck.ts'
+import { keptCatalogue } from './app/catalogue/keptCatalogue.ts'
 import { readSite } from './app/readSite.ts'
+import { readScenarios } from './app/readScenarios.ts'
 import { createApp } from './app/session.ts'
 import type { Settings } from './app/settings.ts'
 import bloodLimits from './data/catalogue/bloodLimits.json?raw'
@@ -30,13 +33,15 @@ import prompts from './data/prompts.en.json'
 import words from './data/words.en.json'
 import modelManifest from '../models/manifest.json'
 import { App } from './ui/App.tsx'
+import { MicCheckScreen } from './ui/micCheck/MicCheckScreen.tsx'
+import { CataloguePlace } from './ui/places/CataloguePlace.tsx'
 import { ChartPlace } from './ui/places/ChartPlace.tsx'
 import { LabelsPlace } from './ui/places/LabelsPlace.tsx'
 import { PhraseCheck } from './ui/settings/PhraseCheck.tsx'
 
 /** The one place where the parts of the app meet. */
 
-const site = readSite({
+const shipped = readSite({
   catalogue: { tests, tubes, stock, norms, bloodLimits },
   policy,
   words,
@@ -46,10 +51,20 @@ const site = readSite({
   demo,
 })
 
+const scenarioTexts = import.meta.glob<string>('./data/scenarios/*.txt', {
+  query: '?raw',
+  import: 'default',
+  eager: true,
+})
+
+/** Where the site's own catalogue is kept on this device. */
+const CATALOGUE_KEY = 'catalogue'
+
 const address = (path: string): string => new URL(path, document.baseURI).href
 const boot = crypto.randomUUID()
 const startTimer = (): Worker =>
   new Worker(new URL('./adapters/time/timer.worker.ts', import.meta.url), { type: 'module' })
+const clock = systemClock(boot, workerWaker(startTimer))
 const sound = howlerSound({ base: address('./'), voice: 'af_heart' })
 
 function makeSpeech({ voiceOn, modelFile }: Settings) {
@@ -69,10 +84,13 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
 
 async function main(): Promise<void> {
   const database = await openDatabase()
+  const settingsStore = indexedDbSettingsStore(database)
+  const kept = keptCatalogue(shipped, await settingsStore.read(CATALOGUE_KEY))
+  const { site } = kept
   const app = createApp({
-    clock: systemClock(boot, workerWaker(startTimer)),
+    clock,
     logStore: indexedDbLogStore(database),
-    settingsStore: indexedDbSettingsStore(database),
+    settingsStore,
     sound,
     makeSpeech,
     deviceKey: browserDeviceKey(),
@@ -82,9 +100,34 @@ async function main(): Promise<void> {
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   })
   await app.start()
+  if (kept.trouble) app.store.setState({ trouble: kept.trouble })
   const testName = (code: string): string =>
     site.catalogue.tests.find((test) => test.code === code)?.name ?? code
-  const services = { searchTests: (typed: string) => searchTests(site.catalogue, typed), testName }
+  const scenarios = readScenarios(scenarioTexts, site)
+  const services = {
+    searchTests: (typed: string) => searchTests(site.catalogue, typed),
+    testName,
+    practice: {
+      scenarios: scenarios.map(({ id, scenario: { title, about } }) => ({ id, title, about })),
+      onStart: (id: string) => {
+        const chosen = scenarios.find((each) => each.id === id)
+        if (chosen) void app.startPractice(chosen.scenario)
+      },
+    },
+  }
+  const check = micCheck({
+    clock,
+    phrases: site.phrases,
+    makeSpeech: () => makeSpeech(app.store.getState().settings),
+    onHeard: () => sound.chime('heard'),
+  })
+  const keepCatalogue = (json: string): void => {
+    settingsStore.write(CATALOGUE_KEY, json).then(
+      () => location.reload(),
+      (error: unknown) =>
+        app.store.setState({ trouble: `The catalog cannot be kept: ${String(error)}` }),
+    )
+  }
   const loadLexicon = async (): Promise<string> => {
     const answer = await fetch(address('lexicon.en.txt'))
     if (!answer.ok) throw new Error(`The word list is not there (${answer.status}).`)
@@ -98,7 +141,12 @@ async function main(): Promise<void> {
       <App
         port={{ store: app.store, actions: app.actions, services }}
         phraseCheck={<PhraseCheck {...trial} />}
-        screens={{ chart: () => <ChartPlace site={site} />, labels: () => <LabelsPlace /> }}
+        screens={{
+          chart: () => <ChartPlace site={site} />,
+          labels: () => <LabelsPlace />,
+          catalogue: () => <CataloguePlace site={site} onKeep={keepCatalogue} />,
+          micCheck: () => <MicCheckScreen check={check} onBack={() => app.actions.go('home')} />,
+        }}
       />
     </StrictMode>,
   )

@@ -2,6 +2,7 @@ import type { DrawLog, LogEntry, Source } from '../core/log/entry.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import type { Command } from '../core/protocol/commands.ts'
 import type { DrawOpened } from '../core/protocol/events.ts'
+import type { Plan } from '../core/plan/plan.ts'
 import type { Ask } from '../core/protocol/rules.ts'
 import type { DrawState } from '../core/protocol/state.ts'
 import { stepOf } from '../core/protocol/steps.ts'
@@ -11,6 +12,7 @@ import type { Clock } from '../ports/clock.ts'
 import type { LogStore } from '../ports/logStore.ts'
 import type { Sound } from '../ports/sound.ts'
 import { clockViews } from './clockViews.ts'
+import type { Coach } from './coach.ts'
 import { cueTimer } from './cueTimer.ts'
 import { drawSession, type DrawSession } from './drawSession.ts'
 import { drawView } from './drawView.ts'
@@ -37,6 +39,10 @@ export interface RunnerDeps {
   readonly onListening: (wanted: boolean) => void
   /** Somebody is in the middle of saying something. */
   readonly isHearing: () => boolean
+  /** A plan for a further needle, from what is in the rack. */
+  readonly planAgain?: (state: DrawState) => Plan | undefined
+  /** In a practice draw: the script. */
+  readonly coach?: Coach
 }
 
 /** Runs one draw on the screen: commands in, views and sounds out. */
@@ -92,11 +98,13 @@ export function drawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner {
         ...(heard ? { heard } : {}),
         ...(notice ? { notice } : {}),
         ...(pending ? { ask: pending.ask } : {}),
+        ...(deps.coach ? { coach: deps.coach.view() } : {}),
       }),
     )
   }
 
   function changed(before: DrawState, after: DrawState, entries: readonly LogEntry[]): void {
+    if (entries.some(({ source }) => source !== 'clock' && source !== 'app')) deps.coach?.advance()
     const effects = effectsOf(before, after, entries, deps.prompts)
     effects.chimes.forEach((chime) => deps.sound.chime(chime))
     const byClock = entries.every(({ source }) => source === 'clock')
@@ -150,12 +158,20 @@ export function drawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner {
     const decision = await session.take(command, source, words, sure)
     if (decision.kind === 'senseless') {
       refuse(deps.words.senseless[decision.why] ?? decision.why)
+    } else if (decision.kind === 'record' && command.type === 'tryAgain') {
+      await planFurther()
     } else if (decision.kind === 'ask') {
       pending = { ask: decision.ask, command, source }
       deps.sound.speak(`ask.${decision.ask}`)
       deps.onMoved()
       publish()
     }
+  }
+
+  /** A further needle begins with a plan for what is still missing. */
+  async function planFurther(): Promise<void> {
+    const plan = deps.planAgain?.(session.state())
+    if (plan) await session.take({ type: 'revisePlan', plan, why: 'further needle' }, 'app')
   }
 
   function refuse(text: string): void {

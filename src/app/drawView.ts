@@ -9,6 +9,7 @@ import { specimenNumber } from '../core/record/specimenNumber.ts'
 import { stampAfter, type Reading } from '../core/time/stamp.ts'
 import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
 import { clockViews } from './clockViews.ts'
+import { coverageLines } from './drawnTubes.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import { stepPromptKey } from './promptFor.ts'
 import { rackViews } from './rackViews.ts'
@@ -25,6 +26,7 @@ export interface ViewContext {
   readonly listening: ListeningView
   readonly notice?: DrawView['notice']
   readonly ask?: Ask
+  readonly coach?: NonNullable<DrawView['coach']>
 }
 
 /** The draw screen for a state at a moment. Pure; `undefined` before a draw is opened. */
@@ -60,6 +62,7 @@ export function drawView(s: DrawState, now: Reading, context: ViewContext): Draw
     labels: labelViews(s),
     ...(context.heard ? { heard: context.heard } : {}),
     listening: context.listening,
+    ...(context.coach ? { coach: context.coach } : {}),
     ...(s.closed
       ? {
           closed: {
@@ -108,7 +111,8 @@ function placeOnPath(step: StepId): number {
   return Math.max(1, STRAIGHT_PATH.filter((id) => order(id) < order(step)).length)
 }
 
-function stepView(s: DrawState, { words, prompts }: ViewContext): StepView {
+function stepView(s: DrawState, context: ViewContext): StepView {
+  const { words, prompts } = context
   const row = stepOf(s)
   const text = words.steps[row.id]
   return {
@@ -117,12 +121,12 @@ function stepView(s: DrawState, { words, prompts }: ViewContext): StepView {
     of: STRAIGHT_PATH.length,
     title: text?.title ?? row.id,
     instruction: prompts.prompts[stepPromptKey(s, row, prompts)] ?? '',
-    points: [...particulars(s, row.id), ...(text?.points ?? [])],
+    points: [...particulars(s, row.id, context), ...(text?.points ?? [])],
   }
 }
 
 /** Reminders that depend on this patient and this tube, above the general ones. */
-function particulars(s: DrawState, step: StepId): readonly string[] {
+function particulars(s: DrawState, step: StepId, { testName }: ViewContext): readonly string[] {
   const { opened } = s
   if (!opened) return []
   const answers = opened.preparation
@@ -150,6 +154,8 @@ function particulars(s: DrawState, step: StepId): readonly string[] {
       return tubeLine(planned(s, tubeInHolder(s)?.id ?? ''))
     case 'mix':
       return mixLine(planned(s, unmixed(s)[0]?.id ?? ''))
+    case 'again':
+      return coverageLines(s, testName)
     case 'bleeding':
       return [`Pressure asked for: ${pressureNeeded_s(s, opened.policy) / 60} min`]
     default:

@@ -2,9 +2,13 @@ import { createStore, type StoreApi } from 'zustand/vanilla'
 import { planDraw } from '../core/plan/planDraw.ts'
 import { policyChanges } from '../core/policy/policy.ts'
 import type { DrawOpened } from '../core/protocol/events.ts'
+import { openScenario } from '../core/scenario/openScenario.ts'
+import type { Scenario } from '../core/scenario/scenario.ts'
 import { calendarDate } from '../core/time/format.ts'
 import type { AppActions, AppState, OrderDraft, Screen } from './appApi.ts'
+import { coach, type Coach } from './coach.ts'
 import { nextDrawId } from './drawIds.ts'
+import { planAgain } from './drawnTubes.ts'
 import { drawRunner, type DrawRunner } from './drawRunner.ts'
 import { listener, type Listener } from './listener.ts'
 import { blankDraft, demoDraft, planInput } from './planInput.ts'
@@ -18,6 +22,8 @@ export interface App {
   readonly actions: AppActions
   /** Reads what is stored; resolves when the first screen may be shown. */
   start(): Promise<void>
+  /** Opens a practice draw: the scenario's order, an invented patient, and its script on the screen. */
+  startPractice(scenario: Scenario): Promise<void>
 }
 
 const SETTINGS_KEY = 'settings'
@@ -60,7 +66,7 @@ export function createApp(deps: AppDeps): App {
     if (draws) set({ draws })
   }
 
-  function startRunner(stored?: Parameters<typeof drawRunner>[1]): DrawRunner {
+  function startRunner(stored?: Parameters<typeof drawRunner>[1], script?: Coach): DrawRunner {
     stopRunner()
     const { settings } = store.getState()
     const started = drawRunner(
@@ -83,6 +89,8 @@ export function createApp(deps: AppDeps): App {
         onMoved: () => ears?.moved(),
         onListening: (wanted) => ears?.setPaused(!wanted),
         isHearing: () => ears?.hearing() ?? false,
+        planAgain: (state) => planAgain(state, site, today()),
+        ...(script ? { coach: script } : {}),
       },
       stored,
     )
@@ -132,6 +140,20 @@ export function createApp(deps: AppDeps): App {
     }
     const started = startRunner()
     await started.open(event)
+    set({ screen: 'draw' })
+    await refreshDraws()
+  }
+
+  async function startPractice(scenario: Scenario): Promise<void> {
+    const device = store.getState().settings.devicePrefix
+    const stored = (await guarded('The stored draws cannot be read.', () => logStore.list())) ?? []
+    const drawId = nextDrawId(device, today(), stored)
+    const event = openScenario(scenario, site, { drawId, device, today: today() })
+    if (event.plan.problems.length > 0) {
+      set({ trouble: event.plan.problems.map(({ text }) => text).join(' ') })
+      return
+    }
+    await startRunner(undefined, coach(scenario)).open(event)
     set({ screen: 'draw' })
     await refreshDraws()
   }
@@ -212,5 +234,5 @@ export function createApp(deps: AppDeps): App {
     await refreshDraws()
   }
 
-  return { store, actions, start }
+  return { store, actions, start, startPractice }
 }

@@ -112,6 +112,12 @@ export interface DrawView {
   readonly labels: readonly LabelView[]
   readonly heard?: HeardView
   readonly listening: ListeningView
+  /** In a practice draw: the script. */
+  readonly coach?: {
+    readonly title: string
+    readonly tell: readonly string[]
+    readonly act: string | undefined
+  }
   readonly closed?: { readonly outcome: Outcome; readonly text: string }
 }
 

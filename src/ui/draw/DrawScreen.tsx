@@ -6,6 +6,7 @@ import { useActions, useApp } from '../shared/appContext.tsx'
 import { AskPanel } from './AskPanel.tsx'
 import { BigClock, SmallClocks } from './BigClock.tsx'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
+import { CoachLine } from './CoachLine.tsx'
 import { ClosedPanel } from './ClosedPanel.tsx'
 import { DrawBar } from './DrawBar.tsx'
 import { HappenedSheet } from './HappenedSheet.tsx'
@@ -77,6 +78,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     <div className={`draw ${severe ? 'isSevere' : ''} ${view.mainClock ? 'hasClock' : 'noClock'}`}>
       <div className="drawPage" inert={sheet}>
         <DrawBar view={view} />
+        {view.coach && <CoachLine coach={view.coach} />}
         <main>
           <div className="stage">
             {view.notice && !severe && (

@@ -1,0 +1,39 @@
+import { useState } from 'react'
+import { previewCatalogue, type CataloguePreview } from '../../app/catalogue/previewCatalogue.ts'
+import { catalogueJson, testsCsv, tubesCsv } from '../../app/catalogue/writeCatalogue.ts'
+import type { SiteData } from '../../app/siteData.ts'
+import { CatalogueScreen, type CatalogueExport } from '../catalogue/CatalogueScreen.tsx'
+import { useActions } from '../shared/appContext.tsx'
+import { saveText } from './leaving.ts'
+
+interface CataloguePlaceProps {
+  readonly site: SiteData
+  /** Keeps the accepted catalogue on this device and starts the app anew with it. */
+  readonly onKeep: (json: string) => void
+}
+
+/** The catalogue screen on the site's own catalogue. Nothing changes before a preview was accepted. */
+export function CataloguePlace({ site, onKeep }: CataloguePlaceProps) {
+  const [preview, setPreview] = useState<CataloguePreview>()
+  const actions = useActions()
+  const { catalogue } = site
+  const exported = (what: CatalogueExport): void => {
+    if (what === 'json')
+      saveText({ name: 'catalog.json', type: 'application/json', text: catalogueJson(catalogue) })
+    if (what === 'testsCsv')
+      saveText({ name: 'tests.csv', type: 'text/csv', text: testsCsv(catalogue.tests) })
+    if (what === 'tubesCsv')
+      saveText({ name: 'tubes.csv', type: 'text/csv', text: tubesCsv(catalogue.tubes) })
+  }
+  return (
+    <CatalogueScreen
+      catalogue={catalogue}
+      preview={preview}
+      onPreview={(file) => setPreview(previewCatalogue(catalogue, file))}
+      onAccept={() => preview?.next && onKeep(catalogueJson(preview.next))}
+      onDiscard={() => setPreview(undefined)}
+      onExport={exported}
+      onBack={() => actions.go('home')}
+    />
+  )
+}
