@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { useEffect, type ReactNode } from 'react'
 import type { Screen } from '../app/appApi.ts'
 import { AppContext, useApp, useServices } from './shared/appContext.tsx'
 import type { AppPort } from './shared/appContext.tsx'
@@ -34,6 +34,8 @@ export function App({ port, screens = {}, phraseCheck }: AppProps) {
 
 function Screens({ screens, phraseCheck }: { screens: PropsScreens; phraseCheck: ReactNode }) {
   const screen = useApp((s) => s.screen)
+  // Each screen begins at its top, wherever the one before was left.
+  useEffect(() => window.scrollTo(0, 0), [screen])
   const { practice } = useServices()
   const places = new Set<Screen>(['settings'])
   if (practice && practice.scenarios.length > 0) places.add('practice')

@@ -1,5 +1,6 @@
 import type { TestRow, TubeRow } from '../../core/catalogue/catalogue.ts'
 import { writeSpecimen } from '../../app/catalogue/specimenWords.ts'
+import { ADDITIVE_WORDS } from '../shared/words.ts'
 
 /** The site's tubes in its own order. */
 export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
@@ -23,7 +24,7 @@ export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
           {tubes.map((tube) => (
             <tr key={tube.code}>
               <th scope="row">{tube.name}</th>
-              <td>{tube.additive}</td>
+              <td>{ADDITIVE_WORDS[tube.additive]}</td>
               <td>{tube.nominal_mL} mL</td>
               <td>{tube.leastFill_pct} %</td>
               <td>{range(tube.inversionsMin, tube.inversionsMax)}</td>

@@ -77,8 +77,10 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
   return (
     <div className={`draw ${severe ? 'isSevere' : ''} ${view.mainClock ? 'hasClock' : 'noClock'}`}>
       <div className="drawPage" inert={sheet}>
-        <DrawBar view={view} />
-        {view.coach && <CoachLine coach={view.coach} />}
+        <div>
+          <DrawBar view={view} />
+          {view.coach && <CoachLine coach={view.coach} />}
+        </div>
         <main>
           <div className="stage">
             {view.notice && !severe && (
