@@ -35,7 +35,9 @@ export function App({ port, screens = {}, phraseCheck }: AppProps) {
 function Screens({ screens, phraseCheck }: { screens: PropsScreens; phraseCheck: ReactNode }) {
   const screen = useApp((s) => s.screen)
   // Each screen begins at its top, wherever the one before was left.
-  useEffect(() => window.scrollTo(0, 0), [screen])
+  useEffect(() => {
+    void window.scrollTo(0, 0)
+  }, [screen])
   const { practice } = useServices()
   const places = new Set<Screen>(['settings'])
   if (practice && practice.scenarios.length > 0) places.add('practice')
