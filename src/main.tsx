@@ -16,6 +16,7 @@ import { devicePrefixFrom } from './app/drawIds.ts'
 import { phraseTrial } from './app/phraseTrial.ts'
 import { micCheck } from './app/micCheck.ts'
 import { keptCatalogue } from './app/catalogue/keptCatalogue.ts'
+import { keptPolicy, policyRanges } from './app/policy/sitePolicy.ts'
 import { readSite } from './app/readSite.ts'
 import { readScenarios } from './app/readScenarios.ts'
 import { createApp } from './app/session.ts'
@@ -29,6 +30,7 @@ import demo from './data/demo.json'
 import noteTemplate from './data/note.en.json'
 import phrases from './data/phrases.en.json'
 import policy from './data/policy.json'
+import policySchema from './data/schema/policy.schema.json'
 import prompts from './data/prompts.en.json'
 import words from './data/words.en.json'
 import modelManifest from '../models/manifest.json'
@@ -57,8 +59,9 @@ const scenarioTexts = import.meta.glob<string>('./data/scenarios/*.txt', {
   eager: true,
 })
 
-/** Where the site's own catalogue is kept on this device. */
+/** Where the site's own catalogue and limits are kept on this device. */
 const CATALOGUE_KEY = 'catalogue'
+const POLICY_KEY = 'policy'
 
 const address = (path: string): string => new URL(path, document.baseURI).href
 const boot = crypto.randomUUID()
@@ -86,7 +89,9 @@ async function main(): Promise<void> {
   const database = await openDatabase()
   const settingsStore = indexedDbSettingsStore(database)
   const kept = keptCatalogue(shipped, await settingsStore.read(CATALOGUE_KEY))
-  const { site } = kept
+  const ranges = policyRanges(policySchema)
+  const limits = keptPolicy(shipped.defaultPolicy, await settingsStore.read(POLICY_KEY), ranges)
+  const site = { ...kept.site, policy: limits.policy }
   const app = createApp({
     clock,
     logStore: indexedDbLogStore(database),
@@ -100,7 +105,8 @@ async function main(): Promise<void> {
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   })
   await app.start()
-  if (kept.trouble) app.store.setState({ trouble: kept.trouble })
+  const trouble = kept.trouble ?? limits.trouble
+  if (trouble) app.store.setState({ trouble })
   const testName = (code: string): string =>
     site.catalogue.tests.find((test) => test.code === code)?.name ?? code
   const scenarios = readScenarios(scenarioTexts, site)
@@ -121,11 +127,10 @@ async function main(): Promise<void> {
     makeSpeech: () => makeSpeech(app.store.getState().settings),
     onHeard: () => sound.chime('heard'),
   })
-  const keepCatalogue = (json: string): void => {
-    settingsStore.write(CATALOGUE_KEY, json).then(
+  const keep = (key: string) => (json: string) => {
+    settingsStore.write(key, json).then(
       () => location.reload(),
-      (error: unknown) =>
-        app.store.setState({ trouble: `The catalog cannot be kept: ${String(error)}` }),
+      (error: unknown) => app.store.setState({ trouble: `This cannot be kept: ${String(error)}` }),
     )
   }
   const loadLexicon = async (): Promise<string> => {
@@ -144,7 +149,14 @@ async function main(): Promise<void> {
         screens={{
           chart: () => <ChartPlace site={site} />,
           labels: () => <LabelsPlace />,
-          catalogue: () => <CataloguePlace site={site} onKeep={keepCatalogue} />,
+          catalogue: () => (
+            <CataloguePlace
+              site={site}
+              onKeep={keep(CATALOGUE_KEY)}
+              onKeepPolicy={keep(POLICY_KEY)}
+              policyRanges={ranges}
+            />
+          ),
           micCheck: () => <MicCheckScreen check={check} onBack={() => app.actions.go('home')} />,
         }}
       />

@@ -67,6 +67,18 @@ export function EarlierDraws({ draws }: { readonly draws: readonly Draw[] }) {
           ))}
         </ul>
       )}
+      <label className="bringIn">
+        Bring in a saved log
+        <input
+          type="file"
+          className="input"
+          accept=".json,application/json"
+          onChange={(event) => {
+            const file = event.target.files?.[0]
+            if (file) void file.text().then((text) => actions.importLog(text))
+          }}
+        />
+      </label>
     </section>
   )
 }
