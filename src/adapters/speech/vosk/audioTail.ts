@@ -4,8 +4,8 @@ import { CHUNK_ms, type AudioChunk } from './audioSource.ts'
 export const HEAR_AGAIN_ms = 1000
 /** Look-ahead and batch of the model: speech this recent may not show in the text yet, ms. */
 const UNSEEN_ms = 300
-/** Enough to bridge a worker that has to be started again, ms. */
-const KEPT_ms = 4000
+/** Enough to bridge a worker that has to be started again, also on a slow or busy machine, ms. */
+const KEPT_ms = 10_000
 
 /** With the loudness of the speech above the room at that moment, dB. */
 export interface HeardChunk extends AudioChunk {
