@@ -19,6 +19,7 @@ import { keptCatalogue } from './app/catalogue/keptCatalogue.ts'
 import { keptPolicy, policyRanges } from './app/policy/sitePolicy.ts'
 import { readSite } from './app/readSite.ts'
 import { readScenarios } from './app/readScenarios.ts'
+import { testInfo } from './app/record/testInfo.ts'
 import { createApp } from './app/session.ts'
 import type { Settings } from './app/settings.ts'
 import bloodLimits from './data/catalogue/bloodLimits.json?raw'
@@ -107,8 +108,7 @@ async function main(): Promise<void> {
   await app.start()
   const trouble = kept.trouble ?? limits.trouble
   if (trouble) app.store.setState({ trouble })
-  const testName = (code: string): string =>
-    site.catalogue.tests.find((test) => test.code === code)?.name ?? code
+  const { testName } = testInfo(site.catalogue)
   const scenarios = readScenarios(scenarioTexts, site)
   const services = {
     searchTests: (typed: string) => searchTests(site.catalogue, typed),

@@ -8,6 +8,7 @@ import { drawSession } from './drawSession.ts'
 import { blankDraft } from './planInput.ts'
 import { readOrder } from './record/readOrder.ts'
 import { fhirText } from './record/fhirText.ts'
+import { testInfo } from './record/testInfo.ts'
 import type { AppDeps } from './appDeps.ts'
 
 type RecordActions = Pick<
@@ -25,8 +26,7 @@ export interface RecordDeps extends AppDeps {
 /** What can be done with a stored draw: read it, correct it by an addendum, take it out, bring one in. */
 export function recordActions(deps: RecordDeps): RecordActions {
   const { set, get, guarded, logStore } = deps
-  const testName = (code: string): string =>
-    deps.site.catalogue.tests.find((test) => test.code === code)?.name ?? code
+  const { testName } = testInfo(deps.site.catalogue)
 
   const load = async (drawId: string): Promise<DrawLog | undefined> => {
     const log = await guarded('The draw cannot be read.', () => logStore.load(drawId))

@@ -14,6 +14,7 @@ import { listener, type Listener } from './listener.ts'
 import { blankDraft, demoDraft, planInput } from './planInput.ts'
 import { readDraft } from './readDraft.ts'
 import type { AppDeps } from './appDeps.ts'
+import { testInfo } from './record/testInfo.ts'
 import { recordActions } from './recordActions.ts'
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts'
 
@@ -31,8 +32,7 @@ const SETTINGS_KEY = 'settings'
 /** Joins the parts: forms and plans in, one running draw, its record out. */
 export function createApp(deps: AppDeps): App {
   const { site, clock, logStore } = deps
-  const testName = (code: string): string =>
-    site.catalogue.tests.find((test) => test.code === code)?.name ?? code
+  const { testName } = testInfo(site.catalogue)
   let runner: DrawRunner | undefined
   let ears: Listener | undefined
 
@@ -114,18 +114,29 @@ export function createApp(deps: AppDeps): App {
     ears = undefined
   }
 
+  /** The next id of this device. */
+  async function freshDrawId(): Promise<string> {
+    const stored = (await guarded('The stored draws cannot be read.', () => logStore.list())) ?? []
+    return nextDrawId(store.getState().settings.devicePrefix, today(), stored)
+  }
+
+  async function begin(event: DrawOpened, script?: Coach): Promise<void> {
+    await startRunner(undefined, script).open(event)
+    set({ screen: 'draw' })
+    await refreshDraws()
+  }
+
   async function openDraw(): Promise<void> {
     const { plan, draft, settings } = store.getState()
     const reading = readDraft(draft, today())
     if (!plan || plan.problems.length > 0 || !reading.ok) return
     const device = settings.devicePrefix
-    const stored = (await guarded('The stored draws cannot be read.', () => logStore.list())) ?? []
     const demo = draft.invented
     const name = demo ? site.demo.collector.name : settings.collectorName
     const initials = demo ? site.demo.collector.initials : settings.collectorInitials
-    const event: DrawOpened = {
+    await begin({
       type: 'drawOpened',
-      drawId: nextDrawId(device, today(), stored),
+      drawId: await freshDrawId(),
       device,
       invented: demo,
       site: demo ? site.demo.siteName : settings.siteName,
@@ -137,25 +148,18 @@ export function createApp(deps: AppDeps): App {
       plan,
       policy: site.policy,
       policyChanges: policyChanges(site.defaultPolicy, site.policy),
-    }
-    const started = startRunner()
-    await started.open(event)
-    set({ screen: 'draw' })
-    await refreshDraws()
+    })
   }
 
   async function startPractice(scenario: Scenario): Promise<void> {
     const device = store.getState().settings.devicePrefix
-    const stored = (await guarded('The stored draws cannot be read.', () => logStore.list())) ?? []
-    const drawId = nextDrawId(device, today(), stored)
+    const drawId = await freshDrawId()
     const event = openScenario(scenario, site, { drawId, device, today: today() })
     if (event.plan.problems.length > 0) {
       set({ trouble: event.plan.problems.map(({ text }) => text).join(' ') })
       return
     }
-    await startRunner(undefined, coach(scenario)).open(event)
-    set({ screen: 'draw' })
-    await refreshDraws()
+    await begin(event, coach(scenario))
   }
 
   const records = recordActions({

@@ -1,20 +1,13 @@
 import type { BloodLimits } from '../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../core/catalogue/catalogue.ts'
-import type { Collector, NeedleSet, Order, Patient, Preparation } from '../core/order/order.ts'
 import type { Policy } from '../core/policy/policy.ts'
+import type { ScenarioSite } from '../core/scenario/openScenario.ts'
 import type { NoteTemplate } from '../core/record/noteTemplate.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Prompts, Words } from './words.ts'
 
 /** An invented practice, patient and order to try the app with. */
-export interface Demo {
-  readonly siteName: string
-  readonly collector: Collector
-  readonly patient: Patient
-  readonly order: Order
-  readonly preparation: Preparation
-  readonly needleSet: NeedleSet
-}
+export type Demo = ScenarioSite['demo']
 
 /** Everything a site may change, read from its data files. */
 export interface SiteData {

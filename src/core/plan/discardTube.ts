@@ -2,9 +2,8 @@ import type { Additive } from '../catalogue/additives.ts'
 import type { NeedleSet } from '../order/order.ts'
 import type { UsableTube } from './usableStock.ts'
 
-/** The source of the three rules in this file. */
-export const DISCARD_SOURCE =
-  'Laboratory training pages and a university laboratory collection page; not needed after another tube: CLSI GP41, from memory'
+// The three rules here: laboratory training pages and a university laboratory collection page; that none is needed
+// after another tube: CLSI GP41, from memory.
 
 /**
  * A discard tube is needed when a winged set would give the citrate tube the tubing's air: citrate is the first tube

@@ -1,14 +1,9 @@
 import { elapsed, type Reading } from '../time/stamp.ts'
 import { currentBand } from './facts.ts'
-import type { BandPeriod, DrawState } from './state.ts'
+import type { DrawState } from './state.ts'
 
 /** The longest the band can have been on this time, ms; 0 while it is off. */
 export function bandElapsed_ms(s: DrawState, now: Reading): number {
   const band = currentBand(s)
   return band ? elapsed(band.on, now).most_ms : 0
-}
-
-/** The longest a finished or running stretch can have lasted, ms. */
-export function bandPeriod_ms(band: BandPeriod, now: Reading): number {
-  return elapsed(band.on, band.off ?? now).most_ms
 }

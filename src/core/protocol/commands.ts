@@ -121,5 +121,3 @@ export type Command =
     }
   | { readonly type: 'noticeAway'; readonly away_ms: number }
   | { readonly type: 'noticeClockStep'; readonly by_ms: number }
-
-export type CommandType = Command['type']
