@@ -1,5 +1,6 @@
 import { useState, type ChangeEvent } from 'react'
 import type { PolicyPreview } from '../../app/policy/sitePolicy.ts'
+import { WideTable } from '../catalogue/WideTable.tsx'
 import { LIMIT_KEYS, type Policy, type PolicyChange } from '../../core/policy/policy.ts'
 
 export interface PolicySectionProps {
@@ -59,24 +60,15 @@ export function PolicySection({
           Save the limits as JSON
         </button>
       </p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Limit</th>
-            <th scope="col">Value</th>
-            <th scope="col">Source</th>
+      <WideTable name="Limits of the draw" columns={['Limit', 'Value', 'Source']}>
+        {LIMIT_KEYS.map((key) => (
+          <tr key={key}>
+            <th scope="row">{key}</th>
+            <td>{policy.limits[key].value}</td>
+            <td>{policy.limits[key].source}</td>
           </tr>
-        </thead>
-        <tbody>
-          {LIMIT_KEYS.map((key) => (
-            <tr key={key}>
-              <th scope="row">{key}</th>
-              <td>{policy.limits[key].value}</td>
-              <td>{policy.limits[key].source}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+        ))}
+      </WideTable>
     </section>
   )
 }

@@ -1,0 +1,30 @@
+import type { ReactNode } from 'react'
+
+interface WideTableProps {
+  /** What it lists; also its caption. */
+  readonly name: string
+  readonly columns: readonly string[]
+  /** The rows. */
+  readonly children: ReactNode
+}
+
+/** A table that moves sideways by itself on a narrow screen, also by keys. */
+export function WideTable({ name, columns, children }: WideTableProps) {
+  return (
+    <div className="catalogue-table" role="region" aria-label={name} tabIndex={0}>
+      <table>
+        <caption>{name}</caption>
+        <thead>
+          <tr>
+            {columns.map((column) => (
+              <th key={column} scope="col">
+                {column}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>{children}</tbody>
+      </table>
+    </div>
+  )
+}
