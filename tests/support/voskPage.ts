@@ -60,7 +60,8 @@ let change: { text: string; phrases: readonly string[]; at_ms: number } | undefi
 
 async function feedSamples(samples: Float32Array, pace: 'fast' | 'real'): Promise<void> {
   for (let from = 0; from < samples.length; from += 1600) {
-    audio_ms = pace === 'real' ? performance.now() : audio_ms + 100
+    // Fast feeding runs ahead of the clock; time must not go back when the pace becomes real.
+    audio_ms = Math.max(audio_ms + 100, pace === 'real' ? performance.now() : 0)
     source.push(samples.subarray(from, from + 1600), audio_ms)
     if (change) {
       await speech.settled()
