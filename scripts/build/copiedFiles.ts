@@ -30,9 +30,11 @@ export function copyFiles(root: string): Plugin {
     name: 'stillhand-copy-files',
     configureServer(server) {
       server.middlewares.use((request, response, next) => {
-        const name = (request.url ?? '').split('?')[0]?.slice(1) ?? ''
+        const { pathname, searchParams } = new URL(request.url ?? '/', 'http://localhost')
+        const name = pathname.slice(1)
         const file = copiedFiles(root).get(name)
-        if (!file || !existsSync(file)) {
+        // A JSON file that the app imports is asked for with `?import`: Vite must make a module of it.
+        if (!file || !existsSync(file) || searchParams.has('import')) {
           next()
           return
         }
