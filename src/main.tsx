@@ -106,8 +106,8 @@ async function main(): Promise<void> {
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   })
   await app.start()
-  const trouble = kept.trouble ?? limits.trouble
-  if (trouble) app.store.setState({ trouble })
+  const troubles = [app.store.getState().trouble, kept.trouble, limits.trouble].filter(Boolean)
+  if (troubles.length > 0) app.store.setState({ trouble: troubles.join(' ') })
   const { testName } = testInfo(site.catalogue)
   const scenarios = readScenarios(scenarioTexts, site)
   const services = {

@@ -13,6 +13,7 @@ import { drawRunner, type DrawRunner } from './drawRunner.ts'
 import { listener, type Listener } from './listener.ts'
 import { blankDraft, demoDraft, planInput } from './planInput.ts'
 import { readDraft } from './readDraft.ts'
+import { readSettings } from './readSettings.ts'
 import type { AppDeps } from './appDeps.ts'
 import { testInfo } from './record/testInfo.ts'
 import { recordActions } from './recordActions.ts'
@@ -229,9 +230,8 @@ export function createApp(deps: AppDeps): App {
     const text = await guarded('The settings cannot be read.', () =>
       deps.settingsStore.read(SETTINGS_KEY),
     )
-    const saved = text ? (JSON.parse(text) as Partial<Settings>) : {}
-    const settings = { ...DEFAULT_SETTINGS, ...saved }
-    set({ settings })
+    const { settings, trouble } = readSettings(text)
+    set(trouble === undefined ? { settings } : { settings, trouble })
     applySound(settings)
     if (!settings.devicePrefix) actions.changeSettings({ devicePrefix: deps.newDevicePrefix() })
     deps.sound.onTrouble((message) => set({ trouble: message }))
