@@ -1,6 +1,7 @@
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import { chromium, type Browser, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { needChromium } from '../../scripts/findChromium.ts'
 import { labelsFor } from '../../src/core/record/labels.ts'
 import { decodeCode128 } from '../support/decodeCode128.ts'
 import { chartPage, labelsPage } from '../support/renderRecord.ts'
@@ -35,12 +36,7 @@ let browser: Browser
 let page: Page
 
 beforeAll(async () => {
-  const found = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome']
-  const executablePath = process.env['CHROMIUM'] ?? found.find((path) => existsSync(path))
-  browser = await chromium.launch({
-    args: ['--no-sandbox'],
-    ...(executablePath ? { executablePath } : {}),
-  })
+  browser = await chromium.launch({ executablePath: needChromium(), args: ['--no-sandbox'] })
   page = await (await browser.newContext({ deviceScaleFactor: 3 })).newPage()
 }, 60_000)
 
