@@ -1,5 +1,5 @@
 /**
- * `npx tsx scripts/walk.ts [departures]`: visits every state of a draw within so many departures from what the screen
+ * `npm run walk -- [departures]`: visits every state of a draw within so many departures from what the screen
  * asks for (2 when not given), proves that each has a way to a recorded end, and draws pictures/protocol.svg.
  * Prints its counts as JSON; ends with 1 when there is a dead end or the screen asks for what cannot be.
  */
