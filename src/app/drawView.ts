@@ -2,6 +2,7 @@ import type { PlannedTube } from '../core/plan/plan.ts'
 import type { Ask } from '../core/protocol/rules.ts'
 import { EXCEPTION_TABLE, isSevere } from '../core/protocol/exceptionTable.ts'
 import { bodyIsSafe, nextTube, planned, pressureNeeded_s, specimens, tubeInHolder, unmixed } from '../core/protocol/facts.ts' // prettier-ignore
+import { withLimits } from '../core/policy/withLimits.ts'
 import { openCommands } from '../core/protocol/openCommands.ts'
 import type { DrawState } from '../core/protocol/state.ts'
 import { STEP_IDS, stepOf, type StepId } from '../core/protocol/steps.ts'
@@ -14,7 +15,7 @@ import type { PhraseBook } from './phraseBook.ts'
 import { stepPromptKey } from './promptFor.ts'
 import { rackViews } from './rackViews.ts'
 import type { AskView, ClockView, DrawView, HeardView, LabelView, ListeningView, SevereView, StepView } from './views.ts' // prettier-ignore
-import type { Prompts, Words } from './words.ts'
+import type { Prompts, StepWords, Words } from './words.ts'
 
 /** What the view is made with besides the state of the draw. */
 export interface ViewContext {
@@ -121,7 +122,7 @@ function stepView(s: DrawState, context: ViewContext): StepView {
     of: STRAIGHT_PATH.length,
     title: text?.title ?? row.id,
     instruction: prompts.prompts[stepPromptKey(s, row, prompts)] ?? '',
-    points: [...particulars(s, row.id, context), ...(text?.points ?? [])],
+    points: [...particulars(s, row.id, context), ...pointsOf(s, text)],
   }
 }
 
@@ -184,9 +185,13 @@ function severeView(s: DrawState, { words }: ViewContext): SevereView | undefine
     kind: open.kind,
     title: text.title,
     instruction: text.instruction,
-    points: stillToDo ? [`Now: ${step}`, ...text.points] : text.points,
+    points: [...(stillToDo ? [`Now: ${step}`] : []), ...pointsOf(s, text)],
   }
 }
+
+/** The points of the words file with this draw's limits in them. */
+const pointsOf = (s: DrawState, text: StepWords | undefined): readonly string[] =>
+  (text?.points ?? []).map((point) => (s.opened ? withLimits(point, s.opened.policy) : point))
 
 function askView(ask: Ask, context: ViewContext): AskView {
   return {

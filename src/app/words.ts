@@ -16,6 +16,7 @@ export interface Words {
 
 export interface StepWords {
   readonly title: string
+  /** A limit of the site stands in them as `{bandage_min}`. */
   readonly points: readonly string[]
 }
 

@@ -183,7 +183,9 @@ function clot(s: DrawState): DrawClock[] {
   const last = standing.reduce((a, b) =>
     b.off.at_ms + b.clot_min * 60_000 > a.off.at_ms + a.clot_min * 60_000 ? b : a,
   )
-  const most_min = limit(s.opened?.policy ?? neverAsked(), 'clotMost_min')
+  const policy = s.opened?.policy ?? neverAsked()
+  // Spinning is what separates the serum, so the earlier of the two limits is the one to keep.
+  const most_min = Math.min(limit(policy, 'clotMost_min'), limit(policy, 'separate_min'))
   return [
     wait(
       `clot#${last.tube.id}@${last.off.at_ms}`,

@@ -150,12 +150,24 @@ function afterRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     if (!spin || !off || tube.clot_min === undefined) return false
     return elapsed(off, spin.at).least_ms < tube.clot_min * 60_000
   })
+  const separate_min = limit(facts.opened.policy, 'separate_min')
+  const onCells = tubes.flatMap((fact): Found[] => {
+    const spin = facts.spins.find(({ tubeIds }) => tubeIds.includes(fact.tube.id))
+    const until = spin?.at ?? courier
+    if (!until || !fact.off || fact.tube.clot_min === undefined) return []
+    const passed_min = elapsed(fact.off, until).most_ms / 60_000
+    if (passed_min <= separate_min) return []
+    const what = spin ? 'Spun' : 'Handed over unspun'
+    const found = `${what} ${Math.ceil(passed_min)} min after collection; the limit is ${separate_min} min.`
+    return [['separatedLate', [fact], found]]
+  })
   const unread = facts.closed ? tubes.filter(({ tube }) => !labelIsRight(facts, tube.id)) : []
   const uncertain =
     facts.clockSteps.length > 0 || facts.flags.some(({ flag }) => flag === 'clockUncertain')
   return [
     ...late.map((fact): Found => ['overTime', [fact], `Limit ${fact.tube.timeLimit_min} min.`]),
     ...early.map((fact): Found => ['spunEarly', [fact], `Clots in ${fact.tube.clot_min} min.`]),
+    ...onCells,
     ...unread.map((fact): Found => ['labelNotRead', [fact], 'No matching read-back.']),
     ...(uncertain ? [['timeUncertain', tubes, 'The clock moved during the draw.'] as const] : []),
   ]

@@ -13,6 +13,7 @@ export const RISK_CODES = [
   'notFasting',
   'overTime',
   'spunEarly',
+  'separatedLate',
   'labelNotRead',
   'timeUncertain',
 ] as const
@@ -101,6 +102,13 @@ export const RISKS: Readonly<Record<RiskCode, RiskWording>> = {
     title: 'Spun before it had clotted',
     why: 'Look for fibrin: at least the clotting time of the tube is asked for.',
     source: 'laboratory reference manual page: at least 30 min for gel and activator tubes',
+    backing: 'secondHand',
+  },
+  separatedLate: {
+    title: 'Serum long on the cells',
+    why: 'Doubt glucose (lower), potassium and LD (higher): cells go on living in an unspun tube.',
+    source:
+      'separate from cells within 2 h of collection: several laboratory handbook pages; the time is site policy, which tests suffer is from memory',
     backing: 'secondHand',
   },
   labelNotRead: {

@@ -9,6 +9,7 @@ import {
   toTubesDone,
   type DrawDriver,
 } from '../../support/drawDriver.ts'
+import { samplePolicy } from '../../support/samplePlan.ts'
 import type { SimulatedDraw } from '../../../src/core/scenario/simulatedDraw.ts'
 
 const shown = (draw: SimulatedDraw, kind: ClockKind): number | undefined => {
@@ -162,6 +163,20 @@ describe('every clock', () => {
     expect(kinds(draw)).toEqual(['mix', 'clot', 'spinBy'])
     draw.does('needlestick')
     expect(kinds(draw)).toContain('exposure')
+  })
+
+  it('asks for the spin by the earlier of clotting and separation', () => {
+    const spinBy_min = (separate: number): number | undefined => {
+      const separate_min = { value: separate, source: 'site rule', backing: 'site' as const }
+      const policy = { ...samplePolicy, limits: { ...samplePolicy.limits, separate_min } }
+      const draw = drawDriver({ policy })
+      toTubesDone(draw)
+      const clock = clocksOf(draw.state()).find(({ kind }) => kind === 'spinBy')
+      return clock && clock.length_ms / 60_000
+    }
+    // Clotting not past 90 min by the shipped policy.
+    expect(spinBy_min(120)).toBe(90)
+    expect(spinBy_min(45)).toBe(45)
   })
 
   it('pressure, then watching, then none', () => {

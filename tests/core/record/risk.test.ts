@@ -162,6 +162,28 @@ describe('specimenRisks', () => {
     expect(codes(instead('labelReadBack', 't1', []))).toEqual([['labelNotRead', ['t1']]])
   })
 
+  it('flags serum that stood on its cells for longer than the site allows', () => {
+    // t2 comes off at 140 s; the limit is 2 h, several laboratory handbook pages.
+    const spun = (at_s: number): Line => [at_s, { type: 'spinStarted', tubeIds: ['t2'] }]
+    expect(codes({ add: [spun(140 + 7200)] })).toEqual([])
+    expect(risks({ add: [spun(140 + 7201)] })).toMatchObject([
+      {
+        code: 'separatedLate',
+        tubeIds: ['t2'],
+        found: 'Spun 121 min after collection; the limit is 120 min.',
+      },
+    ])
+    expect(risks({ add: [[8000, { type: 'courierTook' }]] })).toMatchObject([
+      { code: 'separatedLate', found: expect.stringContaining('unspun') as string },
+    ])
+    const { policy } = sampleOpening()
+    const separate_min = { ...policy.limits.separate_min, value: 40 }
+    const stricter = { ...policy, limits: { ...policy.limits, separate_min } }
+    expect(codes({ opening: { policy: stricter }, add: [spun(140 + 2401)] })).toEqual([
+      ['separatedLate', ['t2']],
+    ])
+  })
+
   it('says that times are uncertain after the clock was set', () => {
     expect(codes({ add: [[130, { type: 'clockStepped', by_ms: 60_000 }]] })).toContainEqual([
       'timeUncertain',
