@@ -7,6 +7,7 @@ import { openCommands } from '../core/protocol/openCommands.ts'
 import type { DrawState } from '../core/protocol/state.ts'
 import { STEP_IDS, stepOf, type StepId } from '../core/protocol/steps.ts'
 import { specimenNumber } from '../core/record/specimenNumber.ts'
+import { dayMonthYear } from '../core/time/format.ts'
 import { stampAfter, type Reading } from '../core/time/stamp.ts'
 import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
 import { clockViews } from './clockViews.ts'
@@ -36,6 +37,7 @@ export function drawView(s: DrawState, now: Reading, context: ViewContext): Draw
   if (!opened) return undefined
   const at = stampAfter(s.last?.at, now)
   const open = openCommands(s, at)
+  const birthDate = dayMonthYear(opened.patient.birthDate)
   const clocks = clockViews(s, now, context.words)
   const main = mainClock(s, clocks)
   const severe = severeView(s, context)
@@ -43,10 +45,10 @@ export function drawView(s: DrawState, now: Reading, context: ViewContext): Draw
   return {
     drawId: opened.drawId,
     invented: opened.invented,
-    patientLine: `${opened.patient.fullName}, born ${opened.patient.birthDate}`,
+    patientLine: `${opened.patient.fullName}, born ${birthDate}`,
     identifiers: [
       { label: 'Full name', value: opened.patient.fullName },
-      { label: 'Birth date', value: opened.patient.birthDate },
+      { label: 'Birth date', value: birthDate },
       { label: 'Record number', value: opened.patient.recordNumber },
     ],
     collectorName: s.collector?.name ?? '',

@@ -83,10 +83,10 @@ export const RACK: readonly RackTubeView[] = PLAN.tubes.map((planned, i) => {
 export const FILLING: DrawView = {
   drawId: 'd1',
   invented: true,
-  patientLine: 'Marlo Quince · born 1984-02-11 · record 00417',
+  patientLine: 'Marlo Quince · born 11 Feb 1984 · record 00417',
   identifiers: [
     { label: 'Full name', value: 'Marlo Quince' },
-    { label: 'Date of birth', value: '11 February 1984' },
+    { label: 'Date of birth', value: '11 Feb 1984' },
     { label: 'Record number', value: '00417' },
   ],
   collectorName: 'R. Ash',

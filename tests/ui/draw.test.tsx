@@ -69,7 +69,7 @@ describe('a step', () => {
 
   it('shows the identifiers to compare', () => {
     openDraw(IDENTITY)
-    expect(screen.getByText('11 February 1984')).toBeTruthy()
+    expect(screen.getByText('11 Feb 1984')).toBeTruthy()
   })
 
   it('says which label is to be read now', () => {

@@ -1,5 +1,5 @@
 import type { DrawLog } from '../log/entry.ts'
-import { calendarDate } from '../time/format.ts'
+import { calendarDate, dayMonthYear } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
@@ -45,7 +45,7 @@ function headFields(facts: DrawFacts, words: NoteWords): Fields {
 function patientFields({ opened: { patient } }: DrawFacts): Fields {
   return {
     patientName: patient.fullName || undefined,
-    birthDate: patient.birthDate || undefined,
+    birthDate: dayMonthYear(patient.birthDate) || undefined,
     recordNumber: patient.recordNumber || undefined,
     sex: patient.sex,
     weight: patient.weight_kg === undefined ? undefined : `${amount(patient.weight_kg)} kg`,

@@ -1,7 +1,7 @@
 import type { Additive } from '../catalogue/additives.ts'
 import type { DrawLog } from '../log/entry.ts'
 import type { Handling } from '../plan/plan.ts'
-import { calendarDate, clockTime } from '../time/format.ts'
+import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { factsOf } from './factsOf.ts'
 import { fitName } from './fitName.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
@@ -17,10 +17,11 @@ export interface LabelModel {
   readonly nameLines: readonly string[]
   readonly nameShortened: boolean
   readonly fullName: string
+  /** `14 Mar 1987`. */
   readonly birthDate: string
   readonly recordNumber: string
   readonly orderNumber: string
-  /** Local date and minute at which the tube came off, `2026-11-25 09:02`. */
+  /** Local date and minute at which the tube came off, `25 Nov 2026 09:02`. */
   readonly collected: string
   /** Of the person who drew this tube. */
   readonly initials: string
@@ -50,10 +51,10 @@ export function labelsFor(log: DrawLog): readonly LabelModel[] {
       nameLines: name.lines,
       nameShortened: name.shortened,
       fullName: patient.fullName,
-      birthDate: patient.birthDate,
+      birthDate: dayMonthYear(patient.birthDate),
       recordNumber: patient.recordNumber,
       orderNumber: order.orderNumber,
-      collected: `${calendarDate(at)} ${clockTime(at).slice(0, 5)}`,
+      collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
       initials: collector.initials,
       tubeName: tube.name,
       additive: tube.additive,

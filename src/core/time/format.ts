@@ -20,6 +20,18 @@ export function calendarDate(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
   return isoLocal(at).slice(0, 10)
 }
 
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
+
+/**
+ * A date as a person reads it without mistaking day for month: `1987-03-14` becomes `14 Mar 1987`. What is no such
+ * date comes back as it is. For eyes only; files and messages keep the first form.
+ */
+export function dayMonthYear(date: string): string {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []
+  const name = MONTHS[Number(month) - 1]
+  return name ? `${Number(day)} ${name} ${year}` : date
+}
+
 /** A length of time as a person reads it on a clock: `0:07`, `1:35`, `1:02:05`. Parts of a second are dropped. */
 export function minutesSeconds(length_ms: number): string {
   if (!Number.isFinite(length_ms)) return '-:--'

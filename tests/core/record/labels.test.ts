@@ -95,10 +95,10 @@ describe('labelsFor', () => {
     expect(labels[1]).toMatchObject({
       tubeId: 't2',
       fullName: 'Alex Invented',
-      birthDate: '1980-02-29',
+      birthDate: '29 Feb 1980',
       recordNumber: 'MRN-000123',
       orderNumber: 'ORD-77',
-      collected: '2026-11-25 09:02',
+      collected: '25 Nov 2026 09:02',
       initials: 'RE',
       position: 2,
       of: 3,

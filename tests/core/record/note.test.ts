@@ -47,7 +47,7 @@ describe('writeNote', () => {
 
       Patient and order
         Name: Alex Invented
-        Birth date: 1980-02-29
+        Birth date: 29 Feb 1980
         Record number: MRN-000123
         Sex: female
         Weight: 70 kg

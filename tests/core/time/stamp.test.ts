@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { calendarDate, clockTime, isoLocal, minutesSeconds } from '../../../src/core/time/format.ts'
+import {
+  calendarDate,
+  clockTime,
+  dayMonthYear,
+  isoLocal,
+  minutesSeconds,
+} from '../../../src/core/time/format.ts'
 import {
   clockStep_ms,
   elapsed,
@@ -100,6 +106,19 @@ describe('time passed', () => {
 
   it('is unknown when the wall clock was set back over a reload: nothing at least, without end at most', () => {
     expect(elapsed(at(0, 500), at(-10, 1, 'b'))).toEqual({ least_ms: 0, most_ms: Infinity })
+  })
+})
+
+describe('a date for eyes', () => {
+  it.each([
+    ['1987-03-14', '14 Mar 1987'],
+    ['2004-12-01', '1 Dec 2004'],
+    ['1980-01-31', '31 Jan 1980'],
+    ['', ''],
+    ['31.12.1980', '31.12.1980'],
+    ['1980-13-01', '1980-13-01'],
+  ])('%s is "%s"', (date, text) => {
+    expect(dayMonthYear(date)).toBe(text)
   })
 })
 

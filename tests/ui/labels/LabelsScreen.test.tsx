@@ -24,9 +24,9 @@ describe('LabelsScreen', () => {
     const label = screen.getByRole('article', { name: 'Label D7261125000302' })
     for (const text of [
       'Alex Invented',
-      'DOB 1980-02-29',
+      'DOB 29 Feb 1980',
       'No. MRN-000123',
-      '2026-11-25 09:02 RE',
+      '25 Nov 2026 09:02 RE',
       'Serum gel tube',
       'D7261125000302',
       '2 of 3',
