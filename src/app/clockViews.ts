@@ -14,6 +14,11 @@ export function clockViews(s: DrawState, now: Reading, words: Words): readonly C
   return clocksOf(s).map((clock) => clockView(clock, now, words))
 }
 
+/** `Band on: 0:38, 0:22 left.` or, where the figures count down and are in the words, `Drying: 0:23 of 0:30 to go.` */
+export function clockSentence({ label, text, says, direction }: ClockView): string {
+  return direction === 'down' ? `${label}: ${says}.` : `${label}: ${text}, ${says}.`
+}
+
 function clockView(clock: DrawClock, now: Reading, words: Words): ClockView {
   const passed_ms = shown_ms(clock, now)
   const left_ms = clock.length_ms - passed_ms
@@ -49,6 +54,11 @@ function clockSays(clock: DrawClock, passed_ms: number): string {
       ? `${minutesSeconds(Math.ceil(left_ms / 1000) * 1000)} left`
       : `over by ${minutesSeconds(-left_ms)}`
   }
-  if (clock.holds === 'wait') return left_ms > 0 ? 'to go' : 'time has passed'
-  return left_ms > 0 ? `full at about ${minutesSeconds(clock.length_ms)}` : 'should be full'
+  const whole = minutesSeconds(clock.length_ms)
+  if (clock.holds === 'wait') {
+    return left_ms > 0
+      ? `${minutesSeconds(Math.ceil(left_ms / 1000) * 1000)} of ${whole} to go`
+      : `the wait of ${whole} is over`
+  }
+  return left_ms > 0 ? `full at about ${whole}` : 'should be full by now'
 }

@@ -11,7 +11,7 @@ import { minutesSeconds } from '../core/time/format.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { LogStore } from '../ports/logStore.ts'
 import type { Sound } from '../ports/sound.ts'
-import { clockViews } from './clockViews.ts'
+import { clockSentence, clockViews } from './clockViews.ts'
 import type { Coach } from './coach.ts'
 import { cueTimer } from './cueTimer.ts'
 import { drawSession, type DrawSession } from './drawSession.ts'
@@ -191,7 +191,7 @@ export function drawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner {
         const clock = clockViews(s, deps.clock.read(), deps.words)[0]
         notice = {
           tone: 'info',
-          text: clock ? `${clock.label}: ${clock.text}, ${clock.says}.` : 'No clock is running.',
+          text: clock ? clockSentence(clock) : 'No clock is running.',
         }
         deps.sound.speak(clock ? timePromptKey(clock.value_ms, deps.prompts) : 'time.none')
         publish()

@@ -13,7 +13,7 @@ import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
 import { clockViews } from './clockViews.ts'
 import { coverageLines } from './drawnTubes.ts'
 import type { PhraseBook } from './phraseBook.ts'
-import { stepPromptKey } from './promptFor.ts'
+import { shownPrompt, stepPromptKey } from './promptFor.ts'
 import { rackViews } from './rackViews.ts'
 import type { AskView, ClockView, DrawView, HeardView, LabelView, ListeningView, SevereView, StepView } from './views.ts' // prettier-ignore
 import type { Prompts, StepWords, Words } from './words.ts'
@@ -123,7 +123,7 @@ function stepView(s: DrawState, context: ViewContext): StepView {
     number: placeOnPath(row.id),
     of: STRAIGHT_PATH.length,
     title: text?.title ?? row.id,
-    instruction: prompts.prompts[stepPromptKey(s, row, prompts)] ?? '',
+    instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
     points: [...particulars(s, row.id, context), ...pointsOf(s, text)],
   }
 }

@@ -23,6 +23,11 @@ function specialKey(s: DrawState, step: StepRow): string | undefined {
   return undefined
 }
 
+/** A prompt as it stands on the screen; not always as it is spelled for the voice. */
+export function shownPrompt(key: string, { shown, prompts }: Prompts): string {
+  return shown?.[key] ?? prompts[key] ?? ''
+}
+
 /** `band#1` and `up+3` become `cue.band.up`. */
 export function cuePromptKey(clock: string, cue: string): string {
   return `cue.${clock.split('#')[0] ?? ''}.${cue.split('+')[0] ?? ''}`

@@ -27,7 +27,7 @@ export interface ClockView {
   /** `down` runs to zero, `up` counts since the start. */
   readonly direction: 'up' | 'down'
   readonly state: 'running' | 'nearlyUp' | 'up' | 'done'
-  /** In words, so that the state never rests on colour: "15 s left", "over by 0:12", "may go on". */
+  /** In words, so that the state never rests on colour: "0:15 left", "over by 0:12", "0:23 of 0:30 to go". */
   readonly says: string
 }
 

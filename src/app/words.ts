@@ -28,4 +28,6 @@ export interface ExceptionWords extends StepWords {
 export interface Prompts {
   readonly language: string
   readonly prompts: Readonly<Record<string, string | undefined>>
+  /** What stands on the screen where a prompt is spelled for the voice. */
+  readonly shown?: Readonly<Record<string, string | undefined>>
 }

@@ -217,4 +217,17 @@ describe('words and sounds', () => {
     expect(sound.spoken.at(-1)).toBe('time.s40')
     expect(view?.notice?.text).toMatch(/^Band on: 0:42, 0:18 left\.$/)
   })
+
+  it('tells a wait on "how long" as one sentence, before and after it is over', async () => {
+    await say(...BEFORE_BAND)
+    await runner.take({ type: 'chooseArm', arm: 'left' }, 'touch')
+    await runner.take({ type: 'chooseVein', vein: 'medianCubital' }, 'touch')
+    await say('skinClean')
+    await pass(7)
+    await say('howLong')
+    expect(view?.notice?.text).toBe('Drying: 0:23 of 0:30 to go.')
+    await pass(25)
+    await say('howLong')
+    expect(view?.notice?.text).toBe('Drying: 0:32, the wait of 0:30 is over.')
+  })
 })

@@ -1,10 +1,12 @@
-import { expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { drawView, type ViewContext } from '../../src/app/drawView.ts'
+import { shownPrompt } from '../../src/app/promptFor.ts'
 import type { DrawView } from '../../src/app/views.ts'
 import book from '../../src/data/phrases.en.json' with { type: 'json' }
 import prompts from '../../src/data/prompts.en.json' with { type: 'json' }
 import words from '../../src/data/words.en.json' with { type: 'json' }
-import { drawDriver, type DrawDriver } from '../support/drawDriver.ts'
+import { drawDriver, toNeedleIn, type DrawDriver } from '../support/drawDriver.ts'
+import { samplePlan, sampleTube } from '../support/samplePlan.ts'
 
 const context: ViewContext = {
   words,
@@ -18,6 +20,25 @@ const viewOf = (draw: DrawDriver): DrawView => {
   if (!view) throw new Error('The draw is not open.')
   return view
 }
+
+describe('the instruction', () => {
+  it.each([
+    ['edtaK2', 'EDTA tube next.'],
+    ['acd', 'ACD tube next.'],
+    ['citrate', 'Citrate tube next.'],
+  ] as const)('for a tube with %s is "%s"', (additive, text) => {
+    const draw = drawDriver({ plan: samplePlan([sampleTube('t1', additive)]) })
+    toNeedleIn(draw)
+    draw.does('flashSeen')
+    expect(viewOf(draw).step.instruction).toBe(text)
+  })
+
+  it('never spells letters that are one word to the eye', () => {
+    const shown = Object.keys(prompts.prompts).map((key) => shownPrompt(key, prompts))
+    expect(shown.filter((text) => /\b[A-Z] [A-Z]\b/.test(text))).toEqual([])
+    expect(Object.keys(prompts.shown).filter((key) => !(key in prompts.prompts))).toEqual([])
+  })
+})
 
 it('shows the birth date so that day and month cannot be mistaken', () => {
   const { identifiers, patientLine } = viewOf(drawDriver())
