@@ -25,6 +25,13 @@ test('recordings stand at their times and nowhere else', () => {
   expect([loudAt[0], loudAt.at(-1), loudAt.length]).toEqual([8000, 9599, 1600])
 })
 
+test('a softer recording is laid over a louder one', () => {
+  const over = { at_s: 0.05, file: loud, gain_dB: -20 }
+  const track = readWav(readFileSync(speakTrack([{ at_s: 0, file: loud }, over], 1)))
+  const at = (time_s: number): number => Math.round(20 * (track.samples[16_000 * time_s] ?? 0)) / 20
+  expect([at(0.02), at(0.07), at(0.12), at(0.2)]).toEqual([0.5, 0.55, 0.05, 0])
+})
+
 test('a recording that does not fit is refused', () => {
   expect(() => speakTrack([{ at_s: 0.95, file: loud }], 1)).toThrow('does not end within 1 s')
 })

@@ -12,8 +12,19 @@ export interface Said {
   readonly end_ms: number
 }
 
-interface MicWindow extends Window {
-  stillhandMic?: { play(base64: string): Promise<{ start_ms: number; end_ms: number }> }
+/** Part of a sound and how loud to play it. */
+export interface Part {
+  readonly start_s?: number
+  readonly length_s?: number
+  readonly gain_dB?: number
+}
+
+export interface MicWindow extends Window {
+  stillhandMic?: {
+    decode(base64: string): Promise<AudioBuffer>
+    /** Resolves at its end with when it was played, Unix ms. */
+    play(sound: AudioBuffer, part?: Part): Promise<{ start_ms: number; end_ms: number }>
+  }
 }
 
 /** The recording of a phrase. */
@@ -45,30 +56,44 @@ export async function fakeMicrophone(context: BrowserContext): Promise<void> {
       return out.stream
     }
     navigator.mediaDevices.getUserMedia = openStream
-    const play = async (base64: string) => {
+    const opened = (): AudioContext => {
       if (!audio) throw new Error('The page has not asked for the microphone.')
+      return audio
+    }
+    const decode = (base64: string): Promise<AudioBuffer> => {
       const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))
-      const source = audio.createBufferSource()
-      source.buffer = await audio.decodeAudioData(bytes.buffer)
-      for (const gain of gains) source.connect(gain)
+      return opened().decodeAudioData(bytes.buffer)
+    }
+    const play = async (sound: AudioBuffer, part: Part = {}) => {
+      const source = opened().createBufferSource()
+      source.buffer = sound
+      const loudness = opened().createGain()
+      loudness.gain.value = 10 ** ((part.gain_dB ?? 0) / 20)
+      source.connect(loudness)
+      for (const gain of gains) loudness.connect(gain)
       const start_ms = Date.now()
       await new Promise((resolve) => {
         source.onended = resolve
-        source.start()
+        source.start(0, part.start_s ?? 0, part.length_s ?? sound.duration)
       })
       return { start_ms, end_ms: Date.now() }
     }
-    ;(window as MicWindow).stillhandMic = { play }
+    ;(window as MicWindow).stillhandMic = { decode, play }
   })
 }
 
 /** Speaks one phrase into the page's microphone and waits for its end. */
 export async function say(page: Page, voice: Voice, phrase: string): Promise<Said> {
-  const base64 = readFileSync(spokenFile(voice, phrase)).toString('base64')
   const times = await page.evaluate(
-    (sound) => (window as MicWindow).stillhandMic?.play(sound),
-    base64,
+    async (base64) => {
+      const mic = (window as MicWindow).stillhandMic
+      return mic?.play(await mic.decode(base64))
+    },
+    base64Of(spokenFile(voice, phrase)),
   )
   if (!times) throw new Error('The page has no test microphone.')
   return { phrase, ...times }
 }
+
+/** A file as it is handed to a page. */
+export const base64Of = (file: string): string => readFileSync(file).toString('base64')

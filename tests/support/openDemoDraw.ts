@@ -1,0 +1,35 @@
+import type { Page } from 'playwright-core'
+import { openBrowser, type OpenBrowser } from './e2eBrowser.ts'
+import { startDemo } from './e2eDraw.ts'
+import { recordHearings } from './e2eHearings.ts'
+import { fakeMicrophone } from './e2eMic.ts'
+import { recordSounds } from './e2eSounds.ts'
+import { watch } from './e2eWatch.ts'
+
+export interface DemoDraw {
+  readonly browser: OpenBrowser
+  readonly page: Page
+  readonly faults: readonly string[]
+}
+
+/**
+ * A browser at the first step of the invented draw, listening.
+ * @param micFile what Chromium's own fake microphone plays; without it the test speaks into the page's
+ */
+export async function openDemoDraw(baseUrl: string, micFile?: string): Promise<DemoDraw> {
+  const browser = await openBrowser(micFile ? { micFile } : {})
+  try {
+    if (!micFile) await fakeMicrophone(browser.context)
+    await recordSounds(browser.context)
+    await recordHearings(browser.context)
+    const faults = await watch(browser.context, baseUrl)
+    const page = browser.context.pages()[0] ?? (await browser.context.newPage())
+    await page.goto(baseUrl)
+    await startDemo(page)
+    await page.locator('.listening.listening').getByText('Listening').waitFor({ timeout: 60_000 })
+    return { browser, page, faults }
+  } catch (error) {
+    await browser.close()
+    throw error
+  }
+}
