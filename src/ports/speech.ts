@@ -11,6 +11,8 @@ export interface Hearing {
   readonly mono_ms: number
   /** Loudness of the speech above the room, dB, where the adapter measures it. */
   readonly level_dB?: number
+  /** How long it has been quiet again after the speech, ms, where the adapter measures it; 0 while somebody speaks. */
+  readonly quiet_ms?: number
   /** Mean confidence of the final words, 0..1, where the engine gives it. */
   readonly confidence?: number
 }

@@ -60,7 +60,7 @@ export function speechContract(
     })
 
     if (!deaf) {
-      it('gives partial results before the final one, each text once, all of one utterance', async () => {
+      it('gives partial results before the final one, all of one utterance', async () => {
         await rig.say('needle in')
         const spoken = hearings.filter(({ text }) => text !== '')
         expect(spoken.map(({ final }) => final)).toEqual([
@@ -68,9 +68,7 @@ export function speechContract(
           true,
         ])
         expect(new Set(spoken.map(({ utterance }) => utterance)).size).toBe(1)
-        const partials = spoken.slice(0, -1).map(({ text }) => text)
-        expect(partials.length).toBeGreaterThan(0)
-        expect(new Set(partials).size).toBe(partials.length)
+        expect(spoken.length).toBeGreaterThan(1)
       })
 
       it('gives times that do not run back', async () => {

@@ -6,13 +6,15 @@ import {
   type HearStep,
 } from './hearing.ts'
 import { HEAR_RULES, type HearRules } from './hearRules.ts'
+import { actsFrom_ms } from './actsFrom.ts'
 import { afterPhrase, exactMatch, isFragment, safetyWithin, sharesStart, trimUnknown, UNKNOWN, type Match } from './matchPhrase.ts' // prettier-ignore
 
 /**
  * Decides what a hearing means. Pure; audio time is the only time.
- * A partial result acts once it is exactly an open phrase, no longer open phrase begins with it, and it has stood
- * unchanged for the hold; the caller asks `holdOver` when the hold ends. A final result acts if nothing has yet, and
- * takes an early act back if it heard something else. One utterance acts once, but for phrases said in one breath.
+ * A partial result acts once it is exactly an open phrase, no longer open phrase begins with it, and it sounded like a
+ * phrase said to us (`actsFrom_ms`); the caller asks `holdOver` when the hold ends. A final result acts if nothing has
+ * yet, and takes an early act back if it heard something else. One utterance acts once, but for phrases said in one
+ * breath.
  */
 export function hear(
   state: HearState,
@@ -26,15 +28,15 @@ export function hear(
   if (heard.final) {
     return { state: ended(fresh), ...given(onFinal(fresh, { ...heard, text }, context, rules)) }
   }
-  const now = follow(fresh, text, heard.mono_ms, context)
+  const now = follow(fresh, { ...heard, text }, context)
   if (!text || hasActed(now)) return { state: { ...now, hold: undefined } }
   const match =
     exactMatch(text, context.open) ?? safetyWithin(text, context.open, context.actAtOnce)
   if (!match || sharesStart(match.phrase, context.open)) {
     return { state: { ...now, hold: undefined } }
   }
-  const safety = context.actAtOnce.has(match.key)
-  const until_ms = now.since_ms + (safety ? rules.holdSafety_ms : rules.hold_ms)
+  const until_ms = actsFrom_ms(now, match, heard.quiet_ms, context.actAtOnce, rules)
+  if (until_ms === undefined) return { state: { ...now, hold: undefined } }
   const held = { ...now, hold: { ...match, until_ms } }
   return heard.mono_ms >= until_ms ? act(held, match, heard, context, rules) : { state: held }
 }
@@ -83,12 +85,19 @@ export function holdOver(
   )
 }
 
-function follow(state: HearState, text: string, mono_ms: number, context: HearContext): HearState {
+const firstWord = (text: string): string => text.split(' ', 1)[0] ?? ''
+
+function follow(state: HearState, heard: Heard, context: HearContext): HearState {
+  const { text, mono_ms, quiet_ms = 0 } = heard
+  const same = text === state.text
   return {
     ...state,
     text,
-    since_ms: text === state.text ? state.since_ms : mono_ms,
+    since_ms: same ? state.since_ms : mono_ms,
     began_ms: state.began_ms ?? (text ? mono_ms : undefined),
+    word_ms: firstWord(text) === firstWord(state.text) ? state.word_ms : mono_ms,
+    unknown: state.unknown || text.includes(UNKNOWN),
+    afterthought_ms: same ? state.afterthought_ms : quiet_ms,
     // Speech that was under way before our prompt began is not its echo.
     tainted: state.tainted || (state.began_ms === undefined && text !== '' && context.speaking),
   }
@@ -134,16 +143,18 @@ function onFinal(
   return { kind: 'accept', ...match, early: false }
 }
 
-/** The final result of an utterance that has acted already: the same, more of the same breath, or something else. */
+/**
+ * The final result of an utterance that has acted already: the same, more of the same breath, or something else. Known
+ * words that make no phrase are not something else: noise at the end of a phrase costs the final result its last word.
+ */
 function afterEarly(acted: Match, text: string, context: HearContext): HearStep['outcome'] {
   if (context.actAtOnce.has(acted.key)) return undefined
   const heard = trimUnknown(text)
   const rest = afterPhrase(heard, acted.phrase)
-  if (rest === '' || heard === '' || heard === UNKNOWN) return undefined
-  const next = rest === undefined ? undefined : exactMatch(rest, context.open)
+  const next = rest ? exactMatch(rest, context.open) : undefined
   if (next) return { kind: 'accept', ...next, early: false }
-  if (rest !== undefined) return undefined
-  return { kind: 'undo', key: acted.key, phrase: acted.phrase, instead: text }
+  const other = rest === undefined && (heard === UNKNOWN || exactMatch(heard, context.open))
+  return other ? { kind: 'undo', key: acted.key, phrase: acted.phrase, instead: text } : undefined
 }
 
 function soft(heard: Heard, rules: HearRules): boolean {

@@ -9,6 +9,8 @@ export interface Heard {
   /** Monotonic ms of the last audio behind it. */
   readonly mono_ms: number
   readonly level_dB?: number
+  /** How long it has been quiet again after the speech, ms, where the adapter measures it. */
+  readonly quiet_ms?: number
   readonly confidence?: number
 }
 
@@ -60,6 +62,12 @@ export interface HearState {
   /** Audio time at which the present text was first heard, and the utterance began. */
   readonly since_ms: number
   readonly began_ms: number | undefined
+  /** Audio time at which the present text's first word was first heard. */
+  readonly word_ms: number
+  /** Unknown sounds were heard in this utterance: talk rather than a phrase. */
+  readonly unknown: boolean
+  /** How long it had been quiet when the present text came up; 0 where that is not measured. */
+  readonly afterthought_ms: number
   /** A prompt played during this utterance, so it may be the prompt itself. */
   readonly tainted: boolean
   /** What was acted on last before its final result; of this utterance, or of one whose final is still to come. */
@@ -74,6 +82,9 @@ export const HEAR_START: HearState = {
   text: '',
   since_ms: 0,
   began_ms: undefined,
+  word_ms: 0,
+  unknown: false,
+  afterthought_ms: 0,
   tainted: false,
   acted: undefined,
   hold: undefined,

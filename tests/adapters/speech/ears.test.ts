@@ -35,7 +35,7 @@ function setUp() {
 }
 
 describe('hearing through one recognizer', () => {
-  it('tells a partial text once, with the time of the sound behind it', () => {
+  it('tells a partial text with each piece it stands for, with the time of the sound behind it', () => {
     const { ears, engine, hear, partial, hearings } = setUp()
     ears.setPhrases(['needle in'])
     ears.use(engine)
@@ -46,6 +46,7 @@ describe('hearing through one recognizer', () => {
     partial('needle in')
     expect(hearings.map(({ text, mono_ms }) => [text, mono_ms])).toEqual([
       ['needle', 200],
+      ['needle', 300],
       ['needle in', 400],
     ])
     expect(hearings[0]?.level_dB).toBe(30)
@@ -137,10 +138,11 @@ describe('changing the phrases', () => {
     ears.setPhrases(['needle in'])
     hear(3, 4)
     partial('band on no', 0)
-    expect(hearings).toHaveLength(1)
+    expect(hearings).toHaveLength(2)
     partial('needle', 1)
     final('band on no wait', 0)
     expect(hearings.map(({ text, utterance }) => [text, utterance])).toEqual([
+      ['band on', 1],
       ['band on', 1],
       ['needle', 2],
       ['band on no wait', 1],

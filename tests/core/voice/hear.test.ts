@@ -144,6 +144,28 @@ describe('final results', () => {
     ])
   })
 
+  it('take an early act back when all they heard was unknown', () => {
+    expect(
+      listen([
+        ['p', 0, 'band on'],
+        ['w', H],
+        ['f', 1000, '[unk] [unk]'],
+      ]),
+    ).toMatchObject([{ key: 'bandOn' }, { kind: 'undo', instead: '[unk] [unk]' }])
+  })
+
+  it.each(['band', 'on', 'band complete'])(
+    'leave an early act alone when they lost a word of it: "%s"',
+    (text) =>
+      expect(
+        listen([
+          ['p', 0, 'band on'],
+          ['w', H],
+          ['f', 1000, text],
+        ]),
+      ).toHaveLength(1),
+  )
+
   it('leave an early act alone when only unknown sound came after it', () => {
     expect(
       listen([

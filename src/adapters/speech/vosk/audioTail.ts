@@ -10,6 +10,8 @@ const KEPT_ms = 10_000
 /** With the loudness of the speech above the room at that moment, dB. */
 export interface HeardChunk extends AudioChunk {
   readonly level_dB: number | undefined
+  /** How long it has been quiet again at its end, ms; 0 while somebody speaks. */
+  readonly quiet_ms?: number
 }
 
 /** The last few seconds of sound, kept only to be heard again by the next recognizer. */

@@ -7,6 +7,7 @@ export interface EarHearing {
   readonly final: boolean
   readonly mono_ms: number
   readonly level_dB: number | undefined
+  readonly quiet_ms?: number | undefined
 }
 
 /** One recognizer with its phrases: knows which sound each answer belongs to, and how long it has been silent. */
@@ -56,12 +57,14 @@ export function openEar(
     if (reply.kind === 'error') onFail()
     if (reply.kind === 'error' || !about) return
     last = about
-    const { mono_ms, level_dB } = about
+    const { mono_ms, level_dB, quiet_ms } = about
     const final = reply.kind === 'final'
     const changed = reply.text !== text
     text = final ? '' : reply.text
     if (final) finished = mono_ms
-    if (final || (changed && !fading)) deliver({ text: reply.text, final, mono_ms, level_dB })
+    // A text that stands is told with each piece: whether speech goes on decides what becomes of it.
+    const told = final || ((changed || text !== '') && !fading)
+    if (told) deliver({ text: reply.text, final, mono_ms, level_dB, quiet_ms })
     if (final && fading) remove()
   }
 
@@ -73,10 +76,10 @@ export function openEar(
   }
 
   return {
-    hear({ samples, mono_ms, level_dB }) {
+    hear({ samples, mono_ms, level_dB, quiet_ms }) {
       if (gone) return
       if (sent.length === 0) reply_ms = now()
-      sent = [...sent, { mono_ms, level_dB, sent_ms: now() }]
+      sent = [...sent, { mono_ms, level_dB, quiet_ms, sent_ms: now() }]
       recognizer.accept(samples)
       if (fading && --fading.piecesLeft === 0) recognizer.askFinal()
     },

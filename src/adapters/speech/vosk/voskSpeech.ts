@@ -1,11 +1,11 @@
 import type { Hearing, Speech, SpeechState } from '../../../ports/speech.ts'
-import type { AudioChunk, AudioSource } from './audioSource.ts'
+import { levelOf, RATE_Hz, type AudioChunk, type AudioSource } from './audioSource.ts'
 import { ears } from './ears.ts'
 import type { Engine } from './engine.ts'
 import { keepEngine } from './keepEngine.ts'
 import { listeners } from './listeners.ts'
 import { onePage } from './onePage.ts'
-import { roomLevel } from './roomLevel.ts'
+import { FRAME_ms, roomLevel } from './roomLevel.ts'
 import { NOT_HEARING, speechState, type HearingFacts } from './speechState.ts'
 import { openVoskEngine, type ModelPlace } from './voskEngine.ts'
 
@@ -31,6 +31,7 @@ const LOOK_ms = 250
 /** A machine that is only slow would be started again and again, so patience grows with each start, up to this. */
 const PATIENCE_ms = 8000
 const LOUD_dBFS = -28
+const FRAME_SAMPLES = (FRAME_ms * RATE_Hz) / 1000
 
 /**
  * The recognizer in the browser. Nothing it hears is stored or sent; the last seconds of sound are kept in memory so
@@ -73,10 +74,10 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
   }
 
   function onChunk(chunk: AudioChunk): void {
-    room.add(chunk.level_dBFS)
+    room.add(chunk.level_dBFS, framesOf(chunk.samples))
     levels.tell(Math.max(0, Math.min(1, 1 + chunk.level_dBFS / 60)))
     if (room.tooLoud() !== facts.loud) learn({ loud: room.tooLoud() })
-    heard.hear({ ...chunk, level_dB: room.above_dB() })
+    heard.hear({ ...chunk, level_dB: room.above_dB(), quiet_ms: room.quiet_ms() })
   }
 
   function look(): void {
@@ -125,4 +126,10 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
       while (heard.waiting() > 0) await new Promise((resolve) => setTimeout(resolve, 5))
     },
   }
+}
+
+function framesOf(samples: Float32Array): readonly number[] {
+  return Array.from({ length: samples.length / FRAME_SAMPLES }, (_, i) =>
+    levelOf(samples.subarray(i * FRAME_SAMPLES, (i + 1) * FRAME_SAMPLES)),
+  )
 }
