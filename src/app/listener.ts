@@ -2,6 +2,7 @@ import { openCommands, commandOf } from '../core/protocol/openCommands.ts'
 import { stampAfter } from '../core/time/stamp.ts'
 import { hear, holdOver } from '../core/voice/hear.ts'
 import { HEAR_START, type HearContext, type HearOutcome, type HearState, type HearStep } from '../core/voice/hearing.ts' // prettier-ignore
+import { UNKNOWN } from '../core/voice/matchPhrase.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { Sound } from '../ports/sound.ts'
 import type { Speech, SpeechState } from '../ports/speech.ts'
@@ -81,16 +82,18 @@ export function listener(deps: ListenerDeps): Listener {
         await runner.take(commandOf(outcome.key), 'voice', outcome.phrase)
         actedAt = outcome.early ? runner.session.log().entries.length : undefined
         return
-      case 'undo':
-        runner.showHeard({ text: outcome.instead, outcome: 'unclear', at_ms })
+      case 'undo': {
+        const instead = outcome.instead.replaceAll(UNKNOWN, '…')
+        runner.showHeard({ text: instead, outcome: 'unclear', at_ms })
         if (actedAt !== undefined && actedAt === runner.session.log().entries.length) {
-          await runner.take({ type: 'goBack' }, 'voice', outcome.instead)
+          await runner.take({ type: 'goBack' }, 'voice', instead)
         } else {
           runner.refuse(
-            `Heard "${outcome.instead}" rather than "${outcome.phrase}". Check, and say "go back" if it is wrong.`,
+            `Heard "${instead}" rather than "${outcome.phrase}". Check, and say "go back" if it is wrong.`,
           )
         }
         return
+      }
       case 'refuse':
         runner.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
         if (outcome.why !== 'speaking') deps.sound.chime('notUnderstood')
