@@ -15,6 +15,7 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { atLevel, speechLevel_dB } from './prompts/speechLevel.ts'
 
 export const VOICES = ['af_heart', 'am_michael'] as const
 const root = join(import.meta.dirname, '..')
@@ -26,13 +27,23 @@ export const LONGEST_s = 3
 /** Paces tried one after the other until a prompt is short enough. */
 const SPEEDS = [1, 1.1, 1.2] as const
 /** Silence between the sentences of one prompt, seconds. */
-const PAUSE_s = '0.12'
+const PAUSE_s = 0.12
+/** Every prompt of every voice is as loud as this, so that the volume is set once. */
+export const LEVEL_dB = -18
+/** No ear hears less than this apart. */
+export const LEVEL_SLACK_dB = 0.5
+/** Kept free for what the coder adds, so that no peak of the file passes -1 dB. */
+const CEILING_dB = -2
+const RATE_Hz = 16_000
+const RAW = ['-t', 'raw', '-e', 'float', '-b', '32', '-c', '1', '-r', String(RATE_Hz), '-']
 
 interface Spoken {
   readonly file: string
   readonly text: string
   readonly sha256: string
   readonly seconds: number
+  /** Level of the speech without its pauses, before coding. */
+  readonly level_dB: number
 }
 export type PromptManifest = Record<string, Record<string, Spoken>>
 
@@ -63,13 +74,27 @@ function speak(
   )
 }
 
-/** Joins sentences to one file with the same peak for every prompt; gives its length, seconds. */
-function joinWavs(wavs: readonly string[], target: string): number {
-  const padded = wavs.flatMap((wav, index) =>
-    index === 0 ? [wav] : [`|sox -n -r 16000 -c 1 -p trim 0 ${PAUSE_s}`, wav],
+function samplesOf(wav: string): Float32Array {
+  const raw = execFileSync('sox', [wav, ...RAW])
+  return new Float32Array(Uint8Array.from(raw).buffer)
+}
+
+/** Joins sentences, each at the same level, to one file; gives its length and level. */
+function joinWavs(
+  wavs: readonly string[],
+  target: string,
+): { readonly seconds: number; readonly level_dB: number } {
+  const pause = new Float32Array(Math.round(RATE_Hz * PAUSE_s))
+  const sentences = wavs.map((wav) => atLevel(samplesOf(wav), RATE_Hz, LEVEL_dB, CEILING_dB))
+  const joined = sentences.flatMap((samples, index) =>
+    index === 0 ? [...samples] : [...pause, ...samples],
   )
-  execFileSync('sox', [...padded, '-C', '3', target, 'norm', '-3'])
-  return Number(execFileSync('soxi', ['-D', target], { encoding: 'utf8' }))
+  const made = atLevel(Float32Array.from(joined), RATE_Hz, LEVEL_dB, CEILING_dB)
+  execFileSync('sox', [...RAW, '-C', '3', target], { input: new Uint8Array(made.buffer) })
+  return {
+    seconds: Number(execFileSync('soxi', ['-D', target], { encoding: 'utf8' })),
+    level_dB: Number(speechLevel_dB(made, RATE_Hz).toFixed(2)),
+  }
 }
 
 /** Speaks prompts, those that last too long once more at the next faster pace. */
@@ -85,11 +110,11 @@ function speakAll(
     const wavs = speak(dir, voice, speed, [...new Set(left.flatMap(([, text]) => parts(text)))])
     for (const [key, text] of left) {
       const file = `${voice}/${key}.ogg`
-      const seconds = joinWavs(
+      const made = joinWavs(
         parts(text).map((part) => wavs.get(part) ?? ''),
         join(OUT, file),
       )
-      spoken[key] = { file, text, sha256: textHash(text), seconds }
+      spoken[key] = { file, text, sha256: textHash(text), ...made }
     }
     rmSync(dir, { recursive: true })
     left = left.filter(([key]) => (spoken[key]?.seconds ?? 0) > LONGEST_s)
@@ -111,8 +136,9 @@ function main(): void {
     const wanted: [string, string][] = []
     for (const [key, text] of Object.entries(prompts)) {
       const had = old[voice]?.[key]
-      const good = had?.sha256 === textHash(text) && had.seconds <= LONGEST_s
-      if (good && existsSync(join(OUT, had.file))) kept[key] = had
+      const fits =
+        had && had.seconds <= LONGEST_s && Math.abs(had.level_dB - LEVEL_dB) <= LEVEL_SLACK_dB
+      if (fits && had.sha256 === textHash(text) && existsSync(join(OUT, had.file))) kept[key] = had
       else wanted.push([key, text])
     }
     const all = { ...kept, ...speakAll(voice, wanted) }

@@ -2,6 +2,8 @@ import { existsSync, readFileSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import {
+  LEVEL_dB,
+  LEVEL_SLACK_dB,
   LONGEST_s,
   parts,
   textHash,
@@ -58,6 +60,14 @@ describe.each(VOICES)('the prompts spoken by %s', (voice) => {
       expect(measured, key).toBeGreaterThan(0.3)
     }
   })
+})
+
+it('are all made to one level, whoever speaks', () => {
+  const levels = Object.values(manifest).flatMap((spoken) =>
+    Object.values(spoken).map(({ level_dB }) => level_dB),
+  )
+  expect(Math.max(...levels) - LEVEL_dB, REMEDY).toBeLessThanOrEqual(LEVEL_SLACK_dB)
+  expect(LEVEL_dB - Math.min(...levels), REMEDY).toBeLessThanOrEqual(LEVEL_SLACK_dB)
 })
 
 it('speaks a prompt sentence by sentence, without its marks', () => {
