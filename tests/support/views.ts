@@ -114,7 +114,7 @@ export const FILLING: DrawView = {
   ],
   always: ALWAYS,
   happened: [
-    choice('droppedTube', 'A tube was dropped', 'dropped tube'),
+    choice('droppedTube', 'A tube was dropped', 'tube dropped'),
     choice('unlabelledTube', 'A tube has no label'),
     choice('bandOn', 'Band went on', 'band on'),
     choice('fistSeen', 'Patient pumped the fist'),
