@@ -2,8 +2,11 @@ import type { Page } from 'playwright-core'
 import { base64Of, spokenFile, type MicWindow, type Said, type Voice } from './e2eMic.ts'
 import { TALK, TALK_FILE } from './talk.ts'
 
-/** `inPause`: the talkers have just finished a sentence, and let one finish before the next. `overTalk`: they talk on. */
-export type Moment = 'inPause' | 'overTalk'
+/**
+ * `inPause`: the talkers have just finished a sentence, and let one finish before the next; `inSilence`: a little later,
+ * as who was not heard waits for silence; `overTalk`: they talk on.
+ */
+export type Moment = 'inPause' | 'inSilence' | 'overTalk'
 
 export interface SaidAmidTalk extends Said {
   readonly moment: Moment
@@ -24,8 +27,8 @@ interface TalkWindow extends MicWindow {
   }
 }
 
-/** How long after a sentence began, or ended, the phrase is said. */
-const INTO_ms = 250
+/** How long after a sentence has ended, or begun, the phrase is said. */
+const INTO_ms: Readonly<Record<Moment, number>> = { inPause: 250, inSilence: 800, overTalk: 250 }
 
 /** From now on people talk into the page's microphone, over and over, so much louder or softer than recorded. */
 export async function startTalk(page: Page, gain_dB: number): Promise<void> {
@@ -63,7 +66,7 @@ export async function startTalk(page: Page, gain_dB: number): Promise<void> {
           yielding = true
           await until(() => turns.at(-1)?.end_ms !== Infinity)
         }
-        await sleep(into_ms)
+        await sleep(into_ms[moment])
         return () => void (yielding = false)
       }
       ;(window as TalkWindow).stillhandTalk = { turns, wait }
