@@ -2,7 +2,6 @@ import { openCommands, commandOf } from '../core/protocol/openCommands.ts'
 import { stampAfter } from '../core/time/stamp.ts'
 import { hear, holdOver } from '../core/voice/hear.ts'
 import { HEAR_START, type HearContext, type HearOutcome, type HearState, type HearStep } from '../core/voice/hearing.ts' // prettier-ignore
-import { UNKNOWN } from '../core/voice/matchPhrase.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { Sound } from '../ports/sound.ts'
 import type { Speech, SpeechState } from '../ports/speech.ts'
@@ -10,6 +9,7 @@ import type { DrawRunner } from './drawRunner.ts'
 import { openPhrases } from './openPhrases.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Settings } from './settings.ts'
+import { heardWords, takeBack, type EarlyAct } from './takeBack.ts'
 
 /** Makes the recognizer that the settings ask for. */
 export type SpeechMaker = (settings: Settings) => Speech
@@ -34,6 +34,8 @@ export interface Listener {
   hearing(): boolean
 }
 
+type Accepted = Extract<HearOutcome, { kind: 'accept' }>
+
 export function listener(deps: ListenerDeps): Listener {
   const { clock, runner, phrases } = deps
   const speech = deps.makeSpeech(deps.settings)
@@ -44,8 +46,7 @@ export function listener(deps: ListenerDeps): Listener {
   let level = 0
   let speechState: SpeechState = { kind: 'off' }
   let cancelHold: (() => void) | undefined
-  /** The log's length after the last early act, by which a later undo knows that nothing came between. */
-  let actedAt: number | undefined
+  let early: EarlyAct | undefined
 
   const show = (): void => {
     const shown: SpeechState =
@@ -74,26 +75,26 @@ export function listener(deps: ListenerDeps): Listener {
     follow(holdOver(state, clock.read().mono_ms, context))
   }
 
+  async function act(accepted: Accepted): Promise<EarlyAct | undefined> {
+    const { key, phrase } = accepted
+    const before = runner.session.log().entries.length
+    await runner.take(commandOf(key), 'voice', phrase)
+    const entries = runner.session.log().entries.length
+    const left = entries > before || runner.asking()
+    return accepted.early ? { key, entries, left } : undefined
+  }
+
   async function carryOut(outcome: HearOutcome): Promise<void> {
     const at_ms = clock.read().mono_ms
     switch (outcome.kind) {
       case 'accept':
         runner.showHeard({ text: outcome.phrase, outcome: 'accepted', at_ms })
-        await runner.take(commandOf(outcome.key), 'voice', outcome.phrase)
-        actedAt = outcome.early ? runner.session.log().entries.length : undefined
+        early = await act(outcome)
         return
-      case 'undo': {
-        const instead = outcome.instead.replaceAll(UNKNOWN, '…')
-        runner.showHeard({ text: instead, outcome: 'unclear', at_ms })
-        if (actedAt !== undefined && actedAt === runner.session.log().entries.length) {
-          await runner.take({ type: 'goBack' }, 'voice', instead)
-        } else {
-          runner.refuse(
-            `Heard "${instead}" rather than "${outcome.phrase}". Check, and say "go back" if it is wrong.`,
-          )
-        }
+      case 'undo':
+        runner.showHeard({ text: heardWords(outcome.instead), outcome: 'unclear', at_ms })
+        await takeBack(runner, outcome, early)
         return
-      }
       case 'refuse':
         runner.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
         if (outcome.why !== 'speaking') deps.sound.chime('notUnderstood')

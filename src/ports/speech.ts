@@ -13,6 +13,8 @@ export interface Hearing {
   readonly level_dB?: number
   /** How long it has been quiet again after the speech, ms, where the adapter measures it; 0 while somebody speaks. */
   readonly quiet_ms?: number
+  /** How long that speech lasted, ms, from pause to pause, where the adapter measures it. */
+  readonly spoken_ms?: number
   /** Mean confidence of the final words, 0..1, where the engine gives it. */
   readonly confidence?: number
 }

@@ -1,5 +1,6 @@
 import {
   HEAR_START,
+  type Acted,
   type Heard,
   type HearContext,
   type HearState,
@@ -35,9 +36,9 @@ export function hear(
   if (!match || sharesStart(match.phrase, context.open)) {
     return { state: { ...now, hold: undefined } }
   }
-  const until_ms = actsFrom_ms(now, match, heard.quiet_ms, context.actAtOnce, rules)
+  const until_ms = actsFrom_ms(now, match, heard, context.actAtOnce, rules)
   if (until_ms === undefined) return { state: { ...now, hold: undefined } }
-  const held = { ...now, hold: { ...match, until_ms } }
+  const held = { ...now, hold: { ...match, until_ms, ...levelOf(heard) } }
   return heard.mono_ms >= until_ms ? act(held, match, heard, context, rules) : { state: held }
 }
 
@@ -79,7 +80,7 @@ export function holdOver(
   return act(
     state,
     match,
-    { text: state.text, final: false, utterance: state.utterance, mono_ms },
+    { text: state.text, final: false, utterance: state.utterance, mono_ms, ...levelOf(hold) },
     context,
     rules,
   )
@@ -114,7 +115,11 @@ function act(
   if (state.tainted && !safety) return { state: { ...state, hold: undefined } }
   if (soft(heard, rules)) return { state: { ...state, hold: undefined } }
   return {
-    state: { ...state, hold: undefined, acted: { ...match, utterance: state.utterance } },
+    state: {
+      ...state,
+      hold: undefined,
+      acted: { ...match, utterance: state.utterance, open: context.open },
+    },
     outcome: { kind: 'accept', ...match, early: true },
   }
 }
@@ -147,15 +152,22 @@ function onFinal(
  * The final result of an utterance that has acted already: the same, more of the same breath, or something else. Known
  * words that make no phrase are not something else: noise at the end of a phrase costs the final result its last word.
  */
-function afterEarly(acted: Match, text: string, context: HearContext): HearStep['outcome'] {
-  if (context.actAtOnce.has(acted.key)) return undefined
+function afterEarly(acted: Acted, text: string, context: HearContext): HearStep['outcome'] {
+  const { key, phrase } = acted
+  if (context.actAtOnce.has(key)) return undefined
   const heard = trimUnknown(text)
-  const rest = afterPhrase(heard, acted.phrase)
+  const rest = afterPhrase(heard, phrase)
   const next = rest ? exactMatch(rest, context.open) : undefined
   if (next) return { kind: 'accept', ...next, early: false }
-  const other = rest === undefined && (heard === UNKNOWN || exactMatch(heard, context.open))
-  return other ? { kind: 'undo', key: acted.key, phrase: acted.phrase, instead: text } : undefined
+  if (rest !== undefined) return undefined
+  const meant = exactMatch(heard, acted.open)
+  if (meant)
+    return meant.key === key ? undefined : { kind: 'undo', key, phrase, instead: text, meant }
+  return heard === UNKNOWN ? { kind: 'undo', key, phrase, instead: text } : undefined
 }
+
+const levelOf = ({ level_dB }: Pick<Heard, 'level_dB'>): Pick<Heard, 'level_dB'> =>
+  level_dB === undefined ? {} : { level_dB }
 
 function soft(heard: Heard, rules: HearRules): boolean {
   return heard.level_dB !== undefined && heard.level_dB < rules.level_dB

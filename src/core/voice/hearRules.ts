@@ -10,6 +10,8 @@ export interface HearRules {
   readonly hold_ms: number
   /** The same for safety phrases, spoken alone. */
   readonly holdSafety_ms: number
+  /** Where pauses are measured and there is none, they must stand this long. */
+  readonly holdSafetyTalking_ms: number
   /** For safety phrases within other talk. */
   readonly holdWithin_ms: number
   /** Words made out only this long after the voice had ended were guessed; the final result decides. */
@@ -18,6 +20,9 @@ export interface HearRules {
   readonly apart_ms: number
   /** More for each further word. */
   readonly apartMore_ms: number
+  /** Speech that lasted longer than this and so much for each word is more than the phrase; the final result decides. */
+  readonly longest_ms: number
+  readonly longestMore_ms: number
   /** Speech this much above the room, dB, where the adapter measures it. */
   readonly level_dB: number
   /** Mean confidence, where the engine gives it. */
@@ -25,15 +30,18 @@ export interface HearRules {
 }
 
 export const HEAR_RULES: HearRules = {
-  quiet_ms: 120,
+  quiet_ms: 140,
   steady_ms: 80,
   holdTalking_ms: 700,
   hold_ms: 240,
   holdSafety_ms: 80,
-  holdWithin_ms: 500,
+  holdSafetyTalking_ms: 450,
+  holdWithin_ms: 900,
   afterthought_ms: 300,
-  apart_ms: 700,
+  apart_ms: 900,
   apartMore_ms: 200,
+  longest_ms: 1200,
+  longestMore_ms: 300,
   level_dB: 3,
   confidence: 0.5,
 }

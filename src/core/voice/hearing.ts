@@ -1,4 +1,5 @@
 import type { CommandKey } from '../protocol/commands.ts'
+import type { Match } from './matchPhrase.ts'
 
 /** What the recognizer heard, as the rules need it. Words as the model writes them, `[unk]` for anything else. */
 export interface Heard {
@@ -11,6 +12,8 @@ export interface Heard {
   readonly level_dB?: number
   /** How long it has been quiet again after the speech, ms, where the adapter measures it. */
   readonly quiet_ms?: number
+  /** How long that speech lasted, ms, where the adapter measures it. */
+  readonly spoken_ms?: number
   readonly confidence?: number
 }
 
@@ -38,6 +41,8 @@ export type HearOutcome =
       readonly key: CommandKey
       readonly phrase: string
       readonly instead: string
+      /** The phrase that was meant, if the final result is one that was open. */
+      readonly meant?: Match
     }
   /** A phrase was heard clearly but may not act now. */
   | {
@@ -49,10 +54,16 @@ export type HearOutcome =
   | { readonly kind: 'unclear'; readonly text: string }
 
 /** What an utterance has brought about. */
-export interface Acted {
-  readonly key: CommandKey
-  readonly phrase: string
+export interface Acted extends Match {
   readonly utterance: number
+  /** What was open when it acted; by its final result the draw has moved on. */
+  readonly open: HearContext['open']
+}
+
+export interface Hold extends Match {
+  readonly until_ms: number
+  /** Of the speech that it was heard in. */
+  readonly level_dB?: number
 }
 
 /** What is remembered of the utterance under way. */
@@ -73,8 +84,7 @@ export interface HearState {
   /** What was acted on last before its final result; of this utterance, or of one whose final is still to come. */
   readonly acted: Acted | undefined
   /** A phrase waits until this audio time to see whether speech goes on. */
-  readonly hold:
-    { readonly phrase: string; readonly key: CommandKey; readonly until_ms: number } | undefined
+  readonly hold: Hold | undefined
 }
 
 export const HEAR_START: HearState = {

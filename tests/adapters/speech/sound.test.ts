@@ -64,30 +64,3 @@ describe('speech above the room', () => {
     expect(room.above_dB()).toBe(0)
   })
 })
-
-describe('the pause after speech', () => {
-  const SPOKEN = [-20, -20, -20, -20, -20]
-  const QUIET = [-55, -55, -55, -55, -55]
-  const after = (...pieces: readonly (readonly number[])[]): number => {
-    const room = roomLevel(-28)
-    for (const frames of pieces) room.add(Math.max(...frames) - 3, frames)
-    return room.quiet_ms()
-  }
-
-  it('is none while somebody speaks', () => {
-    expect(after(QUIET, SPOKEN)).toBe(0)
-  })
-
-  it('is counted from within the piece in which the speech ended', () => {
-    expect(after(QUIET, SPOKEN, [-20, -20, -50, -50, -50])).toBe(60)
-    expect(after(QUIET, SPOKEN, [-20, -20, -50, -50, -50], QUIET)).toBe(160)
-  })
-
-  it('begins anew with the next word', () => {
-    expect(after(SPOKEN, QUIET, [-50, -20, -20, -20, -50])).toBe(20)
-  })
-
-  it('is found in noise of 12 dB below the speech', () => {
-    expect(after(SPOKEN, [-35, -35, -35, -35, -35])).toBe(100)
-  })
-})

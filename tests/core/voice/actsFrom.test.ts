@@ -14,16 +14,31 @@ const context: HearContext = {
   actAtOnce: new Set(['needlestick']),
   speaking: false,
 }
-const { quiet_ms, steady_ms, holdTalking_ms, holdWithin_ms, afterthought_ms, apart_ms } = HEAR_RULES
+const {
+  quiet_ms,
+  steady_ms,
+  holdTalking_ms,
+  holdSafetyTalking_ms,
+  holdWithin_ms,
+  afterthought_ms,
+  apart_ms,
+} = HEAR_RULES
 
-/** A partial result: audio time, pause so far, text. */
-type Partial = readonly [mono_ms: number, quiet_ms: number, text: string]
+const LONGEST_2_ms = HEAR_RULES.longest_ms + 2 * HEAR_RULES.longestMore_ms
+
+/** A partial result: audio time, pause so far, text, length of the speech. */
+type Partial = readonly [
+  mono_ms: number,
+  quiet_ms: number,
+  text: string,
+  spoken_ms?: number | undefined,
+]
 
 /** Audio time at which something acted. */
 function actedAt(partials: readonly Partial[]): number | undefined {
   let state: HearState = HEAR_START
-  for (const [mono_ms, quiet, text] of partials) {
-    const heard = { text, final: false, utterance: 1, mono_ms, quiet_ms: quiet }
+  for (const [mono_ms, quiet, text, spoken_ms = 400] of partials) {
+    const heard = { text, final: false, utterance: 1, mono_ms, quiet_ms: quiet, spoken_ms }
     const step = hear(state, heard, context)
     if (step.outcome?.kind === 'accept') return mono_ms
     state = step.state
@@ -59,10 +74,11 @@ describe('a phrase alone', () => {
     ['words far apart', [[100, 0, 'band'], [101 + apart_ms, 0, 'band on']]],
     ['a word too far for three', [[100, 0, 'patient'], [101 + apart_ms + HEAR_RULES.apartMore_ms, 0, 'patient says stop']]],
     ['unknown sounds before it', [[100, 0, '[unk]'], [200, 0, 'band on']]],
+    ['more speech than the phrase', [[100, 0, 'band'], [200, 0, 'band on', LONGEST_2_ms + 1]]],
     ['other words after it', [[100, 0, 'band on'], [150, 0, 'band on [unk]']]],
   ] as [string, Partial[]][])('is left to the final result: %s', (_, partials) => {
-    const text = partials.at(-1)?.[2] ?? ''
-    expect(actedAt([...partials, [5000, 600, text]])).toBeUndefined()
+    const [, , text = '', spoken_ms] = partials.at(-1) ?? []
+    expect(actedAt([...partials, [5000, 600, text, spoken_ms]])).toBeUndefined()
   }) // prettier-ignore
 
   it.each([
@@ -88,17 +104,19 @@ describe('a phrase alone', () => {
       ],
     ],
   ] as [string, Partial[]][])('acts all the same: %s', (_, partials) => {
-    const text = partials.at(-1)?.[2] ?? ''
-    expect(actedAt([...partials, [5000, quiet_ms, text]])).toBe(5000)
+    const [, , text = '', spoken_ms] = partials.at(-1) ?? []
+    expect(actedAt([...partials, [5000, quiet_ms, text, spoken_ms]])).toBe(5000)
   })
 })
 
 describe('a safety phrase', () => {
-  it('does not wait for a pause', () => {
-    const at = 100 + HEAR_RULES.holdSafety_ms
+  it('does not wait for a pause, but a shorter time than others', () => {
+    expect(holdSafetyTalking_ms).toBeLessThan(holdTalking_ms)
+    const at = 100 + holdSafetyTalking_ms
     expect(
       actedAt([
         [100, 0, 'needle injury'],
+        [at - 1, 0, 'needle injury'],
         [at, 0, 'needle injury'],
       ]),
     ).toBe(at)
@@ -110,7 +128,7 @@ describe('a safety phrase', () => {
       [100, 0, text],
       [99 + holdWithin_ms, 0, text],
     ]
-    expect(actedAt([...seen, [700, 0, '[unk] [unk]']])).toBeUndefined()
+    expect(actedAt([...seen, [1100, 0, '[unk] [unk]']])).toBeUndefined()
     expect(actedAt([...seen, [100 + holdWithin_ms, 0, text]])).toBe(100 + holdWithin_ms)
   })
 })

@@ -1,47 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import type { CommandKey } from '../../../src/core/protocol/commands.ts'
 import { hear, holdOver } from '../../../src/core/voice/hear.ts'
-import {
-  HEAR_START,
-  type HearContext,
-  type HearOutcome,
-  type HearState,
-} from '../../../src/core/voice/hearing.ts'
+import { HEAR_START } from '../../../src/core/voice/hearing.ts'
 import { HEAR_RULES } from '../../../src/core/voice/hearRules.ts'
-
-const open = new Map<string, CommandKey>([
-  ['band on', 'bandOn'],
-  ['tube complete', 'tubeFull'],
-  ['mixing done', 'tubeMixed'],
-  ['label', 'labelMatches'],
-  ['label wrong', 'labelWrong'],
-  ['feeling faint', 'faint'],
-  ['stop everything', 'stopEverything'],
-])
-const quiet: HearContext = {
-  open,
-  actAtOnce: new Set(['faint', 'stopEverything']),
-  speaking: false,
-}
-const speaking: HearContext = { ...quiet, speaking: true }
-
-/** `p` a partial, `f` a final, `w` the end of a hold; the number is audio time in ms. */
-type Line = readonly ['p' | 'f' | 'w', number, string?, number?]
-
-function listen(lines: readonly Line[], context: HearContext = quiet): HearOutcome[] {
-  let state: HearState = HEAR_START
-  const outcomes: HearOutcome[] = []
-  for (const [kind, mono_ms, text = '', utterance = 1] of lines) {
-    const step =
-      kind === 'w'
-        ? holdOver(state, mono_ms, context)
-        : hear(state, { text, final: kind === 'f', utterance, mono_ms }, context)
-    state = step.state
-    if (step.outcome) outcomes.push(step.outcome)
-  }
-  return outcomes
-}
-const H = HEAR_RULES.hold_ms
+import { H, listen, quiet, speaking } from '../../support/hearLines.ts'
 
 describe('early acts', () => {
   it('acts on a partial that has stood for the hold', () => {
@@ -124,104 +85,6 @@ describe('early acts', () => {
   })
 })
 
-describe('final results', () => {
-  it('act where nothing has yet', () => {
-    expect(listen([['f', 900, 'tube complete']])).toEqual([
-      { kind: 'accept', key: 'tubeFull', phrase: 'tube complete', early: false },
-    ])
-  })
-
-  it('take an early act back when they heard something else', () => {
-    expect(
-      listen([
-        ['p', 0, 'band on'],
-        ['w', H],
-        ['f', 1000, 'mixing done'],
-      ]),
-    ).toMatchObject([
-      { kind: 'accept', key: 'bandOn' },
-      { kind: 'undo', key: 'bandOn', instead: 'mixing done' },
-    ])
-  })
-
-  it('take an early act back when all they heard was unknown', () => {
-    expect(
-      listen([
-        ['p', 0, 'band on'],
-        ['w', H],
-        ['f', 1000, '[unk] [unk]'],
-      ]),
-    ).toMatchObject([{ key: 'bandOn' }, { kind: 'undo', instead: '[unk] [unk]' }])
-  })
-
-  it.each(['band', 'on', 'band complete'])(
-    'leave an early act alone when they lost a word of it: "%s"',
-    (text) =>
-      expect(
-        listen([
-          ['p', 0, 'band on'],
-          ['w', H],
-          ['f', 1000, text],
-        ]),
-      ).toHaveLength(1),
-  )
-
-  it('leave an early act alone when only unknown sound came after it', () => {
-    expect(
-      listen([
-        ['p', 0, 'band on'],
-        ['w', H],
-        ['f', 1000, 'band on [unk]'],
-      ]),
-    ).toHaveLength(1)
-    expect(
-      listen([
-        ['p', 0, 'band on'],
-        ['w', H],
-        ['f', 1000, ''],
-      ]),
-    ).toHaveLength(1)
-  })
-
-  it('take a second phrase said in the same breath', () => {
-    expect(
-      listen([
-        ['p', 0, 'mixing done'],
-        ['w', H],
-        ['f', 1000, 'mixing done tube complete'],
-      ]),
-    ).toMatchObject([{ key: 'tubeMixed' }, { key: 'tubeFull', early: false }])
-  })
-
-  it('that come late still take back what their utterance did, and nothing else', () => {
-    const early: Line[] = [
-      ['p', 0, 'band on', 1],
-      ['w', H],
-      ['p', 500, 'tube', 2],
-    ]
-    expect(listen([...early, ['f', 700, 'mixing done', 1]])).toMatchObject([
-      { kind: 'accept' },
-      { kind: 'undo' },
-    ])
-    expect(
-      listen([...early, ['f', 700, 'band on', 1], ['f', 900, 'tube complete', 2]]),
-    ).toMatchObject([{ key: 'bandOn' }, { key: 'tubeFull' }])
-  })
-
-  it('do not count an old early act against the next utterance', () => {
-    expect(
-      listen([
-        ['p', 0, 'band on', 1],
-        ['w', H],
-        ['f', 900, 'tube complete', 2],
-      ]),
-    ).toMatchObject([
-      { kind: 'accept', key: 'bandOn' },
-      { kind: 'accept', key: 'tubeFull' },
-    ])
-  })
-})
-
 describe('not fooled', () => {
   it.each([
     ['[unk]'],
@@ -271,6 +134,10 @@ describe('not fooled', () => {
       quiet,
     )
     expect(soft.outcome).toMatchObject({ kind: 'refuse', why: 'tooSoft' })
+    const partial = { text: 'band on', final: false, utterance: 1, mono_ms: 0, level_dB: 1 }
+    expect(holdOver(hear(HEAR_START, partial, quiet).state, H, quiet).outcome).toBeUndefined()
+    const loud = hear(HEAR_START, { ...partial, level_dB: 20 }, quiet).state
+    expect(holdOver(loud, H, quiet).outcome).toMatchObject({ kind: 'accept' })
     const unsure = hear(
       HEAR_START,
       { text: 'band on', final: true, utterance: 1, mono_ms: 0, confidence: 0.2 },

@@ -1,4 +1,5 @@
 import { CHUNK_ms, type AudioChunk } from './audioSource.ts'
+import type { Stretch } from './speechStretch.ts'
 
 /** A new recognizer hears again at most this much of what the old one had not made out, ms. */
 export const HEAR_AGAIN_ms = 1000
@@ -10,8 +11,8 @@ const KEPT_ms = 10_000
 /** With the loudness of the speech above the room at that moment, dB. */
 export interface HeardChunk extends AudioChunk {
   readonly level_dB: number | undefined
-  /** How long it has been quiet again at its end, ms; 0 while somebody speaks. */
-  readonly quiet_ms?: number
+  /** The speech it ends in, or follows. */
+  readonly stretch?: Stretch
 }
 
 /** The last few seconds of sound, kept only to be heard again by the next recognizer. */

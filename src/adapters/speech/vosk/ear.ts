@@ -1,5 +1,6 @@
 import type { HeardChunk } from './audioTail.ts'
 import type { Engine, EngineReply } from './engine.ts'
+import type { Stretch } from './speechStretch.ts'
 
 /** What one recognizer made of the sound up to a moment. */
 export interface EarHearing {
@@ -7,7 +8,7 @@ export interface EarHearing {
   readonly final: boolean
   readonly mono_ms: number
   readonly level_dB: number | undefined
-  readonly quiet_ms?: number | undefined
+  readonly stretch?: Stretch | undefined
 }
 
 /** One recognizer with its phrases: knows which sound each answer belongs to, and how long it has been silent. */
@@ -57,14 +58,14 @@ export function openEar(
     if (reply.kind === 'error') onFail()
     if (reply.kind === 'error' || !about) return
     last = about
-    const { mono_ms, level_dB, quiet_ms } = about
+    const { mono_ms, level_dB, stretch } = about
     const final = reply.kind === 'final'
     const changed = reply.text !== text
     text = final ? '' : reply.text
     if (final) finished = mono_ms
     // A text that stands is told with each piece: whether speech goes on decides what becomes of it.
     const told = final || ((changed || text !== '') && !fading)
-    if (told) deliver({ text: reply.text, final, mono_ms, level_dB, quiet_ms })
+    if (told) deliver({ text: reply.text, final, mono_ms, level_dB, stretch })
     if (final && fading) remove()
   }
 
@@ -76,10 +77,10 @@ export function openEar(
   }
 
   return {
-    hear({ samples, mono_ms, level_dB, quiet_ms }) {
+    hear({ samples, mono_ms, level_dB, stretch }) {
       if (gone) return
       if (sent.length === 0) reply_ms = now()
-      sent = [...sent, { mono_ms, level_dB, quiet_ms, sent_ms: now() }]
+      sent = [...sent, { mono_ms, level_dB, stretch, sent_ms: now() }]
       recognizer.accept(samples)
       if (fading && --fading.piecesLeft === 0) recognizer.askFinal()
     },

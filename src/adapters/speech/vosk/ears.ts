@@ -34,12 +34,12 @@ export function ears(
   function open(using: Engine, again: readonly HeardChunk[]): void {
     let mine = ++utterance
     const start_ms = again[0] ? again[0].mono_ms - 1 : (tail.last()?.mono_ms ?? -Infinity)
-    const take = ({ level_dB, quiet_ms, ...heard }: EarHearing): void => {
+    const take = ({ level_dB, stretch, ...heard }: EarHearing): void => {
       const hearing = {
         ...heard,
         utterance: mine,
         ...(level_dB === undefined ? {} : { level_dB }),
-        ...(quiet_ms === undefined ? {} : { quiet_ms }),
+        ...stretch,
       }
       if (heard.final && opened === ear) mine = ++utterance
       deliver(hearing)

@@ -7,18 +7,11 @@ const LOUD = 15
 /** Enough to speak of a room at all. */
 const ENOUGH = 10
 
-/** Speech has ended when the sound is this much below the loudest of the last second, dB. */
-const QUIET_dB = 10
-/** The pause after speech is counted in pieces of this length: shorter than a closed consonant. */
-export const FRAME_ms = 20
-
 export interface RoomLevel {
-  /** Takes the level of the next 100 ms, and of each `FRAME_ms` of them, dB below full scale. */
-  add(level_dBFS: number, frames_dBFS?: readonly number[]): void
+  /** Takes the level of the next 100 ms, dB below full scale. */
+  add(level_dBFS: number): void
   /** Speech above the room, dB; `undefined` until enough of the room is known. */
   above_dB(): number | undefined
-  /** How long it has been quiet after speech, ms: 0 while somebody speaks. */
-  quiet_ms(): number
   /** Without a pause louder than what can be heard over. */
   tooLoud(): boolean
 }
@@ -31,14 +24,9 @@ export interface RoomLevel {
 export function roomLevel(limit_dBFS: number): RoomLevel {
   let levels: readonly number[] = []
   let loud = false
-  let quiet_ms = 0
   return {
-    add(level_dBFS, frames_dBFS = []) {
+    add(level_dBFS) {
       levels = [...levels.slice(1 - REMEMBERED), Math.max(level_dBFS, -100)]
-      const limit = Math.max(...levels.slice(-SPEECH)) - QUIET_dB
-      const lastLoud = frames_dBFS.findLastIndex((frame) => frame >= limit)
-      const since_ms = (frames_dBFS.length - 1 - lastLoud) * FRAME_ms
-      quiet_ms = lastLoud >= 0 ? since_ms : quiet_ms + since_ms
       const quietest = Math.min(...levels.slice(-LOUD))
       if (levels.length >= LOUD) loud = quietest > (loud ? limit_dBFS - 3 : limit_dBFS)
     },
@@ -48,7 +36,6 @@ export function roomLevel(limit_dBFS: number): RoomLevel {
       const room = sorted[Math.floor(sorted.length / 10)] ?? 0
       return Math.max(...levels.slice(-SPEECH)) - room
     },
-    quiet_ms: () => quiet_ms,
     tooLoud: () => loud,
   }
 }

@@ -1,11 +1,12 @@
 import type { Hearing, Speech, SpeechState } from '../../../ports/speech.ts'
-import { levelOf, RATE_Hz, type AudioChunk, type AudioSource } from './audioSource.ts'
+import type { AudioChunk, AudioSource } from './audioSource.ts'
 import { ears } from './ears.ts'
 import type { Engine } from './engine.ts'
 import { keepEngine } from './keepEngine.ts'
 import { listeners } from './listeners.ts'
 import { onePage } from './onePage.ts'
-import { FRAME_ms, roomLevel } from './roomLevel.ts'
+import { roomLevel } from './roomLevel.ts'
+import { framesOf, speechStretch } from './speechStretch.ts'
 import { NOT_HEARING, speechState, type HearingFacts } from './speechState.ts'
 import { openVoskEngine, type ModelPlace } from './voskEngine.ts'
 
@@ -31,7 +32,6 @@ const LOOK_ms = 250
 /** A machine that is only slow would be started again and again, so patience grows with each start, up to this. */
 const PATIENCE_ms = 8000
 const LOUD_dBFS = -28
-const FRAME_SAMPLES = (FRAME_ms * RATE_Hz) / 1000
 
 /**
  * The recognizer in the browser. Nothing it hears is stored or sent; the last seconds of sound are kept in memory so
@@ -43,6 +43,7 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
   const states = listeners<SpeechState>()
   const levels = listeners<number>()
   const page = onePage()
+  const stretch = speechStretch()
   const room = roomLevel(options.loud_dBFS ?? LOUD_dBFS)
   let facts: HearingFacts = NOT_HEARING
   let patience_ms = options.watchdog_ms ?? WATCHDOG_ms
@@ -74,10 +75,11 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
   }
 
   function onChunk(chunk: AudioChunk): void {
-    room.add(chunk.level_dBFS, framesOf(chunk.samples))
+    room.add(chunk.level_dBFS)
+    const spoken = stretch.add(chunk.level_dBFS, framesOf(chunk.samples))
     levels.tell(Math.max(0, Math.min(1, 1 + chunk.level_dBFS / 60)))
     if (room.tooLoud() !== facts.loud) learn({ loud: room.tooLoud() })
-    heard.hear({ ...chunk, level_dB: room.above_dB(), quiet_ms: room.quiet_ms() })
+    heard.hear({ ...chunk, level_dB: room.above_dB(), stretch: spoken })
   }
 
   function look(): void {
@@ -126,10 +128,4 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
       while (heard.waiting() > 0) await new Promise((resolve) => setTimeout(resolve, 5))
     },
   }
-}
-
-function framesOf(samples: Float32Array): readonly number[] {
-  return Array.from({ length: samples.length / FRAME_SAMPLES }, (_, i) =>
-    levelOf(samples.subarray(i * FRAME_SAMPLES, (i + 1) * FRAME_SAMPLES)),
-  )
 }
