@@ -19,18 +19,23 @@ export function actsFrom_ms(
   const alone = state.text === match.phrase && !state.unknown && inOneGo(state, match, heard, rules)
   const safety = actAtOnce.has(match.key)
   if (!alone) return safety ? state.since_ms + rules.holdWithin_ms : undefined
-  return state.since_ms + hold_ms(heard.quiet_ms, safety, rules)
+  const stands_ms = hold_ms(heard.quiet_ms, safety, rules)
+  return stands_ms === undefined ? undefined : state.since_ms + stands_ms
 }
 
-function hold_ms(quiet_ms: number | undefined, safety: boolean, rules: HearRules): number {
+function hold_ms(
+  quiet_ms: number | undefined,
+  safety: boolean,
+  rules: HearRules,
+): number | undefined {
   if (quiet_ms === undefined) return safety ? rules.holdSafety_ms : rules.hold_ms
   if (quiet_ms >= rules.quiet_ms) return rules.steady_ms
-  return safety ? rules.holdSafetyTalking_ms : rules.holdTalking_ms
+  return safety ? rules.holdSafetyTalking_ms : undefined
 }
 
 function inOneGo(state: HearState, { phrase }: Match, heard: Heard, rules: HearRules): boolean {
   const words = phrase.split(' ').length
   const apart_ms = rules.apart_ms + rules.apartMore_ms * Math.max(0, words - 2)
-  const longest_ms = rules.longest_ms + rules.longestMore_ms * words
+  const longest_ms = rules.longest_ms + rules.longestMore_ms * phrase.replaceAll(' ', '').length
   return state.since_ms - state.word_ms <= apart_ms && (heard.spoken_ms ?? 0) <= longest_ms
 }

@@ -4,13 +4,11 @@ export interface HearRules {
   readonly quiet_ms: number
   /** It must stand for this long all the same: in the next piece of sound it may be another. */
   readonly steady_ms: number
-  /** Without a pause, as in a room full of talk, it must stand this long. */
-  readonly holdTalking_ms: number
   /** Where pauses are not measured it must stand this long. */
   readonly hold_ms: number
   /** The same for safety phrases, spoken alone. */
   readonly holdSafety_ms: number
-  /** Where pauses are measured and there is none, they must stand this long. */
+  /** Where pauses are measured and there is none, they must stand this long; others wait for the final result. */
   readonly holdSafetyTalking_ms: number
   /** For safety phrases within other talk. */
   readonly holdWithin_ms: number
@@ -20,7 +18,7 @@ export interface HearRules {
   readonly apart_ms: number
   /** More for each further word. */
   readonly apartMore_ms: number
-  /** Speech that lasted longer than this and so much for each word is more than the phrase; the final result decides. */
+  /** Speech that lasted longer than this and so much for each letter is more than the phrase; the final result decides. */
   readonly longest_ms: number
   readonly longestMore_ms: number
   /** Speech this much above the room, dB, where the adapter measures it. */
@@ -32,7 +30,6 @@ export interface HearRules {
 export const HEAR_RULES: HearRules = {
   quiet_ms: 140,
   steady_ms: 80,
-  holdTalking_ms: 700,
   hold_ms: 240,
   holdSafety_ms: 80,
   holdSafetyTalking_ms: 450,
@@ -40,8 +37,8 @@ export const HEAR_RULES: HearRules = {
   afterthought_ms: 300,
   apart_ms: 900,
   apartMore_ms: 200,
-  longest_ms: 1200,
-  longestMore_ms: 300,
+  longest_ms: 700,
+  longestMore_ms: 60,
   level_dB: 3,
   confidence: 0.5,
 }
