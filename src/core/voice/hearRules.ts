@@ -33,7 +33,7 @@ export const HEAR_RULES: HearRules = {
   hold_ms: 240,
   holdSafety_ms: 80,
   holdSafetyTalking_ms: 450,
-  holdWithin_ms: 900,
+  holdWithin_ms: 1500,
   afterthought_ms: 300,
   apart_ms: 900,
   apartMore_ms: 200,
