@@ -35,6 +35,8 @@ function hold_ms(
 
 function inOneGo(state: HearState, { phrase }: Match, heard: Heard, rules: HearRules): boolean {
   const words = phrase.split(' ').length
+  // A single word is in too much else; all of the speech must have been heard.
+  if (words === 1) return false
   const apart_ms = rules.apart_ms + rules.apartMore_ms * Math.max(0, words - 2)
   const longest_ms = rules.longest_ms + rules.longestMore_ms * phrase.replaceAll(' ', '').length
   return state.since_ms - state.word_ms <= apart_ms && (heard.spoken_ms ?? 0) <= longest_ms

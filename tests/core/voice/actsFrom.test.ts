@@ -9,6 +9,7 @@ const context: HearContext = {
   open: new Map<string, CommandKey>([
     ['band on', 'bandOn'],
     ['patient says stop', 'withdrawConsent'],
+    ['yes', 'confirmYes'],
     ['needle injury', 'needlestick'],
   ]),
   actAtOnce: new Set(['needlestick']),
@@ -65,6 +66,7 @@ describe('a phrase alone', () => {
 
   it.each([
     ['words made out long after the voice had ended', [[100, 0, 'band'], [900, afterthought_ms + 1, 'band on']]],
+    ['a single word', [[100, 0, 'yes']]],
     ['words far apart', [[100, 0, 'band'], [101 + apart_ms, 0, 'band on']]],
     ['a word too far for three', [[100, 0, 'patient'], [101 + apart_ms + HEAR_RULES.apartMore_ms, 0, 'patient says stop']]],
     ['unknown sounds before it', [[100, 0, '[unk]'], [200, 0, 'band on']]],
