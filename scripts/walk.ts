@@ -1,6 +1,7 @@
 /**
  * `npm run walk -- [departures]`: visits every state of a draw within so many departures from what the screen
- * asks for (2 when not given), proves that each has a way to a recorded end, and draws pictures/protocol.svg.
+ * asks for (2 when not given) and proves that each has a way to a recorded end; without a number it also draws
+ * pictures/protocol.svg.
  * Prints its counts as JSON; ends with 1 when there is a dead end or the screen asks for what cannot be.
  */
 import { mkdirSync, writeFileSync } from 'node:fs'
@@ -30,9 +31,11 @@ const caption = [
   'Green: the straight way and the ends it can come to. Brown: ways that open once something else was said or happened.',
   `Generated from a walk over ${count} states, all within ${departures} departures from what the screen asks for: from each there is a way to a recorded end.`,
 ]
-const picture = stepPicture(straight, other, words.steps, caption)
-mkdirSync(new URL('../pictures/', import.meta.url), { recursive: true })
-writeFileSync(new URL('../pictures/protocol.svg', import.meta.url), picture)
+if (process.argv[2] === undefined) {
+  const picture = stepPicture(straight, other, words.steps, caption)
+  mkdirSync(new URL('../pictures/', import.meta.url), { recursive: true })
+  writeFileSync(new URL('../pictures/protocol.svg', import.meta.url), picture)
+}
 
 const report = {
   departures,
