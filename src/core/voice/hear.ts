@@ -1,14 +1,8 @@
-import {
-  HEAR_START,
-  type Acted,
-  type Heard,
-  type HearContext,
-  type HearState,
-  type HearStep,
-} from './hearing.ts'
-import { HEAR_RULES, type HearRules } from './hearRules.ts'
 import { actsFrom_ms } from './actsFrom.ts'
-import { afterPhrase, exactMatch, isFragment, safetyWithin, sharesStart, trimUnknown, UNKNOWN, type Match } from './matchPhrase.ts' // prettier-ignore
+import { afterEarly, onFinal } from './hearFinal.ts'
+import { HEAR_START, hasActed, type Heard, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
+import { HEAR_RULES, tooSoft, type HearRules } from './hearRules.ts'
+import { exactMatch, safetyWithin, sharesStart, UNKNOWN, type Match } from './matchPhrase.ts'
 
 /**
  * Decides what a hearing means. Pure; audio time is the only time.
@@ -51,8 +45,6 @@ const next = (state: HearState, utterance: number): HearState => ({
 
 /** After a final result the next hearing begins anew, whatever its number. */
 const ended = (state: HearState): HearState => ({ ...HEAR_START, utterance: state.utterance })
-
-const hasActed = (state: HearState): boolean => state.acted?.utterance === state.utterance
 
 /** The final result of an older utterance: only good for taking back what that utterance had brought about. */
 function late(state: HearState, text: string, heard: Heard, context: HearContext): HearStep {
@@ -113,7 +105,7 @@ function act(
 ): HearStep {
   const safety = context.actAtOnce.has(match.key)
   if (state.tainted && !safety) return { state: { ...state, hold: undefined } }
-  if (soft(heard, rules)) return { state: { ...state, hold: undefined } }
+  if (tooSoft(heard, rules)) return { state: { ...state, hold: undefined } }
   return {
     state: {
       ...state,
@@ -124,54 +116,8 @@ function act(
   }
 }
 
-function onFinal(
-  state: HearState,
-  heard: Heard,
-  context: HearContext,
-  rules: HearRules,
-): HearStep['outcome'] {
-  const { text } = heard
-  if (state.acted && hasActed(state)) return afterEarly(state.acted, text, context)
-  const safe = safetyWithin(text, context.open, context.actAtOnce)
-  if (safe) return { kind: 'accept', ...safe, early: false }
-  const tainted = state.tainted || (state.began_ms === undefined && context.speaking)
-  const match = exactMatch(text, context.open)
-  if (!match) {
-    if (!tainted && isFragment(text, context.open)) return { kind: 'unclear', text }
-    return undefined
-  }
-  if (tainted) return { kind: 'refuse', phrase: match.phrase, why: 'speaking' }
-  if (soft(heard, rules)) return { kind: 'refuse', phrase: match.phrase, why: 'tooSoft' }
-  if (heard.confidence !== undefined && heard.confidence < rules.confidence) {
-    return { kind: 'refuse', phrase: match.phrase, why: 'unsure' }
-  }
-  return { kind: 'accept', ...match, early: false }
-}
-
-/**
- * The final result of an utterance that has acted already: the same, more of the same breath, or something else. Known
- * words that make no phrase are not something else: noise at the end of a phrase costs the final result its last word.
- */
-function afterEarly(acted: Acted, text: string, context: HearContext): HearStep['outcome'] {
-  const { key, phrase } = acted
-  if (context.actAtOnce.has(key)) return undefined
-  const heard = trimUnknown(text)
-  const rest = afterPhrase(heard, phrase)
-  const next = rest ? exactMatch(rest, context.open) : undefined
-  if (next) return { kind: 'accept', ...next, early: false }
-  if (rest !== undefined) return undefined
-  const meant = exactMatch(heard, acted.open)
-  if (meant)
-    return meant.key === key ? undefined : { kind: 'undo', key, phrase, instead: text, meant }
-  return heard === UNKNOWN ? { kind: 'undo', key, phrase, instead: text } : undefined
-}
-
 const levelOf = ({ level_dB }: Pick<Heard, 'level_dB'>): Pick<Heard, 'level_dB'> =>
   level_dB === undefined ? {} : { level_dB }
-
-function soft(heard: Heard, rules: HearRules): boolean {
-  return heard.level_dB !== undefined && heard.level_dB < rules.level_dB
-}
 
 function given(outcome: HearStep['outcome']): Pick<HearStep, 'outcome'> {
   return outcome ? { outcome } : {}

@@ -1,3 +1,5 @@
+import type { Heard } from './hearing.ts'
+
 /** Numbers behind the acceptance rules; how they were chosen is measured in `models/README.md`. */
 export interface HearRules {
   /** A phrase acts once it has been quiet again for this long: who is still talking has not finished. */
@@ -42,3 +44,7 @@ export const HEAR_RULES: HearRules = {
   level_dB: 3,
   confidence: 0.5,
 }
+
+/** Hardly louder than the room: not said to us. */
+export const tooSoft = ({ level_dB }: Heard, rules: HearRules): boolean =>
+  level_dB !== undefined && level_dB < rules.level_dB

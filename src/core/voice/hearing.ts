@@ -104,3 +104,6 @@ export interface HearStep {
   readonly state: HearState
   readonly outcome?: HearOutcome
 }
+
+/** The utterance under way has brought something about. */
+export const hasActed = (state: HearState): boolean => state.acted?.utterance === state.utterance

@@ -1,0 +1,46 @@
+import { hasActed, type Acted, type Heard, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
+import { tooSoft, type HearRules } from './hearRules.ts'
+import { afterPhrase, exactMatch, isFragment, safetyWithin, trimUnknown, UNKNOWN } from './matchPhrase.ts' // prettier-ignore
+
+/** What a final result brings about, after an early act of its utterance or without one. */
+export function onFinal(
+  state: HearState,
+  heard: Heard,
+  context: HearContext,
+  rules: HearRules,
+): HearStep['outcome'] {
+  const { text } = heard
+  if (state.acted && hasActed(state)) return afterEarly(state.acted, text, context)
+  const safe = safetyWithin(text, context.open, context.actAtOnce)
+  if (safe) return { kind: 'accept', ...safe, early: false }
+  const tainted = state.tainted || (state.began_ms === undefined && context.speaking)
+  const match = exactMatch(text, context.open)
+  if (!match) {
+    if (!tainted && isFragment(text, context.open)) return { kind: 'unclear', text }
+    return undefined
+  }
+  if (tainted) return { kind: 'refuse', phrase: match.phrase, why: 'speaking' }
+  if (tooSoft(heard, rules)) return { kind: 'refuse', phrase: match.phrase, why: 'tooSoft' }
+  if (heard.confidence !== undefined && heard.confidence < rules.confidence) {
+    return { kind: 'refuse', phrase: match.phrase, why: 'unsure' }
+  }
+  return { kind: 'accept', ...match, early: false }
+}
+
+/**
+ * The final result of an utterance that has acted already: the same, more of the same breath, or something else. Known
+ * words that make no phrase are not something else: noise at the end of a phrase costs the final result its last word.
+ */
+export function afterEarly(acted: Acted, text: string, context: HearContext): HearStep['outcome'] {
+  const { key, phrase } = acted
+  if (context.actAtOnce.has(key)) return undefined
+  const heard = trimUnknown(text)
+  const rest = afterPhrase(heard, phrase)
+  const next = rest ? exactMatch(rest, context.open) : undefined
+  if (next) return { kind: 'accept', ...next, early: false }
+  if (rest !== undefined) return undefined
+  const meant = exactMatch(heard, acted.open)
+  if (meant)
+    return meant.key === key ? undefined : { kind: 'undo', key, phrase, instead: text, meant }
+  return heard === UNKNOWN ? { kind: 'undo', key, phrase, instead: text } : undefined
+}
