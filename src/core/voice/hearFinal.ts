@@ -30,11 +30,12 @@ export function onFinal(
 /**
  * The final result of an utterance that has acted already: the same, more of the same breath, or something else. Known
  * words that make no phrase are not something else: noise at the end of a phrase costs the final result its last word.
+ * A safety phrase is taken back only for another phrase, heard word for word ("feeling sick" for "feeling faint").
  */
 export function afterEarly(acted: Acted, text: string, context: HearContext): HearStep['outcome'] {
   const { key, phrase } = acted
-  if (context.actAtOnce.has(key)) return undefined
-  const heard = trimUnknown(text)
+  const safety = context.actAtOnce.has(key)
+  const heard = safety ? text : trimUnknown(text)
   const rest = afterPhrase(heard, phrase)
   const next = rest ? exactMatch(rest, context.open) : undefined
   if (next) return { kind: 'accept', ...next, early: false }
@@ -42,5 +43,5 @@ export function afterEarly(acted: Acted, text: string, context: HearContext): He
   const meant = exactMatch(heard, acted.open)
   if (meant)
     return meant.key === key ? undefined : { kind: 'undo', key, phrase, instead: text, meant }
-  return heard === UNKNOWN ? { kind: 'undo', key, phrase, instead: text } : undefined
+  return heard === UNKNOWN && !safety ? { kind: 'undo', key, phrase, instead: text } : undefined
 }

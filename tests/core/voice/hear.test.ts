@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { hear, holdOver } from '../../../src/core/voice/hear.ts'
 import { HEAR_START } from '../../../src/core/voice/hearing.ts'
 import { HEAR_RULES } from '../../../src/core/voice/hearRules.ts'
-import { H, listen, quiet, speaking } from '../../support/hearLines.ts'
+import { H, listen, quiet, speaking, type Line } from '../../support/hearLines.ts'
 
 describe('early acts', () => {
   it('acts on a partial that has stood for the hold', () => {
@@ -170,6 +170,19 @@ describe('safety phrases', () => {
       ),
     ).toMatchObject([{ key: 'faint' }])
     expect(listen([['f', 900, '[unk] feeling faint [unk]']])).toMatchObject([{ key: 'faint' }])
+  })
+
+  it('give way only to another phrase that is heard word for word', () => {
+    const early: Line[] = [
+      ['p', 0, 'feeling faint'],
+      ['w', 80],
+    ]
+    expect(listen([...early, ['f', 900, 'band on']])).toMatchObject([
+      { key: 'faint' },
+      { kind: 'undo', key: 'faint', meant: { key: 'bandOn' } },
+    ])
+    for (const text of ['[unk]', 'band on [unk]', 'feeling', ''])
+      expect(listen([...early, ['f', 900, text]]), text).toHaveLength(1)
   })
 
   it('are not taken back by a final that heard more', () => {
