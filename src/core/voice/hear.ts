@@ -7,7 +7,7 @@ import { exactMatch, safetyWithin, sharesStart, UNKNOWN, type Match } from './ma
 /**
  * Decides what a hearing means. Pure; audio time is the only time.
  * A partial result acts once it is exactly an open phrase, no longer open phrase begins with it, and it sounded like a
- * phrase said to us (`actsFrom_ms`); the caller asks `holdOver` when the hold ends. A final result acts if nothing has
+ * phrase said to us (`actsFrom_ms`); while there is a hold the caller asks `holdOver` when it ends. A final result acts if nothing has
  * yet, and takes an early act back if it heard something else. One utterance acts once, but for phrases said in one
  * breath.
  */
@@ -32,8 +32,10 @@ export function hear(
   }
   const until_ms = actsFrom_ms(now, match, heard, context.actAtOnce, rules)
   if (until_ms === undefined) return { state: { ...now, hold: undefined } }
-  const held = { ...now, hold: { ...match, until_ms, ...levelOf(heard) } }
-  return heard.mono_ms >= until_ms ? act(held, match, heard, context, rules) : { state: held }
+  if (heard.mono_ms >= until_ms) return act(now, match, heard, context, rules)
+  // Where pauses are measured every piece of sound is told: the next one decides, not a clock that may overtake it.
+  const hold = heard.quiet_ms === undefined ? { ...match, until_ms, ...levelOf(heard) } : undefined
+  return { state: { ...now, hold } }
 }
 
 /** A new utterance: all is forgotten but an act whose final result is still to come. */

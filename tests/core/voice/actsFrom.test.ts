@@ -54,6 +54,11 @@ describe('a phrase alone', () => {
     ).toBe(at)
   })
 
+  it('waits for the next piece of sound, not for a clock that may overtake it', () => {
+    const heard = { text: 'band on', final: false, utterance: 1, mono_ms: 0, quiet_ms }
+    expect(hear(HEAR_START, heard, context).state.hold).toBeUndefined()
+  })
+
   it('does not act while the voice goes on, however long it stands', () => {
     expect(
       actedAt([
