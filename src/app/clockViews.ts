@@ -23,8 +23,7 @@ function clockView(clock: DrawClock, now: Reading, words: Words): ClockView {
   const passed_ms = shown_ms(clock, now)
   const left_ms = clock.length_ms - passed_ms
   const down = clock.holds === 'wait' && left_ms > 0
-  // A countdown shows the second that is running, so that it reads 0:00 only when it is over.
-  const value_ms = down ? Math.ceil(left_ms / 1000) * 1000 : passed_ms
+  const value_ms = down ? runningSecond_ms(left_ms) : passed_ms
   return {
     id: clock.id,
     label: words.clocks[clock.kind] ?? clock.kind,
@@ -36,6 +35,9 @@ function clockView(clock: DrawClock, now: Reading, words: Words): ClockView {
     says: clockSays(clock, passed_ms),
   }
 }
+
+/** A countdown shows the second that is running, so that it reads 0:00 only when it is over. */
+const runningSecond_ms = (left_ms: number): number => Math.ceil(left_ms / 1000) * 1000
 
 function clockState(clock: DrawClock, passed_ms: number): ClockView['state'] {
   if (clock.holds === 'limit') {
@@ -49,16 +51,13 @@ function clockState(clock: DrawClock, passed_ms: number): ClockView['state'] {
 function clockSays(clock: DrawClock, passed_ms: number): string {
   if (!Number.isFinite(passed_ms)) return 'time not known: the clock was set back'
   const left_ms = clock.length_ms - passed_ms
+  const left = minutesSeconds(runningSecond_ms(left_ms))
   if (clock.holds === 'limit') {
-    return left_ms > 0
-      ? `${minutesSeconds(Math.ceil(left_ms / 1000) * 1000)} left`
-      : `over by ${minutesSeconds(-left_ms)}`
+    return left_ms > 0 ? `${left} left` : `over by ${minutesSeconds(-left_ms)}`
   }
   const whole = minutesSeconds(clock.length_ms)
   if (clock.holds === 'wait') {
-    return left_ms > 0
-      ? `${minutesSeconds(Math.ceil(left_ms / 1000) * 1000)} of ${whole} to go`
-      : `the wait of ${whole} is over`
+    return left_ms > 0 ? `${left} of ${whole} to go` : `the wait of ${whole} is over`
   }
   return left_ms > 0 ? `full at about ${whole}` : 'should be full by now'
 }

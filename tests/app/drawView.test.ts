@@ -1,22 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { drawView, type ViewContext } from '../../src/app/drawView.ts'
+import { drawView } from '../../src/app/drawView.ts'
 import { shownPrompt } from '../../src/app/promptFor.ts'
 import type { DrawView } from '../../src/app/views.ts'
-import book from '../../src/data/phrases.en.json' with { type: 'json' }
 import prompts from '../../src/data/prompts.en.json' with { type: 'json' }
-import words from '../../src/data/words.en.json' with { type: 'json' }
 import { drawDriver, toNeedleIn, type DrawDriver } from '../support/drawDriver.ts'
 import { samplePlan, sampleTube } from '../support/samplePlan.ts'
+import { viewContext } from '../support/viewContext.ts'
 
-const context: ViewContext = {
-  words,
-  prompts,
-  phrases: book,
-  testName: (code) => code,
-  listening: { state: { kind: 'off' }, level: 0 },
-}
 const viewOf = (draw: DrawDriver): DrawView => {
-  const view = drawView(draw.state(), draw.now(), context)
+  const view = drawView(draw.state(), draw.now(), viewContext)
   if (!view) throw new Error('The draw is not open.')
   return view
 }

@@ -1,19 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { drawView, type ViewContext } from '../../src/app/drawView.ts'
+import { drawView } from '../../src/app/drawView.ts'
 import { withLimits } from '../../src/core/policy/withLimits.ts'
-import book from '../../src/data/phrases.en.json' with { type: 'json' }
-import prompts from '../../src/data/prompts.en.json' with { type: 'json' }
 import words from '../../src/data/words.en.json' with { type: 'json' }
 import { drawDriver, toTubesDone } from '../support/drawDriver.ts'
 import { samplePolicy } from '../support/samplePlan.ts'
-
-const context: ViewContext = {
-  words,
-  prompts,
-  phrases: book,
-  testName: (code) => code,
-  listening: { state: { kind: 'off' }, level: 0 },
-}
+import { viewContext } from '../support/viewContext.ts'
 
 describe('limits in the words', () => {
   it('are the site’s own on the screen', () => {
@@ -24,7 +15,7 @@ describe('limits in the words', () => {
     draw.does('lastTube', 'pressureOn', 'shieldClicked', 'sharpsDone')
     draw.advance(300_000)
     draw.does('bleedingStopped')
-    const { step } = drawView(draw.state(), draw.now(), context) ?? {}
+    const { step } = drawView(draw.state(), draw.now(), viewContext) ?? {}
     expect(step?.id).toBe('bandage')
     expect(step?.points).toContain('On for at least 20 minutes.')
     expect(step?.points).toContain('Watch 10 seconds for swelling first.')
