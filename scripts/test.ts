@@ -7,6 +7,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { needChromium } from './findChromium.ts'
+import { errorText } from '../src/core/basics/errorText.ts'
 
 interface Count {
   passed: number
@@ -110,7 +111,7 @@ function endToEnd(built: boolean): void {
   try {
     process.env.CHROMIUM = needChromium()
   } catch (error) {
-    console.log(error instanceof Error ? error.message : error)
+    console.log(errorText(error))
     note('end-to-end tests (no Chromium)', false, 0)
     return
   }

@@ -1,46 +1,50 @@
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
-import { browserDeviceKey } from './adapters/crypto/deviceKey.ts'
+import { createBrowserDeviceKey } from './adapters/crypto/deviceKey.ts'
 import { sha256 } from './adapters/crypto/sha256.ts'
 import { verifySignature } from './adapters/crypto/verifySignature.ts'
-import { howlerSound } from './adapters/sound/howlerSound.ts'
-import { keysSpeech } from './adapters/speech/keysSpeech.ts'
-import { microphoneSource } from './adapters/speech/vosk/microphoneSource.ts'
-import { voskSpeech } from './adapters/speech/vosk/voskSpeech.ts'
+import { createHowlerSound } from './adapters/sound/howlerSound.ts'
+import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
+import { createMicrophoneSource } from './adapters/speech/vosk/microphoneSource.ts'
+import { createVoskSpeech } from './adapters/speech/vosk/voskSpeech.ts'
 import { openDatabase } from './adapters/storage/database.ts'
-import { indexedDbLogStore, indexedDbSettingsStore } from './adapters/storage/indexeddb.ts'
-import { systemClock } from './adapters/time/systemClock.ts'
-import { workerWaker } from './adapters/time/workerWaker.ts'
-import { searchTests } from './core/catalogue/searchTests.ts'
-import { devicePrefixFrom } from './app/drawIds.ts'
-import { phraseTrial } from './app/phraseTrial.ts'
-import { micCheck } from './app/micCheck.ts'
-import { keptCatalogue } from './app/catalogue/keptCatalogue.ts'
-import { keptPolicy, policyRanges } from './app/policy/sitePolicy.ts'
-import { readSite } from './app/readSite.ts'
-import { readScenarios } from './app/readScenarios.ts'
+import {
+  createIndexedDbLogStore,
+  createIndexedDbSettingsStore,
+} from './adapters/storage/indexeddb.ts'
+import { createSystemClock } from './adapters/time/systemClock.ts'
+import { createWorkerWaker } from './adapters/time/workerWaker.ts'
+import { findTests } from './core/catalogue/findTests.ts'
+import { devicePrefixFrom } from './app/draw/drawIds.ts'
+import { createPhraseTrial } from './app/voice/phraseTrial.ts'
+import { createMicCheck } from './app/voice/micCheck.ts'
+import { keptCatalogue } from './app/site/catalogue/keptCatalogue.ts'
+import { keptPolicy, policyRanges } from './app/site/sitePolicy.ts'
+import { readSite } from './app/site/readSite.ts'
+import { readScenarios } from './app/site/readScenarios.ts'
 import { testInfo } from './app/record/testInfo.ts'
-import { createApp } from './app/session.ts'
-import type { Settings } from './app/settings.ts'
+import { createApp } from './app/createApp.ts'
+import type { Settings } from './app/site/settings.ts'
 import bloodLimits from './data/catalogue/bloodLimits.json?raw'
 import norms from './data/catalogue/norms.json?raw'
 import stock from './data/catalogue/stock.csv?raw'
 import tests from './data/catalogue/tests.csv?raw'
 import tubes from './data/catalogue/tubes.csv?raw'
 import demo from './data/demo.json'
-import noteTemplate from './data/note.en.json'
-import phrases from './data/phrases.en.json'
+import noteTemplate from './data/en/note.json'
+import phrases from './data/en/phrases.json'
 import policy from './data/policy.json'
 import policySchema from './data/schema/policy.schema.json'
-import prompts from './data/prompts.en.json'
-import words from './data/words.en.json'
+import prompts from './data/en/prompts.json'
+import words from './data/en/words.json'
 import modelManifest from '../models/manifest.json'
 import { App } from './ui/App.tsx'
 import { MicCheckScreen } from './ui/micCheck/MicCheckScreen.tsx'
-import { CataloguePlace } from './ui/places/CataloguePlace.tsx'
-import { ChartPlace } from './ui/places/ChartPlace.tsx'
-import { LabelsPlace } from './ui/places/LabelsPlace.tsx'
+import { CatalogueContainer } from './ui/catalogue/CatalogueContainer.tsx'
+import { ChartContainer } from './ui/chart/ChartContainer.tsx'
+import { LabelsContainer } from './ui/labels/LabelsContainer.tsx'
 import { PhraseCheck } from './ui/settings/PhraseCheck.tsx'
+import { errorText } from './core/basics/errorText.ts'
 
 /** The one place where the parts of the app meet. */
 
@@ -68,38 +72,38 @@ const address = (path: string): string => new URL(path, document.baseURI).href
 const boot = crypto.randomUUID()
 const startTimer = (): Worker =>
   new Worker(new URL('./adapters/time/timer.worker.ts', import.meta.url), { type: 'module' })
-const clock = systemClock(boot, workerWaker(startTimer))
-const sound = howlerSound({ base: address('./'), voice: 'af_heart' })
+const clock = createSystemClock(boot, createWorkerWaker(startTimer))
+const sound = createHowlerSound({ base: address('./'), voice: 'af_heart' })
 
 function makeSpeech({ voiceOn, modelFile }: Settings) {
-  if (!voiceOn) return keysSpeech()
+  if (!voiceOn) return createKeysSpeech()
   const known = (modelManifest as Record<string, { readonly sha256: string } | undefined>)[
     modelFile
   ]
-  return voskSpeech({
+  return createVoskSpeech({
     modelUrl: address(`models/${modelFile}`),
     workerUrl: address('vosk/vosk.worker.js'),
     wasmUrl: address('vosk/vosk.wasm'),
     ...(known ? { sha256: known.sha256 } : {}),
-    source: microphoneSource(address('audio/capture.worklet.js')),
+    source: createMicrophoneSource(address('audio/capture.worklet.js')),
     now: () => performance.now(),
   })
 }
 
 async function main(): Promise<void> {
   const database = await openDatabase()
-  const settingsStore = indexedDbSettingsStore(database)
+  const settingsStore = createIndexedDbSettingsStore(database)
   const kept = keptCatalogue(shipped, await settingsStore.read(CATALOGUE_KEY))
   const ranges = policyRanges(policySchema)
   const limits = keptPolicy(shipped.defaultPolicy, await settingsStore.read(POLICY_KEY), ranges)
   const site = { ...kept.site, policy: limits.policy }
   const app = createApp({
     clock,
-    logStore: indexedDbLogStore(database),
+    logStore: createIndexedDbLogStore(database),
     settingsStore,
     sound,
     makeSpeech,
-    deviceKey: browserDeviceKey(),
+    deviceKey: createBrowserDeviceKey(),
     sha256,
     verifySignature,
     site,
@@ -111,7 +115,7 @@ async function main(): Promise<void> {
   const { testName } = testInfo(site.catalogue)
   const scenarios = readScenarios(scenarioTexts, site)
   const services = {
-    searchTests: (typed: string) => searchTests(site.catalogue, typed),
+    searchTests: (typed: string) => findTests(site.catalogue, typed),
     testName,
     practice: {
       scenarios: scenarios.map(({ id, scenario: { title, about } }) => ({ id, title, about })),
@@ -121,7 +125,7 @@ async function main(): Promise<void> {
       },
     },
   }
-  const check = micCheck({
+  const check = createMicCheck({
     clock,
     phrases: site.phrases,
     makeSpeech: () => makeSpeech(app.store.getState().settings),
@@ -138,7 +142,7 @@ async function main(): Promise<void> {
     if (!answer.ok) throw new Error(`The word list is not there (${answer.status}).`)
     return answer.text()
   }
-  const trial = phraseTrial(site.phrases, site.words, loadLexicon)
+  const trial = createPhraseTrial(site.phrases, site.words, loadLexicon)
   const place = document.getElementById('root')
   if (!place) throw new Error('The page has no place for the app.')
   createRoot(place).render(
@@ -147,10 +151,10 @@ async function main(): Promise<void> {
         port={{ store: app.store, actions: app.actions, services }}
         phraseCheck={<PhraseCheck {...trial} />}
         screens={{
-          chart: () => <ChartPlace site={site} />,
-          labels: () => <LabelsPlace />,
+          chart: () => <ChartContainer site={site} />,
+          labels: () => <LabelsContainer />,
           catalogue: () => (
-            <CataloguePlace
+            <CatalogueContainer
               site={site}
               onKeep={keep(CATALOGUE_KEY)}
               onKeepPolicy={keep(POLICY_KEY)}
@@ -166,5 +170,5 @@ async function main(): Promise<void> {
 
 main().catch((error: unknown) => {
   // Without storage or data nothing can be recorded, so nothing may look as if it could.
-  document.body.textContent = `Stillhand cannot start: ${error instanceof Error ? error.message : String(error)}`
+  document.body.textContent = `Stillhand cannot start: ${errorText(error)}`
 })

@@ -1,10 +1,10 @@
 import type { Command } from '../core/protocol/commands.ts'
-import type { DrawLog, Source } from '../core/log/entry.ts'
-import type { NeedleSet } from '../core/order/order.ts'
+import type { DrawLog, Source } from '../core/protocol/entry.ts'
 import type { Plan } from '../core/plan/plan.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
-import type { Settings } from './settings.ts'
-import type { DrawView } from './views.ts'
+import type { DraftError, OrderDraft } from './order/orderDraft.ts'
+import type { Settings } from './site/settings.ts'
+import type { DrawView } from './view/drawViewTypes.ts'
 
 export type Screen =
   | 'home'
@@ -17,36 +17,6 @@ export type Screen =
   | 'catalogue'
   | 'micCheck'
   | 'settings'
-
-/** The new-draw form as typed; nothing is required until the plan is asked for. */
-export interface OrderDraft {
-  readonly invented: boolean
-  readonly fullName: string
-  readonly birthDate: string
-  readonly recordNumber: string
-  readonly sex: '' | 'female' | 'male'
-  readonly weight_kg: string
-  readonly haematocrit_pct: string
-  readonly orderNumber: string
-  readonly provider: string
-  readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
-  readonly tests: readonly string[]
-  /** `''` = not asked. */
-  readonly fasted_h: string
-  readonly anticoagulant: 'none' | 'heparin' | 'other' | 'unknown'
-  readonly latexAllergy: boolean
-  readonly restrictionLeft: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
-  readonly restrictionRight: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
-  readonly faintedBefore: boolean
-  readonly earlierDraws_mL: string
-  readonly needleSet: NeedleSet
-}
-
-/** A field of the draft that cannot be used, in words a person can act on. */
-export interface DraftError {
-  readonly field: keyof OrderDraft
-  readonly text: string
-}
 
 export interface AppState {
   readonly screen: Screen

@@ -5,8 +5,8 @@ import type { DeviceKey } from '../ports/deviceKey.ts'
 import type { LogStore } from '../ports/logStore.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
-import type { SpeechMaker } from './listener.ts'
-import type { SiteData } from './siteData.ts'
+import type { SpeechMaker } from './draw/voiceControl.ts'
+import type { SiteData } from './site/siteData.ts'
 
 /** Everything outside that the app stands on; made once where the app is wired. */
 export interface AppDeps {

@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util'
 import { sha256 } from '../adapters/crypto/sha256.ts'
 import { verifySignature } from '../adapters/crypto/verifySignature.ts'
 import { chartCommand, FORMATS } from './chartCommand.ts'
+import { errorText } from '../core/basics/errorText.ts'
 
 const USAGE = `Use: npm run --silent chart -- log.json --format ${FORMATS.join('|')} [--key KEYID]`
 
@@ -18,14 +19,14 @@ async function main(): Promise<number> {
     if (file === undefined || more.length > 0) throw new Error('Name one log file.')
     given = { file, format: values.format, key: values.key }
   } catch (error) {
-    console.error(`${error instanceof Error ? error.message : String(error)}\n${USAGE}`)
+    console.error(`${errorText(error)}\n${USAGE}`)
     return 2
   }
   let text: string
   try {
     text = readFileSync(given.file, 'utf8')
   } catch (error) {
-    console.error(`The file cannot be read: ${error instanceof Error ? error.message : ''}`)
+    console.error(`The file cannot be read: ${errorText(error)}`)
     return 2
   }
   const { code, out, err } = await chartCommand(text, given.format, given.key, {

@@ -6,7 +6,7 @@ import { readLog, type ReadLog } from '../core/log/readLog.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import { writeNote } from '../core/record/note.ts'
 import { readNoteTemplate } from '../core/record/readNoteTemplate.ts'
-import noteJson from '../data/note.en.json' with { type: 'json' }
+import noteJson from '../data/en/note.json' with { type: 'json' }
 
 const noteTemplate = readNoteTemplate(noteJson)
 

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { readLexicon } from '../core/voice/lexicon.ts'
 import { phrasesCheckCommand } from './phrasesCheckCommand.ts'
+import { errorText } from '../core/basics/errorText.ts'
 
 const here = (path: string): URL => new URL(path, import.meta.url)
 
@@ -9,7 +10,7 @@ function main(args: readonly string[]): number {
     process.stderr.write('Usage: npm run --silent phrases:check -- [phrases.json [lexicon.txt]]\n')
     return 2
   }
-  const [file = here('../data/phrases.en.json'), words = here('../../public/lexicon.en.txt')] = args
+  const [file = here('../data/en/phrases.json'), words = here('../../public/lexicon.en.txt')] = args
   try {
     const lexicon = readLexicon(readFileSync(words, 'utf8'))
     const { code, stdout, stderr } = phrasesCheckCommand(readFileSync(file, 'utf8'), lexicon)
@@ -17,7 +18,7 @@ function main(args: readonly string[]): number {
     process.stderr.write(stderr)
     return code
   } catch (error) {
-    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`)
+    process.stderr.write(`${errorText(error)}\n`)
     return 2
   }
 }

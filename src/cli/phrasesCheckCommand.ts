@@ -1,8 +1,9 @@
-import type { PhraseBook } from '../app/phraseBook.ts'
-import { phraseFaultText } from '../app/phraseTrial.ts'
+import type { PhraseBook } from '../app/site/phraseBook.ts'
+import { phraseFaultText } from '../app/voice/phraseTrial.ts'
 import { checkPhrases } from '../core/voice/checkPhrases.ts'
 import type { Lexicon } from '../core/voice/lexicon.ts'
 import { openTogether } from '../core/voice/openTogether.ts'
+import { errorText } from '../core/basics/errorText.ts'
 
 export interface Answer {
   readonly code: 0 | 1 | 2
@@ -27,7 +28,7 @@ function readBook(text: string): PhraseBook | string {
   try {
     json = JSON.parse(text)
   } catch (error) {
-    return `This is not JSON: ${error instanceof Error ? error.message : String(error)}`
+    return `This is not JSON: ${errorText(error)}`
   }
   const phrases = (json as { phrases?: unknown } | null)?.phrases
   const lists = typeof phrases === 'object' && phrases !== null ? Object.entries(phrases) : []

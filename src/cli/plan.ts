@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs'
-import { siteCatalogue } from '../app/catalogue/siteCatalogue.ts'
+import { siteCatalogue } from '../app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../core/policy/policy.ts'
 import { planCommand, type PlanCommandSite } from './planCommand.ts'
+import { errorText } from '../core/basics/errorText.ts'
 
 const data = (name: string): string =>
   readFileSync(new URL(`../data/${name}`, import.meta.url), 'utf8')
@@ -27,7 +28,7 @@ function main(args: readonly string[]): number {
   try {
     text = readFileSync(file, 'utf8')
   } catch (error) {
-    process.stderr.write(`${file} cannot be read: ${error instanceof Error ? error.message : ''}\n`)
+    process.stderr.write(`${file} cannot be read: ${errorText(error)}\n`)
     return 2
   }
   const now = new Date()

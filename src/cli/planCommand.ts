@@ -2,7 +2,7 @@ import type { BloodLimits } from '../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../core/catalogue/catalogue.ts'
 import { planDraw } from '../core/plan/planDraw.ts'
 import type { Policy } from '../core/policy/policy.ts'
-import { readOrderFile } from '../app/catalogue/readJson.ts'
+import { readOrderFile } from '../app/site/catalogue/readJson.ts'
 
 /** What the command plans with when the order does not bring its own. */
 export interface PlanCommandSite {

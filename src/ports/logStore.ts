@@ -1,4 +1,4 @@
-import type { DrawLog, LogEntry } from '../core/log/entry.ts'
+import type { DrawLog, LogEntry } from '../core/protocol/entry.ts'
 
 export interface StoredDraw {
   readonly drawId: string

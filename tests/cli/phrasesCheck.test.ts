@@ -10,7 +10,7 @@ const file = (phrases: Record<string, unknown>): string =>
 describe('phrases:check', () => {
   it('passes the shipped phrases', () => {
     const { code, stdout } = phrasesCheckCommand(
-      readFileSync('src/data/phrases.en.json', 'utf8'),
+      readFileSync('src/data/en/phrases.json', 'utf8'),
       lexicon,
     )
     expect(code).toBe(0)

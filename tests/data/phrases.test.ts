@@ -6,7 +6,7 @@ import { ALWAYS_OPEN } from '../../src/core/protocol/openCommands.ts'
 import { checkPhrases } from '../../src/core/voice/checkPhrases.ts'
 import { readLexicon } from '../../src/core/voice/lexicon.ts'
 import { openTogether } from '../../src/core/voice/openTogether.ts'
-import book from '../../src/data/phrases.en.json'
+import book from '../../src/data/en/phrases.json'
 import schema from '../../src/data/schema/phrases.schema.json'
 
 const lexicon = readLexicon(readFileSync('public/lexicon.en.txt', 'utf8'))

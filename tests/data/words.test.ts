@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { drawView } from '../../src/app/drawView.ts'
+import { drawView } from '../../src/app/view/drawView.ts'
 import { withLimits } from '../../src/core/policy/withLimits.ts'
-import words from '../../src/data/words.en.json' with { type: 'json' }
+import words from '../../src/data/en/words.json' with { type: 'json' }
 import { drawDriver, toTubesDone } from '../support/drawDriver.ts'
 import { samplePolicy } from '../support/samplePlan.ts'
 import { viewContext } from '../support/viewContext.ts'

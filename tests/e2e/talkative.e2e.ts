@@ -1,5 +1,5 @@
 import { afterEach, expect, inject, test } from 'vitest'
-import type { LogEntry } from '../../src/core/log/entry.ts'
+import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import { checkNote } from '../support/checkNote.ts'
 import {
   firstOf,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { Packing, PackProblem } from '../../src/core/plan/packProblem.ts'
-import { packTubes } from '../../src/core/plan/packTubes.ts'
+import type { Packing, PackProblem } from '../../src/core/plan/packing/packProblem.ts'
+import { packTubes } from '../../src/core/plan/packing/packTubes.ts'
 import {
   bruteForce,
   compareScores,

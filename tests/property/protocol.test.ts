@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { LogEntry } from '../../src/core/log/entry.ts'
+import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import { FLAGS } from '../../src/core/protocol/events.ts'
 import { decide } from '../../src/core/protocol/decide.ts'
 import { replay } from '../../src/core/protocol/evolve.ts'

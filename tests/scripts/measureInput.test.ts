@@ -2,13 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { measureArgs } from '../../scripts/measure/measureArgs.ts'
-import {
-  bookOfList,
-  InputFault,
-  readLabels,
-  withLabeled,
-} from '../../scripts/measure/measureInput.ts'
+import { measureArgs } from '../measure/measureArgs.ts'
+import { bookOfList, InputFault, readLabels, withLabeled } from '../measure/measureInput.ts'
 import { writeWav } from '../support/wav.ts'
 
 let dir: string

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { AFTER_s, BEFORE_s, endOfSpeech_s, noisyTrack } from '../../scripts/measure/noisyTrack.ts'
-import { quantile, score, type Act, type Heard } from '../../scripts/measure/score.ts'
+import { AFTER_s, BEFORE_s, endOfSpeech_s, noisyTrack } from '../measure/noisyTrack.ts'
+import { quantile, score, type Act, type Heard } from '../measure/score.ts'
 
 const act = (key: string, more: Partial<Act> = {}): Act => ({
   ...{ key, phrase: key, latency_ms: 100, takenBack: false },

@@ -1,12 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import {
-  LEVEL_dB,
-  LEVEL_SLACK_dB,
-  VOICES,
-  type PromptManifest,
-} from '../../scripts/make-prompts.ts'
+import { LEVEL_dB, LEVEL_SLACK_dB, VOICES, type PromptManifest } from '../../scripts/makePrompts.ts'
 import { peak_dB, speechLevel_dB } from '../../scripts/prompts/speechLevel.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 

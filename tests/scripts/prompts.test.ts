@@ -9,15 +9,15 @@ import {
   textHash,
   VOICES,
   type PromptManifest,
-} from '../../scripts/make-prompts.ts'
+} from '../../scripts/makePrompts.ts'
 
 const root = join(import.meta.dirname, '..', '..')
 const folder = join(root, 'public', 'prompts')
-const { prompts } = JSON.parse(readFileSync(join(root, 'src/data/prompts.en.json'), 'utf8')) as {
+const { prompts } = JSON.parse(readFileSync(join(root, 'src/data/en/prompts.json'), 'utf8')) as {
   prompts: Record<string, string>
 }
 const manifest = JSON.parse(readFileSync(join(folder, 'manifest.json'), 'utf8')) as PromptManifest
-const REMEDY = 'Run "npx tsx scripts/make-prompts.ts".'
+const REMEDY = 'Run "npx tsx scripts/makePrompts.ts".'
 
 /**
  * Length of an Ogg Vorbis file from its own headers: the last page counts the samples up to its end

@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import phrases from '../../src/data/phrases.en.json' with { type: 'json' }
+import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
 import { spokenFile, VOICES } from '../support/e2eMic.ts'
 
 test.each(VOICES)('%s has said the first wording of every phrase', (voice) => {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { levelOf } from '../../src/adapters/speech/vosk/audioSource.ts'
-import phrases from '../../src/data/phrases.en.json' with { type: 'json' }
+import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
 import { spokenFile } from '../support/e2eMic.ts'
 import { TALK, TALK_FILE } from '../support/talk.ts'
 import { readWav } from '../support/wav.ts'

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
-import type { LogEntry } from '../../src/core/log/entry.ts'
+import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import { clockTime } from '../../src/core/time/format.ts'
 import { firstOf } from './e2eDraw.ts'
 

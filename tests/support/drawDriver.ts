@@ -1,4 +1,4 @@
-import type { Source } from '../../src/core/log/entry.ts'
+import type { Source } from '../../src/core/protocol/entry.ts'
 import type { Command, CommandKey, PlainCommand } from '../../src/core/protocol/commands.ts'
 import type { Decision } from '../../src/core/protocol/decision.ts'
 import type { DrawEvent, DrawOpened, Flag } from '../../src/core/protocol/events.ts'

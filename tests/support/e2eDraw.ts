@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
-import type { LogEntry } from '../../src/core/log/entry.ts'
+import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import type { DrawEvent } from '../../src/core/protocol/events.ts'
 import { readLog } from './e2eLog.ts'
 import { chimesOf } from './e2eSounds.ts'

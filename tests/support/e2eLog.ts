@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core'
-import type { LogEntry } from '../../src/core/log/entry.ts'
+import type { LogEntry } from '../../src/core/protocol/entry.ts'
 
 /** The entries of the newest draw (or of the one named), read from the page's database beside the app. */
 export async function readLog(page: Page, drawId?: string): Promise<readonly LogEntry[]> {

@@ -1,5 +1,5 @@
 import { readNoteTemplate } from '../../src/core/record/readNoteTemplate.ts'
-import noteJson from '../../src/data/note.en.json' with { type: 'json' }
+import noteJson from '../../src/data/en/note.json' with { type: 'json' }
 
 /** The shipped wording of the chart note. */
 export const noteTemplate = readNoteTemplate(noteJson)

@@ -1,5 +1,5 @@
 import highsLoader from 'highs'
-import type { PackProblem } from '../../src/core/plan/packProblem.ts'
+import type { PackProblem } from '../../src/core/plan/packing/packProblem.ts'
 
 /** Left out, tubes, blood in µL, kinds: what two answers are compared by. */
 export type Score = readonly [number, number, number, number]

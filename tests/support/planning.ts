@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { siteCatalogue } from '../../src/app/catalogue/siteCatalogue.ts'
+import { siteCatalogue } from '../../src/app/site/catalogue/siteCatalogue.ts'
 import type { TestRow } from '../../src/core/catalogue/catalogue.ts'
 import type { Patient } from '../../src/core/order/order.ts'
 import type { PlanInput } from '../../src/core/plan/planInput.ts'

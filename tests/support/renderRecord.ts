@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { createElement } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
-import type { DrawLog } from '../../src/core/log/entry.ts'
+import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import { labelsFor } from '../../src/core/record/labels.ts'
 import { writeNote } from '../../src/core/record/note.ts'
 import { specimenRisks } from '../../src/core/record/risk.ts'

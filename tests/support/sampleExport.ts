@@ -1,5 +1,5 @@
 import { generateKeyPairSync, sign, type KeyObject } from 'node:crypto'
-import type { DrawLog } from '../../src/core/log/entry.ts'
+import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import { exportLog, type ExportFile } from '../../src/core/log/exportFile.ts'
 import { sha256 } from './sampleLog.ts'
 

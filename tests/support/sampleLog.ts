@@ -1,10 +1,10 @@
 import { sha256 as nobleSha256 } from '@noble/hashes/sha2.js'
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js'
-import type { DrawLog, Source, UnsealedEntry } from '../../src/core/log/entry.ts'
+import type { DrawLog, Source, UnsealedEntry } from '../../src/core/protocol/entry.ts'
 import { sealAll } from '../../src/core/log/seal.ts'
 import type { Collector } from '../../src/core/order/order.ts'
 import type { DrawEvent, DrawOpened } from '../../src/core/protocol/events.ts'
-import { specimenNumber } from '../../src/core/record/specimenNumber.ts'
+import { specimenNumber } from '../../src/core/protocol/specimenNumber.ts'
 import type { Stamp } from '../../src/core/time/stamp.ts'
 import { samplePlan, samplePolicy } from './samplePlan.ts'
 

@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core'
-import type { LogEntry } from '../../src/core/log/entry.ts'
+import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import { untilLogged } from './e2eDraw.ts'
 import { heardSince } from './e2eHearings.ts'
 import { readLog } from './e2eLog.ts'

@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs'
-import { siteCatalogue } from '../../src/app/catalogue/siteCatalogue.ts'
+import { siteCatalogue } from '../../src/app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
 import { openScenario, type ScenarioSite } from '../../src/core/scenario/openScenario.ts'
 import { parseScenario } from '../../src/core/scenario/parseScenario.ts'
@@ -9,11 +9,11 @@ import type { ScenarioWords } from '../../src/core/scenario/scenarioWords.ts'
 import { scenarioVocabulary } from '../../src/core/scenario/vocabulary.ts'
 import type { NoteTemplate } from '../../src/core/record/noteTemplate.ts'
 import demoJson from '../../src/data/demo.json' with { type: 'json' }
-import noteJson from '../../src/data/note.en.json' with { type: 'json' }
-import phrasesJson from '../../src/data/phrases.en.json' with { type: 'json' }
+import noteJson from '../../src/data/en/note.json' with { type: 'json' }
+import phrasesJson from '../../src/data/en/phrases.json' with { type: 'json' }
 import policyJson from '../../src/data/policy.json' with { type: 'json' }
-import promptsJson from '../../src/data/prompts.en.json' with { type: 'json' }
-import wordsJson from '../../src/data/words.en.json' with { type: 'json' }
+import promptsJson from '../../src/data/en/prompts.json' with { type: 'json' }
+import wordsJson from '../../src/data/en/words.json' with { type: 'json' }
 import { sha256 } from './sampleLog.ts'
 
 const data = new URL('../../src/data/', import.meta.url)

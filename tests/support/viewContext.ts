@@ -1,7 +1,7 @@
-import type { ViewContext } from '../../src/app/drawView.ts'
-import phrases from '../../src/data/phrases.en.json' with { type: 'json' }
-import prompts from '../../src/data/prompts.en.json' with { type: 'json' }
-import words from '../../src/data/words.en.json' with { type: 'json' }
+import type { ViewContext } from '../../src/app/view/drawView.ts'
+import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
+import prompts from '../../src/data/en/prompts.json' with { type: 'json' }
+import words from '../../src/data/en/words.json' with { type: 'json' }
 
 /** The shipped words, with nobody listening and tests named by their codes. */
 export const viewContext: ViewContext = {

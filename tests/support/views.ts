@@ -1,9 +1,15 @@
-import type { AppState, OrderDraft } from '../../src/app/appApi.ts'
-import type { ChoiceView, ClockView, DrawView, RackTubeView } from '../../src/app/views.ts'
+import type { AppState } from '../../src/app/appApi.ts'
+import type { OrderDraft } from '../../src/app/order/orderDraft.ts'
+import type {
+  ChoiceView,
+  ClockView,
+  DrawView,
+  RackTubeView,
+} from '../../src/app/view/drawViewTypes.ts'
 import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
 import type { UiServices } from '../../src/ui/shared/services.ts'
 import { PLAN } from './plans.ts'
-import { DEFAULT_SETTINGS } from '../../src/app/settings.ts'
+import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 
 /** Everything here is invented: people, site, order, volumes. */
 

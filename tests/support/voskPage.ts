@@ -1,8 +1,8 @@
 import type { Hearing, SpeechState } from '../../src/ports/speech.ts'
 import type { AudioSource, AudioTrouble } from '../../src/adapters/speech/vosk/audioSource.ts'
 import { feedSource, type FeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
-import { microphoneSource } from '../../src/adapters/speech/vosk/microphoneSource.ts'
-import { voskSpeech, type VoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
+import { createMicrophoneSource } from '../../src/adapters/speech/vosk/microphoneSource.ts'
+import { createVoskSpeech, type VoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
 
 /** What the tests do with the recognizer inside the browser's page. */
 export interface VoskPage {
@@ -81,7 +81,7 @@ function open(options: Parameters<VoskPage['open']>[0], from: AudioSource): void
   states = []
   levels = []
   audio_ms = performance.now()
-  speech = voskSpeech({
+  speech = createVoskSpeech({
     ...options,
     workerUrl: new URL('/vosk/vosk.worker.js', location.href).href,
     wasmUrl: new URL('/vosk/vosk.wasm', location.href).href,
@@ -104,7 +104,7 @@ const page: VoskPage = {
     open(options, source)
   },
   openMicrophone: (options) =>
-    open(options, microphoneSource(new URL('/audio/capture.worklet.js', location.href).href)),
+    open(options, createMicrophoneSource(new URL('/audio/capture.worklet.js', location.href).href)),
   suspend: async () => contexts.at(-1)?.suspend(),
   async start() {
     const begun = performance.now()

@@ -12,7 +12,7 @@ import {
   OVER,
   SEVERE,
 } from '../support/views.ts'
-import type { DrawView } from '../../src/app/views.ts'
+import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import { renderApp } from './renderApp.tsx'
 
 const openDraw = (draw: DrawView) => renderApp({ screen: 'draw', draw })

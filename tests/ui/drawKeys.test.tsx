@@ -4,7 +4,7 @@ import userEvent from '@testing-library/user-event'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { SCAN_GAP_ms } from '../../src/ui/draw/scanBuffer.ts'
 import { ASK, DECISION, FILLING, LABELS, SEVERE } from '../support/views.ts'
-import type { DrawView } from '../../src/app/views.ts'
+import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import { renderApp } from './renderApp.tsx'
 
 const openDraw = (draw: DrawView) => renderApp({ screen: 'draw', draw })

@@ -9,7 +9,7 @@ import { sha256 } from './sha256.ts'
  * with it but nobody can read it, so it cannot leave.
  * @throws Error in words where the page has no WebCrypto (plain http other than localhost).
  */
-export function browserDeviceKey(databaseName = 'stillhand-key'): DeviceKey {
+export function createBrowserDeviceKey(databaseName = 'stillhand-key'): DeviceKey {
   let pair: Promise<CryptoKeyPair> | undefined
   const key = (): Promise<CryptoKeyPair> =>
     (pair ??= keyPair(databaseName).catch((error: unknown) => {

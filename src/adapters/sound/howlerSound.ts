@@ -25,7 +25,7 @@ interface Prompt {
 }
 
 /** Chimes and recorded prompts through howler. One prompt at a time; chimes may sound over it. */
-export function howlerSound({
+export function createHowlerSound({
   base,
   voice,
 }: HowlerOptions): Sound & { setVoice(voice: string): void } {

@@ -1,7 +1,7 @@
 import type { Sound } from '../../ports/sound.ts'
 
 /** Plays nothing. Speaking begins and ends in the same moment. */
-export function silentSound(): Sound {
+export function createSilentSound(): Sound {
   const listeners = new Set<(speaking: boolean) => void>()
   return {
     chime: () => undefined,

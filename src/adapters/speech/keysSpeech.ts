@@ -1,7 +1,7 @@
 import type { Speech, SpeechState } from '../../ports/speech.ts'
 
 /** Voice switched off: nothing is heard, and touch and keys do all the work. */
-export function keysSpeech(): Speech {
+export function createKeysSpeech(): Speech {
   const states = new Set<(state: SpeechState) => void>()
   const nothing = (): (() => void) => () => undefined
   const tell = (): Promise<void> => {

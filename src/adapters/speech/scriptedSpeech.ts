@@ -12,7 +12,7 @@ export interface ScriptedSpeech extends Speech {
   phrases(): readonly string[]
 }
 
-export function scriptedSpeech(now: () => number): ScriptedSpeech {
+export function createScriptedSpeech(now: () => number): ScriptedSpeech {
   const hearings = new Set<(hearing: Hearing) => void>()
   const states = new Set<(state: SpeechState) => void>()
   const levels = new Set<(level: number) => void>()

@@ -1,5 +1,5 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb'
-import type { LogEntry } from '../../core/log/entry.ts'
+import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 
 export interface StillhandSchema extends DBSchema {

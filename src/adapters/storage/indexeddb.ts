@@ -1,5 +1,5 @@
 import { appendFault } from '../../core/log/appendFault.ts'
-import type { LogEntry } from '../../core/log/entry.ts'
+import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { LogStore } from '../../ports/logStore.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { readable, type Database } from './database.ts'
@@ -9,7 +9,7 @@ import { byOpening, storedDraw } from './storedDraw.ts'
 const STRICT: IDBTransactionOptions = { durability: 'strict' }
 
 /** Keeps logs in IndexedDB. It has no way to change or delete an entry. */
-export function indexedDbLogStore(db: Database): LogStore {
+export function createIndexedDbLogStore(db: Database): LogStore {
   return {
     append: (drawId, entries) => readable(write(db, drawId, entries, false)),
     adopt: (log) => readable(write(db, log.drawId, log.entries, true)),
@@ -24,7 +24,7 @@ export function indexedDbLogStore(db: Database): LogStore {
   }
 }
 
-export function indexedDbSettingsStore(db: Database): SettingsStore {
+export function createIndexedDbSettingsStore(db: Database): SettingsStore {
   return {
     read: (key) => readable(db.get('settings', key)),
     write: (key, json) => readable(db.put('settings', json, key).then(() => undefined)),

@@ -1,11 +1,11 @@
 import { appendFault } from '../../core/log/appendFault.ts'
-import type { LogEntry } from '../../core/log/entry.ts'
+import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { LogStore } from '../../ports/logStore.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { byOpening, storedDraw } from './storedDraw.ts'
 
 /** Keeps logs until the page is closed: for tests, and for a browser that allows no storage. */
-export function memoryLogStore(): LogStore {
+export function createMemoryLogStore(): LogStore {
   const draws = new Map<string, readonly LogEntry[]>()
   const write = (drawId: string, entries: readonly LogEntry[]): void => {
     const known = draws.get(drawId) ?? []
@@ -34,7 +34,7 @@ export function memoryLogStore(): LogStore {
   }
 }
 
-export function memorySettingsStore(): SettingsStore {
+export function createMemorySettingsStore(): SettingsStore {
   const values = new Map<string, string>()
   return {
     read: (key) => settle(() => values.get(key)),

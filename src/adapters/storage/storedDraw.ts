@@ -1,4 +1,4 @@
-import type { LogEntry } from '../../core/log/entry.ts'
+import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 
 /** What the list of draws shows, brought up to date with entries just added. */

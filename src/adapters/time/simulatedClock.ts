@@ -10,7 +10,7 @@ export interface SimulatedClock extends Clock {
   reboot(boot: string): void
 }
 
-export function simulatedClock(start: Reading): SimulatedClock {
+export function createSimulatedClock(start: Reading): SimulatedClock {
   let now = start
   let waiting: { readonly mono_ms: number; readonly wake: () => void }[] = []
 

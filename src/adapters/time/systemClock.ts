@@ -14,7 +14,7 @@ export const pageWaker: Waker = {
 }
 
 /** The browser's clocks. `boot` names this page load. */
-export function systemClock(boot: string, waker: Waker = pageWaker): Clock {
+export function createSystemClock(boot: string, waker: Waker = pageWaker): Clock {
   return {
     read: () => {
       const wall_ms = Date.now()

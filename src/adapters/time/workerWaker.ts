@@ -4,7 +4,7 @@ import { pageWaker, type Waker } from './systemClock.ts'
  * Timers in a worker: a page in the background has its own slowed to one a second or fewer, a worker's are not.
  * Falls back to the page's timer where a worker cannot be started or dies.
  */
-export function workerWaker(start: () => Worker): Waker {
+export function createWorkerWaker(start: () => Worker): Waker {
   const waiting = new Map<number, () => void>()
   let next = 0
   let worker: Worker | undefined

@@ -1,7 +1,7 @@
 import { writeBundle } from '../../core/fhir/bundle.ts'
-import type { DrawLog } from '../../core/log/entry.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { Sha256 } from '../../core/log/seal.ts'
-import type { SiteData } from '../siteData.ts'
+import type { SiteData } from '../site/siteData.ts'
 import { testInfo } from './testInfo.ts'
 
 /** The draw as a FHIR R4 bundle, as the text of a file. */

@@ -1,4 +1,4 @@
-import type { Handling } from '../plan/plan.ts'
+import type { Handling } from './handling.ts'
 import type { Additive } from './additives.ts'
 import type { Norms } from './norms.ts'
 

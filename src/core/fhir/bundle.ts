@@ -1,4 +1,4 @@
-import type { DrawLog } from '../log/entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import type { Sha256 } from '../log/seal.ts'
 import type { NoteTemplate } from '../record/noteTemplate.ts'
 import { writeNote } from '../record/note.ts'

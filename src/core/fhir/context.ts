@@ -1,4 +1,4 @@
-import type { DrawLog } from '../log/entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import type { Sha256 } from '../log/seal.ts'
 import type { DrawFacts } from '../record/drawFacts.ts'
 import { factsOf } from '../record/factsOf.ts'

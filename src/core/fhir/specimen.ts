@@ -1,5 +1,5 @@
 import type { TubeFact } from '../record/drawFacts.ts'
-import { specimenNumber } from '../record/specimenNumber.ts'
+import { specimenNumber } from '../protocol/specimenNumber.ts'
 import { tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, LOCAL, quantity, siteConcept, v2 } from './codes.ts'

@@ -1,9 +1,15 @@
 import type { TubeRow } from '../catalogue/catalogue.ts'
 import { norm, type Norms } from '../catalogue/norms.ts'
 import type { NeedleSet } from '../order/order.ts'
-import type { FillWindow } from '../plan/plan.ts'
 import { fillTime_s, type FlowPath } from './fillTime.ts'
 import { bloodViscosity_mPas } from './viscosity.ts'
+
+/** Seconds from first blood in the tube to full. A window from stated assumptions, not a promise. */
+export interface FillWindow {
+  readonly early_s: number
+  readonly expected_s: number
+  readonly late_s: number
+}
 
 export interface FlowConditions {
   readonly norms: Norms

@@ -1,4 +1,4 @@
-import type { LogEntry } from './entry.ts'
+import type { LogEntry } from '../protocol/entry.ts'
 import { NO_PREVIOUS } from './seal.ts'
 
 /**

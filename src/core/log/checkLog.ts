@@ -1,5 +1,5 @@
 import { checkChain } from './checkChain.ts'
-import type { DrawLog } from './entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import { entryFault } from './eventShape.ts'
 import type { LogFault } from './fault.ts'
 import type { Sha256 } from './seal.ts'

@@ -1,5 +1,5 @@
 import { canonicalJson } from './canonicalJson.ts'
-import type { DrawLog } from './entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import { NO_PREVIOUS } from './seal.ts'
 
 /** What ends an exported log: how long it is, where it ends, and the signature of the device that wrote it. */

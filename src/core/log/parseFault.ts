@@ -1,8 +1,9 @@
 import type { LogFault } from './fault.ts'
+import { errorText } from '../basics/errorText.ts'
 
 /** Says about where a text stops being JSON, from the engine's message if it tells, or the end of the text. */
 export function parseFault(text: string, error: unknown): LogFault {
-  const message = error instanceof Error ? error.message : ''
+  const message = errorText(error)
   const position = /position (\d+)/.exec(message)?.[1]
   const at = position === undefined ? text.length : Number(position)
   if (!text.trimStart().startsWith('{')) {

@@ -1,6 +1,6 @@
 import { checkChain } from './checkChain.ts'
 import { entriesFault, headFault, LOG_VERSION } from './checkLog.ts'
-import type { DrawLog } from './entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import { exportText, signedText, type ExportFile, type Trailer } from './exportFile.ts'
 import type { LogFault } from './fault.ts'
 import { parseFault } from './parseFault.ts'

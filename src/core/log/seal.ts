@@ -1,5 +1,5 @@
 import { canonicalJson } from './canonicalJson.ts'
-import type { LogEntry, UnsealedEntry } from './entry.ts'
+import type { LogEntry, UnsealedEntry } from '../protocol/entry.ts'
 
 /** SHA-256 of the UTF-8 bytes of a text, as 64 lower-case hex digits. Core is given it; it owns no crypto. */
 export type Sha256 = (text: string) => string

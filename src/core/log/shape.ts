@@ -1,3 +1,5 @@
+import { isRecord } from '../basics/isRecord.ts'
+
 /** Says what is wrong with a value, or `undefined` when it has the shape asked for. */
 export type Shape = (value: unknown, path: string) => string | undefined
 
@@ -47,9 +49,6 @@ export const recordOf =
     isRecord(value)
       ? firstOf(Object.keys(value).map((key) => () => shape(value[key], `${path}.${key}`)))
       : `${path} should be an object`
-
-const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value)
 
 const firstOf = (checks: readonly (() => string | undefined)[]): string | undefined => {
   for (const check of checks) {

@@ -1,5 +1,5 @@
 import { LOG_FORMAT, LOG_VERSION } from './checkLog.ts'
-import type { DrawLog, UnsealedEntry } from './entry.ts'
+import type { DrawLog, UnsealedEntry } from '../protocol/entry.ts'
 import { sealAll, type Sha256 } from './seal.ts'
 
 type Raw = Readonly<Record<string, unknown>>

@@ -6,7 +6,8 @@ import type { ChosenTube } from './chooseTubes.ts'
 import { leastFill_mL } from './citrate.ts'
 import { chooseDiscard, needsDiscard } from './discardTube.ts'
 import { explainDiscard, explainTube } from './explainTube.ts'
-import type { Handling, PlannedTube } from './plan.ts'
+import type { Handling } from '../catalogue/handling.ts'
+import type { PlannedTube } from './plan.ts'
 import { lotTaker, type UsableTube } from './usableStock.ts'
 
 /** Where a rack begins: a fresh draw, or what an earlier needle has left. */

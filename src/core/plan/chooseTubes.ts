@@ -1,7 +1,7 @@
 import type { TestRow } from '../catalogue/catalogue.ts'
 import type { Norms } from '../catalogue/norms.ts'
-import type { Packing, PackProblem } from './packProblem.ts'
-import { packTubes, SEARCH_STEPS } from './packTubes.ts'
+import type { Packing, PackProblem } from './packing/packProblem.ts'
+import { packTubes, SEARCH_STEPS } from './packing/packTubes.ts'
 import { bloodFor_uL, specimenYield } from './specimenYield.ts'
 import type { UsableTube } from './usableStock.ts'
 

@@ -1,11 +1,6 @@
 import type { Additive } from '../catalogue/additives.ts'
-
-/** Seconds from first blood in the tube to full. A window from stated assumptions, not a promise. */
-export interface FillWindow {
-  readonly early_s: number
-  readonly expected_s: number
-  readonly late_s: number
-}
+import type { Handling } from '../catalogue/handling.ts'
+import type { FillWindow } from '../flow/fillWindow.ts'
 
 /** One tube of the rack, in the order it is to be drawn. */
 export interface PlannedTube {
@@ -37,9 +32,6 @@ export interface PlannedTube {
   /** Why this tube is in the rack and why here, one or two plain sentences. */
   readonly reason: string
 }
-
-export const HANDLING = ['light', 'ice', 'warm', 'upright', 'roomOnly', 'traceFree'] as const
-export type Handling = (typeof HANDLING)[number]
 
 /** A sentence for the person, with a stable code for tests and translations. */
 export interface PlanNotice {

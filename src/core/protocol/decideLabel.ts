@@ -1,4 +1,4 @@
-import { isSpecimenNumber, specimenNumber } from '../record/specimenNumber.ts'
+import { isSpecimenNumber, specimenNumber } from './specimenNumber.ts'
 import type { Command } from './commands.ts'
 import { record, senseless, type Decision } from './decision.ts'
 import * as is from './facts.ts'

@@ -1,4 +1,4 @@
-import type { LogEntry } from '../log/entry.ts'
+import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { DrawEvent, Vein } from './events.ts'

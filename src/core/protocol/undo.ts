@@ -1,6 +1,6 @@
 import { record, senseless, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
-import type { LogEntry } from '../log/entry.ts'
+import type { LogEntry } from './entry.ts'
 import type { DrawState } from './state.ts'
 
 /** Entries that nobody confirmed, so nobody can take back. */

@@ -1,4 +1,4 @@
-import type { LogEntry } from '../log/entry.ts'
+import type { LogEntry } from '../protocol/entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
 import type { DrawOpened, Flag, Identifier, Outcome, Vein } from '../protocol/events.ts'

@@ -1,4 +1,4 @@
-import type { DrawLog } from '../log/entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import { calendarDate, dayMonthYear } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'

@@ -1,4 +1,4 @@
-import type { LogEntry } from '../log/entry.ts'
+import type { LogEntry } from '../protocol/entry.ts'
 import type { ExceptionFact } from './drawFacts.ts'
 
 /** Every exception with how it ended, if it did. The same kind may come more than once. */

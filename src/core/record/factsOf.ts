@@ -1,4 +1,4 @@
-import type { DrawLog, LogEntry } from '../log/entry.ts'
+import type { DrawLog, LogEntry } from '../protocol/entry.ts'
 import type { Collector } from '../order/order.ts'
 import type { DrawEventType } from '../protocol/events.ts'
 import type { Stamp } from '../time/stamp.ts'

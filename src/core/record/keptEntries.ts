@@ -1,4 +1,4 @@
-import type { LogEntry } from '../log/entry.ts'
+import type { LogEntry } from '../protocol/entry.ts'
 
 /** Parts a log into what still counts and what was said in error. The entries that take back are in neither. */
 export function keptEntries(entries: readonly LogEntry[]): {

@@ -1,11 +1,11 @@
 import type { Additive } from '../catalogue/additives.ts'
-import type { DrawLog } from '../log/entry.ts'
-import type { Handling } from '../plan/plan.ts'
+import type { DrawLog } from '../protocol/entry.ts'
+import type { Handling } from '../catalogue/handling.ts'
 import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { factsOf } from './factsOf.ts'
 import { fitName } from './fitName.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
-import { specimenNumber } from './specimenNumber.ts'
+import { specimenNumber } from '../protocol/specimenNumber.ts'
 
 /** Characters that a line of 10 pt bold type holds across the 2 inch label. */
 export const NAME_WIDTH = 26

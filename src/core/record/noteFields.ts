@@ -5,9 +5,9 @@ import type { DrawFacts, ExceptionFact, PunctureFact, TubeFact } from './drawFac
 import { mixingNeeded } from './mixingNeeded.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { drawFields } from './drawFields.ts'
-import type { DrawLog } from '../log/entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import type { NoteScope } from './noteTemplate.ts'
-import { specimenNumber } from './specimenNumber.ts'
+import { specimenNumber } from '../protocol/specimenNumber.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
 /** For each scope of the template the fields of every repetition. */

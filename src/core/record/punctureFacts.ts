@@ -1,4 +1,4 @@
-import type { LogEntry } from '../log/entry.ts'
+import type { LogEntry } from '../protocol/entry.ts'
 import type { Collector } from '../order/order.ts'
 import type { DrawEventType } from '../protocol/events.ts'
 import { elapsed } from '../time/stamp.ts'

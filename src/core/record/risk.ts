@@ -1,4 +1,4 @@
-import type { DrawLog } from '../log/entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { elapsed } from '../time/stamp.ts'

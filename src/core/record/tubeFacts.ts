@@ -1,4 +1,4 @@
-import type { LogEntry } from '../log/entry.ts'
+import type { LogEntry } from '../protocol/entry.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
 import type { DrawFacts, PunctureFact, ReadBackFact, SwapFact, TubeFact } from './drawFacts.ts'
 

@@ -1,4 +1,4 @@
-import type { DrawLog } from '../log/entry.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import { clocksOf } from '../protocol/clocks.ts'
 import { shown_ms } from '../protocol/dueCues.ts'
 import { isSevere } from '../protocol/exceptionTable.ts'

@@ -1,4 +1,4 @@
-import type { LogEntry, Source, UnsealedEntry } from '../log/entry.ts'
+import type { LogEntry, Source, UnsealedEntry } from '../protocol/entry.ts'
 import { NO_PREVIOUS, sealEntry, type Sha256 } from '../log/seal.ts'
 import type { Command } from '../protocol/commands.ts'
 import { decide } from '../protocol/decide.ts'

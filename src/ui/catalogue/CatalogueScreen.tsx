@@ -1,5 +1,5 @@
 import type { ChangeEvent } from 'react'
-import type { CataloguePreview, CatalogueFile } from '../../app/catalogue/previewCatalogue.ts'
+import type { CataloguePreview, CatalogueFile } from '../../app/site/catalogue/previewCatalogue.ts'
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import { PreviewPanel } from './PreviewPanel.tsx'
 import { TestsTable, TubesTable } from './CatalogueTables.tsx'

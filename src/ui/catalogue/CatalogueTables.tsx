@@ -1,5 +1,5 @@
 import type { TestRow, TubeRow } from '../../core/catalogue/catalogue.ts'
-import { writeSpecimen } from '../../app/catalogue/specimenWords.ts'
+import { writeSpecimen } from '../../app/site/catalogue/specimenWords.ts'
 import { ADDITIVE_WORDS } from '../shared/words.ts'
 import { WideTable } from './WideTable.tsx'
 

@@ -1,4 +1,4 @@
-import type { CataloguePreview, TableChanges } from '../../app/catalogue/previewCatalogue.ts'
+import type { CataloguePreview, TableChanges } from '../../app/site/catalogue/previewCatalogue.ts'
 
 interface PreviewPanelProps {
   readonly preview: CataloguePreview

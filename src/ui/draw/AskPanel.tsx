@@ -1,6 +1,6 @@
 import type { Ref } from 'react'
-import type { Source } from '../../core/log/entry.ts'
-import type { AskView, ChoiceView } from '../../app/views.ts'
+import type { Source } from '../../core/protocol/entry.ts'
+import type { AskView, ChoiceView } from '../../app/view/drawViewTypes.ts'
 import { ChoiceButton } from './ChoiceButton.tsx'
 
 interface AskPanelProps {

@@ -1,4 +1,4 @@
-import type { ClockView } from '../../app/views.ts'
+import type { ClockView } from '../../app/view/drawViewTypes.ts'
 import { ClockScale } from './ClockScale.tsx'
 
 /** The clock that matters now. Its figures come ready from the view; its state stands in words below them. */

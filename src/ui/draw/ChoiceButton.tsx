@@ -1,6 +1,6 @@
 import type { MouseEvent } from 'react'
-import type { Source } from '../../core/log/entry.ts'
-import type { ChoiceView } from '../../app/views.ts'
+import type { Source } from '../../core/protocol/entry.ts'
+import type { ChoiceView } from '../../app/view/drawViewTypes.ts'
 
 interface ChoiceButtonProps {
   readonly choice: ChoiceView

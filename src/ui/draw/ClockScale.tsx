@@ -1,4 +1,4 @@
-import type { ClockView } from '../../app/views.ts'
+import type { ClockView } from '../../app/view/drawViewTypes.ts'
 
 /** A ruler from nothing to the limit with a mark where the clock stands. Shown beside the figures, never alone. */
 export function ClockScale({ clock }: { readonly clock: ClockView }) {

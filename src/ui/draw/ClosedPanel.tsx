@@ -1,4 +1,4 @@
-import type { DrawView } from '../../app/views.ts'
+import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions } from '../shared/appContext.tsx'
 
 /** The draw is closed: what it came to, and where its record is. */

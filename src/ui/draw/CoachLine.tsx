@@ -1,4 +1,4 @@
-import type { DrawView } from '../../app/views.ts'
+import type { DrawView } from '../../app/view/drawViewTypes.ts'
 
 /** The script of a practice draw: what happens around the trainee, and what to say or do now. */
 export function CoachLine({ coach }: { readonly coach: NonNullable<DrawView['coach']> }) {

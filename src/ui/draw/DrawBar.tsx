@@ -1,5 +1,5 @@
 import { Fragment } from 'react'
-import type { DrawView } from '../../app/views.ts'
+import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { Listening } from './Listening.tsx'
 
 /** The line on top: where in the draw, who is in the chair, whether it hears. */

@@ -1,4 +1,4 @@
-import type { DrawView } from '../../app/views.ts'
+import type { DrawView } from '../../app/view/drawViewTypes.ts'
 
 /** The identifiers to compare with what the patient says. */
 export function IdentityPanel({ identifiers }: Pick<DrawView, 'identifiers'>) {

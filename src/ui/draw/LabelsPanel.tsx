@@ -1,4 +1,4 @@
-import type { LabelView } from '../../app/views.ts'
+import type { LabelView } from '../../app/view/drawViewTypes.ts'
 import { useActions } from '../shared/appContext.tsx'
 
 /** The labels to read back beside the patient. A scanner types into the screen; nothing has to be clicked first. */

@@ -1,4 +1,4 @@
-import type { HeardView, ListeningView } from '../../app/views.ts'
+import type { HeardView, ListeningView } from '../../app/view/drawViewTypes.ts'
 
 const STATE_WORDS = {
   off: 'Voice is off',

@@ -1,4 +1,4 @@
-import type { RackTubeView, TubeStatus } from '../../app/views.ts'
+import type { RackTubeView, TubeStatus } from '../../app/view/drawViewTypes.ts'
 import { closureColor } from '../shared/closureColor.ts'
 import { mL } from '../shared/words.ts'
 

@@ -1,5 +1,5 @@
-import type { Source } from '../../core/log/entry.ts'
-import type { ChoiceView } from '../../app/views.ts'
+import type { Source } from '../../core/protocol/entry.ts'
+import type { ChoiceView } from '../../app/view/drawViewTypes.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 
 interface SafetyRowProps {

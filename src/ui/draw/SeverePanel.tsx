@@ -1,5 +1,5 @@
 import type { Ref } from 'react'
-import type { SevereView } from '../../app/views.ts'
+import type { SevereView } from '../../app/view/drawViewTypes.ts'
 
 interface SeverePanelProps {
   readonly severe: SevereView

@@ -1,6 +1,6 @@
 import type { Ref } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
-import type { DrawView } from '../../app/views.ts'
+import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { IdentityPanel } from './IdentityPanel.tsx'
 import { LabelsPanel } from './LabelsPanel.tsx'
 import { DecisionForm } from './WriteForms.tsx'

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
-import type { RackTubeView } from '../../app/views.ts'
+import type { RackTubeView } from '../../app/view/drawViewTypes.ts'
 import { Field } from '../shared/Field.tsx'
 import { mL } from '../shared/words.ts'
 

@@ -1,5 +1,5 @@
 import { useEffect, useSyncExternalStore } from 'react'
-import type { MicCheck, MicCheckView } from '../../app/micCheck.ts'
+import type { MicCheck, MicCheckView } from '../../app/voice/micCheck.ts'
 import { Frame } from '../shared/Frame.tsx'
 import './micCheck.css'
 

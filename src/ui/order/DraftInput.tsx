@@ -1,5 +1,5 @@
 import type { HTMLInputTypeAttribute } from 'react'
-import type { OrderDraft } from '../../app/appApi.ts'
+import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { Field } from '../shared/Field.tsx'
 import { fieldId, useDraft } from './useDraft.ts'
 

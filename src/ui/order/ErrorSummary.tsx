@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'react'
-import type { DraftError } from '../../app/appApi.ts'
+import type { DraftError } from '../../app/order/orderDraft.ts'
 import { fieldId } from './useDraft.ts'
 
 /** Everything to put right, in one place, each line leading to its field. */

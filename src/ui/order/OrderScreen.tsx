@@ -3,7 +3,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { DraftInput, DraftSelect, DraftTick } from './DraftInput.tsx'
 import { ErrorSummary } from './ErrorSummary.tsx'
 import { NeedleFields } from './NeedleFields.tsx'
-import { Section } from './Section.tsx'
+import { Section } from '../shared/Section.tsx'
 import { TestPicker } from './TestPicker.tsx'
 import './order.css'
 

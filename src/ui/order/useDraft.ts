@@ -1,4 +1,4 @@
-import type { OrderDraft } from '../../app/appApi.ts'
+import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
 
 /** The form's state with the error of each field at hand. */

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import type { SyntheticEvent } from 'react'
-import type { PhraseTrial, TrialNote } from '../../app/phraseTrial.ts'
+import type { PhraseTrial, TrialNote } from '../../app/voice/phraseTrial.ts'
 import { Field } from '../shared/Field.tsx'
 
 interface Tried {

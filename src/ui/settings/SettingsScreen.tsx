@@ -1,9 +1,9 @@
 import type { ReactNode } from 'react'
-import type { Settings } from '../../app/settings.ts'
+import type { Settings } from '../../app/site/settings.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
 import { Frame } from '../shared/Frame.tsx'
-import { Section } from '../order/Section.tsx'
+import { Section } from '../shared/Section.tsx'
 import '../order/order.css'
 
 type TextKey = {

@@ -1,5 +1,6 @@
 import type { Additive } from '../../core/catalogue/additives.ts'
-import type { FillWindow, Handling } from '../../core/plan/plan.ts'
+import type { Handling } from '../../core/catalogue/handling.ts'
+import type { FillWindow } from '../../core/flow/fillWindow.ts'
 
 export const ADDITIVE_WORDS: Readonly<Record<Additive, string>> = {
   cultureAerobic: 'culture broth, aerobic',

@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto'
 import { createHash, createPublicKey, verify } from 'node:crypto'
 import { describe, expect, it } from 'vitest'
-import { browserDeviceKey } from '../../../src/adapters/crypto/deviceKey.ts'
+import { createBrowserDeviceKey } from '../../../src/adapters/crypto/deviceKey.ts'
 import { fromHex } from '../../../src/adapters/crypto/hex.ts'
 import { sha256 } from '../../../src/adapters/crypto/sha256.ts'
 import { verifySignature } from '../../../src/adapters/crypto/verifySignature.ts'
@@ -26,7 +26,7 @@ describe('sha256', () => {
 
 describe('browserDeviceKey', () => {
   it('signs so that its public key verifies, here and with another library', async () => {
-    const key = browserDeviceKey('key-1')
+    const key = createBrowserDeviceKey('key-1')
     const { publicKey, keyId } = await key.identity()
     const signature = await key.sign('the text')
     expect(await verifySignature(publicKey, 'the text', signature)).toBe(true)
@@ -42,10 +42,10 @@ describe('browserDeviceKey', () => {
   })
 
   it('does not verify another text, signature or key', async () => {
-    const key = browserDeviceKey('key-2')
+    const key = createBrowserDeviceKey('key-2')
     const { publicKey } = await key.identity()
     const signature = await key.sign('the text')
-    const stranger = await browserDeviceKey('key-3').identity()
+    const stranger = await createBrowserDeviceKey('key-3').identity()
     expect(await verifySignature(publicKey, 'the texts', signature)).toBe(false)
     expect(await verifySignature(stranger.publicKey, 'the text', signature)).toBe(false)
     expect(await verifySignature(publicKey, 'the text', signature.toUpperCase())).toBe(false)
@@ -53,13 +53,13 @@ describe('browserDeviceKey', () => {
   })
 
   it('is the same key each time it is opened', async () => {
-    const first = await browserDeviceKey('key-4').identity()
-    expect(await browserDeviceKey('key-4').identity()).toEqual(first)
-    expect((await browserDeviceKey('key-5').identity()).publicKey).not.toBe(first.publicKey)
+    const first = await createBrowserDeviceKey('key-4').identity()
+    expect(await createBrowserDeviceKey('key-4').identity()).toEqual(first)
+    expect((await createBrowserDeviceKey('key-5').identity()).publicKey).not.toBe(first.publicKey)
   })
 
   it('keeps a private key that cannot be read out', async () => {
-    await browserDeviceKey('key-6').identity()
+    await createBrowserDeviceKey('key-6').identity()
     const { openDB } = await import('idb')
     const db = await openDB('key-6')
     const { privateKey } = (await db.get('keys', 'device')) as CryptoKeyPair

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { render, TUNES, wav } from '../../../scripts/make-chimes.ts'
+import { render, TUNES, wav } from '../../../scripts/makeChimes.ts'
 import { CHIMES, type Chime } from '../../../src/ports/sound.ts'
 import { readWav, type Sound } from '../../support/wav.ts'
 

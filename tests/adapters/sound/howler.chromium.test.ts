@@ -3,9 +3,9 @@ import { join } from 'node:path'
 import { build } from 'vite'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Page } from 'playwright-core'
-import type { howlerSound } from '../../../src/adapters/sound/howlerSound.ts'
+import type { createHowlerSound } from '../../../src/adapters/sound/howlerSound.ts'
 import { CHIMES } from '../../../src/ports/sound.ts'
-import { VOICES, type PromptManifest } from '../../../scripts/make-prompts.ts'
+import { VOICES, type PromptManifest } from '../../../scripts/makePrompts.ts'
 import { openBrowser, type OpenBrowser } from '../../support/e2eBrowser.ts'
 import { readWav } from '../../support/wav.ts'
 
@@ -22,8 +22,8 @@ interface Begun {
   readonly at_ms: number
 }
 interface SoundPage extends Window {
-  Bundle: { howlerSound: typeof howlerSound }
-  sound: ReturnType<typeof howlerSound>
+  Bundle: { howlerSound: typeof createHowlerSound }
+  sound: ReturnType<typeof createHowlerSound>
   told: Told[]
   troubles: string[]
   begun: Begun[]

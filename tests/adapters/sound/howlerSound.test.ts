@@ -1,6 +1,6 @@
 // @vitest-environment jsdom
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import { howlerSound } from '../../../src/adapters/sound/howlerSound.ts'
+import { createHowlerSound } from '../../../src/adapters/sound/howlerSound.ts'
 import type { SoundAsked } from '../../../src/adapters/sound/showSound.ts'
 import { CHIMES } from '../../../src/ports/sound.ts'
 import { soundContract } from '../../contract/sound.contract.ts'
@@ -19,7 +19,7 @@ const heard = (): string[] => [...fake.heard].map(({ path }) => path)
 
 function fresh() {
   fake.missing.add('prompts/af_heart/no.such.prompt.ogg')
-  const sound = howlerSound({ base: 'http://localhost/', voice: 'af_heart' })
+  const sound = createHowlerSound({ base: 'http://localhost/', voice: 'af_heart' })
   const edges: boolean[] = []
   const troubles: string[] = []
   sound.onSpeaking((speaking) => edges.push(speaking))

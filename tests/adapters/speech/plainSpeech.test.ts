@@ -1,10 +1,10 @@
-import { keysSpeech } from '../../../src/adapters/speech/keysSpeech.ts'
-import { scriptedSpeech } from '../../../src/adapters/speech/scriptedSpeech.ts'
+import { createKeysSpeech } from '../../../src/adapters/speech/keysSpeech.ts'
+import { createScriptedSpeech } from '../../../src/adapters/speech/scriptedSpeech.ts'
 import { speechContract } from '../../contract/speech.contract.ts'
 
 speechContract('scripted speech', () => {
   let now_ms = 0
-  const speech = scriptedSpeech(() => now_ms)
+  const speech = createScriptedSpeech(() => now_ms)
   return Promise.resolve({
     speech,
     /** Hears like a recognizer: word by word, and what is not open as unknown. */
@@ -32,7 +32,7 @@ speechContract(
   'keys alone',
   () =>
     Promise.resolve({
-      speech: keysSpeech(),
+      speech: createKeysSpeech(),
       say: () => Promise.resolve(),
       quiet: () => Promise.resolve(),
       close: () => Promise.resolve(),

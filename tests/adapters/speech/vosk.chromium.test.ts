@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import manifest from '../../../models/manifest.json'
-import { workerMemory } from '../../../scripts/measure/workerMemory.ts'
+import { workerMemory } from '../../measure/workerMemory.ts'
 import type { Hearing, Speech, SpeechState } from '../../../src/ports/speech.ts'
 import { speechContract } from '../../contract/speech.contract.ts'
 import { joined, openVoskPage, packed, roomNoise, speechBench, spoken, type SpeechBench } from '../../support/e2eSpeech.ts' // prettier-ignore

@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { CHUNK_SAMPLES } from '../../../src/adapters/speech/vosk/audioSource.ts'
 import { ModelTrouble } from '../../../src/adapters/speech/vosk/engine.ts'
 import { feedSource } from '../../../src/adapters/speech/vosk/feedSource.ts'
-import { voskSpeech } from '../../../src/adapters/speech/vosk/voskSpeech.ts'
+import { createVoskSpeech } from '../../../src/adapters/speech/vosk/voskSpeech.ts'
 import type { SpeechState } from '../../../src/ports/speech.ts'
 import { fakeEngine, type FakeEngine } from '../../support/fakeEngine.ts'
 
@@ -14,7 +14,7 @@ function setUp(open?: () => Promise<FakeEngine>) {
   const engines: FakeEngine[] = []
   const states: SpeechState[] = []
   const source = feedSource()
-  const speech = voskSpeech({
+  const speech = createVoskSpeech({
     modelUrl: 'http://localhost/m.tar.gz',
     workerUrl: '',
     wasmUrl: '',

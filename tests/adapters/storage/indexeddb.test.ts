@@ -3,8 +3,8 @@ import { openDB } from 'idb'
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import { openDatabase, readable, type Database } from '../../../src/adapters/storage/database.ts'
 import {
-  indexedDbLogStore,
-  indexedDbSettingsStore,
+  createIndexedDbLogStore,
+  createIndexedDbSettingsStore,
 } from '../../../src/adapters/storage/indexeddb.ts'
 import type { LogStore } from '../../../src/ports/logStore.ts'
 import { logStoreContract } from '../../contract/logStore.contract.ts'
@@ -17,7 +17,7 @@ const names = new Map<LogStore, string>()
 async function storeOn(name: string): Promise<LogStore> {
   const db = await openDatabase(name)
   open.push(db)
-  const store = indexedDbLogStore(db)
+  const store = createIndexedDbLogStore(db)
   names.set(store, name)
   return store
 }
@@ -46,14 +46,14 @@ describe('the database', () => {
     const db = await openDatabase(`test-${(count += 1)}`)
     open.push(db)
     const transaction = vi.spyOn(db, 'transaction')
-    await indexedDbLogStore(db).append(drawId, entries)
+    await createIndexedDbLogStore(db).append(drawId, entries)
     expect(transaction.mock.calls[0]?.[2]).toEqual({ durability: 'strict' })
   })
 
   it('keeps settings', async () => {
     const db = await openDatabase(`test-${(count += 1)}`)
     open.push(db)
-    const settings = indexedDbSettingsStore(db)
+    const settings = createIndexedDbSettingsStore(db)
     expect(await settings.read('a')).toBeUndefined()
     await settings.write('a', '1')
     await settings.write('a', '2')
@@ -75,6 +75,6 @@ describe('the database', () => {
   it('says in words that it was closed under its feet', async () => {
     const db = await openDatabase(`test-${(count += 1)}`)
     db.close()
-    await expect(indexedDbLogStore(db).list()).rejects.toThrow(/Reload the page/)
+    await expect(createIndexedDbLogStore(db).list()).rejects.toThrow(/Reload the page/)
   })
 })

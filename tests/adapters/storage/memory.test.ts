@@ -1,11 +1,14 @@
 import { expect, it } from 'vitest'
-import { memoryLogStore, memorySettingsStore } from '../../../src/adapters/storage/memory.ts'
+import {
+  createMemoryLogStore,
+  createMemorySettingsStore,
+} from '../../../src/adapters/storage/memory.ts'
 import { logStoreContract } from '../../contract/logStore.contract.ts'
 
-logStoreContract('memory', async () => memoryLogStore())
+logStoreContract('memory', async () => createMemoryLogStore())
 
 it('keeps settings', async () => {
-  const settings = memorySettingsStore()
+  const settings = createMemorySettingsStore()
   expect(await settings.read('a')).toBeUndefined()
   await settings.write('a', '{"x":1}')
   expect(await settings.read('a')).toBe('{"x":1}')

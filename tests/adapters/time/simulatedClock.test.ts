@@ -1,10 +1,10 @@
 import { expect, it } from 'vitest'
-import { simulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
+import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
 
 const start = { wall_ms: 1_000_000, mono_ms: 500, boot: 'a', offset_min: 60 }
 
 it('wakes whoever waits at the very time, in order, also those that ask again on waking', () => {
-  const clock = simulatedClock(start)
+  const clock = createSimulatedClock(start)
   const woken: number[] = []
   const again = (): void => {
     woken.push(clock.read().mono_ms)
@@ -17,7 +17,7 @@ it('wakes whoever waits at the very time, in order, also those that ask again on
 })
 
 it('does not wake a wait that was given up', () => {
-  const clock = simulatedClock(start)
+  const clock = createSimulatedClock(start)
   let woken = false
   clock.wakeAt(600, () => (woken = true))()
   clock.advance(1000)
@@ -25,7 +25,7 @@ it('does not wake a wait that was given up', () => {
 })
 
 it('moves the wall clock alone when it is set', () => {
-  const clock = simulatedClock(start)
+  const clock = createSimulatedClock(start)
   clock.setWall(-3_600_000)
   expect(clock.read()).toMatchObject({ mono_ms: 500, wall_ms: -2_600_000 })
 })

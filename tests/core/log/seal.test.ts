@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { checkLog } from '../../../src/core/log/checkLog.ts'
-import type { UnsealedEntry } from '../../../src/core/log/entry.ts'
+import type { UnsealedEntry } from '../../../src/core/protocol/entry.ts'
 import { appendFault } from '../../../src/core/log/appendFault.ts'
 import { NO_PREVIOUS, sealAll, sealEntry } from '../../../src/core/log/seal.ts'
 import { sampleLog, sampleOpening, sha256, stampAt } from '../../support/sampleLog.ts'

@@ -2,11 +2,11 @@ import { Ajv } from 'ajv'
 import { describe, expect, it } from 'vitest'
 import { LIMIT_KEYS } from '../../../src/core/policy/policy.ts'
 import policy from '../../../src/data/policy.json' with { type: 'json' }
-import prompts from '../../../src/data/prompts.en.json' with { type: 'json' }
+import prompts from '../../../src/data/en/prompts.json' with { type: 'json' }
 import policySchema from '../../../src/data/schema/policy.schema.json' with { type: 'json' }
 import promptsSchema from '../../../src/data/schema/prompts.schema.json' with { type: 'json' }
 import wordsSchema from '../../../src/data/schema/words.schema.json' with { type: 'json' }
-import words from '../../../src/data/words.en.json' with { type: 'json' }
+import words from '../../../src/data/en/words.json' with { type: 'json' }
 
 const ajv = new Ajv({ allErrors: true })
 const faults = (schema: object, data: unknown): readonly string[] => {

@@ -6,8 +6,8 @@ import { ASKS, SENSELESS } from '../../../src/core/protocol/rules.ts'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
 import { CLOCK_KINDS } from '../../../src/core/protocol/clocks.ts'
 import * as is from '../../../src/core/protocol/facts.ts'
-import words from '../../../src/data/words.en.json' with { type: 'json' }
-import prompts from '../../../src/data/prompts.en.json' with { type: 'json' }
+import words from '../../../src/data/en/words.json' with { type: 'json' }
+import prompts from '../../../src/data/en/prompts.json' with { type: 'json' }
 import { drawDriver, toBandage, TO_HANDS, toNeedleIn } from '../../support/drawDriver.ts'
 import { secondCollector } from '../../support/sampleLog.ts'
 

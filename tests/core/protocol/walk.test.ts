@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
-import { WALKED_OPENING } from '../../../scripts/walk/walkedOpening.ts'
-import { deadEnds, walkStates, wayTo } from '../../../scripts/walk/walkStates.ts'
+import { WALKED_OPENING } from '../../walk/walkedOpening.ts'
+import { deadEnds, walkStates, wayTo } from '../../walk/walkStates.ts'
 
 describe('every state within one departure from what the screen asks for', () => {
   const walk = walkStates(WALKED_OPENING, 1)

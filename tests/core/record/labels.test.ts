@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { fitName } from '../../../src/core/record/fitName.ts'
 import { labelsFor, NAME_WIDTH } from '../../../src/core/record/labels.ts'
-import { isSpecimenNumber, specimenNumber } from '../../../src/core/record/specimenNumber.ts'
+import { isSpecimenNumber, specimenNumber } from '../../../src/core/protocol/specimenNumber.ts'
 import { sampleLog, secondCollector } from '../../support/sampleLog.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 

@@ -8,7 +8,7 @@ import { NOTE_FIELD_NAMES } from '../../../src/core/record/noteFieldNames.ts'
 import { noteFields } from '../../../src/core/record/noteFields.ts'
 import { noteWords } from '../../../src/core/record/noteWords.ts'
 import { readNoteTemplate } from '../../../src/core/record/readNoteTemplate.ts'
-import noteJson from '../../../src/data/note.en.json' with { type: 'json' }
+import noteJson from '../../../src/data/en/note.json' with { type: 'json' }
 import noteSchema from '../../../src/data/schema/note.schema.json' with { type: 'json' }
 import { noteTemplate } from '../../support/noteTemplate.ts'
 import { sampleLog } from '../../support/sampleLog.ts'

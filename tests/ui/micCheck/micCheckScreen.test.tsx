@@ -2,7 +2,7 @@
 import { act, cleanup, render, screen } from '@testing-library/react'
 import { userEvent } from '@testing-library/user-event'
 import { afterEach, expect, it, vi } from 'vitest'
-import type { MicCheck, MicCheckView } from '../../../src/app/micCheck.ts'
+import type { MicCheck, MicCheckView } from '../../../src/app/voice/micCheck.ts'
 import { MicCheckScreen } from '../../../src/ui/micCheck/MicCheckScreen.tsx'
 import { AppContext } from '../../../src/ui/shared/appContext.tsx'
 import { fakeApp } from '../../support/fakeApp.ts'

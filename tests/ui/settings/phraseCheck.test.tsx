@@ -2,7 +2,7 @@
 import { cleanup, render, screen } from '@testing-library/react'
 import { userEvent } from '@testing-library/user-event'
 import { afterEach, expect, it, vi } from 'vitest'
-import type { TrialNote } from '../../../src/app/phraseTrial.ts'
+import type { TrialNote } from '../../../src/app/voice/phraseTrial.ts'
 import { PhraseCheck } from '../../../src/ui/settings/PhraseCheck.tsx'
 
 afterEach(cleanup)

@@ -1,4 +1,5 @@
 import { ModelTrouble } from './engine.ts'
+import { errorText } from '../../../core/basics/errorText.ts'
 
 /**
  * Fetches the archive and compares its hash, before the engine gets its address and fetches it again from the cache.
@@ -16,7 +17,7 @@ export async function checkArchive(
     if (!response.ok) throw new Error(`the server answers ${response.status}`)
     bytes = await response.arrayBuffer()
   } catch (error) {
-    const why = error instanceof Error ? error.message : String(error)
+    const why = errorText(error)
     throw new ModelTrouble('loadFailed', `The speech model ${modelUrl} cannot be fetched: ${why}.`)
   }
   if (sha256 === undefined) return

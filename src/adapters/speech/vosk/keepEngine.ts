@@ -1,4 +1,5 @@
 import { ModelTrouble, type Engine } from './engine.ts'
+import { errorText } from '../../../core/basics/errorText.ts'
 
 export type EngineStatus = 'none' | 'ready' | 'died' | Pick<ModelTrouble, 'code' | 'message'>
 
@@ -41,7 +42,7 @@ export function keepEngine(
       return 'ready'
     } catch (error) {
       if (mine !== run) return undefined
-      const message = error instanceof Error ? error.message : String(error)
+      const message = errorText(error)
       return { code: error instanceof ModelTrouble ? error.code : 'loadFailed', message }
     }
   }

@@ -24,7 +24,7 @@ const TOUCHES = ['pointerdown', 'keydown'] as const
  * The microphone: opened again by itself when it comes back, resumed at the next touch when the browser holds it.
  * @param workletUrl address of `capture.worklet.js`
  */
-export function microphoneSource(
+export function createMicrophoneSource(
   workletUrl: string,
   now: () => number = () => performance.now(),
 ): AudioSource {

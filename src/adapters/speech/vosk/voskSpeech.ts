@@ -3,7 +3,7 @@ import type { AudioChunk, AudioSource } from './audioSource.ts'
 import { ears } from './ears.ts'
 import type { Engine } from './engine.ts'
 import { keepEngine } from './keepEngine.ts'
-import { listeners } from './listeners.ts'
+import { createEmitter } from '../../../core/basics/emitter.ts'
 import { onePage } from './onePage.ts'
 import { roomLevel } from './roomLevel.ts'
 import { framesOf, speechStretch } from './speechStretch.ts'
@@ -37,11 +37,11 @@ const LOUD_dBFS = -28
  * The recognizer in the browser. Nothing it hears is stored or sent; the last seconds of sound are kept in memory so
  * that the next recognizer can hear what the one before it had not made out.
  */
-export function voskSpeech(options: VoskOptions): VoskSpeech {
+export function createVoskSpeech(options: VoskOptions): VoskSpeech {
   const { now, source, openEngine = openVoskEngine } = options
-  const hearings = listeners<Hearing>()
-  const states = listeners<SpeechState>()
-  const levels = listeners<number>()
+  const hearings = createEmitter<Hearing>()
+  const states = createEmitter<SpeechState>()
+  const levels = createEmitter<number>()
   const page = onePage()
   const stretch = speechStretch()
   const room = roomLevel(options.loud_dBFS ?? LOUD_dBFS)
@@ -54,7 +54,7 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
 
   const heard = ears(
     now,
-    (hearing) => hearings.tell(hearing),
+    (hearing) => hearings.emit(hearing),
     () => keeper.died(),
   )
   const keeper = keepEngine(
@@ -70,14 +70,14 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
     const before = speechState(facts)
     facts = { ...facts, ...more }
     const after = speechState(facts)
-    if (JSON.stringify(before) !== JSON.stringify(after)) states.tell(after)
+    if (JSON.stringify(before) !== JSON.stringify(after)) states.emit(after)
     if (after.kind !== 'loading') told()
   }
 
   function onChunk(chunk: AudioChunk): void {
     room.add(chunk.level_dBFS)
     const spoken = stretch.add(chunk.level_dBFS, framesOf(chunk.samples))
-    levels.tell(Math.max(0, Math.min(1, 1 + chunk.level_dBFS / 60)))
+    levels.emit(Math.max(0, Math.min(1, 1 + chunk.level_dBFS / 60)))
     if (room.tooLoud() !== facts.loud) learn({ loud: room.tooLoud() })
     heard.hear({ ...chunk, level_dB: room.above_dB(), stretch: spoken })
   }
@@ -121,9 +121,9 @@ export function voskSpeech(options: VoskOptions): VoskSpeech {
       page.release()
     },
     setPhrases: (phrases) => heard.setPhrases(phrases),
-    onHearing: hearings.add,
-    onState: states.add,
-    onLevel: levels.add,
+    onHearing: hearings.observe,
+    onState: states.observe,
+    onLevel: levels.observe,
     async settled() {
       while (heard.waiting() > 0) await new Promise((resolve) => setTimeout(resolve, 5))
     },

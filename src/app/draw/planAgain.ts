@@ -1,0 +1,20 @@
+import type { Plan } from '../../core/plan/plan.ts'
+import { replan } from '../../core/plan/replan.ts'
+import { drawnTubes } from '../../core/protocol/drawnTubes.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
+import type { SiteData } from '../site/siteData.ts'
+
+/**
+ * The plan for a further needle, from what is really in the rack; `undefined` where it cannot be made, so that the old
+ * plan goes on and nothing is dropped without a word.
+ */
+export function planAgain(s: DrawState, site: SiteData, today: string): Plan | undefined {
+  const { opened, plan } = s
+  if (!opened || !plan) return undefined
+  const { order, patient, preparation, needleSet, policy } = opened
+  const { catalogue, stock, bloodLimits } = site
+  const input = { order, patient, preparation, needleSet, policy, catalogue, stock, bloodLimits, today } // prettier-ignore
+  const idsGiven = opened.plan.tubes.map(({ id }) => id)
+  const next = replan(input, plan, drawnTubes(s), { newPuncture: true, idsGiven })
+  return next.problems.length > 0 ? undefined : next
+}

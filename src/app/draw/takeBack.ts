@@ -1,0 +1,45 @@
+import { commandOf } from '../../core/protocol/openCommands.ts'
+import type { CommandKey } from '../../core/protocol/commands.ts'
+import type { HearOutcome } from '../../core/voice/hearing.ts'
+import { UNKNOWN } from '../../core/voice/matchPhrase.ts'
+import type { DrawRunner } from './drawRunner.ts'
+
+type Undo = Extract<HearOutcome, { kind: 'undo' }>
+
+/** What an early act left behind, by which its undo knows what there is to take back. */
+export interface EarlyAct {
+  readonly key: CommandKey
+  /** Length of the log after it. */
+  readonly entries: number
+  /** It made an entry or asked a question; answers like the time leave nothing. */
+  readonly left: boolean
+}
+
+const OPPOSITE = { pauseListening: 'resumeListening', resumeListening: 'pauseListening' } as const
+
+/** What was heard, for people: unknown sounds as dots. */
+export const heardWords = (text: string): string => text.replaceAll(UNKNOWN, '…')
+
+/**
+ * The final result says that an early act was a mistake: takes it back if nothing came after it, and does what was meant.
+ * Never touches an entry that the act did not make.
+ */
+export async function takeBack(
+  runner: DrawRunner,
+  undo: Undo,
+  act: EarlyAct | undefined,
+): Promise<void> {
+  const heard = heardWords(undo.instead)
+  const opposite = undo.key in OPPOSITE ? OPPOSITE[undo.key as keyof typeof OPPOSITE] : undefined
+  const ours = act?.key === undo.key
+  if (opposite) await runner.take({ type: opposite }, 'voice', heard)
+  else if (ours && act.left && act.entries === runner.session.log().entries.length) {
+    await runner.take({ type: 'goBack' }, 'voice', heard)
+  } else if (!ours || act.left) {
+    runner.refuse(
+      `Heard "${heard}" rather than "${undo.phrase}". Check, and say "go back" if it is wrong.`,
+    )
+    return
+  }
+  if (undo.meant) await runner.take(commandOf(undo.meant.key), 'voice', heard)
+}

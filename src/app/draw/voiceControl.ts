@@ -1,0 +1,160 @@
+import { openCommands, commandOf } from '../../core/protocol/openCommands.ts'
+import { stampAfter } from '../../core/time/stamp.ts'
+import { hear, holdOver } from '../../core/voice/hear.ts'
+import { HEAR_START, type HearContext, type HearOutcome, type HearState, type HearStep } from '../../core/voice/hearing.ts' // prettier-ignore
+import type { Clock } from '../../ports/clock.ts'
+import type { Sound } from '../../ports/sound.ts'
+import type { Speech, SpeechState } from '../../ports/speech.ts'
+import type { DrawRunner } from './drawRunner.ts'
+import { openPhrases } from '../voice/openPhrases.ts'
+import type { PhraseBook } from '../site/phraseBook.ts'
+import type { Settings } from '../site/settings.ts'
+import { heardWords, takeBack, type EarlyAct } from './takeBack.ts'
+
+/** Makes the recognizer that the settings ask for. */
+export type SpeechMaker = (settings: Settings) => Speech
+
+export interface VoiceControlDeps {
+  readonly clock: Clock
+  readonly sound: Sound
+  readonly phrases: PhraseBook
+  readonly makeSpeech: SpeechMaker
+  readonly settings: Settings
+  readonly runner: DrawRunner
+}
+
+/** Ears of one draw: opens the phrases of the moment and turns what is heard into commands. */
+export interface VoiceControl {
+  start(): Promise<void>
+  stop(): Promise<void>
+  /** The draw moved on, or a question was asked or answered. */
+  moved(): void
+  setPaused(paused: boolean): void
+  /** Somebody is in the middle of saying something. */
+  hearing(): boolean
+}
+
+type Accepted = Extract<HearOutcome, { kind: 'accept' }>
+
+export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
+  const { clock, runner, phrases } = deps
+  const speech = deps.makeSpeech(deps.settings)
+  const actAtOnce = new Set(phrases.actAtOnce)
+  let state: HearState = HEAR_START
+  let context: HearContext = { open: new Map(), actAtOnce, speaking: false }
+  let paused = false
+  let level = 0
+  let speechState: SpeechState = { kind: 'off' }
+  let cancelHold: (() => void) | undefined
+  let early: EarlyAct | undefined
+
+  const show = (): void => {
+    const shown: SpeechState =
+      paused && speechState.kind === 'listening' ? { kind: 'paused' } : speechState
+    const advice = adviceFor(shown)
+    runner.showListening({ state: shown, level, ...(advice ? { advice } : {}) })
+  }
+
+  function moved(): void {
+    const s = runner.session.state()
+    const at = stampAfter(s.last?.at, clock.read())
+    const open = openPhrases(openCommands(s, at), phrases, { asking: runner.asking(), paused })
+    context = { ...context, open }
+    speech.setPhrases([...open.keys()])
+  }
+
+  function follow(step: HearStep): void {
+    state = step.state
+    cancelHold?.()
+    cancelHold = undefined
+    if (state.hold) cancelHold = clock.wakeAt(state.hold.until_ms, onHold)
+    if (step.outcome) void carryOut(step.outcome)
+  }
+
+  function onHold(): void {
+    follow(holdOver(state, clock.read().mono_ms, context))
+  }
+
+  async function act(accepted: Accepted): Promise<EarlyAct | undefined> {
+    const { key, phrase } = accepted
+    const before = runner.session.log().entries.length
+    await runner.take(commandOf(key), 'voice', phrase)
+    const entries = runner.session.log().entries.length
+    const left = entries > before || runner.asking()
+    return accepted.early ? { key, entries, left } : undefined
+  }
+
+  async function carryOut(outcome: HearOutcome): Promise<void> {
+    const at_ms = clock.read().mono_ms
+    switch (outcome.kind) {
+      case 'accept':
+        runner.showHeard({ text: outcome.phrase, outcome: 'accepted', at_ms })
+        early = await act(outcome)
+        return
+      case 'undo':
+        runner.showHeard({ text: heardWords(outcome.instead), outcome: 'unclear', at_ms })
+        await takeBack(runner, outcome, early)
+        return
+      case 'refuse':
+        runner.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
+        if (outcome.why !== 'speaking') deps.sound.chime('notUnderstood')
+        return
+      case 'unclear':
+        runner.showHeard({ text: outcome.text, outcome: 'unclear', at_ms })
+        deps.sound.chime('notUnderstood')
+    }
+  }
+
+  const ends = [
+    speech.onHearing((heard) => follow(hear(state, heard, context))),
+    speech.onLevel((next) => {
+      level = next
+      show()
+    }),
+    speech.onState((next) => {
+      if (next.kind === 'trouble' && speechState.kind === 'listening') deps.sound.speak('app.deaf')
+      speechState = next
+      show()
+    }),
+    deps.sound.onSpeaking((speaking) => {
+      context = { ...context, speaking }
+    }),
+  ]
+
+  return {
+    moved,
+    hearing: () => state.text !== '',
+    start: async () => {
+      moved()
+      await speech.start()
+    },
+    stop: async () => {
+      cancelHold?.()
+      ends.forEach((end) => end())
+      await speech.stop()
+    },
+    setPaused(next) {
+      paused = next
+      show()
+      moved()
+    },
+  }
+}
+
+/** What to do about trouble with hearing; touch and keys go on working through all of it. */
+function adviceFor(state: SpeechState): string | undefined {
+  if (state.kind !== 'trouble') return undefined
+  const advice: Record<typeof state.code, string> = {
+    noMicrophone:
+      'No microphone, or it is not allowed. Allow it in the browser, or go on by touch and keys.',
+    microphoneLost: 'The microphone is gone. Plug it in again, or go on by touch and keys.',
+    microphoneMuted: 'The microphone is muted. Unmute it, or go on by touch and keys.',
+    loadFailed: 'The speech model cannot be loaded. Go on by touch and keys.',
+    badArchive: 'The speech model file is broken. Go on by touch and keys.',
+    wrongChecksum: 'The speech model file is not the one it should be. Go on by touch and keys.',
+    workerDied: 'The recognizer stopped and is starting again. Go on by touch and keys.',
+    audioSuspended: 'The browser holds the sound back. Touch the screen once.',
+    tooLoud: 'The room is too loud to hear you. Come closer, or go on by touch and keys.',
+  }
+  return advice[state.code]
+}

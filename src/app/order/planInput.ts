@@ -1,0 +1,76 @@
+import type { PlanInput } from '../../core/plan/planInput.ts'
+import type { OrderDraft } from './orderDraft.ts'
+import type { DraftReading } from './readDraft.ts'
+import type { SiteData } from '../site/siteData.ts'
+
+/** A blank form for a new draw, with the needle set most sites use first. */
+export function blankDraft(site: SiteData): OrderDraft {
+  return {
+    invented: false,
+    fullName: '',
+    birthDate: '',
+    recordNumber: '',
+    sex: '',
+    weight_kg: '',
+    haematocrit_pct: '',
+    orderNumber: '',
+    provider: '',
+    priority: 'routine',
+    tests: [],
+    fasted_h: '',
+    anticoagulant: 'unknown',
+    latexAllergy: false,
+    restrictionLeft: '',
+    restrictionRight: '',
+    faintedBefore: false,
+    earlierDraws_mL: '',
+    needleSet: site.demo.needleSet,
+  }
+}
+
+/** The form filled in with the invented demonstration. */
+export function demoDraft(site: SiteData): OrderDraft {
+  const { patient, order, preparation, needleSet } = site.demo
+  const text = (value: number | undefined): string => (value === undefined ? '' : String(value))
+  return {
+    invented: true,
+    fullName: patient.fullName,
+    birthDate: patient.birthDate,
+    recordNumber: patient.recordNumber,
+    sex: patient.sex ?? '',
+    weight_kg: text(patient.weight_kg),
+    haematocrit_pct: text(patient.haematocrit_pct),
+    orderNumber: order.orderNumber,
+    provider: order.provider ?? '',
+    priority: order.priority,
+    tests: order.tests,
+    fasted_h: text(preparation.fasted_h),
+    anticoagulant: preparation.anticoagulant,
+    latexAllergy: preparation.latexAllergy,
+    restrictionLeft: preparation.restrictions.left ?? '',
+    restrictionRight: preparation.restrictions.right ?? '',
+    faintedBefore: preparation.faintedBefore,
+    earlierDraws_mL: text(preparation.earlierDraws_mL),
+    needleSet,
+  }
+}
+
+/** What the planner needs, from a form that could be read. */
+export function planInput(
+  reading: Extract<DraftReading, { ok: true }>,
+  draft: OrderDraft,
+  site: SiteData,
+  today: string,
+): PlanInput {
+  return {
+    patient: reading.patient,
+    order: reading.order,
+    preparation: reading.preparation,
+    needleSet: draft.needleSet,
+    catalogue: site.catalogue,
+    stock: site.stock,
+    bloodLimits: site.bloodLimits,
+    policy: site.policy,
+    today,
+  }
+}

@@ -1,0 +1,143 @@
+import * as v from 'valibot'
+import { ADDITIVES } from '../../../core/catalogue/additives.ts'
+import { SPECIMEN_KINDS } from '../../../core/catalogue/catalogue.ts'
+import { NORM_KEYS, type NormKey } from '../../../core/catalogue/norms.ts'
+import { ARM_RESTRICTIONS, GAUGES } from '../../../core/order/order.ts'
+import { HANDLING } from '../../../core/catalogue/handling.ts'
+
+/** Shapes of the files a site may edit. What the values mean is checked by `core/catalogue/catalogueFaults.ts`. */
+
+const text = v.pipe(v.string(), v.maxLength(2000))
+const word = v.pipe(v.string(), v.minLength(1), v.maxLength(200))
+const date = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/, 'Write the date as 2027-12-31.'))
+const number = v.pipe(v.number(), v.finite())
+const positive = v.pipe(v.number(), v.finite(), v.gtValue(0, 'Must be more than 0.'))
+const notNegative = v.pipe(v.number(), v.finite(), v.minValue(0, 'Must not be below 0.'))
+const backing = v.picklist(['read', 'secondHand', 'fromMemory', 'commonPractice', 'site'])
+const schemaLink = { $schema: v.exactOptional(v.string()) }
+
+const testRow = v.strictObject({
+  code: word,
+  name: word,
+  aliases: v.array(word),
+  accepts: v.array(
+    v.strictObject({ kind: v.picklist(SPECIMEN_KINDS), additive: v.picklist(ADDITIVES) }),
+  ),
+  least_mL: positive,
+  preferred_mL: positive,
+  sharing: word,
+  handling: v.array(v.picklist(HANDLING)),
+  fasting: v.boolean(),
+  timeLimit_min: v.exactOptional(positive),
+  timeLimitHeparin_min: v.exactOptional(positive),
+  loinc: v.exactOptional(word),
+  localCode: v.exactOptional(word),
+  source: text,
+})
+
+const tubeRow = v.strictObject({
+  code: word,
+  name: word,
+  additive: v.picklist(ADDITIVES),
+  nominal_mL: positive,
+  inner_mL: positive,
+  leastFill_pct: positive,
+  inversionsMin: notNegative,
+  inversionsMax: notNegative,
+  clot_min: v.exactOptional(positive),
+  closure: text,
+  localCode: v.exactOptional(word),
+  source: text,
+})
+
+export const CATALOGUE_SCHEMA = v.strictObject({
+  ...schemaLink,
+  version: word,
+  tests: v.array(testRow),
+  tubes: v.array(tubeRow),
+})
+
+const backed = { source: word, backing }
+const norm = v.strictObject({ value: number, ...backed })
+
+export const NORMS_SCHEMA = v.strictObject({
+  ...schemaLink,
+  values: v.strictObject(
+    Object.fromEntries(NORM_KEYS.map((key) => [key, norm])) as Record<NormKey, typeof norm>,
+  ),
+  haematocrit: v.array(
+    v.strictObject({
+      fromAge_days: notNegative,
+      sex: v.picklist(['female', 'male', 'any']),
+      pct: positive,
+      ...backed,
+    }),
+  ),
+  bores: v.array(v.strictObject({ gauge: positive, bore_mm: positive, ...backed })),
+})
+
+export const BLOOD_LIMITS_SCHEMA = v.strictObject({
+  ...schemaLink,
+  version: word,
+  weightNeededBelow_y: notNegative,
+  period_days: positive,
+  bodyVolume: v.array(
+    v.strictObject({ fromAge_days: notNegative, mL_per_kg: positive, ...backed }),
+  ),
+  rules: v.array(
+    v.strictObject({
+      id: word,
+      per: v.picklist(['draw', 'period']),
+      fromAge_y: notNegative,
+      belowAge_y: v.exactOptional(positive),
+      percentOfBody: v.exactOptional(positive),
+      mL_per_kg: v.exactOptional(positive),
+      mL: v.exactOptional(positive),
+      mLByWeight: v.exactOptional(v.array(v.strictObject({ upTo_kg: positive, mL: positive }))),
+      whenPassed: v.picklist(['stop', 'warn']),
+      ...backed,
+    }),
+  ),
+})
+
+const restriction = v.exactOptional(v.picklist(ARM_RESTRICTIONS))
+
+/** An order with what the planner needs to know of the patient. Numbers are checked for sense by the planner. */
+export const ORDER_SCHEMA = v.strictObject({
+  ...schemaLink,
+  order: v.strictObject({
+    orderNumber: text,
+    tests: v.pipe(v.array(word), v.maxLength(1000)),
+    provider: v.exactOptional(text),
+    priority: v.picklist(['routine', 'urgent', 'asap', 'stat']),
+  }),
+  patient: v.strictObject({
+    fullName: text,
+    birthDate: date,
+    recordNumber: text,
+    sex: v.exactOptional(v.picklist(['female', 'male'])),
+    weight_kg: v.exactOptional(number),
+    haematocrit_pct: v.exactOptional(number),
+  }),
+  preparation: v.strictObject({
+    fasted_h: v.exactOptional(notNegative),
+    anticoagulant: v.picklist(['none', 'heparin', 'other', 'unknown']),
+    latexAllergy: v.boolean(),
+    restrictions: v.strictObject({ left: restriction, right: restriction }),
+    faintedBefore: v.boolean(),
+    earlierDraws_mL: v.exactOptional(number),
+  }),
+  needleSet: v.strictObject({
+    kind: v.picklist(['winged', 'straight']),
+    gauge: v.picklist(GAUGES),
+    needle_mm: number,
+    tubing_mm: number,
+    tubingBore_mm: number,
+  }),
+  /** Tubes on hand; the site's own stock file when absent. */
+  stock: v.exactOptional(
+    v.array(v.strictObject({ tubeCode: word, lot: text, expires: date, count: number })),
+  ),
+  today: v.exactOptional(date),
+  bodyTemperature_C: v.exactOptional(number),
+})

@@ -1,0 +1,39 @@
+import Papa from 'papaparse'
+import type { Catalogue, StockTube, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
+import { STOCK_SHAPE, TESTS_SHAPE, TUBES_SHAPE } from './readCatalogue.ts'
+import { writeSpecimen } from './specimenWords.ts'
+
+/** CSV that `readTests` reads back to the same rows. Cells that a spreadsheet would run as formulas are defused. */
+export function testsCsv(tests: readonly TestRow[]): string {
+  return csv(
+    TESTS_SHAPE.columns,
+    tests.map((test) => ({
+      ...test,
+      aliases: test.aliases.join(';'),
+      specimen: writeSpecimen(test.accepts),
+      handling: test.handling.join(';'),
+      fasting: test.fasting ? 'yes' : '',
+    })),
+  )
+}
+
+export function tubesCsv(tubes: readonly TubeRow[]): string {
+  return csv(TUBES_SHAPE.columns, tubes)
+}
+
+export function stockCsv(stock: readonly StockTube[]): string {
+  return csv(STOCK_SHAPE.columns, stock)
+}
+
+export function catalogueJson({ version, tests, tubes }: Catalogue): string {
+  return `${JSON.stringify({ version, tests, tubes }, null, 2)}\n`
+}
+
+function csv(columns: readonly string[], rows: readonly object[]): string {
+  const text = Papa.unparse([...rows], {
+    columns: [...columns],
+    escapeFormulae: true,
+    newline: '\n',
+  })
+  return `${text}\n`
+}

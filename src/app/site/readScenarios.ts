@@ -1,0 +1,26 @@
+import { parseScenario } from '../../core/scenario/parseScenario.ts'
+import type { Scenario } from '../../core/scenario/scenario.ts'
+import { scenarioVocabulary } from '../../core/scenario/vocabulary.ts'
+import type { SiteData } from './siteData.ts'
+
+export interface NamedScenario {
+  readonly id: string
+  readonly scenario: Scenario
+}
+
+/** Practice scripts by file name; one that does not read is left out here and fails its test. The straight draw is first. */
+export function readScenarios(
+  texts: Readonly<Record<string, string>>,
+  { phrases, words }: Pick<SiteData, 'phrases' | 'words'>,
+): readonly NamedScenario[] {
+  const vocabulary = scenarioVocabulary(phrases.phrases, words.commands)
+  const read = Object.entries(texts).flatMap(([path, text]) => {
+    const reading = parseScenario(text, vocabulary)
+    const id = path.replace(/^.*\//, '').replace(/\.txt$/, '')
+    return reading.ok ? [{ id, scenario: reading.scenario }] : []
+  })
+  const first = (id: string): number => (id === 'straight-draw' ? 0 : 1)
+  return read.sort(
+    (a, b) => first(a.id) - first(b.id) || a.scenario.title.localeCompare(b.scenario.title),
+  )
+}

@@ -1,0 +1,32 @@
+import type { Policy } from '../../core/policy/policy.ts'
+import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
+import { siteCatalogue, type CatalogueTexts } from './catalogue/siteCatalogue.ts'
+import type { PhraseBook } from './phraseBook.ts'
+import type { Demo, SiteData } from './siteData.ts'
+import type { Prompts, Words } from './words.ts'
+
+/** The site's data files as they come: parsed JSON, and the catalogue's texts. */
+export interface SiteFiles {
+  readonly catalogue: CatalogueTexts
+  readonly policy: unknown
+  readonly words: Words
+  readonly prompts: Prompts
+  readonly phrases: PhraseBook
+  readonly noteTemplate: unknown
+  readonly demo: unknown
+}
+
+/** Joins the data files. Throws an Error that names the first fault of the catalogue. */
+export function readSite(files: SiteFiles): SiteData {
+  const policy = files.policy as Policy
+  return {
+    ...siteCatalogue(files.catalogue),
+    defaultPolicy: policy,
+    policy,
+    words: files.words,
+    prompts: files.prompts,
+    phrases: files.phrases,
+    noteTemplate: files.noteTemplate as NoteTemplate,
+    demo: files.demo as Demo,
+  }
+}

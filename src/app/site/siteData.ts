@@ -1,0 +1,25 @@
+import type { BloodLimits } from '../../core/bloodLimit/bloodLimits.ts'
+import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
+import type { Policy } from '../../core/policy/policy.ts'
+import type { ScenarioSite } from '../../core/scenario/openScenario.ts'
+import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
+import type { PhraseBook } from './phraseBook.ts'
+import type { Prompts, Words } from './words.ts'
+
+/** An invented practice, patient and order to try the app with. */
+export type Demo = ScenarioSite['demo']
+
+/** Everything a site may change, read from its data files. */
+export interface SiteData {
+  readonly catalogue: Catalogue
+  readonly stock: readonly StockTube[]
+  readonly bloodLimits: BloodLimits
+  /** The shipped policy, and the site's own where it has one. */
+  readonly defaultPolicy: Policy
+  readonly policy: Policy
+  readonly words: Words
+  readonly prompts: Prompts
+  readonly phrases: PhraseBook
+  readonly noteTemplate: NoteTemplate
+  readonly demo: Demo
+}

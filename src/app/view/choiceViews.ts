@@ -1,0 +1,50 @@
+import type { CommandKey, PlainCommand } from '../../core/protocol/commands.ts'
+import { commandOf, type OpenCommands } from '../../core/protocol/openCommands.ts'
+import type { PhraseBook } from '../site/phraseBook.ts'
+import type { ChoiceView } from './drawViewTypes.ts'
+import type { Words } from '../site/words.ts'
+
+/** Commands shown as something to stop for. */
+const STOPS: ReadonlySet<string> = new Set([
+  'stopEverything', 'faint', 'sharpPain', 'swelling', 'needlestick', 'brightBlood', 'withdrawConsent', 'refuseIdentity', 'refuseConsent',
+]) // prettier-ignore
+
+/** Safety row: trouble and the app's own commands; listening on and off has its own place. */
+export const SAFETY_ROW: readonly PlainCommand[] = ['stopEverything', 'faint', 'sharpPain', 'swelling', 'needlestick', 'goBack', 'sayAgain', 'howLong'] // prettier-ignore
+
+export interface ChoiceWords {
+  readonly words: Words
+  readonly phrases: PhraseBook
+}
+
+/** One command as a button with its words, its phrase and its key. */
+export function choiceView(
+  key: CommandKey,
+  { words, phrases }: ChoiceWords,
+  place: { readonly key?: string; readonly main?: boolean },
+): ChoiceView {
+  return {
+    command: commandOf(key),
+    label: words.commands[key] ?? key,
+    phrases: phrases.phrases[key] ?? [],
+    main: place.main ?? false,
+    tone: STOPS.has(key) ? 'stop' : place.main ? 'go' : 'plain',
+    ...(place.key === undefined ? {} : { key: place.key }),
+  }
+}
+
+/** Buttons of the step: the main one on the space bar, the others on 1 to 9 in the order of the step table. */
+export function stepChoices(open: OpenCommands, from: ChoiceWords): readonly ChoiceView[] {
+  const main = open.main ? [choiceView(open.main, from, { key: 'Space', main: true })] : []
+  const also = open.step.map((key, index) =>
+    choiceView(key, from, index < 9 ? { key: String(index + 1) } : {}),
+  )
+  return [...main, ...also]
+}
+
+/** The safety row, always in the same places. */
+export function safetyChoices(from: ChoiceWords): readonly ChoiceView[] {
+  return SAFETY_ROW.map((key) =>
+    choiceView(key, from, key === 'goBack' ? { key: 'Backspace' } : {}),
+  )
+}

@@ -1,0 +1,63 @@
+import { clocksOf, type DrawClock } from '../../core/protocol/clocks.ts'
+import { shown_ms } from '../../core/protocol/dueCues.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
+import { minutesSeconds } from '../../core/time/format.ts'
+import type { Reading } from '../../core/time/stamp.ts'
+import type { ClockView } from './drawViewTypes.ts'
+import type { Words } from '../site/words.ts'
+
+/** Share of a limit after which it counts as nearly up. */
+const NEARLY = 0.5
+
+/** The clocks of this moment, the one that matters most first. */
+export function clockViews(s: DrawState, now: Reading, words: Words): readonly ClockView[] {
+  return clocksOf(s).map((clock) => clockView(clock, now, words))
+}
+
+/** `Band on: 0:38, 0:22 left.` or, where the figures count down and are in the words, `Drying: 0:23 of 0:30 to go.` */
+export function clockSentence({ label, text, says, direction }: ClockView): string {
+  return direction === 'down' ? `${label}: ${says}.` : `${label}: ${text}, ${says}.`
+}
+
+function clockView(clock: DrawClock, now: Reading, words: Words): ClockView {
+  const passed_ms = shown_ms(clock, now)
+  const left_ms = clock.length_ms - passed_ms
+  const down = clock.holds === 'wait' && left_ms > 0
+  const value_ms = down ? runningSecond_ms(left_ms) : passed_ms
+  return {
+    id: clock.id,
+    label: words.clocks[clock.kind] ?? clock.kind,
+    text: minutesSeconds(value_ms),
+    value_ms,
+    limit_ms: clock.length_ms,
+    direction: down ? 'down' : 'up',
+    state: clockState(clock, passed_ms),
+    says: clockSays(clock, passed_ms),
+  }
+}
+
+/** A countdown shows the second that is running, so that it reads 0:00 only when it is over. */
+const runningSecond_ms = (left_ms: number): number => Math.ceil(left_ms / 1000) * 1000
+
+function clockState(clock: DrawClock, passed_ms: number): ClockView['state'] {
+  if (clock.holds === 'limit') {
+    if (passed_ms >= clock.length_ms) return 'up'
+    return passed_ms >= clock.length_ms * NEARLY ? 'nearlyUp' : 'running'
+  }
+  if (clock.holds === 'wait') return passed_ms >= clock.length_ms ? 'done' : 'running'
+  return passed_ms >= clock.length_ms ? 'nearlyUp' : 'running'
+}
+
+function clockSays(clock: DrawClock, passed_ms: number): string {
+  if (!Number.isFinite(passed_ms)) return 'time not known: the clock was set back'
+  const left_ms = clock.length_ms - passed_ms
+  const left = minutesSeconds(runningSecond_ms(left_ms))
+  if (clock.holds === 'limit') {
+    return left_ms > 0 ? `${left} left` : `over by ${minutesSeconds(-left_ms)}`
+  }
+  const whole = minutesSeconds(clock.length_ms)
+  if (clock.holds === 'wait') {
+    return left_ms > 0 ? `${left} of ${whole} to go` : `the wait of ${whole} is over`
+  }
+  return left_ms > 0 ? `full at about ${whole}` : 'should be full by now'
+}

@@ -1,0 +1,213 @@
+import type { PlannedTube } from '../../core/plan/plan.ts'
+import type { Ask } from '../../core/protocol/rules.ts'
+import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
+import { bodyIsSafe, nextTube, planned, pressureNeeded_s, specimens, tubeInHolder, unmixed } from '../../core/protocol/facts.ts' // prettier-ignore
+import { withLimits } from '../../core/policy/withLimits.ts'
+import { openCommands } from '../../core/protocol/openCommands.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
+import { STEP_IDS, stepOf, type StepId } from '../../core/protocol/steps.ts'
+import { specimenNumber } from '../../core/protocol/specimenNumber.ts'
+import { dayMonthYear } from '../../core/time/format.ts'
+import { stampAfter, type Reading } from '../../core/time/stamp.ts'
+import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
+import { clockViews } from './clockViews.ts'
+import { coverageLines } from './coverageLines.ts'
+import type { PhraseBook } from '../site/phraseBook.ts'
+import { shownPrompt, stepPromptKey } from './promptKeys.ts'
+import { rackViews } from './rackViews.ts'
+import type { AskView, ClockView, DrawView, HeardView, LabelView, ListeningView, SevereView, StepView } from './drawViewTypes.ts' // prettier-ignore
+import type { Prompts, StepWords, Words } from '../site/words.ts'
+
+/** What the view is made with besides the state of the draw. */
+export interface ViewContext {
+  readonly words: Words
+  readonly prompts: Prompts
+  readonly phrases: PhraseBook
+  readonly testName: (code: string) => string
+  readonly heard?: HeardView
+  readonly listening: ListeningView
+  readonly notice?: DrawView['notice']
+  readonly ask?: Ask
+  readonly coach?: NonNullable<DrawView['coach']>
+}
+
+/** The draw screen for a state at a moment. Pure; `undefined` before a draw is opened. */
+export function drawView(s: DrawState, now: Reading, context: ViewContext): DrawView | undefined {
+  const { opened } = s
+  if (!opened) return undefined
+  const at = stampAfter(s.last?.at, now)
+  const open = openCommands(s, at)
+  const birthDate = dayMonthYear(opened.patient.birthDate)
+  const clocks = clockViews(s, now, context.words)
+  const main = mainClock(s, clocks)
+  const severe = severeView(s, context)
+  const ask = context.ask && askView(context.ask, context)
+  return {
+    drawId: opened.drawId,
+    invented: opened.invented,
+    patientLine: `${opened.patient.fullName}, born ${birthDate}`,
+    identifiers: [
+      { label: 'Full name', value: opened.patient.fullName },
+      { label: 'Birth date', value: birthDate },
+      { label: 'Record number', value: opened.patient.recordNumber },
+    ],
+    collectorName: s.collector?.name ?? '',
+    step: stepView(s, context),
+    ...(main ? { mainClock: main } : {}),
+    otherClocks: clocks.filter((clock) => clock !== main),
+    choices: stepChoices(open, context),
+    always: safetyChoices(context),
+    happened: open.happened.map((key) => choiceView(key, context, {})),
+    ...(severe ? { severe } : {}),
+    ...(context.notice ? { notice: context.notice } : {}),
+    ...(ask ? { ask } : {}),
+    rack: rackViews(s, context.words, context.testName),
+    labels: labelViews(s),
+    ...(context.heard ? { heard: context.heard } : {}),
+    listening: context.listening,
+    ...(context.coach ? { coach: context.coach } : {}),
+    ...(s.closed
+      ? {
+          closed: {
+            outcome: s.closed.outcome,
+            text: context.words.outcomes[s.closed.outcome] ?? s.closed.outcome,
+          },
+        }
+      : {}),
+  }
+}
+
+/** The band comes before everything; then what the step is waiting for. */
+function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView | undefined {
+  const kindOf = (clock: ClockView): string => clock.id.split('#')[0] ?? ''
+  const wanted = CLOCKS_OF_STEP[stepOf(s).id] ?? []
+  const order = [
+    'band',
+    ...wanted,
+    'fill',
+    'mix',
+    'pressure',
+    'watch',
+    'faint',
+    'drying',
+    'rest',
+    'flash',
+  ]
+  const shown = s.closed ? [...order, 'clot'] : order
+  return shown.flatMap((kind) => clocks.filter((clock) => kindOf(clock) === kind))[0]
+}
+
+const CLOCKS_OF_STEP: Readonly<Partial<Record<StepId, readonly string[]>>> = {
+  band: ['rest'],
+  dry: ['drying'],
+  mix: ['mix'],
+  spin: ['clot'],
+}
+
+/** Steps of a draw in which nothing goes wrong, for counting; what is off this path counts as the step before it. */
+const STRAIGHT_PATH: readonly StepId[] = ['identity', 'consent', 'preparation', 'supplies', 'hands', 'site', 'vein', 'cleanse', 'dry', 'band', 'needle', 'flash', 'tube', 'filling', 'mix', 'lastTube', 'needleOut', 'shield', 'sharps', 'bleeding', 'bandage', 'labels', 'aftercare', 'rack'] // prettier-ignore
+
+function placeOnPath(step: StepId): number {
+  const on = STRAIGHT_PATH.indexOf(step)
+  if (on >= 0) return on + 1
+  const order = (id: StepId): number => STEP_IDS.indexOf(id)
+  return Math.max(1, STRAIGHT_PATH.filter((id) => order(id) < order(step)).length)
+}
+
+function stepView(s: DrawState, context: ViewContext): StepView {
+  const { words, prompts } = context
+  const row = stepOf(s)
+  const text = words.steps[row.id]
+  return {
+    id: row.id,
+    number: placeOnPath(row.id),
+    of: STRAIGHT_PATH.length,
+    title: text?.title ?? row.id,
+    instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
+    points: [...particulars(s, row.id, context), ...pointsOf(s, text)],
+  }
+}
+
+/** Reminders that depend on this patient and this tube, above the general ones. */
+function particulars(s: DrawState, step: StepId, { testName }: ViewContext): readonly string[] {
+  const { opened } = s
+  if (!opened) return []
+  const answers = opened.preparation
+  switch (step) {
+    case 'preparation':
+      return [
+        answers.fasted_h === undefined ? 'Fasting: not asked' : `Fasted: ${answers.fasted_h} h`,
+        `Blood thinner: ${answers.anticoagulant}`,
+        answers.latexAllergy
+          ? 'Latex allergy: yes, latex-free gloves and band'
+          : 'Latex allergy: none stated',
+        ...(answers.faintedBefore ? ['Fainted before: let the patient lie down'] : []),
+      ]
+    case 'hands':
+      return answers.latexAllergy ? ['Latex allergy: latex-free gloves and band'] : []
+    case 'site':
+      return (['left', 'right'] as const).flatMap((arm) =>
+        answers.restrictions[arm] ? [`Not the ${arm} arm: ${answers.restrictions[arm]}`] : [],
+      )
+    case 'tube':
+      return tubeLine(planned(s, nextTube(s)?.id ?? ''))
+    case 'filling':
+    case 'release':
+    case 'takeOff':
+      return tubeLine(planned(s, tubeInHolder(s)?.id ?? ''))
+    case 'mix':
+      return mixLine(planned(s, unmixed(s)[0]?.id ?? ''))
+    case 'again':
+      return coverageLines(s, testName)
+    case 'bleeding':
+      return [`Pressure asked for: ${pressureNeeded_s(s, opened.policy) / 60} min`]
+    default:
+      return []
+  }
+}
+
+const tubeLine = (tube: PlannedTube | undefined): readonly string[] =>
+  tube
+    ? [`${tube.name}, ${tube.nominal_mL} mL, at least ${Number(tube.least_mL.toFixed(2))} mL`]
+    : []
+
+function mixLine(tube: PlannedTube | undefined): readonly string[] {
+  if (!tube) return []
+  const { min, max } = tube.inversions
+  return [`${tube.name}: ${min === max ? min : `${min} to ${max}`} times over and back`]
+}
+
+function severeView(s: DrawState, { words }: ViewContext): SevereView | undefined {
+  const open = s.exceptions.filter(({ kind }) => isSevere(kind)).at(-1)
+  const text = open && words.exceptions[open.kind]
+  if (!open || !text) return undefined
+  const stillToDo = EXCEPTION_TABLE[open.kind].endsPuncture && !bodyIsSafe(s)
+  const step = words.steps[stepOf(s).id]?.title ?? ''
+  return {
+    kind: open.kind,
+    title: text.title,
+    instruction: text.instruction,
+    points: [...(stillToDo ? [`Now: ${step}`] : []), ...pointsOf(s, text)],
+  }
+}
+
+/** The points of the words file with this draw's limits in them. */
+const pointsOf = (s: DrawState, text: StepWords | undefined): readonly string[] =>
+  (text?.points ?? []).map((point) => (s.opened ? withLimits(point, s.opened.policy) : point))
+
+function askView(ask: Ask, context: ViewContext): AskView {
+  return {
+    question: context.words.asks[ask] ?? ask,
+    yes: choiceView('confirmYes', context, { key: 'Space', main: true }),
+    no: choiceView('confirmNo', context, { key: 'Backspace' }),
+  }
+}
+
+function labelViews(s: DrawState): readonly LabelView[] {
+  return specimens(s).map(({ id }) => ({
+    tubeId: id,
+    tubeName: planned(s, id)?.name ?? id,
+    specimenNumber: specimenNumber(s.opened?.drawId ?? '', id),
+    readBack: s.readBack[id] === true,
+  }))
+}

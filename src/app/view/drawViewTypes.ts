@@ -1,0 +1,129 @@
+import type { Command } from '../../core/protocol/commands.ts'
+import type { Outcome } from '../../core/protocol/events.ts'
+import type { ExceptionKind } from '../../core/protocol/exceptions.ts'
+import type { Additive } from '../../core/catalogue/additives.ts'
+import type { FillWindow } from '../../core/flow/fillWindow.ts'
+import type { SpeechState } from '../../ports/speech.ts'
+
+/** One thing the person can do now. The same command answers to a button, a key and spoken words. */
+export interface ChoiceView {
+  readonly command: Command
+  readonly label: string
+  /** What to say, first wording first; empty when it is touch and keys only. */
+  readonly phrases: readonly string[]
+  /** `Space` for the main choice, `1`..`9` for the rest, `Backspace` for going back. */
+  readonly key?: string
+  readonly main: boolean
+  readonly tone: 'go' | 'plain' | 'stop'
+}
+
+/** A clock as it stands at this moment; `text` is ready to show. */
+export interface ClockView {
+  readonly id: string
+  readonly label: string
+  readonly text: string
+  readonly value_ms: number
+  readonly limit_ms?: number
+  /** `down` runs to zero, `up` counts since the start. */
+  readonly direction: 'up' | 'down'
+  readonly state: 'running' | 'nearlyUp' | 'up' | 'done'
+  /** In words, so that the state never rests on colour: "0:15 left", "over by 0:12", "0:23 of 0:30 to go". */
+  readonly says: string
+}
+
+export type TubeStatus = 'waiting' | 'next' | 'on' | 'mix' | 'mixed' | 'short' | 'empty' | 'leftOut'
+
+export interface RackTubeView {
+  readonly id: string
+  readonly name: string
+  readonly role: 'specimen' | 'discard' | 'culture'
+  readonly additive: Additive
+  readonly closure: string
+  readonly nominal_mL: number
+  readonly least_mL: number
+  readonly inversions: { readonly min: number; readonly max: number }
+  readonly fill: FillWindow
+  readonly status: TubeStatus
+  readonly statusText: string
+  readonly testNames: readonly string[]
+  readonly handling: readonly string[]
+  readonly reason: string
+  readonly lot?: string
+  readonly expires?: string
+}
+
+export interface StepView {
+  readonly id: string
+  readonly number: number
+  readonly of: number
+  readonly title: string
+  /** One instruction, spoken and shown. */
+  readonly instruction: string
+  /** Short reminders and cautions below it. */
+  readonly points: readonly string[]
+}
+
+export interface SevereView {
+  readonly kind: ExceptionKind
+  readonly title: string
+  readonly instruction: string
+  readonly points: readonly string[]
+}
+
+export interface HeardView {
+  readonly text: string
+  readonly outcome: 'accepted' | 'refused' | 'unclear'
+  readonly at_ms: number
+}
+
+export interface ListeningView {
+  readonly state: SpeechState
+  readonly level: number
+  /** What to do about it, in words; absent when all is well. */
+  readonly advice?: string
+}
+
+export interface AskView {
+  readonly question: string
+  readonly yes: ChoiceView
+  readonly no: ChoiceView
+}
+
+/** Everything the draw screen shows, ready worded. */
+export interface DrawView {
+  readonly drawId: string
+  readonly invented: boolean
+  readonly patientLine: string
+  readonly identifiers: readonly { readonly label: string; readonly value: string }[]
+  readonly collectorName: string
+  readonly step: StepView
+  readonly mainClock?: ClockView
+  readonly otherClocks: readonly ClockView[]
+  readonly choices: readonly ChoiceView[]
+  /** The safety commands that are always open. */
+  readonly always: readonly ChoiceView[]
+  /** Facts that can be recorded though the step does not call for them. */
+  readonly happened: readonly ChoiceView[]
+  readonly severe?: SevereView
+  readonly notice?: { readonly tone: 'info' | 'warn'; readonly text: string }
+  readonly ask?: AskView
+  readonly rack: readonly RackTubeView[]
+  /** Labels to read back, at the labelling step. */
+  readonly labels: readonly LabelView[]
+  readonly heard?: HeardView
+  readonly listening: ListeningView
+  /** In a practice draw: the script. */
+  readonly coach?: {
+    readonly title: string
+    readonly tell: readonly string[]
+    readonly act: string | undefined
+  }
+  readonly closed?: { readonly outcome: Outcome; readonly text: string }
+}
+
+export interface LabelView {
+  readonly tubeId: string
+  readonly tubeName: string
+  readonly specimenNumber: string
+  readonly readBack: boolean
+}

@@ -1,0 +1,44 @@
+import type { DrawState } from '../../core/protocol/state.ts'
+import type { StepRow } from '../../core/protocol/steps.ts'
+import { nextTube, planned, unmixed } from '../../core/protocol/facts.ts'
+import type { Prompts } from '../site/words.ts'
+
+/** The key of the prompt for a step; the next tube and the count of turns are named where a recording has them. */
+export function stepPromptKey(s: DrawState, step: StepRow, prompts: Prompts): string {
+  const special = specialKey(s, step)
+  return special && prompts.prompts[special] ? special : `step.${step.id}`
+}
+
+function specialKey(s: DrawState, step: StepRow): string | undefined {
+  if (step.id === 'tube') {
+    const next = nextTube(s)
+    const tube = next && planned(s, next.id)
+    if (!tube) return undefined
+    return tube.role === 'discard' ? 'tube.discard' : `tube.${tube.additive}`
+  }
+  if (step.id === 'mix') {
+    const oldest = unmixed(s)[0]
+    return oldest && `mix.${planned(s, oldest.id)?.inversions.min ?? 0}`
+  }
+  return undefined
+}
+
+/** A prompt as it stands on the screen; not always as it is spelled for the voice. */
+export function shownPrompt(key: string, { shown, prompts }: Prompts): string {
+  return shown?.[key] ?? prompts[key] ?? ''
+}
+
+/** `band#1` and `up+3` become `cue.band.up`. */
+export function cuePromptKey(clock: string, cue: string): string {
+  return `cue.${clock.split('#')[0] ?? ''}.${cue.split('+')[0] ?? ''}`
+}
+
+/** The recorded length of time nearest to a span, never longer than it: `time.s40`. */
+export function timePromptKey(span_ms: number, prompts: Prompts): string {
+  const spans = Object.keys(prompts.prompts).flatMap((key) => {
+    const match = /^time\.([sm])(\d+)$/.exec(key)
+    return match ? [{ key, ms: Number(match[2]) * (match[1] === 's' ? 1000 : 60_000) }] : []
+  })
+  const fit = spans.filter(({ ms }) => ms <= span_ms).sort((a, b) => b.ms - a.ms)[0]
+  return fit?.key ?? spans.sort((a, b) => a.ms - b.ms)[0]?.key ?? 'time.none'
+}

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest'
+import { isDate, readDraft } from '../../../src/app/order/readDraft.ts'
+import type { OrderDraft } from '../../../src/app/order/orderDraft.ts'
+
+const draft: OrderDraft = {
+  invented: true,
+  fullName: 'Oda Fennimore',
+  birthDate: '1971-02-28',
+  recordNumber: 'R-1',
+  sex: 'female',
+  weight_kg: '',
+  haematocrit_pct: '',
+  orderNumber: 'O-1',
+  provider: '',
+  priority: 'routine',
+  tests: ['NA'],
+  fasted_h: '',
+  anticoagulant: 'none',
+  latexAllergy: false,
+  restrictionLeft: '',
+  restrictionRight: 'fistula',
+  faintedBefore: false,
+  earlierDraws_mL: '',
+  needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 305, tubingBore_mm: 0.9 },
+}
+const read = (change: Partial<OrderDraft>) => readDraft({ ...draft, ...change }, '2026-11-25')
+const fields = (change: Partial<OrderDraft>): string[] => {
+  const reading = read(change)
+  return reading.ok ? [] : reading.errors.map(({ field }) => field)
+}
+
+describe('readDraft', () => {
+  it('gives the values of a form that can be read', () => {
+    const reading = read({ weight_kg: '61,5', fasted_h: '10' })
+    expect(reading).toMatchObject({
+      ok: true,
+      patient: { weight_kg: 61.5 },
+      preparation: { fasted_h: 10, restrictions: { right: 'fistula' } },
+    })
+  })
+
+  it('does not invent an answer that was not given', () => {
+    const reading = read({})
+    expect(reading.ok && 'fasted_h' in reading.preparation).toBe(false)
+    expect(reading.ok && 'weight_kg' in reading.patient).toBe(false)
+  })
+
+  it.each([
+    ['fullName', { fullName: '  ' }],
+    ['recordNumber', { recordNumber: '' }],
+    ['orderNumber', { orderNumber: '' }],
+    ['birthDate', { birthDate: '28.02.1971' }],
+    ['birthDate', { birthDate: '1971-02-30' }],
+    ['birthDate', { birthDate: '2026-11-26' }],
+    ['birthDate', { birthDate: '1890-01-01' }],
+    ['tests', { tests: [] }],
+    ['weight_kg', { weight_kg: '-4' }],
+    ['weight_kg', { weight_kg: '1e3' }],
+    ['weight_kg', { weight_kg: '4000' }],
+    ['haematocrit_pct', { haematocrit_pct: '0.4' }],
+    ['fasted_h', { fasted_h: 'since noon' }],
+    ['earlierDraws_mL', { earlierDraws_mL: '99999' }],
+  ] as [string, Partial<OrderDraft>][])('names %s when it cannot be used: %o', (field, change) => {
+    expect(fields(change)).toEqual([field])
+  })
+
+  it('names every field that is wrong, not only the first', () => {
+    expect(fields({ fullName: '', birthDate: '', tests: [] })).toEqual([
+      'fullName',
+      'birthDate',
+      'tests',
+    ])
+  })
+})
+
+describe('isDate', () => {
+  it.each([
+    ['2024-02-29', true],
+    ['2023-02-29', false],
+    ['2000-02-29', true],
+    ['1900-02-29', false],
+    ['2026-13-01', false],
+    ['26-01-01', false],
+  ])('%s: %s (Gregorian leap years, ISO 8601)', (text, expected) =>
+    expect(isDate(text)).toBe(expected),
+  )
+})

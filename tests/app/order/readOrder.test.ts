@@ -1,0 +1,156 @@
+import { describe, expect, it } from 'vitest'
+import { readOrder } from '../../../src/app/order/readOrder.ts'
+import type { TestRow } from '../../../src/core/catalogue/catalogue.ts'
+import { writeBundle } from '../../../src/core/fhir/bundle.ts'
+import { noteTemplate } from '../../support/noteTemplate.ts'
+import { sampleLog, sampleOpening, sha256 } from '../../support/sampleLog.ts'
+
+const row = (code: string, change: Partial<TestRow> = {}): TestRow => ({
+  code,
+  name: `Name of ${code}`,
+  aliases: [],
+  accepts: [],
+  least_mL: 1,
+  preferred_mL: 1,
+  sharing: 'open',
+  handling: [],
+  fasting: false,
+  source: 'invented',
+  ...change,
+})
+const catalogue = {
+  tests: [
+    row('NA', { aliases: ['Sodium'], loinc: '0000-1' }),
+    row('K', { localCode: 'LOC-7' }),
+    row('test-citrate'),
+    row('test-activatorGel'),
+    row('test-edtaK2'),
+  ],
+}
+
+const CSV = `fullName,birthDate,recordNumber,sex,orderNumber,provider,priority,tests
+"Invented, Alex",1980-02-29,MRN-1,female,ORD-1,Dr. Pat Placeholder,urgent,NA;K`
+
+const errorsOf = (text: string): string => {
+  const reading = readOrder(text, catalogue)
+  return reading.ok ? '' : reading.errors.join(' ')
+}
+
+describe('readOrder from CSV', () => {
+  it('reads a row', () => {
+    expect(readOrder(CSV, catalogue)).toEqual({
+      ok: true,
+      draft: {
+        fullName: 'Invented, Alex',
+        birthDate: '1980-02-29',
+        recordNumber: 'MRN-1',
+        sex: 'female',
+        orderNumber: 'ORD-1',
+        provider: 'Dr. Pat Placeholder',
+        priority: 'urgent',
+        tests: ['NA', 'K'],
+      },
+    })
+  })
+
+  it('takes columns in any order and case, a byte order mark, and tests by any of their names', () => {
+    const text =
+      '\uFEFFTESTS,recordnumber,FullName,birthdate\r\nsodium; LOC-7;na,M1,A B,2001-01-31\r\n'
+    expect(readOrder(text, catalogue)).toMatchObject({
+      ok: true,
+      draft: { fullName: 'A B', priority: 'routine', sex: '', tests: ['NA', 'K'] },
+    })
+  })
+
+  it.each([
+    ['an empty file', ' \n', /empty/],
+    ['text', 'Dear colleague', /Row 1: columns missing/],
+    ['a missing column', CSV.replace('birthDate', 'born'), /columns missing: birthDate/],
+    ['an unknown column', CSV.replace('provider', 'doctor'), /not known: doctor/],
+    ['no order', CSV.split('\n')[0] ?? '', /Row 2: there is no order/],
+    ['two orders', `${CSV}\n${CSV.split('\n')[1]}`, /Row 3/],
+    ['a cell too many', `${CSV},x`, /Row 2: it has more cells/],
+    ['an open quotation mark', CSV.replace('"Invented, Alex"', '"Invented'), /quotation mark/],
+    ['a day that is none', CSV.replace('1980-02-29', '1981-02-29'), /1981-02-29.*not a day/],
+    ['a day written otherwise', CSV.replace('1980-02-29', '29/02/1980'), /not a day/],
+    ['an unknown test', CSV.replace('NA;K', 'NA;ZZ'), /Test "ZZ" is not in the catalogue/],
+    ['no test', CSV.replace('NA;K', ''), /names no test/],
+    ['an unknown priority', CSV.replace('urgent', 'soon'), /Priority "soon"/],
+    ['no record number', CSV.replace('MRN-1', ''), /no record number/],
+  ])('refuses %s and says what to mend', (_what, text, message) => {
+    expect(errorsOf(text)).toMatch(message)
+  })
+})
+
+describe('readOrder from FHIR', () => {
+  const bundle = writeBundle(sampleLog(), noteTemplate, sha256)
+  const text = JSON.stringify(bundle)
+  const { patient, order } = sampleOpening()
+
+  it('reads back the order of a draw that was exported', () => {
+    expect(readOrder(text, catalogue)).toEqual({
+      ok: true,
+      draft: {
+        fullName: patient.fullName,
+        birthDate: patient.birthDate,
+        recordNumber: patient.recordNumber,
+        sex: 'female',
+        orderNumber: order.orderNumber,
+        provider: order.provider,
+        priority: order.priority,
+        tests: order.tests,
+      },
+    })
+  })
+
+  it('puts a name together from its parts, and finds the record number by its type', () => {
+    const foreign = {
+      resourceType: 'Bundle',
+      entry: [
+        {
+          resource: {
+            resourceType: 'Patient',
+            identifier: [
+              { value: 'other' },
+              { type: { coding: [{ code: 'MR' }] }, value: 'MRN-9' },
+            ],
+            name: [{ given: ['Alex', 'B.'], family: 'Invented' }],
+            birthDate: '1980-02-29',
+            gender: 'other',
+          },
+        },
+        {
+          resource: {
+            resourceType: 'ServiceRequest',
+            status: 'active',
+            intent: 'order',
+            code: { text: 'Sodium' },
+          },
+        },
+      ],
+    }
+    expect(readOrder(JSON.stringify(foreign), catalogue)).toMatchObject({
+      ok: true,
+      draft: { fullName: 'Alex B. Invented', recordNumber: 'MRN-9', sex: '', tests: ['NA'] },
+    })
+  })
+
+  const without = (type: string): string =>
+    JSON.stringify({
+      ...bundle,
+      entry: bundle.entry.filter(({ resource }) => resource.resourceType !== type),
+    })
+
+  it.each([
+    ['cut JSON', text.slice(0, -5), /not complete JSON/],
+    ['another resource', '{"resourceType":"Patient"}', /not a FHIR Bundle/],
+    ['no patient', without('Patient'), /one Patient and holds 0/],
+    ['no request', without('ServiceRequest'), /no ServiceRequest/],
+    ['a revoked request', text.replace('"active"', '"revoked"'), /status revoked/],
+    ['two orders', text.replace('"ORD-77"', '"ORD-78"'), /more than one order/],
+    ['a field of the wrong kind', text.replace('"1980-02-29"', '5'), /birthDate/],
+    ['an unknown test', text.replaceAll('test-citrate', 'ZZ'), /Test "ZZ"/],
+  ])('refuses %s and says what to mend', (_what, from, message) => {
+    expect(errorsOf(from)).toMatch(message)
+  })
+})

@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest'
+import { createBrowserDeviceKey } from '../../../src/adapters/crypto/deviceKey.ts'
+import { verifySignature } from '../../../src/adapters/crypto/verifySignature.ts'
+import { createSilentSound } from '../../../src/adapters/sound/silentSound.ts'
+import { createKeysSpeech } from '../../../src/adapters/speech/keysSpeech.ts'
+import {
+  createMemoryLogStore,
+  createMemorySettingsStore,
+} from '../../../src/adapters/storage/memory.ts'
+import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
+import type { AppDeps } from '../../../src/app/appDeps.ts'
+import { readSettings } from '../../../src/app/site/readSettings.ts'
+import { createApp } from '../../../src/app/createApp.ts'
+import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
+import type { SiteData } from '../../../src/app/site/siteData.ts'
+import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
+import { scenarioSite } from '../../support/scenarioSite.ts'
+
+describe('the kept settings', () => {
+  it('are as at first where none were kept, and without a word', () => {
+    expect(readSettings(undefined)).toEqual({ settings: DEFAULT_SETTINGS })
+  })
+
+  it('are taken as they were kept; what an earlier version did not know is as at first', () => {
+    const { settings, trouble } = readSettings('{"volume":0.3,"paper":"letter"}')
+    expect(settings).toEqual({ ...DEFAULT_SETTINGS, volume: 0.3, paper: 'letter' })
+    expect(trouble).toBeUndefined()
+  })
+
+  it.each(['', '{', 'null', '[1]', '"x"', '7'])('are as at first, with a word: %s', (json) => {
+    const { settings, trouble } = readSettings(json)
+    expect(settings).toEqual(DEFAULT_SETTINGS)
+    expect(trouble).toContain('No draw is lost')
+  })
+
+  it.each([
+    '{"volume":"loud"}',
+    '{"volume":null}',
+    '{"volume":7}',
+    '{"paper":"A3"}',
+    '{"voiceOn":"yes"}',
+    '{"siteName":{"en":"Invented"}}',
+  ])('keep what reads beside what does not: %s', (bad) => {
+    const { settings, trouble } = readSettings(bad.replace('{', '{"collectorName":"Robin",'))
+    expect(settings).toEqual({ ...DEFAULT_SETTINGS, collectorName: 'Robin' })
+    expect(trouble).toContain('No draw is lost')
+  })
+
+  it('drop what is no setting', () => {
+    expect(readSettings('{"old":1}')).toEqual({ settings: DEFAULT_SETTINGS })
+  })
+})
+
+it('the app opens on a device whose settings do not read, says so, and has its draws', async () => {
+  const logStore = createMemoryLogStore()
+  await logStore.adopt(sampleLog())
+  const settingsStore = createMemorySettingsStore()
+  await settingsStore.write('settings', '{"volume":0.3')
+  const deps: AppDeps = {
+    clock: createSimulatedClock({ boot: 'a', mono_ms: 0, wall_ms: SAMPLE_START_ms, offset_min: 0 }),
+    logStore,
+    settingsStore,
+    sound: createSilentSound(),
+    makeSpeech: createKeysSpeech,
+    deviceKey: createBrowserDeviceKey(),
+    sha256,
+    verifySignature,
+    site: scenarioSite as SiteData,
+    newDevicePrefix: () => 'KM47',
+  }
+  const app = createApp(deps)
+  await app.start()
+  const { settings, trouble, draws, screen } = app.store.getState()
+  expect(screen).toBe('home')
+  expect(settings).toEqual({ ...DEFAULT_SETTINGS, devicePrefix: 'KM47' })
+  expect(trouble).toContain('could not be read')
+  expect(draws.map(({ drawId }) => drawId)).toEqual([SAMPLE_DRAW_ID])
+  expect(readSettings(await settingsStore.read('settings'))).toEqual({ settings })
+})

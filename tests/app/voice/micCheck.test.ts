@@ -1,0 +1,110 @@
+import { describe, expect, it } from 'vitest'
+import { createKeysSpeech } from '../../../src/adapters/speech/keysSpeech.ts'
+import { createScriptedSpeech } from '../../../src/adapters/speech/scriptedSpeech.ts'
+import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
+import { CHECKED, createMicCheck } from '../../../src/app/voice/micCheck.ts'
+import book from '../../../src/data/en/phrases.json'
+
+function setUp() {
+  const clock = createSimulatedClock({ wall_ms: 0, mono_ms: 0, boot: 'b', offset_min: 0 })
+  const speech = createScriptedSpeech(() => clock.read().mono_ms)
+  let ticks = 0
+  const check = createMicCheck({
+    clock,
+    phrases: book,
+    makeSpeech: () => speech,
+    onHeard: () => ticks++,
+  })
+  return { clock, speech, check, ticks: () => ticks }
+}
+
+/** Says what the screen asks for, as the recognizer would hear it. */
+function sayAsked({ speech, check }: ReturnType<typeof setUp>): void {
+  const view = check.current()
+  if (view.phase !== 'asking') throw new Error(`Nothing is asked for in "${view.phase}".`)
+  speech.level(0.7)
+  speech.partial(view.phrase)
+  speech.final(view.phrase)
+}
+
+describe('micCheck', () => {
+  it('measures the room, asks for six phrases and says that all is well', async () => {
+    const rig = setUp()
+    await rig.check.start()
+    expect(rig.check.current().phase).toBe('room')
+    rig.speech.level(0.05)
+    rig.clock.advance(3000)
+    for (let i = 0; i < CHECKED.length; i++) {
+      expect(rig.check.current()).toMatchObject({ phase: 'asking', number: i + 1, of: 6 })
+      sayAsked(rig)
+    }
+    expect(rig.check.current()).toEqual({
+      phase: 'done',
+      verdict: { verdict: 'good', reasons: [] },
+      right: 6,
+      asked: 6,
+    })
+    expect(rig.ticks()).toBe(6)
+  })
+
+  it('hears each phrase among those of its step, so that a wrong one can be heard', async () => {
+    const rig = setUp()
+    await rig.check.start()
+    rig.clock.advance(3000)
+    expect(rig.speech.phrases()).toEqual(
+      expect.arrayContaining(['wrong patient', 'stop everything']),
+    )
+    rig.speech.final('wrong patient')
+    expect(rig.check.current()).toMatchObject({ phase: 'asking', number: 2 })
+    for (let i = 1; i < CHECKED.length; i++) sayAsked(rig)
+    expect(rig.check.current()).toMatchObject({ right: 5, verdict: { verdict: 'fair' } })
+  })
+
+  it('takes silence as not heard and is over within a minute', async () => {
+    const rig = setUp()
+    await rig.check.start()
+    rig.clock.advance(60_000)
+    expect(rig.check.current()).toMatchObject({
+      phase: 'done',
+      right: 0,
+      verdict: { verdict: 'poor', reasons: ['6 phrases were not heard.'] },
+    })
+  })
+
+  it('ends with the reason when the microphone has trouble', async () => {
+    const rig = setUp()
+    await rig.check.start()
+    rig.clock.advance(3000)
+    rig.speech.trouble({ kind: 'trouble', code: 'microphoneMuted', message: 'It is muted.' })
+    expect(rig.check.current()).toMatchObject({
+      phase: 'done',
+      verdict: { verdict: 'poor', reasons: ['It is muted.'] },
+    })
+  })
+
+  it('says so when voice is switched off', async () => {
+    const { clock } = setUp()
+    const check = createMicCheck({
+      clock,
+      phrases: book,
+      makeSpeech: createKeysSpeech,
+      onHeard: () => undefined,
+    })
+    await check.start()
+    expect(check.current()).toMatchObject({ phase: 'done', verdict: { verdict: 'poor' } })
+  })
+
+  it('stops in the middle and can be started again', async () => {
+    const rig = setUp()
+    await rig.check.start()
+    rig.clock.advance(3000)
+    rig.check.skip()
+    expect(rig.check.current()).toMatchObject({ number: 2 })
+    rig.check.stop()
+    expect(rig.check.current()).toEqual({ phase: 'ready' })
+    rig.clock.advance(60_000)
+    expect(rig.check.current()).toEqual({ phase: 'ready' })
+    await rig.check.start()
+    expect(rig.check.current().phase).toBe('room')
+  })
+})

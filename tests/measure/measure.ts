@@ -1,0 +1,214 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import type { PhraseBook } from '../../src/app/site/phraseBook.ts'
+import { openAtStep } from '../../src/core/voice/openTogether.ts'
+import type { MeasureArgs } from './measureArgs.ts'
+import { bookOfList, InputFault, RATE_Hz, readLabels, readRecording, withLabeled, type Recording } from './measureInput.ts' // prettier-ignore
+import { measureBrowser } from './measureBrowser.ts'
+import { BEFORE_s, endOfSpeech_s, noisyTrack } from './noisyTrack.ts'
+import type { RunResult, TrackJob } from './page.ts'
+import { score, type Heard, type Score } from './score.ts'
+
+const root = join(import.meta.dirname, '..', '..')
+const MODEL = 'stillhand-en-0.1.tar.gz'
+/** Length of sound that is decoded as fast as possible to find the real-time factor, s. */
+const BURST_s = 60
+
+export interface Measured {
+  readonly model: string
+  readonly pace: 'real time' | 'fast'
+  readonly noise: { readonly file: string; readonly snr_dB: number } | null
+  readonly audio_s: number
+  readonly app: Score & {
+    readonly realTimeFactor: number
+    readonly load_ms: { readonly first: number; readonly cached: number }
+    /** The recognizer's worker, and the whole page process with it, at their peaks, MB of 2^20 bytes. */
+    readonly memory_MB: { readonly worker: number; readonly pageProcess: number | null }
+    readonly states: readonly string[]
+  }
+  readonly stock: (Score & { readonly realTimeFactor: number }) | null
+  readonly notes: readonly string[]
+}
+
+/** Runs a folder of recordings through the app's recognizer and rules in headless Chromium. @throws InputFault */
+export async function measure(args: MeasureArgs, tell: (line: string) => void): Promise<Measured> {
+  const shipped = JSON.parse(
+    readFileSync(join(root, 'src', 'data', 'en', 'phrases.json'), 'utf8'),
+  ) as PhraseBook
+  const recordings = readLabels(args.dir)
+  const given = args.phrases === undefined ? shipped : listedBook(args.phrases, shipped)
+  const book = withLabeled(given, recordings)
+  const noise =
+    args.noise === undefined || args.snr_dB === undefined
+      ? undefined
+      : { samples: readRecording(args.noise), snr_dB: args.snr_dB }
+  const keyOf = keysOf(book)
+  const manifest = JSON.parse(
+    readFileSync(join(root, 'models', 'manifest.json'), 'utf8'),
+  ) as Record<string, { readonly sha256: string } | undefined>
+  const sha256 = manifest[MODEL]?.sha256
+  const model = { file: MODEL, ...(sha256 === undefined ? {} : { sha256 }) }
+
+  const browser = await measureBrowser()
+  try {
+    let from = 0
+    const jobs = recordings.map((recording, i): TrackJob => {
+      const track = noisyTrack(recording.samples, noise && { ...noise, from })
+      from += track.length
+      const path = `/track/${i}`
+      browser.server.extra.set(path, toBytes(track))
+      return { path, open: openFor(recording, book, keyOf, args.phrases !== undefined) }
+    })
+    tell('loading')
+    const first = await firstLoads(browser, model)
+    const page = await browser.open()
+    const cached = await page.load(model)
+    const options = { fast: args.fast, actAtOnce: book.actAtOnce }
+    tell(`app: ${recordings.length} recordings`)
+    const ran = await page.run(jobs, options)
+    const memory = await page.memory()
+    const peak_B = Math.max(...browser.peaks_B().values())
+    const burst = args.fast
+      ? ran
+      : await page.run(jobsFor(BURST_s, jobs, recordings), { ...options, fast: true })
+    await page.close()
+    const stock = args.stock ? await runStock() : null
+    async function runStock() {
+      tell('stock')
+      const stockPage = await browser.open()
+      const result = await stockPage.runStock(jobs, {
+        fast: args.fast,
+        phrases: [...keyOf],
+        model,
+      })
+      await stockPage.close()
+      return { ...score(heardOf(recordings, result, keyOf)), realTimeFactor: factor(result) }
+    }
+    return {
+      model: MODEL,
+      pace: args.fast ? 'fast' : 'real time',
+      noise:
+        args.noise !== undefined && args.snr_dB !== undefined
+          ? { file: args.noise, snr_dB: args.snr_dB }
+          : null,
+      audio_s: ran.audio_ms / 1000,
+      app: {
+        ...score(heardOf(recordings, ran, keyOf)),
+        realTimeFactor: factor(burst),
+        load_ms: { first: first.ms, cached: cached.ms },
+        memory_MB: {
+          worker: memory.heap_MB + memory.script_MB,
+          pageProcess: Number.isFinite(peak_B) ? peak_B / 2 ** 20 : null,
+        },
+        states: ran.states.map((state) => (state.kind === 'trouble' ? state.code : state.kind)),
+      },
+      stock,
+      notes: notesOf(recordings, given, args),
+    }
+  } finally {
+    await browser.close()
+  }
+}
+
+async function firstLoads(
+  browser: Awaited<ReturnType<typeof measureBrowser>>,
+  model: { readonly file: string; readonly sha256?: string },
+) {
+  const page = await browser.open()
+  const first = await page.load(model)
+  await page.close()
+  if (first.state?.kind === 'trouble')
+    throw new Error(`The recognizer does not load: ${first.state.message}`)
+  return first
+}
+
+const toBytes = (track: Float32Array): Uint8Array =>
+  new Uint8Array(Int16Array.from(track, (value) => Math.round(value * 32_767)).buffer)
+
+const factor = ({ wall_ms, audio_ms }: RunResult): number => wall_ms / audio_ms
+
+function listedBook(file: string, shipped: PhraseBook): PhraseBook {
+  const safety = new Set(shipped.actAtOnce.flatMap((key) => shipped.phrases[key] ?? []))
+  try {
+    return bookOfList(readFileSync(file, 'utf8'), safety)
+  } catch (error) {
+    if (error instanceof InputFault) throw error
+    throw new InputFault(`${file} cannot be read.`)
+  }
+}
+
+const keysOf = (book: PhraseBook): ReadonlyMap<string, string> =>
+  new Map(
+    Object.entries(book.phrases).flatMap(([key, list = []]) =>
+      list.map((phrase) => [phrase, key] as const),
+    ),
+  )
+
+/** With a step its own phrases, the safety ones and the labeled one; without, or with a list of phrases, all of them. */
+function openFor(
+  { step, text }: Recording,
+  book: PhraseBook,
+  keyOf: ReadonlyMap<string, string>,
+  listed: boolean,
+): TrackJob['open'] {
+  if (!step || listed) return [...keyOf]
+  const keys = openAtStep(step) ?? []
+  const open = keys.flatMap((key) =>
+    (book.phrases[key] ?? []).map((phrase) => [phrase, key] as const),
+  )
+  const own = keyOf.get(text)
+  return own !== undefined && !keys.includes(own) ? [...open, [text, own]] : open
+}
+
+function jobsFor(
+  length_s: number,
+  jobs: readonly TrackJob[],
+  recordings: readonly Recording[],
+): readonly TrackJob[] {
+  let sum = 0
+  return jobs.filter((_, i) => {
+    const wanted = sum < length_s
+    sum += (recordings[i]?.samples.length ?? 0) / RATE_Hz + 1.9
+    return wanted
+  })
+}
+
+function heardOf(
+  recordings: readonly Recording[],
+  { tracks }: RunResult,
+  keyOf: ReadonlyMap<string, string>,
+): readonly Heard[] {
+  return recordings.map(({ file, text, step, samples }, i) => {
+    const end_ms = 1000 * (BEFORE_s + endOfSpeech_s(samples))
+    return {
+      file,
+      text,
+      step,
+      key: text ? (keyOf.get(text) ?? text) : '',
+      length_s: samples.length / RATE_Hz,
+      finals: tracks[i]?.finals ?? [],
+      acts: (tracks[i]?.acts ?? []).map(({ at_ms, ...act }) => ({
+        ...act,
+        latency_ms: at_ms - end_ms,
+      })),
+    }
+  })
+}
+
+function notesOf(
+  recordings: readonly Recording[],
+  book: PhraseBook,
+  { phrases, fast }: MeasureArgs,
+): readonly string[] {
+  const known = keysOf(book)
+  const added = [
+    ...new Set(recordings.map(({ text }) => text).filter((text) => text && !known.has(text))),
+  ]
+  return [
+    ...(fast ? ['Latency is in audio time: how long the machine needs for it is not in it.'] : []),
+    ...(added.length > 0 ? [`Opened because a label names them: ${added.join(', ')}.`] : []),
+    ...(phrases === undefined && recordings.some(({ step }) => !step)
+      ? ['Recordings without a step were heard with every phrase open.']
+      : []),
+  ]
+}

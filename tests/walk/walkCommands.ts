@@ -1,0 +1,34 @@
+import { CHOICE_KEYS, PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.ts'
+import { clocksOf } from '../../src/core/protocol/clocks.ts'
+import { commandOf } from '../../src/core/protocol/openCommands.ts'
+import type { DrawState } from '../../src/core/protocol/state.ts'
+import { sampleCollector, secondCollector } from '../support/sampleLog.ts'
+
+/** Steering commands record nothing; taking back leads to states that are reached without it as well. */
+const LEFT_OUT = new Set(['confirmYes', 'confirmNo', 'sayAgain', 'howLong', 'pauseListening', 'resumeListening', 'goBack', 'fistSeen']) // prettier-ignore
+
+const ALIKE = new Set(['chooseVein:cephalic', 'chooseVein:basilic', 'chooseVein:hand', 'chooseVein:other']) // prettier-ignore
+
+const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
+  .filter((key) => !LEFT_OUT.has(key) && !ALIKE.has(key))
+  .map((key) => commandOf(key))
+
+const WRITTEN: readonly Command[] = [
+  { type: 'notPrepared', what: 'ate breakfast' },
+  { type: 'nameDecision', decision: 'proceed', by: 'Dr. Pat Placeholder' },
+  { type: 'nameDecision', decision: 'stop', by: 'Dr. Pat Placeholder' },
+  { type: 'tubeShortBy', estimate_mL: 0 },
+  { type: 'tubeOnNamed', tubeId: 't2' },
+  { type: 'raise', kind: 'expiredTube', tubeId: 't1' },
+  { type: 'handOver', to: sampleCollector },
+  { type: 'handOver', to: secondCollector },
+]
+
+/** Everything that may come next: what can be said, touched or written, and the cues that open an exception. */
+export function walkCommands(s: DrawState): readonly Command[] {
+  const cues = clocksOf(s).flatMap(({ id, kind }): Command[] => {
+    if (kind === 'band') return [{ type: 'giveCue', clock: id, cue: 'up', late_ms: 0 }]
+    return kind === 'fill' ? [{ type: 'giveCue', clock: id, cue: 'late', late_ms: 0 }] : []
+  })
+  return [...SPOKEN, ...WRITTEN, ...cues]
+}

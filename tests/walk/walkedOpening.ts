@@ -1,0 +1,13 @@
+import { twoTubes } from '../support/drawDriver.ts'
+import { sampleOpening } from '../support/sampleLog.ts'
+
+/** A draw of two tubes with one arm that may not be used: small enough to walk, and with every kind of step. */
+export const WALKED_OPENING = sampleOpening({
+  plan: twoTubes,
+  preparation: {
+    anticoagulant: 'none',
+    latexAllergy: false,
+    faintedBefore: false,
+    restrictions: { right: 'fistula' },
+  },
+})
