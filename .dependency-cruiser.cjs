@@ -1,5 +1,56 @@
-/** Import direction: ui -> app -> ports -> core; adapters -> ports -> core; only main.tsx and cli see adapters. */
+/** Import direction: tests -> scripts -> src; ui -> app -> ports -> core; adapters -> ports -> core; only main.tsx and cli see adapters. */
 const outside = (pathNot) => ({ path: '^src/', pathNot })
+
+/**
+ * The rooms of a folder, lowest first: a room imports from rooms above it in this list only. A new room takes the
+ * lowest place that its imports allow.
+ */
+const CORE = [
+  'basics',
+  'time',
+  'order',
+  'policy',
+  'bloodLimit',
+  'catalogue',
+  'flow',
+  'plan',
+  'protocol',
+  'voice',
+  'log',
+  'record',
+  'fhir',
+  'scenario',
+]
+const APP = [
+  'site',
+  'order',
+  'view',
+  'voice',
+  'draw',
+  'appApi.ts',
+  'appDeps.ts',
+  'record',
+  'createApp.ts',
+]
+
+/** One rule a room: nothing above it; and one for rooms that have no place in the list. */
+const climbing = (folder, rooms) => [
+  ...rooms.slice(0, -1).map((room, i) => ({
+    name: `${folder.split('/').at(-1)}-${room}-imports-nothing-above-it`,
+    severity: 'error',
+    comment: `the order of the rooms of ${folder}: ${rooms.join(' < ')}`,
+    from: { path: `^${folder}/${room}(/|$)` },
+    to: { path: `^${folder}/(${rooms.slice(i + 1).join('|')})(/|$)` },
+  })),
+  {
+    name: `${folder.split('/').at(-1)}-rooms-have-a-place`,
+    severity: 'error',
+    comment: `give the room its place in the list in .dependency-cruiser.cjs: ${rooms.join(' < ')}`,
+    from: {},
+    to: { path: `^${folder}/`, pathNot: `^${folder}/(${rooms.join('|')})(/|$)` },
+  },
+]
+
 module.exports = {
   forbidden: [
     { name: 'no-circular', severity: 'error', from: {}, to: { circular: true } },
@@ -59,6 +110,15 @@ module.exports = {
       from: { path: '^src/' },
       to: { path: '^(tests|scripts)/' },
     },
+    {
+      name: 'no-test-code-in-scripts',
+      severity: 'error',
+      comment: 'tests import scripts, never the other way; what both need lives in src or scripts',
+      from: { path: '^scripts/' },
+      to: { path: '^tests/' },
+    },
+    ...climbing('src/core', CORE),
+    ...climbing('src/app', APP),
     {
       name: 'no-dev-deps-in-src',
       severity: 'error',
