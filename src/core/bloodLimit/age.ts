@@ -1,12 +1,8 @@
-const DATE = /^(\d{4})-(\d{2})-(\d{2})$/
+import { isDay } from '../time/format.ts'
 
 /** Days since 1970-01-01 of a `YYYY-MM-DD` date; `undefined` for anything that is not a real date. */
 export function dayNumber(date: string): number | undefined {
-  const match = DATE.exec(date)
-  if (!match) return undefined
-  const [year, month, day] = match.slice(1).map(Number)
-  const ms = Date.UTC(year ?? 0, (month ?? 0) - 1, day)
-  return new Date(ms).toISOString().slice(0, 10) === date ? ms / 86_400_000 : undefined
+  return isDay(date) ? Date.parse(`${date}T00:00:00Z`) / 86_400_000 : undefined
 }
 
 /** Age in days; `undefined` when a date cannot be read or lies the wrong way round. */

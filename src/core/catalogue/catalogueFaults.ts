@@ -1,4 +1,4 @@
-import { dayNumber } from '../bloodLimit/age.ts'
+import { isDay } from '../time/format.ts'
 import { ADDITIVES } from './additives.ts'
 import {
   SPECIMEN_KINDS,
@@ -91,7 +91,7 @@ export function stockFaults(
     const say: Say = (column, text) => faults.push({ table: 'stock', row: index + 1, column, text })
     if (!codes.has(lot.tubeCode))
       say('tubeCode', `"${lot.tubeCode}" is not in the catalog of tubes.`)
-    if (dayNumber(lot.expires) === undefined) {
+    if (!isDay(lot.expires)) {
       say('expires', `"${lot.expires}" is not a date. Write it as 2027-12-31.`)
     }
     if (!Number.isInteger(lot.count)) say('count', `${lot.count} is not a whole number.`)

@@ -1,8 +1,7 @@
+import { isDay } from '../time/format.ts'
 import { LOCAL, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { Patient, Practitioner } from './resources.ts'
-
-const isDate = (text: string): boolean => /^\d{4}-\d{2}-\d{2}$/.test(text)
 
 /** The name stays one text: which part is the family name was never asked. */
 export function patient({ facts, head }: FhirContext): Patient {
@@ -13,7 +12,7 @@ export function patient({ facts, head }: FhirContext): Patient {
     identifier: recordNumber ? [{ type, system: LOCAL.patient, value: recordNumber }] : [],
     name: [{ text: fullName }],
     ...(sex ? { gender: sex } : {}),
-    ...(isDate(birthDate) ? { birthDate } : {}),
+    ...(isDay(birthDate) ? { birthDate } : {}),
   }
 }
 

@@ -1,5 +1,6 @@
-import { age_days, age_years, dayNumber } from '../bloodLimit/age.ts'
+import { age_days, age_years } from '../bloodLimit/age.ts'
 import { catalogueFaults, stockFaults } from '../catalogue/catalogueFaults.ts'
+import { isDay } from '../time/format.ts'
 import type { PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
 
@@ -14,7 +15,7 @@ export function inputProblems(input: PlanInput): PlanNotice[] {
     problems.push({ code, text, ...(source === undefined ? {} : { source }) })
   }
   if (order.tests.length === 0) add('noTests', 'The order names no test.')
-  if (dayNumber(today) === undefined) add('badToday', `"${today}" is not a date.`)
+  if (!isDay(today)) add('badToday', `"${today}" is not a date.`)
   else if (age_days(patient.birthDate, today) === undefined) {
     add('badBirthDate', `The birth date "${patient.birthDate}" is not a date in the past.`)
   } else if ((age_years(patient.birthDate, today) ?? 0) > 130) {

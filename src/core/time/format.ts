@@ -20,6 +20,13 @@ export function calendarDate(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
   return isoLocal(at).slice(0, 10)
 }
 
+/** True for a day that exists, written `YYYY-MM-DD`. */
+export function isDay(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false
+  const day = new Date(`${text}T00:00:00Z`)
+  return !Number.isNaN(day.getTime()) && day.toISOString().slice(0, 10) === text
+}
+
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 
 /**
