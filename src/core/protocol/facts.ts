@@ -2,12 +2,12 @@ import type { PlannedTube } from '../plan/plan.ts'
 import { limit, type Policy } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
+import { attempts, identityConfirmed, isSpecimen, mustBeMixed } from './sharedPredicates.ts'
 import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
 
 /** Questions about a draw, asked by the step table, the rules and the clocks. */
 
-export const identityChecked = (s: DrawState): boolean =>
-  s.identifiers.fullName === true && s.identifiers.birthDate === true
+export const identityChecked = (s: DrawState): boolean => identityConfirmed(s.identifiers)
 
 export const identityAnswered = (s: DrawState): boolean =>
   identityChecked(s) || s.seen.includes('identityMismatch')
@@ -55,11 +55,7 @@ export const lastDrawn = (s: DrawState): TubeProgress | undefined =>
     .at(-1)
 
 export const needsMixing = (s: DrawState, tube: TubeProgress): boolean =>
-  tube.off !== undefined &&
-  tube.fill !== 'empty' &&
-  tube.mixed === undefined &&
-  planned(s, tube.id)?.role !== 'discard' &&
-  (planned(s, tube.id)?.inversions.min ?? 0) > 0
+  tube.off !== undefined && tube.mixed === undefined && mustBeMixed(planned(s, tube.id), tube)
 
 /** Tubes off the holder whose additive is not yet mixed in, oldest first. */
 export const unmixed = (s: DrawState): readonly TubeProgress[] =>
@@ -69,19 +65,16 @@ export const unmixed = (s: DrawState): readonly TubeProgress[] =>
 
 /** Tubes with blood that go to the laboratory, so need a label. */
 export const specimens = (s: DrawState): readonly TubeProgress[] =>
-  s.tubes.filter(
-    (tube) => tube.off && tube.fill !== 'empty' && planned(s, tube.id)?.role !== 'discard',
-  )
+  s.tubes.filter((tube) => isSpecimen(planned(s, tube.id), tube))
 
 export const unread = (s: DrawState): readonly TubeProgress[] =>
   specimens(s).filter((tube) => s.readBack[tube.id] !== true)
 
 /** Needles that really went in, by a person. */
 export const attemptsBy = (s: DrawState, collectorId: string): number =>
-  [...s.past, s.puncture].filter((p) => p.needleIn && p.by === collectorId).length
+  attempts([...s.past, s.puncture], collectorId)
 
-export const attemptsInAll = (s: DrawState): number =>
-  [...s.past, s.puncture].filter((p) => p.needleIn).length
+export const attemptsInAll = (s: DrawState): number => attempts([...s.past, s.puncture])
 
 /** The person at the chair may put another needle in. */
 export const mayTryAgain = (s: DrawState): boolean =>

@@ -1,8 +1,8 @@
 import type { DrawLog, LogEntry } from '../protocol/entry.ts'
-import type { Collector } from '../order/order.ts'
 import type { DrawEventType } from '../protocol/events.ts'
+import { attempts } from '../protocol/sharedPredicates.ts'
 import type { Stamp } from '../time/stamp.ts'
-import type { DrawFacts } from './drawFacts.ts'
+import type { DrawFacts, PunctureFact } from './drawFacts.ts'
 import { exceptionFacts } from './exceptionFacts.ts'
 import { keptEntries } from './keptEntries.ts'
 import { punctureFacts } from './punctureFacts.ts'
@@ -38,7 +38,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     ...when('supplies', firstAt(kept, 'suppliesChecked')),
     ...when('hands', firstAt(kept, 'handsReady')),
     punctures,
-    attempts: attemptsOf(kept, collectors),
+    attempts: attemptsOf(punctures),
     tubes: tubes.drawn,
     swaps: tubes.swaps,
     readBacks: tubes.readBacks,
@@ -103,19 +103,13 @@ function consentOf(kept: readonly LogEntry[]): Pick<DrawFacts, 'consent'> {
   return last ? { consent: { given: last.event.type === 'consentGiven', at: last.at } } : {}
 }
 
-function attemptsOf(
-  kept: readonly LogEntry[],
-  collectors: DrawFacts['collectors'],
-): DrawFacts['attempts'] {
-  const counts = new Map<string, { collector: Collector; count: number }>()
-  let now = collectors[0]?.collector
-  for (const { event } of kept) {
-    if (event.type === 'collectorChanged') now = event.to
-    if (event.type !== 'needleIn' || !now) continue
-    const count = (counts.get(now.id)?.count ?? 0) + 1
-    counts.set(now.id, { collector: now, count })
-  }
-  return [...counts.values()]
+/** Everyone who put a needle in, in the order of their first, with how many. */
+function attemptsOf(punctures: readonly PunctureFact[]): DrawFacts['attempts'] {
+  const needles = punctures.flatMap(({ collector, needleIn }) =>
+    needleIn.map((at) => ({ by: collector.id, needleIn: at, collector })),
+  )
+  const people = new Map(needles.map(({ by, collector }) => [by, collector]))
+  return [...people].map(([id, collector]) => ({ collector, count: attempts(needles, id) }))
 }
 
 function closedOf(kept: readonly LogEntry[]): Pick<DrawFacts, 'closed'> {

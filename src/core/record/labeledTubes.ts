@@ -1,10 +1,9 @@
+import { isSpecimen } from '../protocol/sharedPredicates.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 
 /** Tubes that need a label: blood went in, and they are not for discarding. In the order drawn. */
 export function labeledTubes(facts: DrawFacts): readonly TubeFact[] {
-  return facts.tubes.filter(
-    ({ tube, off, fill }) => off !== undefined && fill !== 'empty' && tube.role !== 'discard',
-  )
+  return facts.tubes.filter((fact) => isSpecimen(fact.tube, fact))
 }
 
 /** The last read-back of a tube's label matched. */

@@ -1,4 +1,6 @@
 import type { DrawLog } from '../protocol/entry.ts'
+import type { Identifier } from '../protocol/events.ts'
+import { identityConfirmed } from '../protocol/sharedPredicates.ts'
 import { isoLocal } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
@@ -64,19 +66,17 @@ export function writeNote(
   return { ...written, text: noteText(written, template) }
 }
 
-/** Both identifiers that must be said by the patient matched when last asked. */
-export function identityConfirmed(facts: DrawFacts): boolean {
-  const last = (name: string): boolean =>
-    facts.identifiers.findLast(({ identifier }) => identifier === name)?.matches === true
-  return last('fullName') && last('birthDate')
-}
-
 function warningsOf(facts: DrawFacts, template: NoteTemplate): string[] {
   return [
     ...(facts.opened.invented ? [template.invented] : []),
     ...(facts.closed ? [] : [template.notClosed]),
-    ...(identityConfirmed(facts) ? [] : [template.identityUnchecked]),
+    ...(identityConfirmed(lastAnswers(facts)) ? [] : [template.identityUnchecked]),
   ]
+}
+
+/** By identifier the last answer in the log. */
+function lastAnswers({ identifiers }: DrawFacts): Partial<Record<Identifier, boolean>> {
+  return Object.fromEntries(identifiers.map(({ identifier, matches }) => [identifier, matches]))
 }
 
 function writeSection(

@@ -1,8 +1,8 @@
 import type { DrawEvent } from '../protocol/events.ts'
+import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { bandText } from './bandText.ts'
 import type { DrawFacts, ExceptionFact, PunctureFact, TubeFact } from './drawFacts.ts'
-import { mixingNeeded } from './mixingNeeded.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { drawFields } from './drawFields.ts'
 import type { DrawLog } from '../protocol/entry.ts'
@@ -119,7 +119,7 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
     nominal: `${amount(tube.nominal_mL)} mL`,
     on: at(fact.on),
     off: at(fact.off),
-    mixed: at(fact.mixed) ?? (mixingNeeded(fact) ? undefined : word('mixed', 'notNeeded')),
+    mixed: at(fact.mixed) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
     lot: tube.lot,
     expires: tube.expires,
     tests: joined(tube.tests.map(words.testName), ', '),

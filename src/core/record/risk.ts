@@ -1,12 +1,12 @@
 import type { DrawLog } from '../protocol/entry.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
+import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { elapsed } from '../time/stamp.ts'
 import { bandOver_ms } from './bandText.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
-import { mixingNeeded } from './mixingNeeded.ts'
 import { RISKS, type RiskCode, type RiskWording } from './riskTable.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
@@ -102,8 +102,8 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
 
 function mixRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
   const late_ms = limit_ms(facts.opened.policy, 'mixLate_s')
-  return tubes.filter(mixingNeeded).flatMap((fact): Found[] => {
-    if (!fact.off) return []
+  return tubes.flatMap((fact): Found[] => {
+    if (!fact.off || !mustBeMixed(fact.tube, fact)) return []
     if (!fact.mixed) return [['notMixed', [fact], 'No mixing stands in the record.']]
     const waited_ms = elapsed(fact.off, fact.mixed).most_ms
     if (waited_ms <= late_ms) return []
