@@ -14,6 +14,11 @@ export interface LogStore {
   append(drawId: string, entries: readonly LogEntry[]): Promise<void>
   load(drawId: string): Promise<DrawLog | undefined>
   list(): Promise<readonly StoredDraw[]>
-  /** Adds a verified foreign log whole; refuses one whose draw is already here. */
-  adopt(log: DrawLog): Promise<void>
+  /**
+   * Adds a verified foreign log whole, with the very text it came as, both or neither; refuses one whose draw is
+   * already here.
+   */
+  adopt(log: DrawLog, original: string): Promise<void>
+  /** The text a draw was brought in as; `undefined` for a draw that was recorded here. */
+  original(drawId: string): Promise<string | undefined>
 }

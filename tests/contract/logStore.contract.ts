@@ -104,9 +104,32 @@ export function logStoreContract(
 
     it('adopts a whole foreign log once', async () => {
       const store = await fresh()
-      await store.adopt(log)
+      await store.adopt(log, 'as it came')
       expect(await store.load(drawId)).toEqual(log)
-      await expect(store.adopt(log)).rejects.toThrow(/already on this device/)
+      await expect(store.adopt(log, 'again')).rejects.toThrow(/already on this device/)
+    })
+
+    it('keeps the text that a log was brought in as, whatever is added later', async () => {
+      const store = await fresh()
+      await store.adopt({ ...log, entries: entries.slice(0, 3) }, 'as it came')
+      await store.append(drawId, entries.slice(3))
+      const again = reopened ? await reopened(store) : store
+      expect(await again.original(drawId)).toBe('as it came')
+      expect((await again.load(drawId))?.entries).toHaveLength(entries.length)
+    })
+
+    it('keeps neither log nor text of a log that it refuses', async () => {
+      const store = await fresh()
+      const gap = { ...log, entries: entries.slice(1) }
+      await expect(store.adopt(gap, 'as it came')).rejects.toThrow(/Entry 1 is missing/)
+      expect(await store.original(drawId)).toBeUndefined()
+      expect(await store.list()).toEqual([])
+    })
+
+    it('has no such text for a draw that was recorded here', async () => {
+      const store = await fresh()
+      await store.append(drawId, entries)
+      expect(await store.original(drawId)).toBeUndefined()
     })
 
     it('is not changed through what it gave out', async () => {

@@ -7,10 +7,12 @@ export interface StillhandSchema extends DBSchema {
   entries: { key: [drawId: string, seq: number]; value: LogEntry }
   draws: { key: string; value: StoredDraw }
   settings: { key: string; value: string }
+  /** The text of a draw that was brought in, as it came: the evidence its signature is over. */
+  originals: { key: string; value: string }
 }
 export type Database = IDBPDatabase<StillhandSchema>
 
-const VERSION = 1
+const VERSION = 2
 
 /**
  * Opens the database of this device.
@@ -20,10 +22,13 @@ export async function openDatabase(name = 'stillhand'): Promise<Database> {
   let refuse: (reason: Error) => void = () => undefined
   const blocked = new Promise<never>((_resolve, reject) => (refuse = reject))
   const opening = openDB<StillhandSchema>(name, VERSION, {
-    upgrade: (db) => {
-      db.createObjectStore('entries')
-      db.createObjectStore('draws')
-      db.createObjectStore('settings')
+    upgrade: (db, from) => {
+      if (from < 1) {
+        db.createObjectStore('entries')
+        db.createObjectStore('draws')
+        db.createObjectStore('settings')
+      }
+      if (from < 2) db.createObjectStore('originals')
     },
     blocked: () =>
       refuse(new Error('Stillhand is open in another tab in an older version. Close that tab.')),

@@ -11,8 +11,9 @@ const STRICT: IDBTransactionOptions = { durability: 'strict' }
 /** Keeps logs in IndexedDB. It has no way to change or delete an entry. */
 export function createIndexedDbLogStore(db: Database): LogStore {
   return {
-    append: (drawId, entries) => readable(write(db, drawId, entries, false)),
-    adopt: (log) => readable(write(db, log.drawId, log.entries, true)),
+    append: (drawId, entries) => readable(write(db, drawId, entries)),
+    adopt: (log, original) => readable(write(db, log.drawId, log.entries, original)),
+    original: (drawId) => readable(db.get('originals', drawId)),
     load: (drawId) =>
       readable(
         db.getAll('entries', allOf(drawId)).then((entries) => {
@@ -34,26 +35,30 @@ export function createIndexedDbSettingsStore(db: Database): SettingsStore {
 /** Every entry number is at least 1 and below any text, which sorts after all numbers. */
 const allOf = (drawId: string): IDBKeyRange => IDBKeyRange.bound([drawId, 0], [drawId, ''])
 
-/** Looks at the end of the log and writes behind it in one transaction, so that two tabs cannot both do so. */
+/**
+ * Looks at the end of the log and writes behind it in one transaction, so that two tabs cannot both do so.
+ * With an `original` the draw must be new here.
+ */
 async function write(
   db: Database,
   drawId: string,
   entries: readonly LogEntry[],
-  mustBeNew: boolean,
+  original?: string,
 ): Promise<void> {
-  const tx = db.transaction(['entries', 'draws'], 'readwrite', STRICT)
+  const tx = db.transaction(['entries', 'draws', 'originals'], 'readwrite', STRICT)
   // Also waited for when a request fails, so that an aborted transaction never is an unhandled rejection.
   const done = tx.done
   done.catch(() => undefined)
   try {
     const last = (await tx.objectStore('entries').openCursor(allOf(drawId), 'prev'))?.value
-    if (mustBeNew && last) throw new Error(`Draw ${drawId} is already on this device.`)
+    if (original !== undefined && last) throw new Error(`Draw ${drawId} is already on this device.`)
     const fault = appendFault(last, entries)
     if (fault) throw new Error(fault)
     const known = await tx.objectStore('draws').get(drawId)
     const adding = entries.map((entry) => tx.objectStore('entries').add(entry, [drawId, entry.seq]))
     const summary = tx.objectStore('draws').put(storedDraw(drawId, known, entries), drawId)
-    await Promise.all([...adding, summary])
+    const kept = original === undefined ? [] : [tx.objectStore('originals').add(original, drawId)]
+    await Promise.all([...adding, summary, ...kept])
   } catch (error) {
     abort(tx)
     throw error

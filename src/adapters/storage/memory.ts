@@ -7,6 +7,7 @@ import { byOpening, storedDraw } from './storedDraw.ts'
 /** Keeps logs until the page is closed: for tests, and for a browser that allows no storage. */
 export function createMemoryLogStore(): LogStore {
   const draws = new Map<string, readonly LogEntry[]>()
+  const originals = new Map<string, string>()
   const write = (drawId: string, entries: readonly LogEntry[]): void => {
     const known = draws.get(drawId) ?? []
     const fault = appendFault(known.at(-1), entries)
@@ -26,11 +27,13 @@ export function createMemoryLogStore(): LogStore {
       settle(() =>
         [...draws].map(([id, entries]) => storedDraw(id, undefined, entries)).sort(byOpening),
       ),
-    adopt: (log) =>
+    adopt: (log, original) =>
       settle(() => {
         if (draws.has(log.drawId)) throw new Error(`Draw ${log.drawId} is already on this device.`)
         write(log.drawId, log.entries)
+        originals.set(log.drawId, original)
       }),
+    original: (drawId) => settle(() => originals.get(drawId)),
   }
 }
 

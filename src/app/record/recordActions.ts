@@ -105,7 +105,7 @@ export function createRecordActions(deps: RecordDeps): RecordActions {
         return
       }
       const done = await guarded('The log cannot be taken in.', async () => {
-        await logStore.adopt(log)
+        await logStore.adopt(log, text)
         return true
       })
       if (!done) return

@@ -72,6 +72,20 @@ describe('the database', () => {
     await expect(openDatabase(name)).rejects.toThrow(/newer Stillhand/)
   })
 
+  it('brings a database of version 1 up and keeps what is in it', async () => {
+    const name = `test-${(count += 1)}`
+    const older = await openDB(name, 1, {
+      upgrade: (db) => {
+        for (const store of ['entries', 'draws', 'settings']) db.createObjectStore(store)
+      },
+    })
+    for (const entry of entries) await older.put('entries', entry, [drawId, entry.seq])
+    older.close()
+    const store = await storeOn(name)
+    expect((await store.load(drawId))?.entries).toEqual(entries)
+    expect(await store.original(drawId)).toBeUndefined()
+  })
+
   it('says in words that it was closed under its feet', async () => {
     const db = await openDatabase(`test-${(count += 1)}`)
     db.close()

@@ -53,7 +53,7 @@ describe('the kept settings', () => {
 
 it('the app opens on a device whose settings do not read, says so, and has its draws', async () => {
   const logStore = createMemoryLogStore()
-  await logStore.adopt(sampleLog())
+  await logStore.adopt(sampleLog(), '')
   const settingsStore = createMemorySettingsStore()
   await settingsStore.write('settings', '{"volume":0.3')
   const deps: AppDeps = {
