@@ -42,7 +42,7 @@ export interface AppActions {
   makePlan(): void
   /** Opens the draw for the plan on screen; does nothing while the plan has problems. */
   openDraw(): Promise<void>
-  command(command: Command, source: Source, heard?: string): Promise<void>
+  command(command: Command, source: Source, transcript?: string): Promise<void>
   resume(drawId: string): Promise<void>
   openRecord(drawId: string): Promise<void>
   addAddendum(text: string, why: string): Promise<void>

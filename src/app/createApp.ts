@@ -205,7 +205,7 @@ export function createApp(deps: AppDeps): App {
       set({ plan, draftErrors: [], screen: 'plan' })
     },
     openDraw,
-    command: async (command, source, heard) => runner?.take(command, source, heard),
+    command: async (command, source, transcript) => runner?.dispatch(command, source, transcript),
     resume: async (drawId) => {
       if (runner?.session.state().opened?.drawId !== drawId) {
         const log = await guarded('The draw cannot be read.', () => logStore.load(drawId))

@@ -9,7 +9,7 @@ import { PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.t
 import { mainOf } from '../../src/core/protocol/steps.ts'
 import { labelsFor } from '../../src/core/record/labels.ts'
 import { writeNote } from '../../src/core/record/note.ts'
-import { simulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
+import { createSimulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
 import { fhirIssues } from '../support/fhirChecks.ts'
 import { noteTemplate } from '../support/noteTemplate.ts'
 import { sampleOpening, secondCollector, sha256 } from '../support/sampleLog.ts'
@@ -27,19 +27,19 @@ const moves = fc.array(fc.tuple(move, fc.integer({ min: 0, max: 20_000 })), { ma
 
 function play(steps: readonly (readonly [Move, number])[]): DrawLog {
   const opening = sampleOpening()
-  const draw = simulatedDraw(opening, sha256)
+  const draw = createSimulatedDraw(opening, sha256)
   for (const [what, wait_ms] of steps) {
     draw.advance(wait_ms)
     if (what === 'crash' || what === 'sleep') {
       draw.beAway(what, wait_ms)
     } else if (what === 'site') {
-      draw.take({ type: 'chooseArm', arm: 'right' }, 'touch')
-      draw.take({ type: 'chooseVein', vein: 'cephalic' }, 'touch')
+      draw.dispatch({ type: 'chooseArm', arm: 'right' }, 'touch')
+      draw.dispatch({ type: 'chooseVein', vein: 'cephalic' }, 'touch')
     } else if (what === 'handOver') {
-      draw.take({ type: 'handOver', to: secondCollector }, 'touch')
+      draw.dispatch({ type: 'handOver', to: secondCollector }, 'touch')
     } else {
       const type = what === 'main' ? mainOf(draw.state()) : what
-      if (type) draw.take({ type } as Command, 'voice', 'words heard', true)
+      if (type) draw.dispatch({ type } as Command, 'voice', 'words heard', true)
     }
   }
   return { format: 'stillhand-log', version: 1, drawId: opening.drawId, entries: draw.log() }

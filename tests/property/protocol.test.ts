@@ -4,7 +4,7 @@ import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import { FLAGS } from '../../src/core/protocol/events.ts'
 import { decide } from '../../src/core/protocol/decide.ts'
 import { replay } from '../../src/core/protocol/evolve.ts'
-import * as is from '../../src/core/protocol/facts.ts'
+import * as drawFacts from '../../src/core/protocol/facts.ts'
 import { commandOf } from '../../src/core/protocol/openCommands.ts'
 import { mainOf, STEP_IDS, stepOf } from '../../src/core/protocol/steps.ts'
 import { factsOf } from '../../src/core/record/factsOf.ts'
@@ -55,11 +55,11 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
       if (!couldEnd(draw)) return
       const s = draw.state()
       const open = {
-        band: is.bandIsOn(s),
-        tube: is.tubeIsOn(s),
-        needle: is.needleIsIn(s),
-        sharp: is.sharpIsLoose(s),
-        wound: is.woundIsOpen(s),
+        band: drawFacts.bandIsOn(s),
+        tube: drawFacts.tubeIsOn(s),
+        needle: drawFacts.needleIsIn(s),
+        sharp: drawFacts.sharpIsLoose(s),
+        wound: drawFacts.woundIsOpen(s),
       }
       expect(Object.entries(open).filter(([, still]) => still)).toEqual([])
     },
@@ -74,8 +74,8 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
       const before = replay(log.slice(0, out.seq - 1))
       const flags = log.filter(({ at, event }) => at === out.at || (at.mono_ms === out.at.mono_ms && event.type === 'flagRaised'))
       .flatMap(({ event }) => (event.type === 'flagRaised' ? [event.flag] : [])) // prettier-ignore
-      if (is.bandIsOn(before)) expect(flags).toContain('needleOutBandOn')
-      if (is.tubeIsOn(before)) expect(flags).toContain('needleOutTubeOn')
+      if (drawFacts.bandIsOn(before)) expect(flags).toContain('needleOutBandOn')
+      if (drawFacts.tubeIsOn(before)) expect(flags).toContain('needleOutTubeOn')
     },
   )
 
@@ -83,7 +83,8 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
     'no draw with a needle in it ends before the identity was confirmed or found not to match',
     (draw) => {
       const s = draw.state()
-      if (couldEnd(draw) && is.attemptsInAll(s) > 0) expect(is.identityAnswered(s)).toBe(true)
+      if (couldEnd(draw) && drawFacts.attemptsInAll(s) > 0)
+        expect(drawFacts.identityAnswered(s)).toBe(true)
     },
   )
 
@@ -108,7 +109,7 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
       .slice(needle.seq)
       .some(({ event }) => event.type === 'flagRaised' && event.flag === 'thirdAttempt')
     const limit = s.opened?.policy.limits.attemptsPerPerson_n.value ?? 0
-    expect(flagged).toBe(is.attemptsBy(s, by) > limit)
+    expect(flagged).toBe(drawFacts.attemptsBy(s, by) > limit)
   })
 
   holds('what the screen asks for can be done', (draw) => {
@@ -132,18 +133,18 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
     (draw, made) => {
       if (made?.kind !== 'command') return
       const before = draw.log().length
-      const decision = draw.take(made.command, 'voice', undefined, true)
+      const decision = draw.dispatch(made.command, 'voice', undefined, true)
       if (decision.kind === 'record')
         expect(draw.log().length).toBe(before + decision.events.length)
       else expect(draw.log().length).toBe(before)
-      if (decision.kind === 'senseless') expect(decision.why).toBeTruthy()
+      if (decision.kind === 'impossible') expect(decision.why).toBeTruthy()
       expect(decision.kind).not.toBe('ask')
     },
   )
 
   holdsAtTheEnd('what is taken back no longer counts and stays in the record', (draw) => {
     const before = draw.log().length
-    const decision = draw.take({ type: 'goBack' }, 'touch')
+    const decision = draw.dispatch({ type: 'goBack' }, 'touch')
     if (decision.kind !== 'record') return
     const undone = decision.events.flatMap((event) =>
       event.type === 'entryUndone' ? [event.seq] : [],
@@ -170,13 +171,15 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
       }
       const facts = factsOf(log)
       const s = draw.state()
-      expect(facts.punctures.flatMap(({ needleIn }) => needleIn).length).toBe(is.attemptsInAll(s))
+      expect(facts.punctures.flatMap(({ needleIn }) => needleIn).length).toBe(
+        drawFacts.attemptsInAll(s),
+      )
       expect(facts.punctures.flatMap(({ bands }) => bands).length).toBe(s.bands.length)
       const full = facts.tubes
         .filter(({ fill }) => fill === 'full' || fill === 'short')
         .map(({ tube }) => tube.id)
       expect(full.sort()).toEqual(
-        is
+        drawFacts
           .specimens(s)
           .map(({ id }) => id)
           .sort(),

@@ -7,7 +7,7 @@ import { mainOf, stepOf } from '../../src/core/protocol/steps.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
 import {
   SIMULATED_START,
-  simulatedDraw,
+  createSimulatedDraw,
   type SimulatedDraw,
 } from '../../src/core/scenario/simulatedDraw.ts'
 import { stampAfter, type Reading } from '../../src/core/time/stamp.ts'
@@ -40,13 +40,13 @@ export function drawDriver(
   change: Partial<DrawOpened> = {},
   start: Reading = SIMULATED_START,
 ): DrawDriver {
-  const draw = simulatedDraw(sampleOpening({ plan: twoTubes, ...change }), noHash, start)
+  const draw = createSimulatedDraw(sampleOpening({ plan: twoTubes, ...change }), noHash, start)
   let from = 1
   const driver: DrawDriver = {
     ...draw,
     tries: (given, source = 'voice') => {
       from = draw.log().length + 1
-      return draw.take(
+      return draw.dispatch(
         typeof given === 'string' ? commandOf(given) : given,
         source,
         undefined,

@@ -90,7 +90,7 @@ export function make(draw: DrawDriver, next: Move): void {
   switch (next.kind) {
     case 'command':
       draw.advance(next.wait_ms)
-      draw.take(next.command, 'voice', undefined, next.sure)
+      draw.dispatch(next.command, 'voice', undefined, next.sure)
       break
     case 'asked': {
       draw.advance(next.wait_ms)

@@ -1,4 +1,4 @@
-import * as is from '../../src/core/protocol/facts.ts'
+import * as drawFacts from '../../src/core/protocol/facts.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
 
 /** Exceptions that steer the draw after they are over. */
@@ -12,10 +12,10 @@ const MOST_ATTEMPTS = 3
  */
 export function abstractState(s: DrawState): string {
   const p = s.puncture
-  const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, is.attemptsBy(s, id))
+  const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, drawFacts.attemptsBy(s, id))
   return [
     s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector?.id, attempts('c1'), attempts('c2'),
-    is.currentBand(s) ? (is.currentBand(s)?.arm ?? 'someArm') : '',
+    drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}`), s.tubeOn,
     p.arm, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),

@@ -49,7 +49,7 @@ export interface RunnerDeps {
 export interface DrawRunner {
   readonly session: DrawSession
   open(event: DrawOpened): Promise<void>
-  take(command: Command, source: Source, heard?: string): Promise<void>
+  dispatch(command: Command, source: Source, transcript?: string): Promise<void>
   /** A question is open, so only its answers count. */
   asking(): boolean
   showHeard(heard: HeardView): void
@@ -78,8 +78,8 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
   const timer = createCueTimer(deps.clock, () => void session.giveDueCues().then(rearm))
   const stopBeat = startHeartbeat(deps.clock, {
     onBeat: publish,
-    onAway: (away_ms) => void session.take({ type: 'noticeAway', away_ms }, 'app'),
-    onClockStep: (by_ms) => void session.take({ type: 'noticeClockStep', by_ms }, 'app'),
+    onAway: (away_ms) => void session.dispatch({ type: 'noticeAway', away_ms }, 'app'),
+    onClockStep: (by_ms) => void session.dispatch({ type: 'noticeClockStep', by_ms }, 'app'),
   })
 
   function rearm(): void {
@@ -131,11 +131,11 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
     })
   }
 
-  async function take(command: Command, source: Source, words?: string): Promise<void> {
+  async function dispatch(command: Command, source: Source, transcript?: string): Promise<void> {
     if (pending && command.type === 'confirmYes') {
       const { command: asked, source: from } = pending
       pending = undefined
-      await decideOn(asked, from, words, true)
+      await decideOn(asked, from, transcript, true)
       return
     }
     if (pending) {
@@ -146,18 +146,18 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
       if (command.type === 'confirmNo' || command.type === 'goBack') return
     }
     if (steer(command)) return
-    await decideOn(command, source, words, false)
+    await decideOn(command, source, transcript, false)
   }
 
   async function decideOn(
     command: Command,
     source: Source,
-    words: string | undefined,
+    transcript: string | undefined,
     sure: boolean,
   ): Promise<void> {
-    const decision = await session.take(command, source, words, sure)
-    if (decision.kind === 'senseless') {
-      refuse(deps.words.senseless[decision.why] ?? decision.why)
+    const decision = await session.dispatch(command, source, transcript, sure)
+    if (decision.kind === 'impossible') {
+      refuse(deps.words.impossible[decision.why] ?? decision.why)
     } else if (decision.kind === 'record' && command.type === 'tryAgain') {
       await planFurther()
     } else if (decision.kind === 'ask') {
@@ -171,7 +171,7 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
   /** A further needle begins with a plan for what is still missing. */
   async function planFurther(): Promise<void> {
     const plan = deps.planAgain?.(session.state())
-    if (plan) await session.take({ type: 'revisePlan', plan, why: 'further needle' }, 'app')
+    if (plan) await session.dispatch({ type: 'revisePlan', plan, why: 'further needle' }, 'app')
   }
 
   function refuse(text: string): void {
@@ -215,14 +215,14 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
     const now = deps.clock.read()
     if (last && !session.state().closed) {
       const away_ms = Math.max(0, now.wall_ms - last.at.wall_ms)
-      void session.take({ type: 'noticeAway', away_ms }, 'app').then(rearm)
+      void session.dispatch({ type: 'noticeAway', away_ms }, 'app').then(rearm)
     }
   }
   publish()
 
   return {
     session,
-    take,
+    dispatch,
     refuse,
     asking: () => pending !== undefined,
     open: async (event) => {

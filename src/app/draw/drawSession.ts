@@ -27,7 +27,12 @@ export interface DrawSession {
   state(): DrawState
   log(): DrawLog
   open(event: DrawOpened): Promise<void>
-  take(command: Command, source: Source, heard?: string, confirmed?: boolean): Promise<Decision>
+  dispatch(
+    command: Command,
+    source: Source,
+    transcript?: string,
+    confirmed?: boolean,
+  ): Promise<Decision>
   /** Gives every cue that is due; to be called near the time of the next one. */
   giveDueCues(): Promise<void>
 }
@@ -51,7 +56,7 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
   async function write(
     events: readonly DrawEvent[],
     source: Source,
-    heard?: string,
+    transcript?: string,
   ): Promise<void> {
     const before = state
     const at = stampAfter(state.last?.at, deps.clock.read())
@@ -64,7 +69,7 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
         at,
         by,
         source,
-        ...(heard === undefined ? {} : { heard }),
+        ...(transcript === undefined ? {} : { heard: transcript }),
         event,
       }
       added.push(sealEntry(entry, last?.hash ?? NO_PREVIOUS, deps.sha256))
@@ -89,16 +94,16 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
     }
   }
 
-  async function takeNow(
+  async function dispatchNow(
     command: Command,
     source: Source,
-    heard?: string,
+    transcript?: string,
     confirmed?: boolean,
   ): Promise<Decision> {
     const now = stampAfter(state.last?.at, deps.clock.read())
     const decision = decide(state, command, now, confirmed)
     if (decision.kind === 'record' && decision.events.length > 0) {
-      await write(decision.events, source, heard)
+      await write(decision.events, source, transcript)
     }
     return decision
   }
@@ -107,13 +112,13 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
     state: () => state,
     log: () => ({ format: 'stillhand-log', version: 1, drawId: drawId(), entries }),
     open: (event) => inTurn(() => write([event], 'app')),
-    take: (command, source, heard, confirmed) =>
-      inTurn(() => takeNow(command, source, heard, confirmed)),
+    dispatch: (command, source, transcript, confirmed) =>
+      inTurn(() => dispatchNow(command, source, transcript, confirmed)),
     giveDueCues: () =>
       inTurn(async () => {
         for (const due of dueCues(state, deps.clock.read())) {
           const { clock, cue, late_ms } = due
-          await takeNow({ type: 'giveCue', clock, cue, late_ms }, 'clock')
+          await dispatchNow({ type: 'giveCue', clock, cue, late_ms }, 'clock')
         }
       }),
   }

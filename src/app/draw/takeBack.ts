@@ -32,14 +32,14 @@ export async function takeBack(
   const heard = heardWords(undo.instead)
   const opposite = undo.key in OPPOSITE ? OPPOSITE[undo.key as keyof typeof OPPOSITE] : undefined
   const ours = act?.key === undo.key
-  if (opposite) await runner.take({ type: opposite }, 'voice', heard)
+  if (opposite) await runner.dispatch({ type: opposite }, 'voice', heard)
   else if (ours && act.left && act.entries === runner.session.log().entries.length) {
-    await runner.take({ type: 'goBack' }, 'voice', heard)
+    await runner.dispatch({ type: 'goBack' }, 'voice', heard)
   } else if (!ours || act.left) {
     runner.refuse(
       `Heard "${heard}" rather than "${undo.phrase}". Check, and say "go back" if it is wrong.`,
     )
     return
   }
-  if (undo.meant) await runner.take(commandOf(undo.meant.key), 'voice', heard)
+  if (undo.meant) await runner.dispatch(commandOf(undo.meant.key), 'voice', heard)
 }

@@ -78,7 +78,7 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
   async function act(accepted: Accepted): Promise<EarlyAct | undefined> {
     const { key, phrase } = accepted
     const before = runner.session.log().entries.length
-    await runner.take(commandOf(key), 'voice', phrase)
+    await runner.dispatch(commandOf(key), 'voice', phrase)
     const entries = runner.session.log().entries.length
     const left = entries > before || runner.asking()
     return accepted.early ? { key, entries, left } : undefined

@@ -58,9 +58,9 @@ export function createRecordActions(deps: RecordDeps): RecordActions {
         },
         record,
       )
-      const decision = await session.take({ type: 'makeAddendum', by, text, why }, 'touch')
-      if (decision.kind === 'senseless') {
-        set({ trouble: deps.site.words.senseless[decision.why] ?? decision.why })
+      const decision = await session.dispatch({ type: 'makeAddendum', by, text, why }, 'touch')
+      if (decision.kind === 'impossible') {
+        set({ trouble: deps.site.words.impossible[decision.why] ?? decision.why })
         return
       }
       set({ record: session.log() })

@@ -6,7 +6,7 @@ export interface Words {
   readonly commands: Readonly<Record<string, string | undefined>>
   readonly exceptions: Readonly<Record<string, ExceptionWords | undefined>>
   readonly flags: Readonly<Record<string, string | undefined>>
-  readonly senseless: Readonly<Record<string, string | undefined>>
+  readonly impossible: Readonly<Record<string, string | undefined>>
   readonly asks: Readonly<Record<string, string | undefined>>
   readonly clocks: Readonly<Record<string, string | undefined>>
   readonly tubeStatus: Readonly<Record<string, string | undefined>>

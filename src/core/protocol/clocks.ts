@@ -1,6 +1,6 @@
 import { limit, limit_ms, type LimitKey } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
-import * as is from './facts.ts'
+import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
 /** The sounds a clock may ask for; the words spoken with them are found by clock and cue in the prompts file. */
@@ -43,7 +43,7 @@ function ms(s: DrawState, key: LimitKey): number {
 }
 
 function band(s: DrawState): DrawClock[] {
-  const on = is.currentBand(s)
+  const on = draw.currentBand(s)
   if (!on) return []
   const cues: Cue[] = [
     { id: 'first', after_ms: ms(s, 'bandFirstCue_s'), chime: 'nearlyUp' },
@@ -66,9 +66,9 @@ function band(s: DrawState): DrawClock[] {
 
 /** Runs only where the band is still wanted: before blood has come. */
 function rest(s: DrawState): DrawClock[] {
-  const off = is.lastBandHere(s)?.off
+  const off = draw.lastBandHere(s)?.off
   const wanted = !s.puncture.needleIn && !s.puncture.ending && !s.closed
-  if (!off || !wanted || is.bandIsOn(s)) return []
+  if (!off || !wanted || draw.bandIsOn(s)) return []
   return [wait(`rest#${s.bands.length}@${off.at_ms}`, 'rest', off, ms(s, 'bandRest_s'), 'timeUp')]
 }
 
@@ -80,13 +80,13 @@ function skin(s: DrawState): DrawClock[] {
 
 function flash(s: DrawState): DrawClock[] {
   const { needleIn, flash: seen, number } = s.puncture
-  if (!needleIn || seen || !is.needleIsIn(s) || is.anyTubeIn(s, number)) return []
+  if (!needleIn || seen || !draw.needleIsIn(s) || draw.anyTubeIn(s, number)) return []
   return [wait(`flash#${number}@${needleIn.at_ms}`, 'flash', needleIn, ms(s, 'flashWait_s'))]
 }
 
 function fill(s: DrawState): DrawClock[] {
-  const tube = is.tubeInHolder(s)
-  const window = tube && is.planned(s, tube.id)?.fill
+  const tube = draw.tubeInHolder(s)
+  const window = tube && draw.planned(s, tube.id)?.fill
   if (!tube?.on || !window) return []
   const cues: Cue[] = [
     { id: 'full', after_ms: window.expected_s * 1000, chime: 'tubeFull' },
@@ -106,7 +106,7 @@ function fill(s: DrawState): DrawClock[] {
 }
 
 function mix(s: DrawState): DrawClock[] {
-  const tube = is.unmixed(s)[0]
+  const tube = draw.unmixed(s)[0]
   if (!tube?.off) return []
   const cues: Cue[] = [
     { id: 'now', after_ms: 0, chime: 'mixNow' },
@@ -139,7 +139,7 @@ function pressure(s: DrawState): DrawClock[] {
       ),
     ]
   }
-  const length_ms = is.pressureNeeded_s(s, s.opened.policy) * 1000
+  const length_ms = draw.pressureNeeded_s(s, s.opened.policy) * 1000
   return [
     wait(`pressure#${number}@${pressureOn.at_ms}`, 'pressure', pressureOn, length_ms, 'timeUp'),
   ]
@@ -172,8 +172,8 @@ function exposure(s: DrawState): DrawClock[] {
 /** Clotting, the longest wait of the tubes not yet spun, and the time by which they must be. */
 function clot(s: DrawState): DrawClock[] {
   if (s.courier) return []
-  const standing = is.specimens(s).flatMap((tube) => {
-    const clot_min = is.planned(s, tube.id)?.clot_min
+  const standing = draw.specimens(s).flatMap((tube) => {
+    const clot_min = draw.planned(s, tube.id)?.clot_min
     return clot_min === undefined || !tube.off || s.spun.includes(tube.id)
       ? []
       : [{ tube, off: tube.off, clot_min }]

@@ -1,6 +1,6 @@
-import { record, senseless, type Decision } from './decision.ts'
+import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent, Outcome } from './events.ts'
-import * as is from './facts.ts'
+import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
 /**
@@ -13,26 +13,27 @@ export function closing(
   command: 'endDraw' | 'specimensRacked',
   confirmed: boolean,
 ): Decision {
-  if (s.closed) return senseless('closed')
-  if (!is.bodyIsSafe(s)) return senseless('notSafeYet')
-  const stuck = is.attemptsInAll(s) > 0
-  if (is.woundIsOpen(s)) return senseless('stillBleeding')
-  if (is.sharpIsLoose(s)) return senseless('sharpOpen')
-  if (command === 'endDraw' && is.goesToLaboratory(s)) {
-    if (!is.isPaused(s)) return senseless('specimensOpen')
+  if (s.closed) return impossible('closed')
+  if (!draw.bodyIsSafe(s)) return impossible('notSafeYet')
+  const stuck = draw.attemptsInAll(s) > 0
+  if (draw.woundIsOpen(s)) return impossible('stillBleeding')
+  if (draw.sharpIsLoose(s)) return impossible('sharpOpen')
+  if (command === 'endDraw' && draw.goesToLaboratory(s)) {
+    if (!draw.isPaused(s)) return impossible('specimensOpen')
     return confirmed ? record({ type: 'noFurtherPuncture' }) : { kind: 'ask', ask: 'endDraw' }
   }
-  if (stuck && !is.identityAnswered(s)) return senseless('identityOpen')
-  if (command === 'specimensRacked' && !is.goesToLaboratory(s)) return senseless('noSpecimens')
-  if (command === 'specimensRacked' && !s.labelsDone) return senseless('specimensOpen')
-  if ((command === 'endDraw' || is.isPaused(s)) && !confirmed)
+  if (stuck && !draw.identityAnswered(s)) return impossible('identityOpen')
+  if (command === 'specimensRacked' && !draw.goesToLaboratory(s)) return impossible('noSpecimens')
+  if (command === 'specimensRacked' && !s.labelsDone) return impossible('specimensOpen')
+  if ((command === 'endDraw' || draw.isPaused(s)) && !confirmed)
     return { kind: 'ask', ask: 'endDraw' }
   const racked: DrawEvent[] = command === 'specimensRacked' ? [{ type: 'specimensRacked' }] : []
   return record(...racked, { type: 'drawClosed', outcome: outcomeOf(s) })
 }
 
 function outcomeOf(s: DrawState): Outcome {
-  if (!is.anyBlood(s)) return is.attemptsInAll(s) > 0 && is.drawIsEnding(s) ? 'stopped' : 'notDrawn'
-  if (is.waitingTubes(s).length === 0 && is.goesToLaboratory(s)) return 'complete'
-  return is.drawIsEnding(s) ? 'stopped' : 'partial'
+  if (!draw.anyBlood(s))
+    return draw.attemptsInAll(s) > 0 && draw.drawIsEnding(s) ? 'stopped' : 'notDrawn'
+  if (draw.waitingTubes(s).length === 0 && draw.goesToLaboratory(s)) return 'complete'
+  return draw.drawIsEnding(s) ? 'stopped' : 'partial'
 }

@@ -3,10 +3,10 @@ import { closing } from './closing.ts'
 import type { Command, PlainCommand } from './commands.ts'
 import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
-import { record, senseless, type Decision } from './decision.ts'
+import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
-import * as is from './facts.ts'
+import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
 import { putOn, RULES, shortBy } from './rules.ts'
@@ -22,7 +22,7 @@ import { undo } from './undo.ts'
 export function decide(s: DrawState, command: Command, now: Stamp, confirmed = false): Decision {
   const app = decideApp(s, command)
   if (app) return app
-  if (!s.opened) return senseless('notClosed')
+  if (!s.opened) return impossible('notClosed')
   const decision = decideFact(s, command, now, confirmed)
   if (decision.kind !== 'record') return decision
   return record(...decision.events, ...ended(s, command, decision.events))
@@ -47,16 +47,16 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       return follow(shortBy(command.estimate_mL), s, now, confirmed)
     case 'chooseArm':
     case 'chooseVein':
-      return choosePlace(s, command)
+      return chooseSite(s, command)
     case 'notPrepared':
-      if (s.closed) return senseless('closed')
-      if (s.preparation === 'notPrepared') return senseless('alreadyDone')
+      if (s.closed) return impossible('closed')
+      if (s.preparation === 'notPrepared') return impossible('alreadyDone')
       return record(
         { type: 'notPrepared', what: command.what },
         { type: 'exceptionRaised', kind: 'notPrepared', note: command.what },
       )
     case 'nameDecision':
-      if (s.preparation !== 'notPrepared') return senseless('nothingOpen')
+      if (s.preparation !== 'notPrepared') return impossible('nothingOpen')
       return record(
         { type: 'decisionNamed', decision: command.decision, by: command.by },
         {
@@ -69,26 +69,26 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       return raiseNamed(s, command, now, confirmed)
     default: {
       const rule = command.type in RULES ? RULES[command.type as keyof typeof RULES] : undefined
-      return rule ? follow(rule, s, now, confirmed) : senseless('nothingOpen')
+      return rule ? follow(rule, s, now, confirmed) : impossible('nothingOpen')
     }
   }
 }
 
-/** A place on an arm; once a needle was in it only a place nobody has named yet. A restricted arm is flagged. */
-function choosePlace(
+/** A site on an arm; once a needle was in it only a site that nobody has named yet. A restricted arm is flagged. */
+function chooseSite(
   s: DrawState,
   command: Extract<Command, { type: 'chooseArm' | 'chooseVein' }>,
 ): Decision {
-  if (s.closed) return senseless('closed')
+  if (s.closed) return impossible('closed')
   const { arm, vein, needleIn } = s.puncture
   const fixed = command.type === 'chooseArm' ? arm : vein
-  if (needleIn && fixed) return senseless(is.needleIsIn(s) ? 'needleIsIn' : 'alreadyDone')
+  if (needleIn && fixed) return impossible(draw.needleIsIn(s) ? 'needleIsIn' : 'alreadyDone')
   if (command.type === 'chooseVein') {
-    if (!arm) return senseless('notDecided')
+    if (!arm) return impossible('notDecided')
     return record({ type: 'siteChosen', arm, vein: command.vein })
   }
-  const banded = is.currentBand(s)?.arm
-  if (banded && banded !== command.arm) return senseless('bandOnOtherArm')
+  const banded = draw.currentBand(s)?.arm
+  if (banded && banded !== command.arm) return impossible('bandOnOtherArm')
   const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm }
   return s.opened?.preparation.restrictions[command.arm]
     ? record(chosen, { type: 'flagRaised', flag: 'restrictedArm' })
@@ -99,12 +99,12 @@ function choosePlace(
 function handled(s: DrawState): Decision {
   const answerable = s.exceptions.filter(({ kind }) => kind !== 'notPrepared')
   if (answerable.length === 0)
-    return senseless(s.exceptions.length > 0 ? 'notDecided' : 'nothingOpen')
+    return impossible(s.exceptions.length > 0 ? 'notDecided' : 'nothingOpen')
   const of = (severity: string) =>
     answerable.findLast(({ kind }) => EXCEPTION_TABLE[kind].severity === severity)
   const open = of('severe') ?? of('act') ?? of('note')
-  if (!open) return senseless('nothingOpen')
-  if (isSevere(open.kind) && !is.bodyIsSafe(s)) return senseless('notSafeYet')
+  if (!open) return impossible('nothingOpen')
+  if (isSevere(open.kind) && !draw.bodyIsSafe(s)) return impossible('notSafeYet')
   return record({ type: 'exceptionEnded', kind: open.kind, how: 'exceptionHandled' })
 }
 

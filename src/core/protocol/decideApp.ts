@@ -1,6 +1,6 @@
 import { clocksOf } from './clocks.ts'
 import type { Command } from './commands.ts'
-import { record, senseless, type Decision } from './decision.ts'
+import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import { bandIsOn, exceptionIsOpen } from './facts.ts'
 import type { DrawState } from './state.ts'
@@ -18,22 +18,22 @@ export function decideApp(s: DrawState, command: Command): Decision | undefined 
         { type: 'flagRaised', flag: 'clockUncertain' },
       )
     case 'addNote':
-      if (s.closed) return senseless('closed')
+      if (s.closed) return impossible('closed')
       return command.text.trim()
         ? record({ type: 'noteAdded', text: command.text })
-        : senseless('nothingOpen')
+        : impossible('nothingOpen')
     case 'handOver':
-      if (s.collector?.id === command.to.id) return senseless('alreadyDone')
+      if (s.collector?.id === command.to.id) return impossible('alreadyDone')
       return record(
         { type: 'exceptionRaised', kind: 'handover' },
         { type: 'collectorChanged', to: command.to },
         { type: 'exceptionEnded', kind: 'handover', how: 'exceptionHandled' },
       )
     case 'revisePlan':
-      if (s.closed) return senseless('closed')
+      if (s.closed) return impossible('closed')
       return record({ type: 'planRevised', plan: command.plan, why: command.why })
     case 'makeAddendum':
-      if (!s.closed) return senseless('notClosed')
+      if (!s.closed) return impossible('notClosed')
       return record({ type: 'addendumMade', by: command.by, text: command.text, why: command.why })
     case 'confirmYes':
     case 'confirmNo':
@@ -51,8 +51,8 @@ export function decideApp(s: DrawState, command: Command): Decision | undefined 
 /** A cue is logged once; the band's alarm and an overdue tube also open their exception. */
 function giveCue(s: DrawState, command: Extract<Command, { type: 'giveCue' }>): Decision {
   const { clock, cue, late_ms } = command
-  if (s.cues.includes(`${clock}/${cue}`)) return senseless('alreadyDone')
-  if (!clocksOf(s).some(({ id }) => id === clock)) return senseless('nothingOpen')
+  if (s.cues.includes(`${clock}/${cue}`)) return impossible('alreadyDone')
+  if (!clocksOf(s).some(({ id }) => id === clock)) return impossible('nothingOpen')
   const events: DrawEvent[] = [{ type: 'cueGiven', clock, cue, late_ms }]
   if (
     clock.startsWith('band') &&

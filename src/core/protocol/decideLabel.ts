@@ -1,16 +1,16 @@
 import { isSpecimenNumber, specimenNumber } from './specimenNumber.ts'
 import type { Command } from './commands.ts'
-import { record, senseless, type Decision } from './decision.ts'
-import * as is from './facts.ts'
+import { record, impossible, type Decision } from './decision.ts'
+import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
 /** Read-back of one label: by voice or touch the next unread one, by scan the one that was scanned. */
 export function decideLabel(s: DrawState, command: Command): Decision {
-  if (s.closed) return senseless('closed')
-  if (!is.anyBlood(s)) return senseless('noSpecimens')
+  if (s.closed) return impossible('closed')
+  if (!draw.anyBlood(s)) return impossible('noSpecimens')
   const drawId = s.opened?.drawId ?? ''
   if (command.type === 'scanLabel') {
-    const found = is
+    const found = draw
       .specimens(s)
       .find(({ id }) => isSpecimenNumber(command.text, specimenNumber(drawId, id)))
     if (!found)
@@ -21,8 +21,8 @@ export function decideLabel(s: DrawState, command: Command): Decision {
       })
     return record(readBack(drawId, found.id, 'scan', true))
   }
-  const next = is.unread(s)[0]
-  if (!next) return senseless('allReadBack')
+  const next = draw.unread(s)[0]
+  if (!next) return impossible('allReadBack')
   if (command.type === 'labelMatches') return record(readBack(drawId, next.id, 'read', true))
   return record(readBack(drawId, next.id, 'read', false), {
     type: 'flagRaised',

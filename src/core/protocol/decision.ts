@@ -1,11 +1,11 @@
 import type { DrawEvent } from './events.ts'
-import type { Ask, Senseless } from './rules.ts'
+import type { Ask, Impossible } from './rules.ts'
 
 /** What comes of a command: events to log, or why it cannot be so, or a question to answer first. */
 export type Decision =
   | { readonly kind: 'record'; readonly events: readonly DrawEvent[] }
-  | { readonly kind: 'senseless'; readonly why: Senseless }
+  | { readonly kind: 'impossible'; readonly why: Impossible }
   | { readonly kind: 'ask'; readonly ask: Ask }
 
 export const record = (...events: readonly DrawEvent[]): Decision => ({ kind: 'record', events })
-export const senseless = (why: Senseless): Decision => ({ kind: 'senseless', why })
+export const impossible = (why: Impossible): Decision => ({ kind: 'impossible', why })

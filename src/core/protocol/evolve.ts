@@ -177,18 +177,18 @@ function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
   return { ...state, puncture: { ...state.puncture, ...change } }
 }
 
-/** Another place is neither clean nor dry, and another arm has its own veins. */
+/** Another site is neither clean nor dry, and another arm has its own veins. */
 function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): DrawState {
   const { arm: oldArm, vein: oldVein, cleaned, dry, ...rest } = state.puncture
   const sameArm = oldArm === undefined || oldArm === arm
   const keptVein = vein ?? (sameArm ? oldVein : undefined)
-  const samePlace = sameArm && (oldVein === undefined || oldVein === keptVein)
+  const sameSite = sameArm && (oldVein === undefined || oldVein === keptVein)
   const puncture: Puncture = {
     ...rest,
     arm,
     ...(keptVein ? { vein: keptVein } : {}),
-    ...(samePlace && cleaned ? { cleaned } : {}),
-    ...(samePlace && dry ? { dry } : {}),
+    ...(sameSite && cleaned ? { cleaned } : {}),
+    ...(sameSite && dry ? { dry } : {}),
   }
   return { ...state, puncture }
 }

@@ -123,7 +123,7 @@ export const bodyIsSafe = (s: DrawState): boolean => !bandIsOn(s) && !tubeIsOn(s
 export const anyTubeIn = (s: DrawState, puncture: number): boolean =>
   s.tubes.some((tube) => tube.puncture === puncture)
 
-/** This place is given up or done with, tubes are still waiting, and another needle may be offered to somebody. */
+/** This site is given up or done with, tubes are still waiting, and another needle may be offered to somebody. */
 export const isPaused = (s: DrawState): boolean =>
   !needleIsIn(s) &&
   (s.puncture.needleOut !== undefined || s.puncture.ending) &&

@@ -1,14 +1,14 @@
 import type { Stamp } from '../time/stamp.ts'
-import { record, senseless, type Decision } from './decision.ts'
+import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import { RULES, type Rule } from './rules.ts'
 import type { DrawState } from './state.ts'
 
 /** Applies one row of the guard table. */
 export function follow(rule: Rule, s: DrawState, now: Stamp, confirmed: boolean): Decision {
-  const why = rule.senseless?.find(([test]) => test(s, now))?.[1]
-  if (why) return senseless(why)
-  if (s.closed && !openAfterClose(rule)) return senseless('closed')
+  const why = rule.impossible?.find(([test]) => test(s, now))?.[1]
+  if (why) return impossible(why)
+  if (s.closed && !openAfterClose(rule)) return impossible('closed')
   const ask = rule.ask?.find(([test]) => test(s, now))?.[1]
   if (ask && !confirmed) return { kind: 'ask', ask }
   const flags = (rule.flags ?? []).filter(([test]) => test(s, now))

@@ -1,6 +1,6 @@
 import type { Command, CommandKey, PlainCommand } from './commands.ts'
 import { EXCEPTION_TABLE } from './exceptionTable.ts'
-import * as is from './facts.ts'
+import * as draw from './facts.ts'
 import { decide } from './decide.ts'
 import type { DrawState } from './state.ts'
 import { mainOf, stepOf } from './steps.ts'
@@ -39,7 +39,8 @@ export function commandOf(key: CommandKey): Command {
 export function openCommands(s: DrawState, now: Stamp): OpenCommands {
   const row = stepOf(s)
   const main = mainOf(s)
-  const possible = (key: CommandKey): boolean => decide(s, commandOf(key), now).kind !== 'senseless'
+  const possible = (key: CommandKey): boolean =>
+    decide(s, commandOf(key), now).kind !== 'impossible'
   const named = [...new Set([...row.also, ...answers(s), ...owed(s)])]
   const offered = named.filter((key) => key !== main && possible(key) && !isRestricted(s, key))
   const always = ALWAYS_OPEN.filter((key) => possible(key))
@@ -68,10 +69,10 @@ function answers(s: DrawState): readonly CommandKey[] {
 
 /** What should have come before the needle and was flagged for it: it can be made good at any step. */
 function owed(s: DrawState): readonly CommandKey[] {
-  if (is.attemptsInAll(s) === 0) return is.needleIsIn(s) ? [] : ['interrupted']
+  if (draw.attemptsInAll(s) === 0) return draw.needleIsIn(s) ? [] : ['interrupted']
   return [
-    ...(is.identityAnswered(s) ? [] : (['confirmPatient', 'refuseIdentity'] as const)),
+    ...(draw.identityAnswered(s) ? [] : (['confirmPatient', 'refuseIdentity'] as const)),
     ...(s.consent === undefined ? (['confirmConsent', 'refuseConsent'] as const) : []),
-    ...(is.needleIsIn(s) ? [] : (['interrupted'] as const)),
+    ...(draw.needleIsIn(s) ? [] : (['interrupted'] as const)),
   ]
 }

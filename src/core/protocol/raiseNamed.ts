@@ -1,6 +1,6 @@
 import type { Stamp } from '../time/stamp.ts'
 import type { Command, PlainCommand } from './commands.ts'
-import { record, senseless, type Decision } from './decision.ts'
+import { record, impossible, type Decision } from './decision.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { follow } from './follow.ts'
 import { RULES, SET_ASIDE, tubeLost, type SetAside } from './rules.ts'
@@ -23,7 +23,7 @@ export function raiseNamed(
   const { kind, note, tubeId } = command
   if (tubeId !== undefined && isSetAside(kind)) return lose(s, kind, tubeId)
   const rule = RULES[COMMAND_OF[kind] ?? (kind as PlainCommand)]
-  if (!rule) return senseless('nothingOpen')
+  if (!rule) return impossible('nothingOpen')
   const decision = follow(rule, s, now, confirmed)
   if (decision.kind !== 'record' || note === undefined) return decision
   const events = decision.events.map((event) =>
@@ -38,9 +38,9 @@ function isSetAside(kind: ExceptionKind): kind is SetAside {
 
 /** A tube the person names: on the holder or already drawn, or the one to be put on. */
 function lose(s: DrawState, why: SetAside, tubeId: string): Decision {
-  if (s.closed && why !== 'droppedTube') return senseless('closed')
+  if (s.closed && why !== 'droppedTube') return impossible('closed')
   const tube = s.tubes.find(({ id }) => id === tubeId)
-  if (!tube) return senseless('noTubeLeft')
-  if (!tube.on && why === 'droppedTube') return senseless('noSpecimens')
+  if (!tube) return impossible('noTubeLeft')
+  if (!tube.on && why === 'droppedTube') return impossible('noSpecimens')
   return record(...tubeLost(why, tubeId))
 }

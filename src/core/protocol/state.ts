@@ -27,7 +27,7 @@ export interface TubeProgress {
   readonly swaps: number
 }
 
-/** One needle, from choosing the place to the bandage. */
+/** One needle, from choosing the site to the bandage. */
 export interface Puncture {
   readonly number: number
   readonly by: string

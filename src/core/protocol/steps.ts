@@ -1,5 +1,5 @@
 import type { CommandKey, PlainCommand } from './commands.ts'
-import * as is from './facts.ts'
+import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
 export const STEP_IDS = [
@@ -52,12 +52,12 @@ export interface StepRow {
 
 const open = (s: DrawState): boolean => s.closed === undefined
 const before = (s: DrawState): boolean =>
-  open(s) && !s.puncture.needleIn && !s.puncture.ending && !is.drawIsEnding(s)
-const inVein = (s: DrawState): boolean => is.needleIsIn(s)
+  open(s) && !s.puncture.needleIn && !s.puncture.ending && !draw.drawIsEnding(s)
+const inVein = (s: DrawState): boolean => draw.needleIsIn(s)
 const after = (s: DrawState): boolean => s.puncture.needleOut !== undefined
 /** Blood may be taken through the needle that is in. */
 const drawing = (s: DrawState): boolean => inVein(s) && !mustStop(s)
-const mustStop = (s: DrawState): boolean => s.puncture.ending || is.drawIsEnding(s) || after(s)
+const mustStop = (s: DrawState): boolean => s.puncture.ending || draw.drawIsEnding(s) || after(s)
 
 const VEIN_TROUBLE = ['veinRolled', 'brightBlood', 'nausea', 'withdrawConsent'] as const
 const TUBE_TROUBLE = [
@@ -89,12 +89,12 @@ const OUT = ['needleOut', 'pressureOn'] as const
 // prettier-ignore
 export const STEPS: readonly StepRow[] = [
   // Something was raised, or the needle is out: first everything off and out of the arm.
-  { id: 'release', when: (s) => is.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', ...OUT] },
-  { id: 'takeOff', when: (s) => is.tubeIsOn(s) && mustStop(s), main: 'tubeShort', also: ['tubeFull', 'bandOff', ...OUT] },
+  { id: 'release', when: (s) => draw.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', ...OUT] },
+  { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s), main: 'tubeShort', also: ['tubeFull', 'bandOff', ...OUT] },
   { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'tubeMixed'] },
 
   // Before the needle.
-  { id: 'identity', when: (s) => before(s) && !is.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
+  { id: 'identity', when: (s) => before(s) && !draw.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
   { id: 'consent', when: (s) => before(s) && s.consent === undefined, main: 'confirmConsent', also: ['refuseConsent'] },
   { id: 'decision', when: (s) => before(s) && s.preparation === 'notPrepared', main: undefined, also: ['endDraw', 'withdrawConsent'] },
   { id: 'preparation', when: (s) => before(s) && s.preparation === 'open', main: 'confirmPreparation', also: ['refuseConsent'] },
@@ -104,17 +104,17 @@ export const STEPS: readonly StepRow[] = [
   { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: 'skinClean', also: ['bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
-  { id: 'band', when: (s) => before(s) && !is.bandIsOn(s), main: 'bandOn', also: ['needleIn', 'skinClean', 'withdrawConsent'] },
+  { id: 'band', when: (s) => before(s) && !draw.bandIsOn(s), main: 'bandOn', also: ['needleIn', 'skinClean', 'withdrawConsent'] },
   { id: 'needle', when: before, main: 'needleIn', also: ['bandOff', 'skinClean', 'fistSeen', 'withdrawConsent'] },
 
   // Blood.
-  { id: 'flash', when: (s) => drawing(s) && !s.puncture.flash && !is.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'release', when: (s) => drawing(s) && is.tubeIsOn(s) && is.bandIsOn(s) && releaseDuring(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
-  { id: 'filling', when: (s) => drawing(s) && is.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
-  { id: 'release', when: (s) => drawing(s) && is.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
-  { id: 'mix', when: (s) => drawing(s) && is.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', 'droppedTube', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'flash', when: (s) => drawing(s) && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && releaseDuring(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
+  { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
+  { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
+  { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', 'droppedTube', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
   { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', 'expiredTube', 'wrongTube', 'droppedTube', 'flowLost', 'flowRestored', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'release', when: (s) => inVein(s) && is.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
+  { id: 'release', when: (s) => inVein(s) && draw.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
   { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: ['droppedTube', ...OUT, ...VEIN_TROUBLE] },
   { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'droppedTube'] },
 
@@ -122,21 +122,21 @@ export const STEPS: readonly StepRow[] = [
   { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed'] },
   { id: 'shield', when: (s) => after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', 'bleedingContinues'] },
   { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', 'bleedingStopped', 'bleedingContinues'] },
-  { id: 'mix', when: (s) => after(s) && is.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
+  { id: 'mix', when: (s) => after(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
   { id: 'bleeding', when: (s) => after(s) && !s.puncture.bleedingStopped, main: 'bleedingStopped', also: ['bleedingContinues', 'bandageOn', 'droppedTube'] },
   { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', 'droppedTube'] },
-  { id: 'handled', when: is.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
-  { id: 'identity', when: (s) => open(s) && is.attemptsInAll(s) > 0 && !is.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
-  { id: 'colleague', when: (s) => open(s) && is.isPaused(s) && !is.mayTryAgain(s), main: undefined, also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'again', when: (s) => open(s) && is.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'labels', when: (s) => open(s) && is.goesToLaboratory(s) && !s.labelsDone, main: (s) => (is.unread(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'bleedingContinues'] },
-  { id: 'aftercare', when: (s) => open(s) && is.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['bleedingContinues'] },
-  { id: 'rack', when: (s) => open(s) && is.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['bleedingContinues', 'droppedTube'] },
+  { id: 'handled', when: draw.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
+  { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
+  { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.unread(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'bleedingContinues'] },
+  { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['bleedingContinues'] },
+  { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['bleedingContinues', 'droppedTube'] },
   { id: 'end', when: open, main: 'endDraw', also: ['bleedingContinues'] },
 
   // After the patient has gone.
-  { id: 'spin', when: (s) => is.goesToLaboratory(s) && toSpin(s).length > 0 && !s.courier, main: 'spinStarted', also: ['courierTook'] },
-  { id: 'courier', when: (s) => is.goesToLaboratory(s) && !s.courier, main: 'courierTook', also: [] },
+  { id: 'spin', when: (s) => draw.goesToLaboratory(s) && toSpin(s).length > 0 && !s.courier, main: 'spinStarted', also: ['courierTook'] },
+  { id: 'courier', when: (s) => draw.goesToLaboratory(s) && !s.courier, main: 'courierTook', also: [] },
   { id: 'finished', when: () => true, main: undefined, also: [] },
 ]
 
@@ -154,7 +154,7 @@ export function mainOf(s: DrawState): PlainCommand | undefined {
 }
 
 const noneLeft = (s: DrawState): boolean =>
-  is.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined
+  draw.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined
 
 /** The plan says during which tube the band should come off; without that, as soon as blood flows into a tube. */
 function releaseDuring(s: DrawState): boolean {
@@ -166,8 +166,8 @@ function releaseDuring(s: DrawState): boolean {
 
 /** Drawn tubes that must clot and have not been spun. */
 export function toSpin(s: DrawState): readonly string[] {
-  return is
+  return draw
     .specimens(s)
-    .filter((tube) => is.planned(s, tube.id)?.clot_min !== undefined && !s.spun.includes(tube.id))
+    .filter((tube) => draw.planned(s, tube.id)?.clot_min !== undefined && !s.spun.includes(tube.id))
     .map((tube) => tube.id)
 }

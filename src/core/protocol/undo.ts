@@ -1,4 +1,4 @@
-import { record, senseless, type Decision } from './decision.ts'
+import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import type { LogEntry } from './entry.ts'
 import type { DrawState } from './state.ts'
@@ -19,10 +19,10 @@ const NOT_SAID: ReadonlySet<DrawEvent['type']> = new Set([
  * The entries stay in the log; a closed draw is corrected by an addendum instead.
  */
 export function undo(s: DrawState): Decision {
-  if (s.closed) return senseless('closed')
+  if (s.closed) return impossible('closed')
   const said = s.kept.filter(bySomebody)
   const last = said.at(-1)
-  if (!last) return senseless('nothingToUndo')
+  if (!last) return impossible('nothingToUndo')
   const group = said.filter((entry) => sameMoment(entry, last))
   const seqs = [...group, ...groundless(s, group)].map(({ seq }) => seq).sort((a, b) => b - a)
   return record(...seqs.map((seq): DrawEvent => ({ type: 'entryUndone', seq })))

@@ -11,7 +11,7 @@ import { stampAfter } from '../time/stamp.ts'
 import { checkExpectation } from './checkExpectation.ts'
 import type { Moment, ScenarioWords } from './scenarioWords.ts'
 import type { Doing, Scenario, ScenarioLine, Via } from './scenario.ts'
-import { simulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
+import { createSimulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
 
 /** A line that did not go as the script says. */
 export interface ScenarioFault {
@@ -44,7 +44,7 @@ export function runScenario(
   words: ScenarioWords,
   sha256: Sha256,
 ): ScenarioRun {
-  const draw = simulatedDraw(opening, sha256)
+  const draw = createSimulatedDraw(opening, sha256)
   const faults: ScenarioFault[] = []
   let pending: { readonly ask: Ask; readonly command: Command; readonly source: Source } | undefined
   let refused: string | undefined
@@ -53,7 +53,7 @@ export function runScenario(
 
   function settle(decision: Decision, command: Command, source: Source): void {
     refused =
-      decision.kind === 'senseless' ? (words.senseless[decision.why] ?? decision.why) : undefined
+      decision.kind === 'impossible' ? (words.impossible[decision.why] ?? decision.why) : undefined
     pending = decision.kind === 'ask' ? { ask: decision.ask, command, source } : undefined
   }
 
@@ -68,7 +68,11 @@ export function runScenario(
     const asked = pending
     pending = undefined
     if (asked && command.type === 'confirmYes') {
-      settle(draw.take(asked.command, asked.source, undefined, true), asked.command, asked.source)
+      settle(
+        draw.dispatch(asked.command, asked.source, undefined, true),
+        asked.command,
+        asked.source,
+      )
       return
     }
     if (asked && (command.type === 'confirmNo' || command.type === 'goBack')) return
@@ -76,7 +80,11 @@ export function runScenario(
       const found = 'cannot be said at this moment'
       faults.push({ line: line.line, expected: `say ${line.text}`, found })
     }
-    settle(draw.take(command, source, line.via === 'say' ? line.text : undefined), command, source)
+    settle(
+      draw.dispatch(command, source, line.via === 'say' ? line.text : undefined),
+      command,
+      source,
+    )
   }
 
   for (const line of scenario.lines) {

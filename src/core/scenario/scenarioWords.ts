@@ -7,7 +7,7 @@ export interface ScenarioWords {
   readonly steps: Readonly<Record<string, { readonly title: string } | undefined>>
   readonly exceptions: Readonly<Record<string, { readonly title: string } | undefined>>
   readonly flags: Readonly<Record<string, string | undefined>>
-  readonly senseless: Readonly<Record<string, string | undefined>>
+  readonly impossible: Readonly<Record<string, string | undefined>>
   readonly asks: Readonly<Record<string, string | undefined>>
   readonly clocks: Readonly<Record<string, string | undefined>>
   readonly outcomes: Readonly<Record<string, string | undefined>>

@@ -14,7 +14,7 @@ export interface SimulatedDraw {
   state(): DrawState
   log(): readonly LogEntry[]
   now(): Reading
-  take(command: Command, source: Source, heard?: string, confirmed?: boolean): Decision
+  dispatch(command: Command, source: Source, transcript?: string, confirmed?: boolean): Decision
   /** Lets time pass and gives every cue at its moment. */
   advance(by_ms: number): void
   /** Time passes in which the page cannot run; then it notices, as the app does on waking. */
@@ -31,7 +31,7 @@ export const SIMULATED_START: Reading = {
 }
 
 /** Opens a draw. Alarms that repeat are given too, so a long `advance` with the band on fills the log as life would. */
-export function simulatedDraw(
+export function createSimulatedDraw(
   opening: DrawOpened,
   sha256: Sha256,
   start: Reading = SIMULATED_START,
@@ -41,28 +41,40 @@ export function simulatedDraw(
   const entries: LogEntry[] = []
   let state: DrawState = NO_DRAW
 
-  function write(events: readonly DrawEvent[], source: Source, heard?: string): void {
+  function write(events: readonly DrawEvent[], source: Source, transcript?: string): void {
     const at = stampAfter(state.last?.at, now)
     for (const event of events) {
       const by = event.type === 'drawOpened' ? event.collector.id : (state.collector?.id ?? '')
       const last = entries.at(-1)
       const seq = (last?.seq ?? 0) + 1
-      const entry: UnsealedEntry = { seq, at, by, source, ...(heard ? { heard } : {}), event }
+      const entry: UnsealedEntry = {
+        seq,
+        at,
+        by,
+        source,
+        ...(transcript ? { heard: transcript } : {}),
+        event,
+      }
       const sealed = sealEntry(entry, last?.hash ?? NO_PREVIOUS, sha256)
       entries.push(sealed)
       state = evolve(state, sealed)
     }
   }
 
-  function take(command: Command, source: Source, heard?: string, confirmed = false): Decision {
+  function dispatch(
+    command: Command,
+    source: Source,
+    transcript?: string,
+    confirmed = false,
+  ): Decision {
     const decision = decide(state, command, stampAfter(state.last?.at, now), confirmed)
-    if (decision.kind === 'record') write(decision.events, source, heard)
+    if (decision.kind === 'record') write(decision.events, source, transcript)
     return decision
   }
 
   function giveCues(): void {
     for (const { clock, cue, late_ms } of dueCues(state, now)) {
-      take({ type: 'giveCue', clock, cue, late_ms }, 'clock')
+      dispatch({ type: 'giveCue', clock, cue, late_ms }, 'clock')
     }
   }
 
@@ -85,17 +97,17 @@ export function simulatedDraw(
   function beAway(kind: 'crash' | 'sleep' | 'hidden', away_ms: number): void {
     if (kind === 'sleep') {
       now = { ...now, wall_ms: now.wall_ms + away_ms }
-      take({ type: 'noticeClockStep', by_ms: away_ms }, 'app')
+      dispatch({ type: 'noticeClockStep', by_ms: away_ms }, 'app')
     } else if (kind === 'hidden') {
       pass(away_ms)
-      take({ type: 'noticeAway', away_ms }, 'app')
+      dispatch({ type: 'noticeAway', away_ms }, 'app')
     } else {
       boots += 1
       now = { ...now, wall_ms: now.wall_ms + away_ms, mono_ms: 1000, boot: `boot-${boots}` }
       state = replay(entries)
       const last_ms = state.last?.at.wall_ms ?? now.wall_ms
       if (!state.closed) {
-        take({ type: 'noticeAway', away_ms: Math.max(0, now.wall_ms - last_ms) }, 'app')
+        dispatch({ type: 'noticeAway', away_ms: Math.max(0, now.wall_ms - last_ms) }, 'app')
       }
     }
     giveCues()
@@ -103,10 +115,18 @@ export function simulatedDraw(
 
   function setClock(by_ms: number): void {
     now = { ...now, wall_ms: now.wall_ms + by_ms }
-    take({ type: 'noticeClockStep', by_ms }, 'app')
+    dispatch({ type: 'noticeClockStep', by_ms }, 'app')
     giveCues()
   }
 
   write([opening], 'app')
-  return { state: () => state, log: () => entries, now: () => now, take, advance, beAway, setClock }
+  return {
+    state: () => state,
+    log: () => entries,
+    now: () => now,
+    dispatch,
+    advance,
+    beAway,
+    setClock,
+  }
 }

@@ -51,7 +51,7 @@ const deps = (): RunnerDeps => ({
 })
 
 const say = async (...commands: PlainCommand[]): Promise<void> => {
-  for (const type of commands) await runner.take({ type }, 'voice', type)
+  for (const type of commands) await runner.dispatch({ type }, 'voice', type)
 }
 /** Lets simulated time pass and everything it woke run. */
 const pass = async (s: number): Promise<void> => {
@@ -80,8 +80,8 @@ beforeEach(async () => {
 
 async function toNeedle(): Promise<void> {
   await say(...BEFORE_BAND)
-  await runner.take({ type: 'chooseArm', arm: 'left' }, 'touch')
-  await runner.take({ type: 'chooseVein', vein: 'medianCubital' }, 'touch')
+  await runner.dispatch({ type: 'chooseArm', arm: 'left' }, 'touch')
+  await runner.dispatch({ type: 'chooseVein', vein: 'medianCubital' }, 'touch')
   await say('skinClean')
   await pass(30)
   await say('skinDry', 'bandOn')
@@ -232,8 +232,8 @@ describe('words and sounds', () => {
 
   it('tells a wait on "how long" as one sentence, before and after it is over', async () => {
     await say(...BEFORE_BAND)
-    await runner.take({ type: 'chooseArm', arm: 'left' }, 'touch')
-    await runner.take({ type: 'chooseVein', vein: 'medianCubital' }, 'touch')
+    await runner.dispatch({ type: 'chooseArm', arm: 'left' }, 'touch')
+    await runner.dispatch({ type: 'chooseVein', vein: 'medianCubital' }, 'touch')
     await say('skinClean')
     await pass(7)
     await say('howLong')

@@ -14,7 +14,7 @@ async function after(
   const entries = Array.from({ length: more.entries ?? 5 })
   const runner = {
     session: { log: () => ({ entries }) },
-    take: ({ type }: { type: string }) => Promise.resolve(void done.push(type)),
+    dispatch: ({ type }: { type: string }) => Promise.resolve(void done.push(type)),
     refuse: (text: string) => void done.push(`refused: ${text}`),
   } as unknown as DrawRunner
   const meant = more.meant ? { meant: more.meant } : {}

@@ -204,7 +204,7 @@ describe('every clock', () => {
     const { draw } = banded()
     draw.does('bandOff')
     expect(
-      draw.take({ type: 'giveCue', clock: 'band#1@0', cue: 'up', late_ms: 0 }, 'clock').kind,
-    ).toBe('senseless')
+      draw.dispatch({ type: 'giveCue', clock: 'band#1@0', cue: 'up', late_ms: 0 }, 'clock').kind,
+    ).toBe('impossible')
   })
 })

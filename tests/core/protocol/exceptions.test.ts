@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { EXCEPTION_KINDS } from '../../../src/core/protocol/exceptions.ts'
 import { EXCEPTION_TABLE } from '../../../src/core/protocol/exceptionTable.ts'
 import { FLAGS } from '../../../src/core/protocol/events.ts'
-import { ASKS, SENSELESS } from '../../../src/core/protocol/rules.ts'
+import { ASKS, IMPOSSIBLE } from '../../../src/core/protocol/rules.ts'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
 import { CLOCK_KINDS } from '../../../src/core/protocol/clocks.ts'
-import * as is from '../../../src/core/protocol/facts.ts'
+import * as drawFacts from '../../../src/core/protocol/facts.ts'
 import words from '../../../src/data/en/words.json' with { type: 'json' }
 import prompts from '../../../src/data/en/prompts.json' with { type: 'json' }
 import { drawDriver, toBandage, TO_HANDS, toNeedleIn } from '../../support/drawDriver.ts'
@@ -23,7 +23,7 @@ describe('everything the protocol can say has its words', () => {
     expect(Object.keys(words.steps).sort()).toEqual([...STEP_IDS].sort())
     expect(Object.keys(words.flags).sort()).toEqual([...FLAGS].sort())
     expect(Object.keys(words.asks).sort()).toEqual([...ASKS].sort())
-    expect(Object.keys(words.senseless).sort()).toEqual([...SENSELESS].sort())
+    expect(Object.keys(words.impossible).sort()).toEqual([...IMPOSSIBLE].sort())
     expect(Object.keys(words.clocks).sort()).toEqual([...CLOCK_KINDS].sort())
     expect(STEP_IDS.filter((id) => !spoken[`step.${id}`])).toEqual([])
     expect(FLAGS.filter((id) => !spoken[`flag.${id}`])).toEqual([])
@@ -45,13 +45,13 @@ describe('severe exceptions', () => {
       draw.advance(1000)
       expect(draw.tries({ type: 'raise', kind }).kind).toBe('record')
       const steps = [draw.step()]
-      expect(draw.tries('exceptionHandled')).toEqual({ kind: 'senseless', why: 'notSafeYet' })
+      expect(draw.tries('exceptionHandled')).toEqual({ kind: 'impossible', why: 'notSafeYet' })
       for (const key of ['bandOff', 'tubeShort', 'pressureOn'] as const) {
         draw.does(key)
         steps.push(draw.step())
       }
       expect(steps).toEqual(['release', 'takeOff', 'needleOut', 'shield'])
-      expect(is.bodyIsSafe(draw.state())).toBe(true)
+      expect(drawFacts.bodyIsSafe(draw.state())).toBe(true)
       expect(draw.flags()).toEqual([])
     },
   )
@@ -70,13 +70,13 @@ describe('severe exceptions', () => {
   it('none may be followed by another needle before it is dealt with', () => {
     const draw = drawDriver()
     draw.does(...TO_HANDS, 'faint')
-    expect(draw.tries('tryAgain')).toEqual({ kind: 'senseless', why: 'severeOpen' })
+    expect(draw.tries('tryAgain')).toEqual({ kind: 'impossible', why: 'severeOpen' })
   })
 
   it('dealt with ends what is on the screen first', () => {
     const draw = drawDriver()
     draw.does(...TO_HANDS, 'faint', 'nausea', 'exceptionHandled')
-    expect(is.openKinds(draw.state())).toEqual(['nausea'])
+    expect(drawFacts.openKinds(draw.state())).toEqual(['nausea'])
   })
 })
 
@@ -86,7 +86,7 @@ describe('tubes that are lost', () => {
     toBandage(draw)
     draw.does('labelMatches', 'labelMatches', 'labelsDone')
     draw.tries({ type: 'raise', kind: 'droppedTube', tubeId: 't1' })
-    expect(is.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+    expect(drawFacts.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
     expect(draw.state().readBack).toEqual({ t2: true })
     expect(draw.step()).toBe('again')
     draw.does('tryAgain', 'chooseArm:right', 'chooseVein:hand', 'skinClean')
@@ -109,7 +109,7 @@ describe('tubes that are lost', () => {
     draw.advance(10_000)
     draw.does('bandageOn')
     expect(draw.step()).toBe('labels')
-    expect(is.unread(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+    expect(drawFacts.unread(draw.state()).map(({ id }) => id)).toEqual(['t1'])
   })
 
   it('the tube that came off last is the one that fell, whatever its place in the rack', () => {
@@ -119,7 +119,7 @@ describe('tubes that are lost', () => {
     draw.advance(1000)
     draw.tries({ type: 'tubeOnNamed', tubeId: 't2' })
     draw.does('tubeFull', 'tubeOn', 'tubeFull', 'droppedTube')
-    expect(is.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
+    expect(drawFacts.waitingTubes(draw.state()).map(({ id }) => id)).toEqual(['t1'])
   })
 
   it('after the end a tube can fall, but none can be found wrong', () => {
@@ -128,7 +128,7 @@ describe('tubes that are lost', () => {
     draw.does('labelMatches', 'labelMatches', 'labelsDone', 'aftercareTold', 'specimensRacked')
     const raise = (kind: 'wrongTube' | 'droppedTube') =>
       draw.tries({ type: 'raise', kind, tubeId: 't1' })
-    expect(raise('wrongTube')).toEqual({ kind: 'senseless', why: 'closed' })
+    expect(raise('wrongTube')).toEqual({ kind: 'impossible', why: 'closed' })
     expect(raise('droppedTube').kind).toBe('record')
   })
 
@@ -137,8 +137,8 @@ describe('tubes that are lost', () => {
     toNeedleIn(draw)
     draw.does('tubeOn')
     draw.tries({ type: 'tubeShortBy', estimate_mL: 0 })
-    expect(is.anyBlood(draw.state())).toBe(false)
-    expect(is.nextTube(draw.state())?.id).toBe('t1')
+    expect(drawFacts.anyBlood(draw.state())).toBe(false)
+    expect(drawFacts.nextTube(draw.state())?.id).toBe('t1')
     expect(draw.step()).not.toBe('mix')
   })
 })
@@ -148,7 +148,7 @@ describe('ends of exceptions', () => {
     const draw = drawDriver()
     toNeedleIn(draw)
     draw.does('noFlash', 'bandOff', 'pressureOn')
-    expect(is.openKinds(draw.state())).toEqual([])
+    expect(drawFacts.openKinds(draw.state())).toEqual([])
   })
 
   it('only a named decision ends not being prepared', () => {
@@ -156,10 +156,10 @@ describe('ends of exceptions', () => {
     draw.does('confirmPatient', 'confirmConsent')
     draw.tries({ type: 'notPrepared', what: 'ate breakfast' })
     expect(draw.step()).toBe('decision')
-    expect(draw.tries('exceptionHandled')).toEqual({ kind: 'senseless', why: 'notDecided' })
-    expect(draw.tries('confirmPreparation')).toEqual({ kind: 'senseless', why: 'notDecided' })
+    expect(draw.tries('exceptionHandled')).toEqual({ kind: 'impossible', why: 'notDecided' })
+    expect(draw.tries('confirmPreparation')).toEqual({ kind: 'impossible', why: 'notDecided' })
     draw.tries({ type: 'nameDecision', decision: 'proceed', by: 'Dr. Pat Placeholder' })
-    expect([draw.step(), is.openKinds(draw.state())]).toEqual(['supplies', []])
+    expect([draw.step(), drawFacts.openKinds(draw.state())]).toEqual(['supplies', []])
   })
 
   it('bleeding, faintness, a needlestick and a fallen tube can still be recorded after the end', () => {
@@ -174,7 +174,7 @@ describe('ends of exceptions', () => {
       toBandage(draw)
       draw.does('labelMatches', 'labelMatches', 'labelsDone', 'aftercareTold', 'specimensRacked')
       expect(draw.tries(key).kind).toBe('record')
-      for (let i = 0; i < 4 && is.exceptionIsOpen(draw.state(), key); i++) {
+      for (let i = 0; i < 4 && drawFacts.exceptionIsOpen(draw.state(), key); i++) {
         draw.advance(400_000)
         draw.does(
           draw.open().main === 'courierTook' || draw.open().main === 'spinStarted'
@@ -182,7 +182,7 @@ describe('ends of exceptions', () => {
             : (draw.open().main ?? 'exceptionHandled'),
         )
       }
-      expect(is.exceptionIsOpen(draw.state(), key)).toBe(false)
+      expect(drawFacts.exceptionIsOpen(draw.state(), key)).toBe(false)
     }
   })
 
@@ -197,7 +197,7 @@ describe('ends of exceptions', () => {
     toNeedleIn(during)
     during.tries({ type: 'handOver', to: secondCollector })
     expect(during.step()).toBe('flash')
-    expect(is.identityChecked(during.state())).toBe(true)
+    expect(drawFacts.identityChecked(during.state())).toBe(true)
   })
 
   it('blood of somebody else is neither labeled nor racked', () => {
@@ -208,7 +208,7 @@ describe('ends of exceptions', () => {
     expect(draw.step()).toBe('aftercare')
     draw.does('aftercareTold')
     expect(draw.step()).toBe('end')
-    expect(draw.tries('specimensRacked')).toEqual({ kind: 'senseless', why: 'noSpecimens' })
+    expect(draw.tries('specimensRacked')).toEqual({ kind: 'impossible', why: 'noSpecimens' })
     draw.does('endDraw')
     expect(draw.state().closed?.outcome).toBe('stopped')
   })

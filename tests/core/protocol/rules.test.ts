@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Command, CommandKey } from '../../../src/core/protocol/commands.ts'
 import type { DrawEvent, Flag } from '../../../src/core/protocol/events.ts'
-import type { Senseless } from '../../../src/core/protocol/rules.ts'
+import type { Impossible } from '../../../src/core/protocol/rules.ts'
 import {
   drawDriver,
   toBandage,
@@ -16,7 +16,7 @@ import { secondCollector } from '../../support/sampleLog.ts'
 /** From a named place in the draw, one command and what must come of it. */
 type Place = (draw: DrawDriver) => void
 const start: Place = () => undefined
-const place: Place = (draw) => draw.does(...TO_HANDS)
+const site: Place = (draw) => draw.does(...TO_HANDS)
 const dry: Place = (draw) => {
   draw.does(...TO_CLEAN)
   draw.advance(30_000)
@@ -45,15 +45,15 @@ const identityPassedOver: Place = (draw) => {
   draw.does('needleIn', 'pressureOn', 'shieldClicked', 'sharpsDone', 'bleedingStopped', 'bandageOn')
 }
 
-const TURNED_DOWN: readonly (readonly [string, Place, CommandKey, Senseless])[] = [
-  ['identity twice', place, 'confirmPatient', 'alreadyDone'],
-  ['consent twice', place, 'confirmConsent', 'alreadyDone'],
-  ['a vein before an arm', place, 'chooseVein:hand', 'notDecided'],
+const TURNED_DOWN: readonly (readonly [string, Place, CommandKey, Impossible])[] = [
+  ['identity twice', site, 'confirmPatient', 'alreadyDone'],
+  ['consent twice', site, 'confirmConsent', 'alreadyDone'],
+  ['a vein before an arm', site, 'chooseVein:hand', 'notDecided'],
   ['the band on twice', banded, 'bandOn', 'bandIsOn'],
   ['the band off while it is off', dry, 'bandOff', 'bandIsOff'],
   ['the other arm while the band is on this one', banded, 'chooseArm:right', 'bandOnOtherArm'],
   ['another arm with the needle in this one', inVein, 'chooseArm:right', 'needleIsIn'],
-  ['dry before it was clean', place, 'skinDry', 'notCleaned'],
+  ['dry before it was clean', site, 'skinDry', 'notCleaned'],
   ['cleaning under the needle', inVein, 'skinClean', 'needleIsIn'],
   ['a second needle while one is in', inVein, 'needleIn', 'needleIsIn'],
   ['a flash without a needle', banded, 'flashSeen', 'needleNotIn'],
@@ -79,9 +79,9 @@ const TURNED_DOWN: readonly (readonly [string, Place, CommandKey, Senseless])[] 
   ['a band after the end', closed, 'bandOn', 'closed'],
   ['an arm after the end', closed, 'chooseArm:left', 'closed'],
   ['taking back after the end', closed, 'goBack', 'closed'],
-  ['dealt with, when nothing is open', place, 'exceptionHandled', 'nothingOpen'],
+  ['dealt with, when nothing is open', site, 'exceptionHandled', 'nothingOpen'],
   ['flow restored that never was lost', filling, 'flowRestored', 'nothingOpen'],
-  ['going on that was never interrupted', place, 'resumeDraw', 'nothingOpen'],
+  ['going on that was never interrupted', site, 'resumeDraw', 'nothingOpen'],
 ] // prettier-ignore
 
 describe('what cannot be true is turned down with the reason', () => {
@@ -90,7 +90,7 @@ describe('what cannot be true is turned down with the reason', () => {
     to(draw)
     draw.advance(1000)
     const before = draw.log().length
-    expect(draw.tries(key)).toEqual({ kind: 'senseless', why })
+    expect(draw.tries(key)).toEqual({ kind: 'impossible', why })
     expect(draw.log().length).toBe(before)
   })
 })
@@ -111,8 +111,8 @@ const FLAGGED: readonly (readonly [string, Place, CommandKey | Command, Flag, Dr
   ['labels not read back', labels, 'labelsDone', 'labelsNotReadBack', 'labelsDone'],
   ['a label that does not match', labels, 'labelWrong', 'labelMismatch', 'labelReadBack'],
   ['a foreign label', labels, { type: 'scanLabel', text: 'ELSE' }, 'labelMismatch', 'flagRaised'],
-  ['a needle after consent was withdrawn', (draw) => { place(draw); draw.does('withdrawConsent') }, 'needleIn', 'afterStop', 'needleIn'],
-  ['the restricted arm', place, 'chooseArm:right', 'restrictedArm', 'siteChosen'],
+  ['a needle after consent was withdrawn', (draw) => { site(draw); draw.does('withdrawConsent') }, 'needleIn', 'afterStop', 'needleIn'],
+  ['the restricted arm', site, 'chooseArm:right', 'restrictedArm', 'siteChosen'],
 ] // prettier-ignore
 
 describe('what should not have been is recorded as it happened, and flagged', () => {
@@ -229,7 +229,7 @@ describe('attempts: two a person, then somebody else (NSRR HeartBEAT study manua
     draw.does('tryAgain')
     attempt(draw)
     expect(draw.step()).toBe('colleague')
-    expect(draw.tries('tryAgain')).toEqual({ kind: 'senseless', why: 'twoAttempts' })
+    expect(draw.tries('tryAgain')).toEqual({ kind: 'impossible', why: 'twoAttempts' })
     draw.tries({ type: 'handOver', to: secondCollector })
     expect(draw.step()).toBe('identity')
     draw.does('confirmPatient', 'tryAgain', 'confirmHands')

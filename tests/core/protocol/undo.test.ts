@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import * as is from '../../../src/core/protocol/facts.ts'
+import * as drawFacts from '../../../src/core/protocol/facts.ts'
 import { drawDriver, TO_HANDS, toNeedleIn, toTubesDone } from '../../support/drawDriver.ts'
 
 describe('taking back', () => {
@@ -9,7 +9,7 @@ describe('taking back', () => {
     draw.does('pressureOn')
     const length = draw.log().length
     draw.does('goBack')
-    expect(is.needleIsIn(draw.state())).toBe(true)
+    expect(drawFacts.needleIsIn(draw.state())).toBe(true)
     expect(draw.state().puncture.pressureOn).toBeUndefined()
     expect(draw.log().length).toBe(length + 2)
   })
@@ -32,7 +32,7 @@ describe('taking back', () => {
   it('brings back an exception that the command had ended', () => {
     const draw = drawDriver()
     draw.does(...TO_HANDS, 'interrupted', 'resumeDraw', 'goBack')
-    expect(is.openKinds(draw.state())).toEqual(['interrupted'])
+    expect(drawFacts.openKinds(draw.state())).toEqual(['interrupted'])
   })
 
   it('never takes back what nobody said: cues, gaps, clocks', () => {
@@ -50,6 +50,6 @@ describe('taking back', () => {
     draw.does(...TO_HANDS)
     for (let i = 0; i < TO_HANDS.length; i++) draw.does('goBack')
     expect(draw.step()).toBe('identity')
-    expect(draw.tries('goBack')).toEqual({ kind: 'senseless', why: 'nothingToUndo' })
+    expect(draw.tries('goBack')).toEqual({ kind: 'impossible', why: 'nothingToUndo' })
   })
 })
