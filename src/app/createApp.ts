@@ -107,7 +107,7 @@ export function createApp(deps: AppDeps): App {
       phrases: site.phrases,
       makeSpeech: deps.makeSpeech,
       settings,
-      runner: started,
+      draw: started,
     })
     void ears.start()
     return started

@@ -1,15 +1,15 @@
 /** Runs in Chromium: the app's own recognizer and rules, or the plain engine, on tracks that the command serves. */
 import { VoskClient } from 'vosk-browser'
+import { CHUNK_ms, CHUNK_SAMPLES, RATE_Hz } from '../../src/adapters/speech/vosk/audioSource.ts'
 import { feedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
 import { createVoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
 import type { CommandKey } from '../../src/core/protocol/commands.ts'
-import { hear, holdOver } from '../../src/core/voice/hear.ts'
-import { HEAR_START, type HearContext, type HearOutcome, type HearState, type HearStep } from '../../src/core/voice/hearing.ts' // prettier-ignore
+import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
+import { createSystemClock } from '../../src/adapters/time/systemClock.ts'
+import { createPhraseEar } from '../../src/app/voice/phraseEar.ts'
+import type { HearOutcome } from '../../src/core/voice/hearing.ts'
 import { HEAR_RULES, type HearRules } from '../../src/core/voice/hearRules.ts'
 import type { SpeechState } from '../../src/ports/speech.ts'
-
-const PIECE = 1600
-const PIECE_ms = 100
 
 export interface TrackJob {
   /** Path of the track: 16-bit samples. */
@@ -71,29 +71,25 @@ async function run(
     readonly rules?: Partial<HearRules>
   },
 ): Promise<RunResult> {
-  const ears = speech
-  if (!ears) throw new Error('The recognizer is not loaded.')
-  const actAtOnce = new Set(options.actAtOnce)
-  const rules = { ...HEAR_RULES, ...options.rules }
-  let state: HearState = HEAR_START
-  let context: HearContext = { open: new Map(), actAtOnce, speaking: false }
-  let audio_ms = performance.now()
-  let hold: ReturnType<typeof setTimeout> | undefined
+  const loaded = speech
+  if (!loaded) throw new Error('The recognizer is not loaded.')
+  const system = createSystemClock('measure')
+  /** Audio time: when fast it moves on with each chunk that was answered. */
+  const fast = createSimulatedClock(system.read())
+  const clock = options.fast ? fast : system
+  const now = (): number => clock.read().mono_ms
   let outcomes: { outcome: HearOutcome; at_ms: number }[] = []
-
-  const now = (): number => (options.fast ? audio_ms : performance.now())
-  const follow = (step: HearStep, at_ms: number): void => {
-    state = step.state
-    clearTimeout(hold)
-    if (state.hold && !options.fast)
-      hold = setTimeout(onHold, Math.max(0, state.hold.until_ms - performance.now()))
-    if (step.outcome) outcomes.push({ outcome: step.outcome, at_ms })
-  }
-  const onHold = (): void => follow(holdOver(state, now(), context, rules), now())
   let finals: string[] = []
-  const end = ears.onHearing((heard) => {
-    if (heard.final && heard.text) finals.push(heard.text)
-    follow(hear(state, heard, context, rules), options.fast ? heard.mono_ms : now())
+  const ear = createPhraseEar({
+    speech: loaded,
+    clock,
+    actAtOnce: options.actAtOnce,
+    rules: { ...HEAR_RULES, ...options.rules },
+    onOutcome: (outcome, audio_ms) =>
+      outcomes.push({ outcome, at_ms: options.fast ? audio_ms : now() }),
+  })
+  const end = loaded.onHearing(({ final, text }) => {
+    if (final && text) finals.push(text)
   })
 
   const tracks: TrackResult[] = []
@@ -101,28 +97,25 @@ async function run(
   let total_ms = 0
   for (const { path, open } of jobs) {
     const samples = await samplesOf(path)
-    context = { ...context, open: new Map(open) as ReadonlyMap<string, CommandKey> }
-    ears.setPhrases([...context.open.keys()])
+    ear.open(new Map(open) as ReadonlyMap<string, CommandKey>)
     outcomes = []
     finals = []
     const start_ms = now()
-    for (let at = 0, piece = 1; at < samples.length; at += PIECE, piece++) {
-      const due_ms = start_ms + piece * PIECE_ms
+    for (let at = 0, nth = 1; at < samples.length; at += CHUNK_SAMPLES, nth++) {
+      const due_ms = start_ms + nth * CHUNK_ms
       if (!options.fast) await until(due_ms)
-      source.push(samples.subarray(at, at + PIECE), due_ms)
-      audio_ms = due_ms
+      source.push(samples.subarray(at, at + CHUNK_SAMPLES), due_ms)
       if (options.fast) {
-        await ears.settled()
-        if (state.hold && state.hold.until_ms <= audio_ms)
-          follow(holdOver(state, audio_ms, context, rules), state.hold.until_ms)
+        await loaded.settled()
+        fast.advance(due_ms - now())
       }
     }
-    await ears.settled()
-    total_ms += (samples.length / PIECE) * PIECE_ms
+    await loaded.settled()
+    total_ms += (samples.length / CHUNK_SAMPLES) * CHUNK_ms
     tracks.push({ acts: actsOf(outcomes, start_ms), finals })
   }
   end()
-  clearTimeout(hold)
+  ear.end()
   return { tracks, wall_ms: performance.now() - began_ms, audio_ms: total_ms, states }
 }
 
@@ -161,7 +154,7 @@ async function runStock(
     client.on('error', () => reject(new Error('The model cannot be loaded.')))
   })
   const keyOf = new Map(options.phrases)
-  const recognizer = new client.KaldiRecognizer(16_000, JSON.stringify([...keyOf.keys(), '[unk]']))
+  const recognizer = new client.KaldiRecognizer(RATE_Hz, JSON.stringify([...keyOf.keys(), '[unk]']))
   let acts: { key: string; phrase: string; at_ms: number; takenBack: boolean }[] = []
   let finals: string[] = []
   let start_ms = 0
@@ -189,15 +182,15 @@ async function runStock(
     acts = []
     finals = []
     start_ms = options.fast ? audio_ms : performance.now()
-    for (let at = 0, piece = 1; at < samples.length; at += PIECE, piece++) {
-      if (!options.fast) await until(start_ms + piece * PIECE_ms)
+    for (let at = 0, nth = 1; at < samples.length; at += CHUNK_SAMPLES, nth++) {
+      if (!options.fast) await until(start_ms + nth * CHUNK_ms)
       owed += 1
-      recognizer.acceptWaveformFloat(samples.subarray(at, at + PIECE), 16_000)
-      audio_ms += PIECE_ms
+      recognizer.acceptWaveformFloat(samples.subarray(at, at + CHUNK_SAMPLES), RATE_Hz)
+      audio_ms += CHUNK_ms
       if (options.fast) await settled()
     }
     await settled()
-    total_ms += (samples.length / PIECE) * PIECE_ms
+    total_ms += (samples.length / CHUNK_SAMPLES) * CHUNK_ms
     tracks.push({ acts, finals })
   }
   client.terminate()

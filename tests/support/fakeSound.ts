@@ -1,24 +1,29 @@
+import { createEmitter } from '../../src/core/basics/emitter.ts'
 import type { Sound } from '../../src/ports/sound.ts'
 
 /** A sound that remembers what was asked for. */
 export interface FakeSound extends Sound {
   readonly chimes: string[]
   readonly spoken: string[]
+  /** A prompt begins to be heard, or has ended. */
+  setSpeaking(speaking: boolean): void
 }
 
 export function fakeSound(): FakeSound {
   const chimes: string[] = []
   const spoken: string[] = []
+  const speaking = createEmitter<boolean>()
   const nothing = (): (() => void) => () => undefined
   return {
     chimes,
     spoken,
+    setSpeaking: speaking.emit,
     chime: (name) => void chimes.push(name),
     speak: (key) => void spoken.push(key),
     hush: () => undefined,
     setVolume: () => undefined,
     setSilent: () => undefined,
-    onSpeaking: nothing,
+    onSpeaking: speaking.observe,
     onTrouble: nothing,
   }
 }

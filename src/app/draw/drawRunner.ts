@@ -14,6 +14,7 @@ import type { Sound } from '../../ports/sound.ts'
 import { clockSentence, clockViews } from '../view/clockViews.ts'
 import type { Coach } from './coach.ts'
 import { createCueTimer } from './cueTimer.ts'
+import type { DrawChannel } from './drawChannel.ts'
 import { createDrawSession, type DrawSession } from './drawSession.ts'
 import { drawView } from '../view/drawView.ts'
 import { effectsOf } from './effects.ts'
@@ -46,15 +47,9 @@ export interface RunnerDeps {
 }
 
 /** Runs one draw on the screen: commands in, views and sounds out. */
-export interface DrawRunner {
+export interface DrawRunner extends DrawChannel {
   readonly session: DrawSession
   open(event: DrawOpened): Promise<void>
-  dispatch(command: Command, source: Source, transcript?: string): Promise<void>
-  /** A question is open, so only its answers count. */
-  asking(): boolean
-  showHeard(heard: HeardView): void
-  showListening(listening: ListeningView): void
-  refuse(text: string): void
   stop(): void
 }
 

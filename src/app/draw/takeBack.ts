@@ -2,7 +2,7 @@ import { commandOf } from '../../core/protocol/openCommands.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
 import type { HearOutcome } from '../../core/voice/hearing.ts'
 import { UNKNOWN } from '../../core/voice/matchPhrase.ts'
-import type { DrawRunner } from './drawRunner.ts'
+import type { DrawChannel } from './drawChannel.ts'
 
 type Undo = Extract<HearOutcome, { kind: 'undo' }>
 
@@ -25,21 +25,21 @@ export const heardWords = (text: string): string => text.replaceAll(UNKNOWN, 'â€
  * Never touches an entry that the act did not make.
  */
 export async function takeBack(
-  runner: DrawRunner,
+  draw: Pick<DrawChannel, 'session' | 'dispatch' | 'refuse'>,
   undo: Undo,
   act: EarlyAct | undefined,
 ): Promise<void> {
-  const heard = heardWords(undo.instead)
+  const transcript = heardWords(undo.instead)
   const opposite = undo.key in OPPOSITE ? OPPOSITE[undo.key as keyof typeof OPPOSITE] : undefined
   const ours = act?.key === undo.key
-  if (opposite) await runner.dispatch({ type: opposite }, 'voice', heard)
-  else if (ours && act.left && act.entries === runner.session.log().entries.length) {
-    await runner.dispatch({ type: 'goBack' }, 'voice', heard)
+  if (opposite) await draw.dispatch({ type: opposite }, 'voice', transcript)
+  else if (ours && act.left && act.entries === draw.session.log().entries.length) {
+    await draw.dispatch({ type: 'goBack' }, 'voice', transcript)
   } else if (!ours || act.left) {
-    runner.refuse(
-      `Heard "${heard}" rather than "${undo.phrase}". Check, and say "go back" if it is wrong.`,
+    draw.refuse(
+      `Heard "${transcript}" rather than "${undo.phrase}". Check, and say "go back" if it is wrong.`,
     )
     return
   }
-  if (undo.meant) await runner.dispatch(commandOf(undo.meant.key), 'voice', heard)
+  if (undo.meant) await draw.dispatch(commandOf(undo.meant.key), 'voice', transcript)
 }

@@ -1,12 +1,12 @@
 import { openCommands, commandOf } from '../../core/protocol/openCommands.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
-import { hear, holdOver } from '../../core/voice/hear.ts'
-import { HEAR_START, type HearContext, type HearOutcome, type HearState, type HearStep } from '../../core/voice/hearing.ts' // prettier-ignore
+import type { HearOutcome } from '../../core/voice/hearing.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Sound } from '../../ports/sound.ts'
 import type { Speech, SpeechState } from '../../ports/speech.ts'
-import type { DrawRunner } from './drawRunner.ts'
+import type { DrawChannel } from './drawChannel.ts'
 import { openPhrases } from '../voice/openPhrases.ts'
+import { createPhraseEar } from '../voice/phraseEar.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
 import type { Settings } from '../site/settings.ts'
 import { heardWords, takeBack, type EarlyAct } from './takeBack.ts'
@@ -20,7 +20,7 @@ export interface VoiceControlDeps {
   readonly phrases: PhraseBook
   readonly makeSpeech: SpeechMaker
   readonly settings: Settings
-  readonly runner: DrawRunner
+  readonly draw: DrawChannel
 }
 
 /** Ears of one draw: opens the phrases of the moment and turns what is heard into commands. */
@@ -37,50 +37,39 @@ export interface VoiceControl {
 type Accepted = Extract<HearOutcome, { kind: 'accept' }>
 
 export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
-  const { clock, runner, phrases } = deps
+  const { clock, draw, phrases } = deps
   const speech = deps.makeSpeech(deps.settings)
-  const actAtOnce = new Set(phrases.actAtOnce)
-  let state: HearState = HEAR_START
-  let context: HearContext = { open: new Map(), actAtOnce, speaking: false }
   let paused = false
   let level = 0
   let speechState: SpeechState = { kind: 'off' }
-  let cancelHold: (() => void) | undefined
   let early: EarlyAct | undefined
+
+  const ear = createPhraseEar({
+    speech,
+    clock,
+    actAtOnce: phrases.actAtOnce,
+    onOutcome: (outcome) => void carryOut(outcome),
+  })
 
   const show = (): void => {
     const shown: SpeechState =
       paused && speechState.kind === 'listening' ? { kind: 'paused' } : speechState
     const advice = adviceFor(shown)
-    runner.showListening({ state: shown, level, ...(advice ? { advice } : {}) })
+    draw.showListening({ state: shown, level, ...(advice ? { advice } : {}) })
   }
 
   function moved(): void {
-    const s = runner.session.state()
+    const s = draw.session.state()
     const at = stampAfter(s.last?.at, clock.read())
-    const open = openPhrases(openCommands(s, at), phrases, { asking: runner.asking(), paused })
-    context = { ...context, open }
-    speech.setPhrases([...open.keys()])
-  }
-
-  function follow(step: HearStep): void {
-    state = step.state
-    cancelHold?.()
-    cancelHold = undefined
-    if (state.hold) cancelHold = clock.wakeAt(state.hold.until_ms, onHold)
-    if (step.outcome) void carryOut(step.outcome)
-  }
-
-  function onHold(): void {
-    follow(holdOver(state, clock.read().mono_ms, context))
+    ear.open(openPhrases(openCommands(s, at), phrases, { asking: draw.asking(), paused }))
   }
 
   async function act(accepted: Accepted): Promise<EarlyAct | undefined> {
     const { key, phrase } = accepted
-    const before = runner.session.log().entries.length
-    await runner.dispatch(commandOf(key), 'voice', phrase)
-    const entries = runner.session.log().entries.length
-    const left = entries > before || runner.asking()
+    const before = draw.session.log().entries.length
+    await draw.dispatch(commandOf(key), 'voice', phrase)
+    const entries = draw.session.log().entries.length
+    const left = entries > before || draw.asking()
     return accepted.early ? { key, entries, left } : undefined
   }
 
@@ -88,25 +77,24 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     const at_ms = clock.read().mono_ms
     switch (outcome.kind) {
       case 'accept':
-        runner.showHeard({ text: outcome.phrase, outcome: 'accepted', at_ms })
+        draw.showHeard({ text: outcome.phrase, outcome: 'accepted', at_ms })
         early = await act(outcome)
         return
       case 'undo':
-        runner.showHeard({ text: heardWords(outcome.instead), outcome: 'unclear', at_ms })
-        await takeBack(runner, outcome, early)
+        draw.showHeard({ text: heardWords(outcome.instead), outcome: 'unclear', at_ms })
+        await takeBack(draw, outcome, early)
         return
       case 'refuse':
-        runner.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
+        draw.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
         if (outcome.why !== 'speaking') deps.sound.chime('notUnderstood')
         return
       case 'unclear':
-        runner.showHeard({ text: outcome.text, outcome: 'unclear', at_ms })
+        draw.showHeard({ text: outcome.text, outcome: 'unclear', at_ms })
         deps.sound.chime('notUnderstood')
     }
   }
 
   const ends = [
-    speech.onHearing((heard) => follow(hear(state, heard, context))),
     speech.onLevel((next) => {
       level = next
       show()
@@ -116,20 +104,18 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
       speechState = next
       show()
     }),
-    deps.sound.onSpeaking((speaking) => {
-      context = { ...context, speaking }
-    }),
+    deps.sound.onSpeaking((speaking) => ear.setSpeaking(speaking)),
   ]
 
   return {
     moved,
-    hearing: () => state.text !== '',
+    hearing: () => ear.isHearing(),
     start: async () => {
       moved()
       await speech.start()
     },
     stop: async () => {
-      cancelHold?.()
+      ear.end()
       ends.forEach((end) => end())
       await speech.stop()
     },

@@ -85,18 +85,23 @@ export function createMicCheck({ clock, phrases, makeSpeech, onHeard }: MicCheck
     let state = { kind: 'loading' } as SpeechState
     let cancel: (() => void) | undefined
 
-    const ear: PhraseEar = createPhraseEar(speech, clock, phrases.actAtOnce, (outcome) => {
-      if (view.phase !== 'asking') return
-      if (outcome.kind === 'undo' || outcome.kind === 'unclear') return
-      const text = outcome.phrase
-      show({ ...view, heard: text })
-      if (outcome.kind === 'refuse') return
-      if (outcome.key === CHECKED[at]?.key) {
-        right += 1
-        speech_dBFS.push(loudest)
-        onHeard()
-      } else wrong += 1
-      ask()
+    const ear: PhraseEar = createPhraseEar({
+      speech,
+      clock,
+      actAtOnce: phrases.actAtOnce,
+      onOutcome: (outcome) => {
+        if (view.phase !== 'asking') return
+        if (outcome.kind === 'undo' || outcome.kind === 'unclear') return
+        const text = outcome.phrase
+        show({ ...view, heard: text })
+        if (outcome.kind === 'refuse') return
+        if (outcome.key === CHECKED[at]?.key) {
+          right += 1
+          speech_dBFS.push(loudest)
+          onHeard()
+        } else wrong += 1
+        ask()
+      },
     })
     const ends = [
       speech.onLevel((level) => {

@@ -1,40 +1,67 @@
 import { hear, holdOver } from '../../core/voice/hear.ts'
 import { HEAR_START, type HearContext, type HearOutcome, type HearStep } from '../../core/voice/hearing.ts' // prettier-ignore
+import { HEAR_RULES, type HearRules } from '../../core/voice/hearRules.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Speech } from '../../ports/speech.ts'
 import type { OpenPhrases } from './openPhrases.ts'
 
-/** A recognizer with the rules of what counts as heard. */
+export interface PhraseEarDeps {
+  readonly speech: Pick<Speech, 'setPhrases' | 'onHearing'>
+  readonly clock: Clock
+  /** Safety commands: they act on the first hearing, also while a prompt plays. */
+  readonly actAtOnce: readonly string[]
+  readonly rules?: HearRules
+  /** Called with what the rules make of a hearing, and the monotonic ms of the sound behind it. */
+  readonly onOutcome: (outcome: HearOutcome, audio_ms: number) => void
+}
+
+/** A recognizer with the rules of what counts as heard. The draw, the microphone check and the measurements all hear through it. */
 export interface PhraseEar {
   open(phrases: OpenPhrases): void
+  /** One of our own prompts began or ended. */
+  setSpeaking(speaking: boolean): void
+  /** Somebody is in the middle of saying something. */
+  isHearing(): boolean
   end(): void
 }
 
 /** Follows what a recognizer hears and tells what the rules make of it. */
-export function createPhraseEar(
-  speech: Speech,
-  clock: Clock,
-  actAtOnce: readonly string[],
-  onOutcome: (outcome: HearOutcome) => void,
-): PhraseEar {
+export function createPhraseEar(deps: PhraseEarDeps): PhraseEar {
+  const { speech, clock, onOutcome, rules = HEAR_RULES } = deps
   let state = HEAR_START
-  let context: HearContext = { open: new Map(), actAtOnce: new Set(actAtOnce), speaking: false }
+  let context: HearContext = {
+    open: new Map(),
+    actAtOnce: new Set(deps.actAtOnce),
+    speaking: false,
+  }
   let cancelHold: (() => void) | undefined
 
-  function follow(step: HearStep): void {
+  function follow(step: HearStep, audio_ms: number): void {
     state = step.state
     cancelHold?.()
-    cancelHold = state.hold && clock.wakeAt(state.hold.until_ms, onHold)
-    if (step.outcome) onOutcome(step.outcome)
+    cancelHold = state.hold && holdUntil(state.hold.until_ms)
+    if (step.outcome) onOutcome(step.outcome, audio_ms)
   }
-  const onHold = (): void => follow(holdOver(state, clock.read().mono_ms, context))
-  const stopHearing = speech.onHearing((heard) => follow(hear(state, heard, context)))
+
+  /** When nothing new is heard by then, the phrase acts. */
+  const holdUntil = (until_ms: number): (() => void) =>
+    clock.wakeAt(until_ms, () =>
+      follow(holdOver(state, clock.read().mono_ms, context, rules), until_ms),
+    )
+
+  const stopHearing = speech.onHearing((hearing) =>
+    follow(hear(state, hearing, context, rules), hearing.mono_ms),
+  )
 
   return {
     open(phrases) {
       context = { ...context, open: phrases }
       speech.setPhrases([...phrases.keys()])
     },
+    setSpeaking(speaking) {
+      context = { ...context, speaking }
+    },
+    isHearing: () => state.text !== '',
     end() {
       cancelHold?.()
       stopHearing()

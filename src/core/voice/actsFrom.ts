@@ -1,4 +1,4 @@
-import type { Heard, HearState } from './hearing.ts'
+import type { Hearing, HearState } from './hearing.ts'
 import type { HearRules } from './hearRules.ts'
 import type { Match } from './matchPhrase.ts'
 
@@ -11,15 +11,16 @@ import type { Match } from './matchPhrase.ts'
 export function actsFrom_ms(
   state: HearState,
   match: Match,
-  heard: Heard,
+  hearing: Hearing,
   actAtOnce: ReadonlySet<string>,
   rules: HearRules,
 ): number | undefined {
   if (state.afterthought_ms > rules.afterthought_ms) return undefined
-  const alone = state.text === match.phrase && !state.unknown && inOneGo(state, match, heard, rules)
+  const alone =
+    state.text === match.phrase && !state.unknown && inOneGo(state, match, hearing, rules)
   const safety = actAtOnce.has(match.key)
   if (!alone) return safety ? state.since_ms + rules.holdWithin_ms : undefined
-  const stands_ms = hold_ms(heard.quiet_ms, safety, rules)
+  const stands_ms = hold_ms(hearing.quiet_ms, safety, rules)
   return stands_ms === undefined ? undefined : state.since_ms + stands_ms
 }
 
@@ -33,11 +34,11 @@ function hold_ms(
   return safety ? rules.holdSafetyTalking_ms : undefined
 }
 
-function inOneGo(state: HearState, { phrase }: Match, heard: Heard, rules: HearRules): boolean {
+function inOneGo(state: HearState, { phrase }: Match, hearing: Hearing, rules: HearRules): boolean {
   const words = phrase.split(' ').length
   // A single word is in too much else; all of the speech must have been heard.
   if (words === 1) return false
   const apart_ms = rules.apart_ms + rules.apartMore_ms * Math.max(0, words - 2)
   const longest_ms = rules.longest_ms + rules.longestMore_ms * phrase.replaceAll(' ', '').length
-  return state.since_ms - state.word_ms <= apart_ms && (heard.spoken_ms ?? 0) <= longest_ms
+  return state.since_ms - state.word_ms <= apart_ms && (hearing.spoken_ms ?? 0) <= longest_ms
 }

@@ -1,6 +1,7 @@
+import { defined } from '../basics/defined.ts'
 import { actsFrom_ms } from './actsFrom.ts'
 import { afterEarly, onFinal } from './hearFinal.ts'
-import { HEAR_START, hasActed, type Heard, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
+import { HEAR_START, hasActed, type Hearing, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
 import { HEAR_RULES, tooSoft, type HearRules } from './hearRules.ts'
 import { exactMatch, safetyWithin, sharesStart, UNKNOWN, type Match } from './matchPhrase.ts'
 
@@ -13,28 +14,34 @@ import { exactMatch, safetyWithin, sharesStart, UNKNOWN, type Match } from './ma
  */
 export function hear(
   state: HearState,
-  heard: Heard,
+  hearing: Hearing,
   context: HearContext,
   rules: HearRules = HEAR_RULES,
 ): HearStep {
-  const text = heard.text.trim()
-  if (heard.utterance < state.utterance) return late(state, text, heard, context)
-  const fresh = heard.utterance > state.utterance ? next(state, heard.utterance) : state
-  if (heard.final) {
-    return { state: ended(fresh), ...given(onFinal(fresh, { ...heard, text }, context, rules)) }
+  const text = hearing.text.trim()
+  if (hearing.utterance < state.utterance) return late(state, text, hearing, context)
+  const fresh = hearing.utterance > state.utterance ? next(state, hearing.utterance) : state
+  if (hearing.final) {
+    return defined({
+      state: ended(fresh),
+      outcome: onFinal(fresh, { ...hearing, text }, context, rules),
+    })
   }
-  const now = follow(fresh, { ...heard, text }, context)
+  const now = follow(fresh, { ...hearing, text }, context)
   if (!text || hasActed(now)) return { state: { ...now, hold: undefined } }
   const match =
     exactMatch(text, context.open) ?? safetyWithin(text, context.open, context.actAtOnce)
   if (!match || sharesStart(match.phrase, context.open)) {
     return { state: { ...now, hold: undefined } }
   }
-  const until_ms = actsFrom_ms(now, match, heard, context.actAtOnce, rules)
+  const until_ms = actsFrom_ms(now, match, hearing, context.actAtOnce, rules)
   if (until_ms === undefined) return { state: { ...now, hold: undefined } }
-  if (heard.mono_ms >= until_ms) return act(now, match, heard, context, rules)
+  if (hearing.mono_ms >= until_ms) return act(now, match, hearing, context, rules)
   // Where pauses are measured every piece of sound is told: the next one decides, not a clock that may overtake it.
-  const hold = heard.quiet_ms === undefined ? { ...match, until_ms, ...levelOf(heard) } : undefined
+  const hold =
+    hearing.quiet_ms === undefined
+      ? defined({ ...match, until_ms, level_dB: hearing.level_dB })
+      : undefined
   return { state: { ...now, hold } }
 }
 
@@ -49,14 +56,14 @@ const next = (state: HearState, utterance: number): HearState => ({
 const ended = (state: HearState): HearState => ({ ...HEAR_START, utterance: state.utterance })
 
 /** The final result of an older utterance: only good for taking back what that utterance had brought about. */
-function late(state: HearState, text: string, heard: Heard, context: HearContext): HearStep {
-  if (!heard.final || state.acted?.utterance !== heard.utterance) return { state }
+function late(state: HearState, text: string, hearing: Hearing, context: HearContext): HearStep {
+  if (!hearing.final || state.acted?.utterance !== hearing.utterance) return { state }
   const outcome = afterEarly(state.acted, text, context)
   // What followed in the same breath is heard by the recognizer of the next step as well: it counts once.
-  return {
+  return defined({
     state: { ...state, acted: undefined },
-    ...given(outcome?.kind === 'undo' ? outcome : undefined),
-  }
+    outcome: outcome?.kind === 'undo' ? outcome : undefined,
+  })
 }
 
 /** To be asked when a hold's time has come and nothing new was heard. */
@@ -74,7 +81,13 @@ export function holdOver(
   return act(
     state,
     match,
-    { text: state.text, final: false, utterance: state.utterance, mono_ms, ...levelOf(hold) },
+    defined({
+      text: state.text,
+      final: false,
+      utterance: state.utterance,
+      mono_ms,
+      level_dB: hold.level_dB,
+    }),
     context,
     rules,
   )
@@ -82,8 +95,8 @@ export function holdOver(
 
 const firstWord = (text: string): string => text.split(' ', 1)[0] ?? ''
 
-function follow(state: HearState, heard: Heard, context: HearContext): HearState {
-  const { text, mono_ms, quiet_ms = 0 } = heard
+function follow(state: HearState, hearing: Hearing, context: HearContext): HearState {
+  const { text, mono_ms, quiet_ms = 0 } = hearing
   const same = text === state.text
   return {
     ...state,
@@ -101,13 +114,13 @@ function follow(state: HearState, heard: Heard, context: HearContext): HearState
 function act(
   state: HearState,
   match: Match,
-  heard: Heard,
+  hearing: Hearing,
   context: HearContext,
   rules: HearRules,
 ): HearStep {
   const safety = context.actAtOnce.has(match.key)
   if (state.tainted && !safety) return { state: { ...state, hold: undefined } }
-  if (tooSoft(heard, rules)) return { state: { ...state, hold: undefined } }
+  if (tooSoft(hearing, rules)) return { state: { ...state, hold: undefined } }
   return {
     state: {
       ...state,
@@ -116,11 +129,4 @@ function act(
     },
     outcome: { kind: 'accept', ...match, early: true },
   }
-}
-
-const levelOf = ({ level_dB }: Pick<Heard, 'level_dB'>): Pick<Heard, 'level_dB'> =>
-  level_dB === undefined ? {} : { level_dB }
-
-function given(outcome: HearStep['outcome']): Pick<HearStep, 'outcome'> {
-  return outcome ? { outcome } : {}
 }

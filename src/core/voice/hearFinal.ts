@@ -1,15 +1,15 @@
-import { hasActed, type Acted, type Heard, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
+import { hasActed, type Acted, type Hearing, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
 import { tooSoft, type HearRules } from './hearRules.ts'
 import { afterPhrase, exactMatch, isFragment, safetyWithin, trimUnknown, UNKNOWN } from './matchPhrase.ts' // prettier-ignore
 
 /** What a final result brings about, after an early act of its utterance or without one. */
 export function onFinal(
   state: HearState,
-  heard: Heard,
+  hearing: Hearing,
   context: HearContext,
   rules: HearRules,
 ): HearStep['outcome'] {
-  const { text } = heard
+  const { text } = hearing
   if (state.acted && hasActed(state)) return afterEarly(state.acted, text, context)
   const safe = safetyWithin(text, context.open, context.actAtOnce)
   if (safe) return { kind: 'accept', ...safe, early: false }
@@ -20,8 +20,8 @@ export function onFinal(
     return undefined
   }
   if (tainted) return { kind: 'refuse', phrase: match.phrase, why: 'speaking' }
-  if (tooSoft(heard, rules)) return { kind: 'refuse', phrase: match.phrase, why: 'tooSoft' }
-  if (heard.confidence !== undefined && heard.confidence < rules.confidence) {
+  if (tooSoft(hearing, rules)) return { kind: 'refuse', phrase: match.phrase, why: 'tooSoft' }
+  if (hearing.confidence !== undefined && hearing.confidence < rules.confidence) {
     return { kind: 'refuse', phrase: match.phrase, why: 'unsure' }
   }
   return { kind: 'accept', ...match, early: false }
@@ -35,13 +35,15 @@ export function onFinal(
 export function afterEarly(acted: Acted, text: string, context: HearContext): HearStep['outcome'] {
   const { key, phrase } = acted
   const safety = context.actAtOnce.has(key)
-  const heard = safety ? text : trimUnknown(text)
-  const rest = afterPhrase(heard, phrase)
+  const transcript = safety ? text : trimUnknown(text)
+  const rest = afterPhrase(transcript, phrase)
   const next = rest ? exactMatch(rest, context.open) : undefined
   if (next) return { kind: 'accept', ...next, early: false }
   if (rest !== undefined) return undefined
-  const meant = exactMatch(heard, acted.open)
+  const meant = exactMatch(transcript, acted.open)
   if (meant)
     return meant.key === key ? undefined : { kind: 'undo', key, phrase, instead: text, meant }
-  return heard === UNKNOWN && !safety ? { kind: 'undo', key, phrase, instead: text } : undefined
+  return transcript === UNKNOWN && !safety
+    ? { kind: 'undo', key, phrase, instead: text }
+    : undefined
 }

@@ -1,4 +1,4 @@
-import type { Heard } from './hearing.ts'
+import type { Hearing } from './hearing.ts'
 
 /** Numbers behind the acceptance rules; how they were chosen is measured in `models/README.md`. */
 export interface HearRules {
@@ -46,5 +46,5 @@ export const HEAR_RULES: HearRules = {
 }
 
 /** Hardly louder than the room: not said to us. */
-export const tooSoft = ({ level_dB }: Heard, rules: HearRules): boolean =>
+export const tooSoft = ({ level_dB }: Hearing, rules: HearRules): boolean =>
   level_dB !== undefined && level_dB < rules.level_dB

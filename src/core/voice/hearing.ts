@@ -1,19 +1,24 @@
 import type { CommandKey } from '../protocol/commands.ts'
 import type { Match } from './matchPhrase.ts'
 
-/** What the recognizer heard, as the rules need it. Words as the model writes them, `[unk]` for anything else. */
-export interface Heard {
+/** A partial or final result of the recognizer, words as the model writes them, `[unk]` for speech that fits no phrase. */
+export interface Hearing {
   readonly text: string
   readonly final: boolean
-  /** Counts utterances; the final of an old one may come late. */
+  /**
+   * Counts utterances: one more after each final result, and after a change of phrases for all audio from then on.
+   * The last final of an old utterance may come after the first partial of the next.
+   */
   readonly utterance: number
-  /** Monotonic ms of the last audio behind it. */
+  /** Monotonic ms at which the last audio chunk behind it was captured. */
   readonly mono_ms: number
+  /** Loudness of the speech above the room, dB, where the adapter measures it. */
   readonly level_dB?: number
-  /** How long it has been quiet again after the speech, ms, where the adapter measures it. */
+  /** How long it has been quiet again after the speech, ms, where the adapter measures it; 0 while somebody speaks. */
   readonly quiet_ms?: number
-  /** How long that speech lasted, ms, where the adapter measures it. */
+  /** How long that speech lasted, ms, from pause to pause, where the adapter measures it. */
   readonly spoken_ms?: number
+  /** Mean confidence of the final words, 0..1, where the engine gives it. */
   readonly confidence?: number
 }
 

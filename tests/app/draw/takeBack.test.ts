@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { DrawRunner } from '../../../src/app/draw/drawRunner.ts'
+import type { DrawChannel } from '../../../src/app/draw/drawChannel.ts'
 import { heardWords, takeBack, type EarlyAct } from '../../../src/app/draw/takeBack.ts'
 import type { CommandKey } from '../../../src/core/protocol/commands.ts'
 import type { Match } from '../../../src/core/voice/matchPhrase.ts'
@@ -12,13 +12,13 @@ async function after(
 ): Promise<readonly string[]> {
   const done: string[] = []
   const entries = Array.from({ length: more.entries ?? 5 })
-  const runner = {
+  const draw = {
     session: { log: () => ({ entries }) },
     dispatch: ({ type }: { type: string }) => Promise.resolve(void done.push(type)),
     refuse: (text: string) => void done.push(`refused: ${text}`),
-  } as unknown as DrawRunner
+  } as unknown as DrawChannel
   const meant = more.meant ? { meant: more.meant } : {}
-  await takeBack(runner, { kind: 'undo', ...undone, instead: '[unk] on', ...meant }, act)
+  await takeBack(draw, { kind: 'undo', ...undone, instead: '[unk] on', ...meant }, act)
   return done
 }
 const early = (key: CommandKey, left = true): EarlyAct => ({ key, entries: 5, left })

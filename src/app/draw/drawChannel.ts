@@ -1,0 +1,16 @@
+import type { Command } from '../../core/protocol/commands.ts'
+import type { Source } from '../../core/protocol/entry.ts'
+import type { HeardView, ListeningView } from '../view/drawViewTypes.ts'
+import type { DrawSession } from './drawSession.ts'
+
+/** A running draw as an input sees it: how it stands, a way in for commands, and what to show of the input. */
+export interface DrawChannel {
+  readonly session: Pick<DrawSession, 'state' | 'log'>
+  dispatch(command: Command, source: Source, transcript?: string): Promise<void>
+  /** A question is open, so only its answers count. */
+  asking(): boolean
+  /** Tells that something is not done, and why. */
+  refuse(text: string): void
+  showHeard(heard: HeardView): void
+  showListening(listening: ListeningView): void
+}
