@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs'
 import { Ajv } from 'ajv'
 import { describe, expect, it } from 'vitest'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
-import { ALWAYS_OPEN } from '../../src/core/protocol/openCommands.ts'
 import { checkPhrases } from '../../src/core/voice/checkPhrases.ts'
 import { readLexicon } from '../../src/core/voice/lexicon.ts'
 import { openTogether } from '../../src/core/voice/openTogether.ts'
@@ -27,10 +26,5 @@ describe('the shipped phrases', () => {
   it('pass the checker without an error: every word is known and nothing clashes', () => {
     const faults = checkPhrases(book.phrases, lexicon, openTogether)
     expect(faults.filter(({ weight }) => weight === 'error')).toEqual([])
-  })
-
-  it('keep open at every step what the protocol keeps open', () => {
-    expect(book.alwaysOpen).toEqual([...ALWAYS_OPEN])
-    expect(book.actAtOnce.every((key) => book.alwaysOpen.includes(key))).toBe(true)
   })
 })

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { SAFETY_COMMANDS } from '../../src/core/protocol/commandTable.ts'
 import type { PhraseBook } from '../../src/app/site/phraseBook.ts'
 import { openAtStep } from '../../src/core/voice/openTogether.ts'
 import type { MeasureArgs } from './measureArgs.ts'
-import { bookOfList, InputFault, RATE_Hz, readLabels, readRecording, withLabeled, type Recording } from './measureInput.ts' // prettier-ignore
+import { bookOfList, InputFault, RATE_Hz, readLabels, readRecording, withLabeled, type MeasuredBook, type Recording } from './measureInput.ts' // prettier-ignore
 import { measureBrowser } from './measureBrowser.ts'
 import { BEFORE_s, endOfSpeech_s, noisyTrack } from './noisyTrack.ts'
 import type { RunResult, TrackJob } from './page.ts'
@@ -36,7 +37,10 @@ export async function measure(args: MeasureArgs, tell: (line: string) => void): 
     readFileSync(join(root, 'src', 'data', 'en', 'phrases.json'), 'utf8'),
   ) as PhraseBook
   const recordings = readLabels(args.dir)
-  const given = args.phrases === undefined ? shipped : listedBook(args.phrases, shipped)
+  const given =
+    args.phrases === undefined
+      ? { ...shipped, actAtOnce: SAFETY_COMMANDS }
+      : listedBook(args.phrases, shipped)
   const book = withLabeled(given, recordings)
   const noise =
     args.noise === undefined || args.snr_dB === undefined
@@ -127,8 +131,8 @@ const toBytes = (track: Float32Array): Uint8Array =>
 
 const factor = ({ wall_ms, audio_ms }: RunResult): number => wall_ms / audio_ms
 
-function listedBook(file: string, shipped: PhraseBook): PhraseBook {
-  const safety = new Set(shipped.actAtOnce.flatMap((key) => shipped.phrases[key] ?? []))
+function listedBook(file: string, shipped: PhraseBook): MeasuredBook {
+  const safety = new Set(SAFETY_COMMANDS.flatMap((key) => shipped.phrases[key] ?? []))
   try {
     return bookOfList(readFileSync(file, 'utf8'), safety)
   } catch (error) {

@@ -81,20 +81,25 @@ export function readRecording(path: string): Float32Array {
   return sound.samples
 }
 
+/** A book to be measured, which may have commands that the app does not know. */
+export interface MeasuredBook extends PhraseBook {
+  /** Safety commands: they act on the first hearing. */
+  readonly actAtOnce: readonly string[]
+}
+
 /** A book from a list of phrases, one a line: each phrase is a command of its own. @throws InputFault */
-export function bookOfList(text: string, safety: ReadonlySet<string>): PhraseBook {
+export function bookOfList(text: string, safety: ReadonlySet<string>): MeasuredBook {
   const phrases = [...new Set(text.split('\n').map(plain).filter(Boolean))]
   if (phrases.length === 0) throw new InputFault('The phrases file is empty.')
   return {
     language: 'en',
     phrases: Object.fromEntries(phrases.map((phrase) => [phrase, [phrase]])),
-    alwaysOpen: phrases,
     actAtOnce: phrases.filter((phrase) => safety.has(phrase)),
   }
 }
 
 /** Opens labeled phrases that the book does not have, each as a command of its own. */
-export function withLabeled(book: PhraseBook, recordings: readonly Recording[]): PhraseBook {
+export function withLabeled(book: MeasuredBook, recordings: readonly Recording[]): MeasuredBook {
   const known = new Set(Object.values(book.phrases).flatMap((list) => list ?? []))
   const added = [...new Set(recordings.map(({ text }) => text))].filter(
     (text) => text && !known.has(text),

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { levelOf } from '../../src/adapters/speech/vosk/audioSource.ts'
+import { SAFETY_COMMANDS } from '../../src/core/protocol/commandTable.ts'
 import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
 import { spokenFile } from '../support/e2eMic.ts'
 import { TALK, TALK_FILE } from '../support/talk.ts'
@@ -13,7 +14,7 @@ const lists: Readonly<Record<string, readonly string[]>> = phrases.phrases
 
 test('no sentence of the talk is a phrase, and no safety phrase stands in it', () => {
   const all = Object.values(lists).flat()
-  const atOnce = phrases.actAtOnce.flatMap((key) => lists[key] ?? [])
+  const atOnce = SAFETY_COMMANDS.flatMap((key) => lists[key] ?? [])
   const talk = ` ${TALK.map(({ words }) => words).join(' ')} `
   expect(TALK.filter(({ words }) => all.includes(words))).toEqual([])
   expect(atOnce.filter((phrase) => talk.includes(` ${phrase} `))).toEqual([])

@@ -1,3 +1,4 @@
+import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import { openCommands, commandOf } from '../../core/protocol/openCommands.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
 import type { HearOutcome } from '../../core/voice/hearing.ts'
@@ -47,7 +48,7 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
   const ear = createPhraseEar({
     speech,
     clock,
-    actAtOnce: phrases.actAtOnce,
+    actAtOnce: SAFETY_COMMANDS,
     onOutcome: (outcome) => void carryOut(outcome),
   })
 

@@ -2,8 +2,4 @@
 export interface PhraseBook {
   readonly language: string
   readonly phrases: Readonly<Record<string, readonly string[] | undefined>>
-  /** Commands that are open at every step. */
-  readonly alwaysOpen: readonly string[]
-  /** Safety commands: they act on the first hearing, also while a prompt plays. */
-  readonly actAtOnce: readonly string[]
 }

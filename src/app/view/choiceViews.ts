@@ -1,16 +1,9 @@
-import type { CommandKey, PlainCommand } from '../../core/protocol/commands.ts'
+import { commandsWhere, rowOf } from '../../core/protocol/commandTable.ts'
+import type { CommandKey } from '../../core/protocol/commands.ts'
 import { commandOf, type OpenCommands } from '../../core/protocol/openCommands.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
 import type { ChoiceView } from './drawViewTypes.ts'
 import type { Words } from '../site/words.ts'
-
-/** Commands shown as something to stop for. */
-const STOPS: ReadonlySet<string> = new Set([
-  'stopEverything', 'faint', 'sharpPain', 'swelling', 'needlestick', 'brightBlood', 'withdrawConsent', 'refuseIdentity', 'refuseConsent',
-]) // prettier-ignore
-
-/** Safety row: trouble and the app's own commands; listening on and off has its own place. */
-export const SAFETY_ROW: readonly PlainCommand[] = ['stopEverything', 'faint', 'sharpPain', 'swelling', 'needlestick', 'goBack', 'sayAgain', 'howLong'] // prettier-ignore
 
 export interface ChoiceWords {
   readonly words: Words
@@ -21,15 +14,15 @@ export interface ChoiceWords {
 export function choiceView(
   key: CommandKey,
   { words, phrases }: ChoiceWords,
-  place: { readonly key?: string; readonly main?: boolean },
+  as: { readonly key?: string; readonly main?: boolean },
 ): ChoiceView {
   return {
     command: commandOf(key),
     label: words.commands[key] ?? key,
     phrases: phrases.phrases[key] ?? [],
-    main: place.main ?? false,
-    tone: STOPS.has(key) ? 'stop' : place.main ? 'go' : 'plain',
-    ...(place.key === undefined ? {} : { key: place.key }),
+    main: as.main ?? false,
+    tone: rowOf(key).tone === 'stop' ? 'stop' : as.main ? 'go' : 'plain',
+    ...(as.key === undefined ? {} : { key: as.key }),
   }
 }
 
@@ -42,7 +35,9 @@ export function stepChoices(open: OpenCommands, from: ChoiceWords): readonly Cho
   return [...main, ...also]
 }
 
-/** The safety row, always in the same places. */
+const SAFETY_ROW = commandsWhere(({ alwaysOpen }) => alwaysOpen === 'safetyRow')
+
+/** The safety row, always in the same order. */
 export function safetyChoices(from: ChoiceWords): readonly ChoiceView[] {
   return SAFETY_ROW.map((key) =>
     choiceView(key, from, key === 'goBack' ? { key: 'Backspace' } : {}),

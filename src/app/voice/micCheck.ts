@@ -1,3 +1,4 @@
+import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
 import { judgeMic, type MicVerdict } from '../../core/voice/judgeMic.ts'
 import { openAtStep } from '../../core/voice/openTogether.ts'
@@ -88,7 +89,7 @@ export function createMicCheck({ clock, phrases, makeSpeech, onHeard }: MicCheck
     const ear: PhraseEar = createPhraseEar({
       speech,
       clock,
-      actAtOnce: phrases.actAtOnce,
+      actAtOnce: SAFETY_COMMANDS,
       onOutcome: (outcome) => {
         if (view.phase !== 'asking') return
         if (outcome.kind === 'undo' || outcome.kind === 'unclear') return

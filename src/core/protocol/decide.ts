@@ -1,6 +1,7 @@
 import type { Stamp } from '../time/stamp.ts'
 import { closing } from './closing.ts'
 import type { Command, PlainCommand } from './commands.ts'
+import { isSteering } from './commandTable.ts'
 import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
 import { record, impossible, type Decision } from './decision.ts'
@@ -9,7 +10,7 @@ import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
 import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
-import { putOn, RULES, shortBy } from './rules.ts'
+import { putOn, shortBy } from './rules.ts'
 import type { DrawState } from './state.ts'
 import { undo } from './undo.ts'
 
@@ -20,16 +21,23 @@ import { undo } from './undo.ts'
  * `confirmed` says that the question a command raises has been answered with yes.
  */
 export function decide(s: DrawState, command: Command, now: Stamp, confirmed = false): Decision {
-  const app = decideApp(s, command)
-  if (app) return app
-  if (!s.opened) return impossible('notClosed')
+  if (!s.opened && !isSteering(command.type)) return impossible('notClosed')
   const decision = decideFact(s, command, now, confirmed)
   if (decision.kind !== 'record') return decision
   return record(...decision.events, ...ended(s, command, decision.events))
 }
 
 function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boolean): Decision {
+  if (isSteering(command.type)) return record()
   switch (command.type) {
+    case 'giveCue':
+    case 'noticeAway':
+    case 'noticeClockStep':
+    case 'addNote':
+    case 'handOver':
+    case 'revisePlan':
+    case 'makeAddendum':
+      return decideApp(s, command)
     case 'goBack':
       return undo(s)
     case 'endDraw':
@@ -42,9 +50,9 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'scanLabel':
       return decideLabel(s, command)
     case 'tubeOnNamed':
-      return follow(putOn(command.tubeId), s, now, confirmed)
+      return follow('tubeOn', s, now, confirmed, putOn(command.tubeId))
     case 'tubeShortBy':
-      return follow(shortBy(command.estimate_mL), s, now, confirmed)
+      return follow('tubeShort', s, now, confirmed, shortBy(command.estimate_mL))
     case 'chooseArm':
     case 'chooseVein':
       return chooseSite(s, command)
@@ -67,10 +75,8 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       )
     case 'raise':
       return raiseNamed(s, command, now, confirmed)
-    default: {
-      const rule = command.type in RULES ? RULES[command.type as keyof typeof RULES] : undefined
-      return rule ? follow(rule, s, now, confirmed) : impossible('nothingOpen')
-    }
+    default:
+      return follow(command.type, s, now, confirmed)
   }
 }
 

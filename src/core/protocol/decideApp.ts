@@ -5,8 +5,22 @@ import type { DrawEvent } from './events.ts'
 import { bandIsOn, exceptionIsOpen } from './facts.ts'
 import type { DrawState } from './state.ts'
 
-/** Commands that come from the app itself or add to the record without being a step; `undefined` for the others. */
-export function decideApp(s: DrawState, command: Command): Decision | undefined {
+type AppCommand = Extract<
+  Command,
+  {
+    type:
+      | 'giveCue'
+      | 'noticeAway'
+      | 'noticeClockStep'
+      | 'addNote'
+      | 'handOver'
+      | 'revisePlan'
+      | 'makeAddendum'
+  }
+>
+
+/** Commands that come from the app itself or add to the record without being a step. */
+export function decideApp(s: DrawState, command: AppCommand): Decision {
   switch (command.type) {
     case 'giveCue':
       return giveCue(s, command)
@@ -35,16 +49,6 @@ export function decideApp(s: DrawState, command: Command): Decision | undefined 
     case 'makeAddendum':
       if (!s.closed) return impossible('notClosed')
       return record({ type: 'addendumMade', by: command.by, text: command.text, why: command.why })
-    case 'confirmYes':
-    case 'confirmNo':
-    case 'sayAgain':
-    case 'howLong':
-    case 'pauseListening':
-    case 'resumeListening':
-      // These steer the app and leave no trace in the record.
-      return record()
-    default:
-      return undefined
   }
 }
 

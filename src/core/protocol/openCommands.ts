@@ -1,3 +1,4 @@
+import { ALWAYS_OPEN, commandsWhere, rowOf, type CommandRow } from './commandTable.ts'
 import type { Command, CommandKey, PlainCommand } from './commands.ts'
 import { EXCEPTION_TABLE } from './exceptionTable.ts'
 import * as draw from './facts.ts'
@@ -6,22 +7,11 @@ import type { DrawState } from './state.ts'
 import { mainOf, stepOf } from './steps.ts'
 import type { Stamp } from '../time/stamp.ts'
 
-/** Trouble that may be said at any time, and what steers the app. */
-export const ALWAYS_OPEN: readonly PlainCommand[] = ['stopEverything', 'faint', 'sharpPain', 'swelling', 'needlestick', 'sayAgain', 'goBack', 'howLong', 'pauseListening', 'resumeListening'] // prettier-ignore
-
-/** Everything that may be recorded though the step does not call for it. */
-const MAY_HAPPEN: readonly PlainCommand[] = [
-  'bandOn', 'bandOff', 'skinClean', 'needleIn', 'needleOut', 'pressureOn', 'tubeOn', 'tubeFull', 'tubeShort', 'tubeMixed', 'lastTube',
-  'shieldClicked', 'sharpsDone', 'bleedingStopped', 'bandageOn', 'bleedingContinues', 'brightBlood', 'nausea', 'withdrawConsent',
-  'veinRolled', 'slowFlow', 'flowLost', 'noVacuum', 'wrongTube', 'expiredTube', 'droppedTube', 'unlabelledTube', 'fistSeen', 'interrupted',
-  'refuseIdentity', 'refuseConsent', 'confirmPatient', 'confirmConsent', 'labelsDone', 'aftercareTold', 'endDraw',
-] // prettier-ignore
-
 /** What may be confirmed now, by the step of the moment and by what is open. */
 export interface OpenCommands {
   readonly main: PlainCommand | undefined
   readonly step: readonly CommandKey[]
-  readonly always: readonly PlainCommand[]
+  readonly always: readonly CommandKey[]
   /** For touch: facts that can be recorded out of order. */
   readonly happened: readonly CommandKey[]
 }
@@ -43,17 +33,18 @@ export function openCommands(s: DrawState, now: Stamp): OpenCommands {
     decide(s, commandOf(key), now).kind !== 'impossible'
   const named = [...new Set([...row.also, ...answers(s), ...owed(s)])]
   const offered = named.filter((key) => key !== main && possible(key) && !isRestricted(s, key))
-  const always = ALWAYS_OPEN.filter((key) => possible(key))
+  const always = ALWAYS_OPEN.filter(possible)
   const here = new Set<string>([...offered, ...always, main ?? ''])
   return {
     main,
     step: offered,
     always,
-    happened: [...MAY_HAPPEN, ...ARMS].filter((key) => !here.has(key) && possible(key)),
+    happened: OUT_OF_ORDER.filter((key) => !here.has(key) && possible(key)),
   }
 }
 
-const ARMS = ['chooseArm:left', 'chooseArm:right'] as const
+const OUT_OF_ORDER = commandsWhere(({ outOfOrder }) => outOfOrder === true)
+const OWED = commandsWhere(({ owed }) => owed !== undefined)
 
 /** A restricted arm is never offered; that it was used all the same can be recorded by touch. */
 function isRestricted(s: DrawState, key: CommandKey): boolean {
@@ -69,10 +60,14 @@ function answers(s: DrawState): readonly CommandKey[] {
 
 /** What should have come before the needle and was flagged for it: it can be made good at any step. */
 function owed(s: DrawState): readonly CommandKey[] {
-  if (draw.attemptsInAll(s) === 0) return draw.needleIsIn(s) ? [] : ['interrupted']
-  return [
-    ...(draw.identityAnswered(s) ? [] : (['confirmPatient', 'refuseIdentity'] as const)),
-    ...(s.consent === undefined ? (['confirmConsent', 'refuseConsent'] as const) : []),
-    ...(draw.needleIsIn(s) ? [] : (['interrupted'] as const)),
-  ]
+  const stuck = draw.attemptsInAll(s) > 0
+  const isOwed: Readonly<Record<NonNullable<CommandRow['owed']>, boolean>> = {
+    identity: stuck && !draw.identityAnswered(s),
+    consent: stuck && s.consent === undefined,
+    pause: !draw.needleIsIn(s),
+  }
+  return OWED.filter((key) => {
+    const what = rowOf(key).owed
+    return what !== undefined && isOwed[what]
+  })
 }

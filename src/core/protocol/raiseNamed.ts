@@ -1,16 +1,38 @@
 import type { Stamp } from '../time/stamp.ts'
-import type { Command, PlainCommand } from './commands.ts'
+import type { Command } from './commands.ts'
+import type { RuledCommand } from './commandTable.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { follow } from './follow.ts'
-import { RULES, SET_ASIDE, tubeLost, type SetAside } from './rules.ts'
+import { SET_ASIDE, tubeLost, type SetAside } from './rules.ts'
 import type { DrawState } from './state.ts'
 
-/** Kinds whose command has another name. Those without a command come from facts and are not raised by hand. */
-const COMMAND_OF: Readonly<Partial<Record<ExceptionKind, PlainCommand>>> = {
+/** The command of a kind. Kinds without one come from facts, a clock or a form, and are not raised by hand. */
+const RAISED_BY: Readonly<Record<ExceptionKind, RuledCommand | undefined>> = {
   identityMismatch: 'refuseIdentity',
-  consentWithdrawn: 'withdrawConsent',
+  notPrepared: undefined,
+  noFlash: 'noFlash',
+  veinRolled: 'veinRolled',
+  flowLost: 'flowLost',
+  slowFlow: 'slowFlow',
+  noVacuum: 'noVacuum',
   shortFill: 'tubeShort',
+  wrongTube: 'wrongTube',
+  expiredTube: 'expiredTube',
+  droppedTube: 'droppedTube',
+  unlabelledTube: 'unlabelledTube',
+  bandOver: undefined,
+  swelling: 'swelling',
+  brightBlood: 'brightBlood',
+  sharpPain: 'sharpPain',
+  faint: 'faint',
+  nausea: 'nausea',
+  bleedingContinues: 'bleedingContinues',
+  consentWithdrawn: 'withdrawConsent',
+  needlestick: 'needlestick',
+  interrupted: 'interrupted',
+  handover: undefined,
+  stopEverything: 'stopEverything',
 }
 
 /** An exception chosen from a list, with a note or a tube: the same rule as its command, and the note with it. */
@@ -22,9 +44,9 @@ export function raiseNamed(
 ): Decision {
   const { kind, note, tubeId } = command
   if (tubeId !== undefined && isSetAside(kind)) return lose(s, kind, tubeId)
-  const rule = RULES[COMMAND_OF[kind] ?? (kind as PlainCommand)]
-  if (!rule) return impossible('nothingOpen')
-  const decision = follow(rule, s, now, confirmed)
+  const raisedBy = RAISED_BY[kind]
+  if (!raisedBy) return impossible('nothingOpen')
+  const decision = follow(raisedBy, s, now, confirmed)
   if (decision.kind !== 'record' || note === undefined) return decision
   const events = decision.events.map((event) =>
     event.type === 'exceptionRaised' ? { ...event, note } : event,

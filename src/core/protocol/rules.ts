@@ -2,7 +2,7 @@ import { limit_ms } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { bandElapsed_ms } from './bandTime.ts'
 import type { DrawEvent, Flag } from './events.ts'
-import type { PlainCommand } from './commands.ts'
+import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
@@ -119,9 +119,9 @@ export const putOn = (tubeId: string | undefined): Rule => ({
   },
 }) // prettier-ignore
 
-/** What every plain command means for the record. Commands that only steer the app are not here. */
+/** What every command that needs no decision of its own means for the record. */
 // prettier-ignore
-export const RULES: Readonly<Partial<Record<PlainCommand, Rule>>> = {
+export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   confirmPatient: {
     impossible: [[(s) => draw.identityChecked(s), 'alreadyDone']],
     records: () => [{ type: 'identifierChecked', identifier: 'fullName', matches: true }, { type: 'identifierChecked', identifier: 'birthDate', matches: true }],

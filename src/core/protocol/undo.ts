@@ -2,17 +2,7 @@ import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import type { LogEntry } from './entry.ts'
 import type { DrawState } from './state.ts'
-
-/** Entries that nobody confirmed, so nobody can take back. */
-const NOT_SAID: ReadonlySet<DrawEvent['type']> = new Set([
-  'drawOpened',
-  'cueGiven',
-  'clockStepped',
-  'awayNoticed',
-  'planRevised',
-  'addendumMade',
-  'drawClosed',
-])
+import { UNDOABLE } from './undoable.ts'
 
 /**
  * Takes back what was confirmed last, with everything recorded in the same moment by the same confirmation.
@@ -29,7 +19,7 @@ export function undo(s: DrawState): Decision {
 }
 
 function bySomebody({ source, event }: LogEntry): boolean {
-  return source !== 'clock' && source !== 'app' && !NOT_SAID.has(event.type)
+  return source !== 'clock' && source !== 'app' && UNDOABLE[event.type]
 }
 
 /** What the clocks raised because of the entries now taken back: an alarm of a band that never was on. */

@@ -1,15 +1,14 @@
+import { ALWAYS_OPEN, commandsWhere } from '../protocol/commandTable.ts'
 import { EXCEPTION_TABLE } from '../protocol/exceptionTable.ts'
-import { ALWAYS_OPEN } from '../protocol/openCommands.ts'
 import { STEPS, type StepRow } from '../protocol/steps.ts'
 
 /** Commands that some state of the draw can open at any step: trouble, its ends, and what is owed. */
 const ANYWHERE: ReadonlySet<string> = new Set<string>([
-  ...ALWAYS_OPEN,
+  ...commandsWhere(({ alwaysOpen, owed }) => alwaysOpen !== undefined || owed !== undefined),
   ...Object.values(EXCEPTION_TABLE).flatMap(({ endedBy }) => endedBy),
-  ...['exceptionHandled', 'interrupted', 'resumeDraw'],
-  ...['confirmPatient', 'refuseIdentity', 'confirmConsent', 'refuseConsent'],
+  'exceptionHandled',
 ])
-const ANSWERS: ReadonlySet<string> = new Set(['confirmYes', 'confirmNo'])
+const ANSWERS: ReadonlySet<string> = new Set(commandsWhere(({ answer }) => answer !== undefined))
 
 /** A `main` that depends on the state is one of these. */
 const mainsOf = ({ main }: StepRow): readonly string[] =>

@@ -41,7 +41,7 @@ const deps = (): RunnerDeps => ({
   sha256,
   words: wordsJson,
   prompts: promptsJson,
-  phrases: { language: 'en', phrases: {}, alwaysOpen: [], actAtOnce: [] },
+  phrases: { language: 'en', phrases: {} },
   testName: (code) => code,
   onView: (next) => (view = next),
   onUnsaved: (message) => (unsaved = message),

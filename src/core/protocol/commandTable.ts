@@ -1,0 +1,133 @@
+import type { CommandKey } from './commands.ts'
+
+/** What is known of one command, whatever state the draw is in. What it does in a state is in `rules.ts`. */
+export interface CommandRow {
+  /**
+   * Who answers it: a row of the rules, a decision with a file of its own, or the app itself, which it steers and
+   * which leaves no trace of it in the record.
+   */
+  readonly by: 'rule' | 'own' | 'app'
+  /** Open at every step, with its button in the safety row or somewhere of its own. */
+  readonly alwaysOpen?: 'safetyRow' | 'apart'
+  /** Acts on the first hearing, also while a prompt plays. */
+  readonly safety?: true
+  /** Something to stop for: shown as such. */
+  readonly tone?: 'stop'
+  /** May be recorded though the step does not call for it. */
+  readonly outOfOrder?: true
+  /** Opened at any step by what was passed over: see `owed` in `openCommands.ts`. */
+  readonly owed?: 'identity' | 'consent' | 'pause'
+  /** Of those with a rule: recorded after the close as well, for the specimens' way and late trouble. */
+  readonly afterClose?: true
+  /** Answers a question. */
+  readonly answer?: 'yes' | 'no'
+}
+
+/** One row a command, in the order of the buttons where several are shown. */
+// prettier-ignore
+export const COMMAND_TABLE = {
+  stopEverything:     { by: 'rule', alwaysOpen: 'safetyRow', safety: true, tone: 'stop' },
+  faint:              { by: 'rule', alwaysOpen: 'safetyRow', safety: true, tone: 'stop', afterClose: true },
+  sharpPain:          { by: 'rule', alwaysOpen: 'safetyRow', safety: true, tone: 'stop', afterClose: true },
+  swelling:           { by: 'rule', alwaysOpen: 'safetyRow', safety: true, tone: 'stop', afterClose: true },
+  needlestick:        { by: 'rule', alwaysOpen: 'safetyRow', safety: true, tone: 'stop', afterClose: true },
+  goBack:             { by: 'own', alwaysOpen: 'safetyRow' },
+  sayAgain:           { by: 'app', alwaysOpen: 'safetyRow' },
+  howLong:            { by: 'app', alwaysOpen: 'safetyRow' },
+  pauseListening:     { by: 'app', alwaysOpen: 'apart' },
+  resumeListening:    { by: 'app', alwaysOpen: 'apart' },
+  confirmYes:         { by: 'app', answer: 'yes' },
+  confirmNo:          { by: 'app', answer: 'no' },
+
+  confirmPreparation: { by: 'rule' },
+  confirmSupplies:    { by: 'rule' },
+  confirmHands:       { by: 'rule' },
+  bandOn:             { by: 'rule', outOfOrder: true },
+  bandOff:            { by: 'rule', outOfOrder: true },
+  skinClean:          { by: 'rule', outOfOrder: true },
+  skinDry:            { by: 'rule' },
+  needleIn:           { by: 'rule', outOfOrder: true },
+  flashSeen:          { by: 'rule' },
+  noFlash:            { by: 'rule' },
+  needleOut:          { by: 'rule', outOfOrder: true },
+  pressureOn:         { by: 'rule', outOfOrder: true, afterClose: true },
+  tubeOn:             { by: 'rule', outOfOrder: true },
+  tubeFull:           { by: 'rule', outOfOrder: true },
+  tubeShort:          { by: 'rule', outOfOrder: true },
+  tubeMixed:          { by: 'rule', outOfOrder: true },
+  lastTube:           { by: 'rule', outOfOrder: true },
+  shieldClicked:      { by: 'rule', outOfOrder: true },
+  sharpsDone:         { by: 'rule', outOfOrder: true },
+  bleedingStopped:    { by: 'rule', outOfOrder: true, afterClose: true },
+  bandageOn:          { by: 'rule', outOfOrder: true, afterClose: true },
+
+  bleedingContinues:  { by: 'rule', outOfOrder: true, afterClose: true },
+  brightBlood:        { by: 'rule', outOfOrder: true, tone: 'stop' },
+  nausea:             { by: 'rule', outOfOrder: true, afterClose: true },
+  withdrawConsent:    { by: 'rule', outOfOrder: true, tone: 'stop' },
+  veinRolled:         { by: 'rule', outOfOrder: true },
+  slowFlow:           { by: 'rule', outOfOrder: true },
+  flowLost:           { by: 'rule', outOfOrder: true },
+  flowRestored:       { by: 'rule' },
+  noVacuum:           { by: 'rule', outOfOrder: true },
+  wrongTube:          { by: 'rule', outOfOrder: true },
+  expiredTube:        { by: 'rule', outOfOrder: true },
+  droppedTube:        { by: 'rule', outOfOrder: true, afterClose: true },
+  unlabelledTube:     { by: 'rule', outOfOrder: true, afterClose: true },
+  fistSeen:           { by: 'rule', outOfOrder: true },
+
+  confirmPatient:     { by: 'rule', outOfOrder: true, owed: 'identity' },
+  refuseIdentity:     { by: 'rule', outOfOrder: true, owed: 'identity', tone: 'stop' },
+  confirmConsent:     { by: 'rule', outOfOrder: true, owed: 'consent' },
+  refuseConsent:      { by: 'rule', outOfOrder: true, owed: 'consent', tone: 'stop' },
+  interrupted:        { by: 'rule', outOfOrder: true, owed: 'pause' },
+  resumeDraw:         { by: 'rule' },
+  exceptionHandled:   { by: 'own' },
+  tryAgain:           { by: 'rule' },
+
+  labelMatches:       { by: 'own' },
+  labelWrong:         { by: 'own' },
+  labelsDone:         { by: 'rule', outOfOrder: true },
+  aftercareTold:      { by: 'rule', outOfOrder: true },
+  specimensRacked:    { by: 'own' },
+  endDraw:            { by: 'own', outOfOrder: true },
+  spinStarted:        { by: 'rule', afterClose: true },
+  courierTook:        { by: 'rule', afterClose: true },
+
+  'chooseArm:left':   { by: 'own', outOfOrder: true },
+  'chooseArm:right':  { by: 'own', outOfOrder: true },
+  'chooseVein:medianCubital': { by: 'own' },
+  'chooseVein:cephalic':      { by: 'own' },
+  'chooseVein:basilic':       { by: 'own' },
+  'chooseVein:hand':          { by: 'own' },
+  'chooseVein:other':         { by: 'own' },
+} as const satisfies Readonly<Record<CommandKey, CommandRow>>
+
+type AnsweredBy<By extends CommandRow['by']> = {
+  [Key in CommandKey]: (typeof COMMAND_TABLE)[Key]['by'] extends By ? Key : never
+}[CommandKey]
+
+/** Commands that must have a rule. */
+export type RuledCommand = AnsweredBy<'rule'>
+/** Commands that only steer the app. */
+export type SteeringCommand = AnsweredBy<'app'>
+
+export function rowOf(key: CommandKey): CommandRow {
+  return COMMAND_TABLE[key]
+}
+
+/** The commands whose rows pass a test, in the order of the table. */
+export function commandsWhere(test: (row: CommandRow) => boolean): readonly CommandKey[] {
+  return (Object.keys(COMMAND_TABLE) as CommandKey[]).filter((key) => test(COMMAND_TABLE[key]))
+}
+
+/** What steers the app, and trouble that may be said at any time. */
+export const ALWAYS_OPEN = commandsWhere(({ alwaysOpen }) => alwaysOpen !== undefined)
+
+/** Safety commands: they act on the first hearing, also while a prompt plays. */
+export const SAFETY_COMMANDS = commandsWhere(({ safety }) => safety === true)
+
+/** True for a command that steers the app and leaves no trace in the record. */
+export function isSteering(type: string): type is SteeringCommand {
+  return Object.hasOwn(COMMAND_TABLE, type) && rowOf(type as CommandKey).by === 'app'
+}
