@@ -7,7 +7,6 @@ const outside = (pathNot) => ({ path: '^src/', pathNot })
  */
 const CORE = [
   'basics',
-  'text',
   'time',
   'order',
   'policy',

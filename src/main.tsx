@@ -7,7 +7,7 @@ import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
 import { createMicrophoneSource } from './adapters/speech/vosk/microphoneSource.ts'
 import { createVoskSpeech } from './adapters/speech/vosk/voskSpeech.ts'
-import { openDatabase } from './adapters/storage/database.ts'
+import { createConnection } from './adapters/storage/connection.ts'
 import {
   createIndexedDbLogStore,
   createIndexedDbSettingsStore,
@@ -36,6 +36,7 @@ import phrases from './data/en/phrases.json'
 import policy from './data/policy.json'
 import policySchema from './data/schema/policy.schema.json'
 import prompts from './data/en/prompts.json'
+import storageTexts from './data/en/storage.json'
 import words from './data/en/words.json'
 import modelManifest from '../models/manifest.json'
 import { App } from './ui/App.tsx'
@@ -44,7 +45,7 @@ import { CatalogueContainer } from './ui/catalogue/CatalogueContainer.tsx'
 import { ChartContainer } from './ui/chart/ChartContainer.tsx'
 import { LabelsContainer } from './ui/labels/LabelsContainer.tsx'
 import { PhraseCheck } from './ui/settings/PhraseCheck.tsx'
-import { errorText } from './core/basics/errorText.ts'
+import { troubleText } from './app/site/storageTexts.ts'
 
 /** The one place where the parts of the app meet. */
 
@@ -91,15 +92,15 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
 }
 
 async function main(): Promise<void> {
-  const database = await openDatabase()
-  const settingsStore = createIndexedDbSettingsStore(database)
+  const connection = createConnection({ clock })
+  const settingsStore = createIndexedDbSettingsStore(connection)
   const kept = keptCatalogue(shipped, await settingsStore.read(CATALOGUE_KEY))
   const ranges = policyRanges(policySchema)
   const limits = keptPolicy(shipped.defaultPolicy, await settingsStore.read(POLICY_KEY), ranges)
   const site = { ...kept.site, policy: limits.policy }
   const app = createApp({
     clock,
-    logStore: createIndexedDbLogStore(database),
+    logStore: createIndexedDbLogStore(connection, sha256),
     settingsStore,
     sound,
     makeSpeech,
@@ -107,6 +108,8 @@ async function main(): Promise<void> {
     sha256,
     verifySignature,
     site,
+    storageTexts,
+    drawLot: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   })
   await app.start()
@@ -170,5 +173,5 @@ async function main(): Promise<void> {
 
 main().catch((error: unknown) => {
   // Without storage or data nothing can be recorded, so nothing may look as if it could.
-  document.body.textContent = `Stillhand cannot start: ${errorText(error)}`
+  document.body.textContent = `Stillhand cannot start: ${troubleText(error, storageTexts)}`
 })

@@ -7,6 +7,7 @@ import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
 import type { SiteData } from './site/siteData.ts'
+import type { StorageTexts } from './site/storageTexts.ts'
 
 /** Everything outside that the app stands on; made once where the app is wired. */
 export interface AppDeps {
@@ -19,6 +20,9 @@ export interface AppDeps {
   readonly sha256: Sha256
   readonly verifySignature: VerifySignature
   readonly site: SiteData
+  readonly storageTexts: StorageTexts
   /** A prefix for a device that has none yet. */
   readonly newDevicePrefix: () => string
+  /** A whole number from 0 to 4294967295 that nobody can foresee. */
+  readonly drawLot: () => number
 }

@@ -1,6 +1,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import { planDraw } from '../core/plan/planDraw.ts'
 import { policyChanges } from '../core/policy/policy.ts'
+import { isDevicePrefix } from '../core/protocol/drawId.ts'
 import type { DrawOpened } from '../core/protocol/events.ts'
 import { openScenario } from '../core/scenario/openScenario.ts'
 import type { Scenario } from '../core/scenario/scenario.ts'
@@ -8,7 +9,7 @@ import { calendarDate } from '../core/time/format.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { OrderDraft } from './order/orderDraft.ts'
 import { createCoach, type Coach } from './draw/coach.ts'
-import { nextDrawId } from './draw/drawIds.ts'
+import { freshDrawId } from './draw/drawIds.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createDrawRunner, type DrawRunner } from './draw/drawRunner.ts'
 import { createVoiceControl, type VoiceControl } from './draw/voiceControl.ts'
@@ -19,7 +20,7 @@ import type { AppDeps } from './appDeps.ts'
 import { testInfo } from './record/testInfo.ts'
 import { createRecordActions } from './record/recordActions.ts'
 import { DEFAULT_SETTINGS, type Settings } from './site/settings.ts'
-import { errorText } from '../core/basics/errorText.ts'
+import { troubleText } from './site/storageTexts.ts'
 
 export interface App {
   readonly store: StoreApi<AppState>
@@ -60,7 +61,7 @@ export function createApp(deps: AppDeps): App {
     try {
       return await work()
     } catch (error) {
-      set({ trouble: `${what} ${errorText(error)}` })
+      set({ trouble: `${what} ${troubleText(error, deps.storageTexts)}` })
       return undefined
     }
   }
@@ -120,11 +121,8 @@ export function createApp(deps: AppDeps): App {
     ears = undefined
   }
 
-  /** The next id of this device. */
-  async function freshDrawId(): Promise<string> {
-    const stored = (await guarded('The stored draws cannot be read.', () => logStore.list())) ?? []
-    return nextDrawId(store.getState().settings.devicePrefix, today(), stored)
-  }
+  const newDrawId = (): Promise<string> =>
+    freshDrawId(deps, store.getState().settings.devicePrefix, today())
 
   async function begin(event: DrawOpened, script?: Coach): Promise<void> {
     await startRunner(undefined, script).open(event)
@@ -142,7 +140,7 @@ export function createApp(deps: AppDeps): App {
     const initials = demo ? site.demo.collector.initials : settings.collectorInitials
     await begin({
       type: 'drawOpened',
-      drawId: await freshDrawId(),
+      drawId: await newDrawId(),
       device,
       invented: demo,
       site: demo ? site.demo.siteName : settings.siteName,
@@ -159,7 +157,7 @@ export function createApp(deps: AppDeps): App {
 
   async function startPractice(scenario: Scenario): Promise<void> {
     const device = store.getState().settings.devicePrefix
-    const drawId = await freshDrawId()
+    const drawId = await newDrawId()
     const event = openScenario(scenario, site, { drawId, device, today: today() })
     if (event.plan.problems.length > 0) {
       set({ trouble: event.plan.problems.map(({ text }) => text).join(' ') })
@@ -215,6 +213,8 @@ export function createApp(deps: AppDeps): App {
       set({ screen: 'draw' })
     },
     changeSettings: (change) => {
+      const { devicePrefix } = change
+      if (devicePrefix !== undefined && !isDevicePrefix(devicePrefix)) return
       const settings = { ...store.getState().settings, ...change }
       set({ settings })
       applySound(settings)

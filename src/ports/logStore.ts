@@ -1,3 +1,4 @@
+import type { CheckedLog } from '../core/log/readStored.ts'
 import type { DrawLog, LogEntry } from '../core/protocol/entry.ts'
 
 export interface StoredDraw {
@@ -8,11 +9,15 @@ export interface StoredDraw {
   readonly invented: boolean
 }
 
-/** Keeps draws as append-only logs. Every method rejects with an Error whose message a person can read. */
+/** Keeps draws as append-only logs. Every method rejects with a `StorageError` and never waits without end. */
 export interface LogStore {
-  /** Resolves only when the entries are safely written. Refuses a gap, a repeat or an overwrite. */
+  /**
+   * Resolves only when the entries are safely written. Entries that are already there with the same hash are as good
+   * as written, so a write may be tried again; a gap, another entry in the same place or an overwrite is refused.
+   */
   append(drawId: string, entries: readonly LogEntry[]): Promise<void>
-  load(drawId: string): Promise<DrawLog | undefined>
+  /** The draw in today's format with the first fault of its chain, if it has one. Older formats are brought up. */
+  load(drawId: string): Promise<CheckedLog | undefined>
   list(): Promise<readonly StoredDraw[]>
   /**
    * Adds a verified foreign log whole, with the very text it came as, both or neither; refuses one whose draw is
@@ -21,4 +26,10 @@ export interface LogStore {
   adopt(log: DrawLog, original: string): Promise<void>
   /** The text a draw was brought in as; `undefined` for a draw that was recorded here. */
   original(drawId: string): Promise<string | undefined>
+  /**
+   * Gives the next number of a device's day, from 1, and remembers it for ever: no number is given twice, also not to
+   * two tabs in one moment, to a draw that failed, or after the draw was erased.
+   * @param day `2026-11-25`
+   */
+  reserveNumber(prefix: string, day: string): Promise<number>
 }

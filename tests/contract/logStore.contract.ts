@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import { sealAll } from '../../src/core/log/seal.ts'
+import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import type { LogStore } from '../../src/ports/logStore.ts'
-import { logOf, sampleLog, sampleOpening, straightLines } from '../support/sampleLog.ts'
+import { logOf, sampleLog, sampleOpening, sha256, straightLines } from '../support/sampleLog.ts'
 
 /** What every log store must do. `fresh` gives an empty one; `reopened` another handle on the same data, if there is. */
 export function logStoreContract(
@@ -30,16 +32,29 @@ export function logStoreContract(
       const store = await fresh()
       await store.append(drawId, entries.slice(0, 3))
       await expect(store.append(drawId, entries.slice(4, 6))).rejects.toThrow(/Entry 4 is missing/)
+      await expect(store.append(drawId, entries.slice(4, 6))).rejects.toMatchObject({
+        fault: 'gap',
+      })
       expect((await store.load(drawId))?.entries).toHaveLength(3)
     })
 
-    it('refuses a repeat, also of an entry that differs, and never overwrites', async () => {
+    it('takes an entry again that is already there with the same hash, and writes it once', async () => {
       const store = await fresh()
       await store.append(drawId, entries.slice(0, 3))
-      await expect(store.append(drawId, entries.slice(2, 3))).rejects.toThrow(/already written/)
-      const other = { ...entries[2]!, by: 'somebody else' }
+      await store.append(drawId, entries.slice(2, 3))
+      await store.append(drawId, entries.slice(1, 5))
+      await store.append(drawId, entries.slice(0, 2))
+      expect((await store.load(drawId))?.entries).toEqual(entries.slice(0, 5))
+    })
+
+    it('refuses another entry in the place of one, and never overwrites', async () => {
+      const store = await fresh()
+      await store.append(drawId, entries.slice(0, 3))
+      const other = { ...entries[2]!, by: 'somebody else', hash: 'a'.repeat(64) }
       await expect(store.append(drawId, [other])).rejects.toThrow(/already written/)
-      expect((await store.load(drawId))?.entries[2]).toEqual(entries[2])
+      await expect(store.append(drawId, [other])).rejects.toMatchObject({ fault: 'movedOn' })
+      await expect(store.append(drawId, [other, entries[3]!])).rejects.toThrow()
+      expect((await store.load(drawId))?.entries).toEqual(entries.slice(0, 3))
     })
 
     it('refuses an entry that does not hang on the one before it', async () => {
@@ -60,9 +75,11 @@ export function logStoreContract(
       const first = await fresh()
       const second = reopened ? await reopened(first) : first
       await first.append(drawId, entries.slice(0, 3))
+      const { hash: _hash, previous, ...bare } = { ...entries[3]!, by: 'somebody else' }
+      const other = sealAll([bare], sha256, previous)
       const outcomes = await Promise.allSettled([
         first.append(drawId, entries.slice(3, 4)),
-        second.append(drawId, entries.slice(3, 4)),
+        second.append(drawId, other),
       ])
       expect(outcomes.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected'])
       expect((await second.load(drawId))?.entries).toHaveLength(4)
@@ -130,6 +147,61 @@ export function logStoreContract(
       const store = await fresh()
       await store.append(drawId, entries)
       expect(await store.original(drawId)).toBeUndefined()
+    })
+
+    it('gives each number of a device and day once, to two callers in one moment as well', async () => {
+      const first = await fresh()
+      const second = reopened ? await reopened(first) : first
+      const given = await Promise.all(
+        [first, second, first, second].map((store) => store.reserveNumber('D7', '2026-11-25')),
+      )
+      expect([...given].sort()).toEqual([1, 2, 3, 4])
+      expect(await first.reserveNumber('D7', '2026-11-26')).toBe(1)
+      expect(await first.reserveNumber('D8', '2026-11-25')).toBe(1)
+    })
+
+    it('never gives the number of a draw that was brought in', async () => {
+      const store = await fresh()
+      expect(drawId).toBe('D7-20261125-0003')
+      await store.adopt(log, '')
+      expect(await store.reserveNumber('D7', '2026-11-25')).toBe(4)
+    })
+
+    it.each(['D7-20261125-Infinity', 'D7-20261125-9007199254740992', 'D7-20261125-99999999'])(
+      'goes on with the day although %s is stored',
+      async (odd) => {
+        const store = await fresh()
+        await store.adopt(logOf(straightLines(sampleOpening({ drawId: odd }))), '')
+        await store.append(drawId, entries)
+        expect(await store.reserveNumber('D7', '2026-11-25')).toBe(4)
+      },
+    )
+
+    it('gives a draw whose chain is broken with its first bad entry', async () => {
+      const store = await fresh()
+      const forged = entries.map((entry) => (entry.seq === 5 ? { ...entry, by: 'c9' } : entry))
+      await store.append(drawId, forged)
+      const read = await store.load(drawId)
+      expect(read?.fault).toMatchObject({ kind: 'brokenHash', seq: 5 })
+      expect(read?.entries).toHaveLength(entries.length)
+    })
+
+    it('gives what can be read of a damaged draw, and says where it ends', async () => {
+      const store = await fresh()
+      const torn = { ...entries[8]!, event: { type: 'torn' } } as unknown as LogEntry
+      const damaged = [...entries.slice(0, 8), torn, ...entries.slice(9)]
+      await store.append(drawId, damaged)
+      const read = await store.load(drawId)
+      expect(read?.fault?.seq).toBe(9)
+      expect(read?.entries).toEqual(entries.slice(0, 8))
+    })
+
+    it('says that a draw is damaged of which not even the opening can be read', async () => {
+      const store = await fresh()
+      // The consent stands first: a chain of its own, but no opening.
+      const { hash: _hash, previous: _previous, ...bare } = entries[3]!
+      await store.append(drawId, sealAll([{ ...bare, seq: 1 }], sha256))
+      await expect(store.load(drawId)).rejects.toMatchObject({ fault: 'damaged' })
     })
 
     it('is not changed through what it gave out', async () => {

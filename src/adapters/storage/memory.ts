@@ -1,19 +1,31 @@
-import { appendFault } from '../../core/log/appendFault.ts'
+import { appendRest } from '../../core/log/appendRest.ts'
+import { LOG_VERSION } from '../../core/log/checkLog.ts'
+import { readStored } from '../../core/log/readStored.ts'
+import type { Sha256 } from '../../core/log/seal.ts'
 import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { LogStore } from '../../ports/logStore.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
-import { byOpening, storedDraw } from './storedDraw.ts'
+import { StorageError } from '../../ports/storageFault.ts'
+import { nextCount, settleNumber } from './drawNumbers.ts'
+import { numberKey } from './schema.ts'
+import { byOpening, drawRow } from './storedDraw.ts'
 
 /** Keeps logs until the page is closed: for tests, and for a browser that allows no storage. */
-export function createMemoryLogStore(): LogStore {
+export function createMemoryLogStore(sha256: Sha256): LogStore {
   const draws = new Map<string, readonly LogEntry[]>()
   const originals = new Map<string, string>()
-  const write = (drawId: string, entries: readonly LogEntry[]): void => {
+  const last = new Map<string, number>()
+  const numbers = {
+    get: (key: string) => Promise.resolve(last.get(key)),
+    put: (count: number, key: string) => Promise.resolve(void last.set(key, count)),
+  }
+  const write = (drawId: string, entries: readonly LogEntry[]): Promise<void> => {
     const known = draws.get(drawId) ?? []
-    const fault = appendFault(known.at(-1), entries)
-    if (fault) throw new Error(fault)
+    const rest = appendRest(known, entries)
+    if ('refused' in rest) throw new StorageError(rest.refused, rest.reason)
     // A copy: what is stored must not change when its writer changes something.
-    draws.set(drawId, [...known, ...structuredClone(entries)])
+    draws.set(drawId, [...known, ...structuredClone(rest.add)])
+    return settleNumber(numbers, drawId)
   }
   return {
     append: (drawId, entries) => settle(() => write(drawId, entries)),
@@ -21,19 +33,32 @@ export function createMemoryLogStore(): LogStore {
       settle(() => {
         const entries = draws.get(drawId)
         if (!entries) return undefined
-        return { format: 'stillhand-log', version: 1, drawId, entries: structuredClone(entries) }
+        const raw = { version: LOG_VERSION, drawId, entries: structuredClone(entries) }
+        const reading = readStored(raw, sha256)
+        if ('log' in reading) return reading.log
+        throw new StorageError('damaged', reading.unreadable.reason)
       }),
-    list: () =>
-      settle(() =>
-        [...draws].map(([id, entries]) => storedDraw(id, undefined, entries)).sort(byOpening),
-      ),
+    list: () => settle(() => [...draws].map(([id, all]) => listed(id, all)).sort(byOpening)),
     adopt: (log, original) =>
       settle(() => {
-        if (draws.has(log.drawId)) throw new Error(`Draw ${log.drawId} is already on this device.`)
-        write(log.drawId, log.entries)
+        if (draws.has(log.drawId)) {
+          throw new StorageError('alreadyHere', `Draw ${log.drawId} is already on this device.`)
+        }
+        const written = write(log.drawId, log.entries)
         originals.set(log.drawId, original)
+        return written
       }),
     original: (drawId) => settle(() => originals.get(drawId)),
+    reserveNumber: (prefix, day) =>
+      settle(() => {
+        const key = numberKey(prefix, day)
+        const count = nextCount(
+          last.get(key),
+          [...draws.keys()].filter((id) => id.startsWith(key)),
+        )
+        last.set(key, count)
+        return count
+      }),
   }
 }
 
@@ -45,7 +70,15 @@ export function createMemorySettingsStore(): SettingsStore {
   }
 }
 
+function listed(drawId: string, entries: readonly LogEntry[]) {
+  const first = entries[0]
+  const opening = first?.event.type === 'drawOpened' ? first.event : undefined
+  const opened = { opened_ms: first?.at.at_ms ?? 0, invented: opening?.invented ?? false }
+  const { logVersion: _version, ...draw } = drawRow(drawId, opened, entries)
+  return { ...draw, patientName: opening?.patient.fullName ?? '' }
+}
+
 /** Runs at once and hands the outcome over as a promise, thrown errors included. */
-function settle<T>(work: () => T): Promise<T> {
+function settle<T>(work: () => T | Promise<T>): Promise<T> {
   return new Promise((resolve) => resolve(work()))
 }

@@ -1,20 +1,29 @@
+import { LOG_VERSION } from '../../core/log/checkLog.ts'
 import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
+import type { NameRow } from './rows.ts'
+import type { DrawRow } from './schema.ts'
 
-/** What the list of draws shows, brought up to date with entries just added. */
-export function storedDraw(
+/** What the opening tells for the list of draws. */
+export interface OpenedRow extends NameRow {
+  readonly opened_ms: number
+  readonly invented: boolean
+}
+
+/** The row of a draw in the list, brought up to date with entries just added. */
+export function drawRow(
   drawId: string,
-  known: StoredDraw | undefined,
+  known: DrawRow | OpenedRow | undefined,
   added: readonly LogEntry[],
-): StoredDraw {
-  const opened = added.find((entry) => entry.event.type === 'drawOpened')
-  const event = opened?.event.type === 'drawOpened' ? opened.event : undefined
+): DrawRow {
+  const closed = known && 'closed' in known ? known.closed : false
   return {
+    opened_ms: 0,
+    invented: false,
+    ...known,
     drawId,
-    opened_ms: known?.opened_ms ?? opened?.at.at_ms ?? 0,
-    closed: (known?.closed ?? false) || added.some(({ event: e }) => e.type === 'drawClosed'),
-    patientName: known?.patientName ?? event?.patient.fullName ?? '',
-    invented: known?.invented ?? event?.invented ?? false,
+    closed: closed || added.some(({ event }) => event.type === 'drawClosed'),
+    logVersion: LOG_VERSION,
   }
 }
 

@@ -1,16 +1,20 @@
-import type { StoredDraw } from '../../ports/logStore.ts'
+import { countedDrawId, drawIdByLot, MOST_COUNTED } from '../../core/protocol/drawId.ts'
+import type { LogStore } from '../../ports/logStore.ts'
+
+export interface DrawIdDeps {
+  readonly logStore: Pick<LogStore, 'reserveNumber'>
+  /** A whole number from 0 to 4294967295 that nobody can foresee. */
+  readonly drawLot: () => number
+}
 
 /**
- * The id of the next draw on this device: prefix, day and a count, `D7-20261125-0003`.
- * The prefix keeps devices apart; the count goes on from the highest one stored, so it never repeats here.
+ * The number for a new draw of this device, `D7-20261125-0003`, reserved so that no other draw ever gets it. Where
+ * nothing can be stored a count would begin anew with every draw, so the number is drawn by lot instead.
  */
-export function nextDrawId(prefix: string, date: string, stored: readonly StoredDraw[]): string {
-  const day = date.replaceAll('-', '')
-  const start = `${prefix}-${day}-`
-  const counts = stored
-    .filter(({ drawId }) => drawId.startsWith(start))
-    .map(({ drawId }) => Number(drawId.slice(start.length)) || 0)
-  return `${start}${String(Math.max(0, ...counts) + 1).padStart(4, '0')}`
+export async function freshDrawId(deps: DrawIdDeps, prefix: string, day: string): Promise<string> {
+  const count = await deps.logStore.reserveNumber(prefix, day).catch(() => undefined)
+  if (count !== undefined && count <= MOST_COUNTED) return countedDrawId(prefix, day, count)
+  return drawIdByLot(prefix, day, deps.drawLot())
 }
 
 /** A device prefix from random bytes: two letters and two digits, none that look alike. */

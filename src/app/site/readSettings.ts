@@ -1,4 +1,5 @@
 import { isRecord } from '../../core/basics/isRecord.ts'
+import { isDevicePrefix } from '../../core/protocol/drawId.ts'
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts'
 
 const TROUBLE =
@@ -33,6 +34,7 @@ function parsed(json: string): Readonly<Record<string, unknown>> | undefined {
 function fits(key: keyof Settings, value: unknown): boolean {
   if (typeof value !== typeof DEFAULT_SETTINGS[key]) return false
   if (key === 'volume') return Number(value) >= 0 && Number(value) <= 1
+  if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'paper') return value === 'A4' || value === 'letter'
   return true
 }

@@ -1,9 +1,10 @@
-/** `<device prefix><yyyymmdd><4 characters of a counter>`, with or without hyphens between the parts. */
-const DRAW_ID = /^(?<prefix>.+?)-?(?<date>\d{8})-?(?<counter>[0-9A-Za-z]{4})$/
+/** `<device prefix><yyyymmdd><counter>`, with or without hyphens between the parts; eight digits where drawn by lot. */
+const DRAW_ID = /^(?<prefix>.+?)-?(?<date>\d{8})-?(?<counter>[0-9A-Za-z]{4}|\d{8})$/
 
 /**
  * The number on a tube's label, from the draw's and the tube's own ids: `D7-20261125-0003` and `t2` give
- * `D7261125000302`. Unique across devices, because the part after the device's prefix always has twelve characters.
+ * `D7261125000302`. Unique across devices, because the part after the device's prefix always has
+ * twelve characters, or sixteen for a number drawn by lot, and no prefix has more than four.
  * It has no hyphens, for Code 128 packs digits in pairs: with them the bars would not fit a 2 inch label at 0.25 mm.
  */
 export function specimenNumber(drawId: string, tubeId: string): string {

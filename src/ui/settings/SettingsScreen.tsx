@@ -4,6 +4,8 @@ import { useActions, useApp } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
+import deviceTexts from '../../data/en/device.json'
+import { PrefixField } from './PrefixField.tsx'
 import '../order/order.css'
 
 type TextKey = {
@@ -118,10 +120,11 @@ export function SettingsScreen({ phraseCheck }: { readonly phraseCheck?: ReactNo
                 </select>
               )}
             </Field>
-            <SettingText
-              name="devicePrefix"
-              label="Device prefix"
-              hint="Two or three letters, different on each device, so that no two specimens share a number."
+            <PrefixField
+              key={settings.devicePrefix === '' ? 'none' : 'set'}
+              value={settings.devicePrefix}
+              texts={deviceTexts.prefix}
+              onChange={(devicePrefix) => actions.changeSettings({ devicePrefix })}
             />
           </div>
         </Section>

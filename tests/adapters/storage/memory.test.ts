@@ -4,8 +4,9 @@ import {
   createMemorySettingsStore,
 } from '../../../src/adapters/storage/memory.ts'
 import { logStoreContract } from '../../contract/logStore.contract.ts'
+import { sha256 } from '../../support/sampleLog.ts'
 
-logStoreContract('memory', async () => createMemoryLogStore())
+logStoreContract('memory', async () => createMemoryLogStore(sha256))
 
 it('keeps settings', async () => {
   const settings = createMemorySettingsStore()

@@ -1,37 +1,103 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { devicePrefixFrom, nextDrawId } from '../../../src/app/draw/drawIds.ts'
+import { createMemoryLogStore } from '../../../src/adapters/storage/memory.ts'
+import { devicePrefixFrom, freshDrawId } from '../../../src/app/draw/drawIds.ts'
+import { code128, QUIET_MODULES } from '../../../src/app/record/code128.ts'
+import { isDevicePrefix, isPrintableId, readDrawId } from '../../../src/core/protocol/drawId.ts'
 import { specimenNumber } from '../../../src/core/protocol/specimenNumber.ts'
+import { logOf, sampleOpening, sha256 } from '../../support/sampleLog.ts'
 
-const stored = (drawId: string) => ({
-  drawId,
-  opened_ms: 0,
-  closed: true,
-  patientName: '',
-  invented: true,
-})
+async function storeWith(drawIds: readonly string[]) {
+  const store = createMemoryLogStore(sha256)
+  for (const drawId of drawIds) await store.adopt(logOf([[0, sampleOpening({ drawId })]]), '')
+  return store
+}
+const noLot = (): number => {
+  throw new Error('No lot was to be drawn.')
+}
+const refusing = { reserveNumber: () => Promise.reject(new Error('The disk is full.')) }
 
-it('counts on from the highest draw of the day and this device', () => {
-  const draws = [
+it('counts on from the highest draw of the day and this device', async () => {
+  const logStore = await storeWith([
     'QK27-20261125-0001',
     'QK27-20261125-0007',
     'QK27-20261124-0031',
     'ZZ99-20261125-0050',
-  ].map(stored)
-  expect(nextDrawId('QK27', '2026-11-25', draws)).toBe('QK27-20261125-0008')
-  expect(nextDrawId('QK27', '2026-11-26', draws)).toBe('QK27-20261126-0001')
+  ])
+  const deps = { logStore, drawLot: noLot }
+  expect(await freshDrawId(deps, 'QK27', '2026-11-25')).toBe('QK27-20261125-0008')
+  expect(await freshDrawId(deps, 'QK27', '2026-11-26')).toBe('QK27-20261126-0001')
 })
 
-it('never gives an id that is stored', () => {
-  fc.assert(
-    fc.property(fc.array(fc.integer({ min: 1, max: 9999 }), { maxLength: 20 }), (counts) => {
-      const draws = counts.map((n) => stored(`AB22-20261125-${String(n).padStart(4, '0')}`))
-      expect(draws.map(({ drawId }) => drawId)).not.toContain(
-        nextDrawId('AB22', '2026-11-25', draws),
-      )
-    }),
+it('never gives an id that is stored', async () => {
+  await fc.assert(
+    fc.asyncProperty(
+      fc.uniqueArray(fc.integer({ min: 1, max: 9999 }), { maxLength: 20 }),
+      async (counts) => {
+        const ids = counts.map((n) => `AB22-20261125-${String(n).padStart(4, '0')}`)
+        const deps = { logStore: await storeWith(ids), drawLot: () => 7 }
+        expect(ids).not.toContain(await freshDrawId(deps, 'AB22', '2026-11-25'))
+      },
+    ),
   )
 })
+
+it('gives a number once, also to a draw that could not be opened after it', async () => {
+  const deps = { logStore: await storeWith([]), drawLot: noLot }
+  const ids = [1, 2, 3].map(() => freshDrawId(deps, 'QK27', '2026-11-25'))
+  expect(new Set(await Promise.all(ids)).size).toBe(3)
+})
+
+it('draws by lot when nothing can be stored, longer than any number that was counted', async () => {
+  const lots = [0, 12, 4294967295]
+  const ids = await Promise.all(
+    lots.map((lot) =>
+      freshDrawId({ logStore: refusing, drawLot: () => lot }, 'QK27', '2026-11-25'),
+    ),
+  )
+  expect(ids).toEqual([
+    'QK27-20261125-00000000',
+    'QK27-20261125-00000012',
+    'QK27-20261125-94967295',
+  ])
+})
+
+it('draws by lot when the numbers of a day are used up', async () => {
+  const deps = { logStore: await storeWith(['QK27-20261125-9999']), drawLot: () => 5 }
+  expect(await freshDrawId(deps, 'QK27', '2026-11-25')).toBe('QK27-20261125-00000005')
+})
+
+it('gives only ids that Code 128 can hold, on bars that fit a label of 2 inches', async () => {
+  // 2 in are 50.8 mm: 203 bars of 0.25 mm (10 mil), which hand scanners read; common practice, no source.
+  const most_modules = Math.floor(50.8 / 0.25)
+  await fc.assert(
+    fc.asyncProperty(
+      fc.stringMatching(/^[A-Z0-9]{2,4}$/),
+      fc.integer({ min: 0, max: 2 ** 32 - 1 }),
+      fc.boolean(),
+      async (prefix, lot, broken) => {
+        const logStore = broken ? refusing : { reserveNumber: async () => (lot % 9999) + 1 }
+        const id = await freshDrawId({ logStore, drawLot: () => lot }, prefix, '2026-11-25')
+        expect(isPrintableId(id)).toBe(true)
+        expect(readDrawId(id)?.prefix).toBe(prefix)
+        const { modules } = code128(specimenNumber(id, 't12'))
+        expect(modules + 2 * QUIET_MODULES).toBeLessThanOrEqual(most_modules)
+      },
+    ),
+  )
+})
+
+it('takes two to four capital letters and digits for a prefix, and nothing else', () => {
+  expect(['D7', 'QK27', '77'].every(isDevicePrefix)).toBe(true)
+  expect(['', 'D', 'ÄB', 'ab', 'D-7', 'QK271', 'D7\n'].some(isDevicePrefix)).toBe(false)
+})
+
+it.each(['D7-20261125--Infinity', 'D7-20261125-Infinity', 'D7-20261125-9007199254740992', 'é'])(
+  'reads no number in %s',
+  (id) => {
+    expect(readDrawId(id)).toBeUndefined()
+  },
+)
 
 it('makes prefixes of four characters that Code 128 and the eye can take', () => {
   fc.assert(
@@ -42,8 +108,8 @@ it('makes prefixes of four characters that Code 128 and the eye can take', () =>
 })
 
 it('keeps specimen numbers of different devices, draws and tubes apart', () => {
-  const numbers = ['AB22', 'AB23'].flatMap((prefix) =>
-    ['20261125-0001', '20261125-0002', '20261126-0001'].flatMap((draw) =>
+  const numbers = ['AB22', 'AB23', 'AB', 'AB2'].flatMap((prefix) =>
+    ['20261125-0001', '20261125-0002', '20261126-0001', '20261125-00010002'].flatMap((draw) =>
       ['t1', 't2', 't12'].map((tube) => specimenNumber(`${prefix}-${draw}`, tube)),
     ),
   )

@@ -72,7 +72,7 @@ beforeEach(async () => {
     offset_min: 60,
   })
   sound = fakeSound()
-  store = createMemoryLogStore()
+  store = createMemoryLogStore(sha256)
   unsaved = undefined
   runner = createDrawRunner(deps())
   await runner.open(sampleOpening({ plan: TWO_TUBES }))

@@ -65,7 +65,7 @@ beforeEach(async () => {
   speech = createScriptedSpeech(() => clock.read().mono_ms)
   runner = createDrawRunner({
     clock,
-    store: createMemoryLogStore(),
+    store: createMemoryLogStore(sha256),
     sound,
     sha256,
     words,

@@ -15,6 +15,7 @@ import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import type { SiteData } from '../../../src/app/site/siteData.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { scenarioSite } from '../../support/scenarioSite.ts'
+import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 
 describe('the kept settings', () => {
   it('are as at first where none were kept, and without a word', () => {
@@ -46,13 +47,22 @@ describe('the kept settings', () => {
     expect(trouble).toContain('No draw is lost')
   })
 
+  it('drop a device prefix that cannot be printed as bars, so that the device gets a new one', () => {
+    for (const devicePrefix of ['ÄB', 'q', 'TOOLONG', 'D 7']) {
+      const { settings, trouble } = readSettings(JSON.stringify({ devicePrefix }))
+      expect(settings.devicePrefix).toBe('')
+      expect(trouble).toContain('No draw is lost')
+    }
+    expect(readSettings('{"devicePrefix":"D7"}').settings.devicePrefix).toBe('D7')
+  })
+
   it('drop what is no setting', () => {
     expect(readSettings('{"old":1}')).toEqual({ settings: DEFAULT_SETTINGS })
   })
 })
 
 it('the app opens on a device whose settings do not read, says so, and has its draws', async () => {
-  const logStore = createMemoryLogStore()
+  const logStore = createMemoryLogStore(sha256)
   await logStore.adopt(sampleLog(), '')
   const settingsStore = createMemorySettingsStore()
   await settingsStore.write('settings', '{"volume":0.3')
@@ -66,7 +76,9 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     sha256,
     verifySignature,
     site: scenarioSite as SiteData,
+    storageTexts,
     newDevicePrefix: () => 'KM47',
+    drawLot: () => 1,
   }
   const app = createApp(deps)
   await app.start()

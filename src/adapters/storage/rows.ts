@@ -1,0 +1,39 @@
+import type { LogEntry } from '../../core/protocol/entry.ts'
+
+/** What is stored of one entry. These two stay in plain, so that a store can see what follows what. */
+export interface EntryRow {
+  readonly seq: number
+  readonly hash: string
+}
+
+/** The text of a draw that was brought in. */
+export type TextRow = string
+
+/** The patient's name in the list of draws. */
+export interface NameRow {
+  readonly patientName?: string
+}
+
+/**
+ * How entries and names become rows. Made before a transaction begins and read after it has ended, because IndexedDB
+ * commits by itself while anything else is waited for.
+ */
+export interface RowCodec {
+  writeEntry(drawId: string, entry: LogEntry): Promise<EntryRow>
+  /** @throws StorageError `locked` or `damaged` */
+  readEntry(drawId: string, row: EntryRow): Promise<unknown>
+  writeText(drawId: string, text: string): Promise<TextRow>
+  readText(drawId: string, row: TextRow): Promise<string>
+  writeName(drawId: string, name: string): Promise<NameRow>
+  readName(drawId: string, row: NameRow): Promise<string>
+}
+
+/** Rows as they are. */
+export const PLAIN_ROWS: RowCodec = {
+  writeEntry: (_drawId, entry) => Promise.resolve(entry),
+  readEntry: (_drawId, row) => Promise.resolve(row),
+  writeText: (_drawId, text) => Promise.resolve(text),
+  readText: (_drawId, row) => Promise.resolve(row),
+  writeName: (_drawId, patientName) => Promise.resolve({ patientName }),
+  readName: (_drawId, { patientName = '' }) => Promise.resolve(patientName),
+}
