@@ -86,8 +86,8 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
     workerUrl: address('vosk/vosk.worker.js'),
     wasmUrl: address('vosk/vosk.wasm'),
     ...(known ? { sha256: known.sha256 } : {}),
-    source: createMicrophoneSource(address('audio/capture.worklet.js')),
-    now: () => performance.now(),
+    source: createMicrophoneSource(address('audio/capture.worklet.js'), clock),
+    clock,
   })
 }
 

@@ -19,7 +19,7 @@ export interface Sound {
   setSilent(silent: boolean): void
   /** Chooses among the recorded voices; one that is not there is reported through `onTrouble`. */
   setVoice?(voice: string): void
-  /** Called with true when a prompt begins and false when it has ended, for the recogniser's gate. */
-  onSpeaking(listener: (speaking: boolean) => void): () => void
-  onTrouble(listener: (message: string) => void): () => void
+  /** Called with true when a prompt begins and false when it has ended, for the recognizer's gate. */
+  onSpeaking(observer: (speaking: boolean) => void): () => void
+  onTrouble(observer: (message: string) => void): () => void
 }

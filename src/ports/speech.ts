@@ -26,8 +26,8 @@ export interface Speech {
   stop(): Promise<void>
   /** Phrases open from now on; audio in between is not lost. */
   setPhrases(phrases: readonly string[]): void
-  onHearing(listener: (hearing: Hearing) => void): () => void
-  onState(listener: (state: SpeechState) => void): () => void
+  onHearing(observer: (hearing: Hearing) => void): () => void
+  onState(observer: (state: SpeechState) => void): () => void
   /** Input level 0..1 about ten times a second. */
-  onLevel(listener: (level: number) => void): () => void
+  onLevel(observer: (level: number) => void): () => void
 }

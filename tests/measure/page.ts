@@ -1,7 +1,7 @@
 /** Runs in Chromium: the app's own recognizer and rules, or the plain engine, on tracks that the command serves. */
 import { VoskClient } from 'vosk-browser'
 import { CHUNK_ms, CHUNK_SAMPLES, RATE_Hz } from '../../src/adapters/speech/vosk/audioSource.ts'
-import { feedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
+import { createFeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
 import { createVoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
 import type { CommandKey } from '../../src/core/protocol/commands.ts'
 import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
@@ -51,12 +51,13 @@ async function samplesOf(path: string): Promise<Float32Array> {
 const until = (due_ms: number): Promise<void> =>
   new Promise((resolve) => setTimeout(resolve, Math.max(0, due_ms - performance.now())))
 
-const source = feedSource()
+const source = createFeedSource()
+const system = createSystemClock('measure')
 const states: SpeechState[] = []
 let speech: ReturnType<typeof createVoskSpeech> | undefined
 
 async function load(model: { readonly file: string; readonly sha256?: string }) {
-  speech = createVoskSpeech({ ...urls(model), source, now: () => performance.now() })
+  speech = createVoskSpeech({ ...urls(model), source, clock: system })
   speech.onState((state) => states.push(state))
   const start_ms = performance.now()
   await speech.start()
@@ -73,7 +74,6 @@ async function run(
 ): Promise<RunResult> {
   const loaded = speech
   if (!loaded) throw new Error('The recognizer is not loaded.')
-  const system = createSystemClock('measure')
   /** Audio time: when fast it moves on with each chunk that was answered. */
   const fast = createSimulatedClock(system.read())
   const clock = options.fast ? fast : system

@@ -4,11 +4,11 @@ import type {
   EngineReply,
 } from '../../src/adapters/speech/vosk/engine.ts'
 
-/** One recognizer of a fake engine: remembers its sound and answers when told to. */
+/** One recognizer of a fake engine: remembers its chunks and answers when told to. */
 export interface FakeRecognizer extends EngineRecognizer {
   readonly phrases: readonly string[]
-  /** First sample of each piece it was given, which the tests use to tell the pieces apart. */
-  readonly heard: number[]
+  /** First sample of each chunk it was given, which the tests use to tell the chunks apart. */
+  readonly chunks: number[]
   readonly askedFinal: () => boolean
   readonly removed: () => boolean
   answer(reply: EngineReply): void
@@ -27,23 +27,23 @@ export function fakeEngine(): FakeEngine {
   return {
     recognizers,
     recognizer(phrases, onReply) {
-      const heard: number[] = []
+      const chunks: number[] = []
       let askedFinal = false
       let removed = false
       const made: FakeRecognizer = {
         phrases,
-        heard,
+        chunks,
         askedFinal: () => askedFinal,
         removed: () => removed,
         answer: onReply,
-        accept: (samples) => void heard.push(Math.round((samples[0] ?? 0) * 1000)),
+        accept: (samples) => void chunks.push(Math.round((samples[0] ?? 0) * 1000)),
         askFinal: () => (askedFinal = true),
         remove: () => (removed = true),
       }
       recognizers.push(made)
       return made
     },
-    onDeath: (listener) => (onDeath = listener),
+    onDeath: (observer) => (onDeath = observer),
     close: () => (closed = true),
     closed: () => closed,
     die: () => onDeath(),

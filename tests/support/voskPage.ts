@@ -1,7 +1,8 @@
 import type { Hearing, SpeechState } from '../../src/ports/speech.ts'
 import type { AudioSource, AudioTrouble } from '../../src/adapters/speech/vosk/audioSource.ts'
-import { feedSource, type FeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
+import { createFeedSource, type FeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
 import { createMicrophoneSource } from '../../src/adapters/speech/vosk/microphoneSource.ts'
+import { createSystemClock } from '../../src/adapters/time/systemClock.ts'
 import { createVoskSpeech, type VoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
 
 /** What the tests do with the recognizer inside the browser's page. */
@@ -31,6 +32,7 @@ export interface VoskPage {
   levels(): readonly number[]
 }
 
+const clock = createSystemClock('test')
 const workers: Worker[] = []
 const PlainWorker = Worker
 window.Worker = class extends PlainWorker {
@@ -86,7 +88,7 @@ function open(options: Parameters<VoskPage['open']>[0], from: AudioSource): void
     workerUrl: new URL('/vosk/vosk.worker.js', location.href).href,
     wasmUrl: new URL('/vosk/vosk.wasm', location.href).href,
     source: from,
-    now: () => performance.now(),
+    clock,
   })
   speech.onHearing((hearing) => {
     hearings.push(hearing)
@@ -100,11 +102,14 @@ function open(options: Parameters<VoskPage['open']>[0], from: AudioSource): void
 
 const page: VoskPage = {
   open(options) {
-    source = feedSource()
+    source = createFeedSource()
     open(options, source)
   },
   openMicrophone: (options) =>
-    open(options, createMicrophoneSource(new URL('/audio/capture.worklet.js', location.href).href)),
+    open(
+      options,
+      createMicrophoneSource(new URL('/audio/capture.worklet.js', location.href).href, clock),
+    ),
   suspend: async () => contexts.at(-1)?.suspend(),
   async start() {
     const begun = performance.now()

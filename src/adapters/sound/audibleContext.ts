@@ -7,7 +7,7 @@ const HELD_BACK_ms = 500
  * Runs something as soon as the browser lets sound be heard: at once, or after the first touch or key.
  * Started any earlier, howler would keep every sound asked for meanwhile and play them all together then.
  */
-export function audibleContext(heldBack: () => void): (run: () => void) => void {
+export function createAudibleContext(heldBack: () => void): (run: () => void) => void {
   let warning: ReturnType<typeof setTimeout> | undefined
   return (run) => {
     // Without Web Audio howler plays through audio elements, which report being held back themselves.

@@ -1,8 +1,9 @@
+import { createEmitter } from '../../core/basics/emitter.ts'
 import { Howler, type Howl } from 'howler'
 import { CHIMES, type Sound } from '../../ports/sound.ts'
-import { audibleContext } from './audibleContext.ts'
+import { createAudibleContext } from './audibleContext.ts'
 import { showSound } from './showSound.ts'
-import { soundShelf } from './soundShelf.ts'
+import { createSoundShelf } from './soundShelf.ts'
 
 export interface HowlerOptions {
   /** Where `chimes` and `prompts` lie, with a slash at the end. */
@@ -29,23 +30,22 @@ export function createHowlerSound({
   base,
   voice,
 }: HowlerOptions): Sound & { setVoice(voice: string): void } {
-  const speaking = new Set<(speaking: boolean) => void>()
-  const trouble = new Set<(message: string) => void>()
+  const speaking = createEmitter<boolean>()
+  const troubles = createEmitter<string>()
   let silent = false
   let folder = voice
   let current: Prompt | undefined
 
-  const tell = (message: string): void => trouble.forEach((listen) => listen(message))
-  const tellHeldBack = (): void =>
-    tell('The browser holds sounds back until the next touch or key.')
-  const whenAudible = audibleContext(tellHeldBack)
+  const emitHeldBack = (): void =>
+    troubles.emit('The browser holds sounds back until the next touch or key.')
+  const whenAudible = createAudibleContext(emitHeldBack)
 
   function played(howl: Howl, id: number): void {
     if (current?.howl !== howl || current.id !== id || current.audible) return
     current.audible = true
     clearTimeout(current.timer)
     current.timer = setTimeout(hush, howl.duration() * 1000 + GRACE_ms)
-    speaking.forEach((listen) => listen(true))
+    speaking.emit(true)
   }
 
   function forget(): void {
@@ -53,7 +53,7 @@ export function createHowlerSound({
     if (!last) return
     current = undefined
     clearTimeout(last.timer)
-    if (last.audible) speaking.forEach((listen) => listen(false))
+    if (last.audible) speaking.emit(false)
   }
 
   function hush(): void {
@@ -69,18 +69,18 @@ export function createHowlerSound({
     },
     loadFailed: (howl: Howl, path: string) => {
       if (current?.howl === howl) forget()
-      tell(`The sound ${path} cannot be loaded.`)
+      troubles.emit(`The sound ${path} cannot be loaded.`)
     },
     // Only audio elements report this; howler frees them at the next touch or key.
     playFailed: (howl: Howl) => {
-      tellHeldBack()
+      emitHeldBack()
       howl.once('unlock', () => {
         if (current?.howl === howl) current.id = howl.play()
       })
     },
   }
-  const chimes = soundShelf(base, CHIMES.length, events)
-  const prompts = soundShelf(base, PROMPTS_KEPT, events)
+  const chimes = createSoundShelf(base, CHIMES.length, events)
+  const prompts = createSoundShelf(base, PROMPTS_KEPT, events)
 
   // A context put to sleep after half a minute of quiet, howler's habit, would delay the next warning.
   Howler.autoSuspend = false
@@ -130,13 +130,7 @@ export function createHowlerSound({
     setVoice(next: string) {
       folder = next
     },
-    onSpeaking(listener) {
-      speaking.add(listener)
-      return () => void speaking.delete(listener)
-    },
-    onTrouble(listener) {
-      trouble.add(listener)
-      return () => void trouble.delete(listener)
-    },
+    onSpeaking: speaking.observe,
+    onTrouble: troubles.observe,
   }
 }

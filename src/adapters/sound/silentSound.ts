@@ -1,21 +1,19 @@
+import { createEmitter } from '../../core/basics/emitter.ts'
 import type { Sound } from '../../ports/sound.ts'
 
 /** Plays nothing. Speaking begins and ends in the same moment. */
 export function createSilentSound(): Sound {
-  const listeners = new Set<(speaking: boolean) => void>()
+  const speaking = createEmitter<boolean>()
   return {
     chime: () => undefined,
     speak() {
-      listeners.forEach((listen) => listen(true))
-      listeners.forEach((listen) => listen(false))
+      speaking.emit(true)
+      speaking.emit(false)
     },
     hush: () => undefined,
     setVolume: () => undefined,
     setSilent: () => undefined,
-    onSpeaking(listener) {
-      listeners.add(listener)
-      return () => void listeners.delete(listener)
-    },
+    onSpeaking: speaking.observe,
     onTrouble: () => () => undefined,
   }
 }

@@ -9,7 +9,7 @@ export interface ShelfEvents {
 }
 
 /** Loaded sounds by path. Beyond `most` the longest unused is let go, because decoded sound takes far more memory. */
-export function soundShelf(
+export function createSoundShelf(
   base: string,
   most: number,
   events: ShelfEvents,

@@ -1,22 +1,20 @@
+import { createEmitter } from '../../core/basics/emitter.ts'
 import type { Speech, SpeechState } from '../../ports/speech.ts'
 
 /** Voice switched off: nothing is heard, and touch and keys do all the work. */
 export function createKeysSpeech(): Speech {
-  const states = new Set<(state: SpeechState) => void>()
+  const states = createEmitter<SpeechState>()
   const nothing = (): (() => void) => () => undefined
-  const tell = (): Promise<void> => {
-    states.forEach((listener) => listener({ kind: 'off' }))
+  const off = (): Promise<void> => {
+    states.emit({ kind: 'off' })
     return Promise.resolve()
   }
   return {
-    start: tell,
-    stop: tell,
+    start: off,
+    stop: off,
     setPhrases: () => undefined,
     onHearing: nothing,
-    onState: (listener) => {
-      states.add(listener)
-      return () => void states.delete(listener)
-    },
+    onState: states.observe,
     onLevel: nothing,
   }
 }

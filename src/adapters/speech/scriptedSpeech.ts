@@ -1,3 +1,4 @@
+import { createEmitter } from '../../core/basics/emitter.ts'
 import type { Hearing, Speech, SpeechState } from '../../ports/speech.ts'
 
 /** Hears what it is told to hear: for tests, rehearsals and demonstrations without a microphone. */
@@ -13,35 +14,30 @@ export interface ScriptedSpeech extends Speech {
 }
 
 export function createScriptedSpeech(now: () => number): ScriptedSpeech {
-  const hearings = new Set<(hearing: Hearing) => void>()
-  const states = new Set<(state: SpeechState) => void>()
-  const levels = new Set<(level: number) => void>()
+  const hearings = createEmitter<Hearing>()
+  const states = createEmitter<SpeechState>()
+  const levels = createEmitter<number>()
   let started = false
   let phrases: readonly string[] = []
   let utterance = 1
 
-  const subscribe = <T>(all: Set<T>, one: T): (() => void) => {
-    all.add(one)
-    return () => void all.delete(one)
-  }
-  const tell = (state: SpeechState): void => states.forEach((listener) => listener(state))
   const hear = (text: string, final: boolean, more: Partial<Hearing>): void => {
     if (!started) return
     const hearing: Hearing = { text, final, utterance, mono_ms: now(), ...more }
     if (final) utterance += 1
-    hearings.forEach((listener) => listener(hearing))
+    hearings.emit(hearing)
   }
 
   return {
     start: () => {
       started = true
-      tell({ kind: 'loading' })
-      tell({ kind: 'listening' })
+      states.emit({ kind: 'loading' })
+      states.emit({ kind: 'listening' })
       return Promise.resolve()
     },
     stop: () => {
       started = false
-      tell({ kind: 'off' })
+      states.emit({ kind: 'off' })
       return Promise.resolve()
     },
     setPhrases(next) {
@@ -49,13 +45,13 @@ export function createScriptedSpeech(now: () => number): ScriptedSpeech {
       phrases = [...next]
       utterance += 1
     },
-    onHearing: (listener) => subscribe(hearings, listener),
-    onState: (listener) => subscribe(states, listener),
-    onLevel: (listener) => subscribe(levels, listener),
+    onHearing: hearings.observe,
+    onState: states.observe,
+    onLevel: levels.observe,
     partial: (text, more = {}) => hear(text, false, more),
     final: (text, more = {}) => hear(text, true, more),
-    level: (level) => levels.forEach((listener) => listener(level)),
-    trouble: (state) => tell(state ?? { kind: 'listening' }),
+    level: levels.emit,
+    trouble: (state) => states.emit(state ?? { kind: 'listening' }),
     phrases: () => phrases,
   }
 }

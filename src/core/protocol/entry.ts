@@ -12,7 +12,7 @@ export interface LogEntry<E extends DrawEvent = DrawEvent> {
   /** The collector's id. */
   readonly by: string
   readonly source: Source
-  /** The words the recogniser heard, for voice entries. */
+  /** The words the recognizer heard, for voice entries. */
   readonly heard?: string
   readonly event: E
   /** SHA-256 (hex) of the entry before it; 64 zeros for the first. */

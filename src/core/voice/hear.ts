@@ -37,7 +37,7 @@ export function hear(
   const until_ms = actsFrom_ms(now, match, hearing, context.actAtOnce, rules)
   if (until_ms === undefined) return { state: { ...now, hold: undefined } }
   if (hearing.mono_ms >= until_ms) return act(now, match, hearing, context, rules)
-  // Where pauses are measured every piece of sound is told: the next one decides, not a clock that may overtake it.
+  // Where pauses are measured every chunk of audio brings a hearing: the next one decides, not a clock that may overtake it.
   const hold =
     hearing.quiet_ms === undefined
       ? defined({ ...match, until_ms, level_dB: hearing.level_dB })

@@ -4,7 +4,7 @@ import type { Hearing } from './hearing.ts'
 export interface HearRules {
   /** A phrase acts once it has been quiet again for this long: who is still talking has not finished. */
   readonly quiet_ms: number
-  /** It must stand for this long all the same: in the next piece of sound it may be another. */
+  /** It must stand for this long all the same: in the next chunk of audio it may be another. */
   readonly steady_ms: number
   /** Where pauses are not measured it must stand this long. */
   readonly hold_ms: number

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { DEAF_ms, LOOK_ms, micTrouble, type MicFacts } from '../../../src/adapters/speech/vosk/micTrouble.ts' // prettier-ignore
+import { DEAF_ms, POLL_ms, micTrouble, type MicFacts } from '../../../src/adapters/speech/vosk/micTrouble.ts' // prettier-ignore
 
 const WELL: MicFacts = {
   refused: false,
   ended: false,
   muted: false,
   running: true,
-  piece_ms: 10_000,
+  chunk_ms: 10_000,
   sound_ms: 10_000,
 }
 
@@ -24,10 +24,10 @@ describe('what is wrong with the microphone', () => {
     expect(micTrouble({ ...WELL, ...facts }, 10_000)).toBe(trouble)
   })
 
-  it('is told within two seconds when no piece comes, or only digital silence', () => {
+  it('is told within two seconds when no chunk comes, or only digital silence', () => {
     expect(micTrouble(WELL, 10_000 + DEAF_ms + 1)).toBe('microphoneLost')
-    expect(micTrouble({ ...WELL, piece_ms: 12_000 }, 12_000)).toBe('microphoneMuted')
-    expect(DEAF_ms + LOOK_ms).toBeLessThan(2000)
+    expect(micTrouble({ ...WELL, chunk_ms: 12_000 }, 12_000)).toBe('microphoneMuted')
+    expect(DEAF_ms + POLL_ms).toBeLessThan(2000)
   })
 
   it('is that the browser holds the sound back, rather than a lost microphone, when both look so', () => {

@@ -1,25 +1,26 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { CHUNK_SAMPLES } from '../../../src/adapters/speech/vosk/audioSource.ts'
 import { ModelTrouble } from '../../../src/adapters/speech/vosk/engine.ts'
-import { feedSource } from '../../../src/adapters/speech/vosk/feedSource.ts'
+import { createFeedSource } from '../../../src/adapters/speech/vosk/feedSource.ts'
 import { createVoskSpeech } from '../../../src/adapters/speech/vosk/voskSpeech.ts'
 import type { SpeechState } from '../../../src/ports/speech.ts'
+import { createSystemClock } from '../../../src/adapters/time/systemClock.ts'
 import { fakeEngine, type FakeEngine } from '../../support/fakeEngine.ts'
 
-/** How loud a piece of full-scale square wave times this is: 0.1 is -20 dB below full scale. */
+/** How loud a chunk of full-scale square wave times this is: 0.1 is -20 dB below full scale. */
 const SPEECH = 0.1
 const QUIET = 0.001
 
 function setUp(open?: () => Promise<FakeEngine>) {
   const engines: FakeEngine[] = []
   const states: SpeechState[] = []
-  const source = feedSource()
+  const source = createFeedSource()
   const speech = createVoskSpeech({
     modelUrl: 'http://localhost/m.tar.gz',
     workerUrl: '',
     wasmUrl: '',
     source,
-    now: () => performance.now(),
+    clock: createSystemClock('test'),
     openEngine: async () => {
       const engine = open ? await open() : fakeEngine()
       engines.push(engine)
@@ -106,7 +107,7 @@ describe('an engine that dies', () => {
     expect(engines[0]?.closed()).toBe(true)
     const [next] = engines[1]?.recognizers ?? []
     expect(next?.phrases).toEqual(['band on'])
-    expect(next?.heard.length).toBeGreaterThanOrEqual(20)
+    expect(next?.chunks.length).toBeGreaterThanOrEqual(20)
   })
 
   it('is started again at once when it says itself that it died after a long life', async () => {
@@ -181,7 +182,7 @@ describe('trouble with the sound', () => {
     expect(kinds()).toEqual(['loading', 'listening'])
   })
 
-  it('gives a level between 0 and 1 for each piece of sound', async () => {
+  it('gives a level between 0 and 1 for each chunk of audio', async () => {
     const { speech, sound } = setUp()
     const levels: number[] = []
     speech.onLevel((level) => levels.push(level))

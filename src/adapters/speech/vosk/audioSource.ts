@@ -1,4 +1,4 @@
-/** Sound from a microphone or a recording, in pieces of 100 ms: mono, 16 kHz, samples within -1..1. */
+/** Audio from a microphone or a recording, in chunks of 100 ms: mono, 16 kHz, samples within -1..1. */
 export interface AudioChunk {
   readonly samples: Float32Array
   /** Root mean square of the samples, dB below full scale; `-Infinity` for digital silence. */
@@ -13,15 +13,15 @@ export const CHUNK_SAMPLES = (RATE_Hz * CHUNK_ms) / 1000
 
 export type AudioTrouble = 'noMicrophone' | 'microphoneLost' | 'microphoneMuted' | 'audioSuspended'
 
-export interface AudioListener {
+export interface AudioObserver {
   onChunk(chunk: AudioChunk): void
-  /** What keeps sound from coming, told when it changes; `undefined` when it flows. */
+  /** What keeps audio from coming, told when it changes; `undefined` when it flows. */
   onTrouble(trouble: AudioTrouble | undefined): void
 }
 
 export interface AudioSource {
-  /** Resolves when sound flows or trouble has been told; never rejects. */
-  start(listener: AudioListener): Promise<void>
+  /** Resolves when audio flows or trouble has been told; never rejects. */
+  start(observer: AudioObserver): Promise<void>
   stop(): Promise<void>
 }
 

@@ -1,5 +1,5 @@
 import { CHUNK_ms, type AudioChunk } from './audioSource.ts'
-import type { Stretch } from './speechStretch.ts'
+import type { SpeechSegment } from './speechSegment.ts'
 
 /** A new recognizer hears again at most this much of what the old one had not made out, ms. */
 export const HEAR_AGAIN_ms = 1000
@@ -8,23 +8,22 @@ const UNSEEN_ms = 300
 /** Enough to bridge a worker that has to be started again, also on a slow or busy machine, ms. */
 const KEPT_ms = 10_000
 
-/** With the loudness of the speech above the room at that moment, dB. */
-export interface HeardChunk extends AudioChunk {
-  readonly level_dB: number | undefined
-  /** The speech it ends in, or follows. */
-  readonly stretch?: Stretch
+/** With what was measured at its end of the speech that it ends in, or follows. */
+export interface MeasuredChunk extends AudioChunk, Partial<SpeechSegment> {
+  /** Loudness of the speech above the room, dB; absent until the room is known. */
+  readonly level_dB?: number
 }
 
-/** The last few seconds of sound, kept only to be heard again by the next recognizer. */
+/** The last few seconds of audio, kept only to be heard again by the next recognizer. */
 export interface AudioTail {
-  add(chunk: HeardChunk): void
+  add(chunk: MeasuredChunk): void
   /** What was captured after this time, oldest first. */
-  after(mono_ms: number): readonly HeardChunk[]
-  last(): HeardChunk | undefined
+  after(mono_ms: number): readonly MeasuredChunk[]
+  last(): MeasuredChunk | undefined
 }
 
-export function audioTail(): AudioTail {
-  let chunks: readonly HeardChunk[] = []
+export function createAudioTail(): AudioTail {
+  let chunks: readonly MeasuredChunk[] = []
   return {
     add: (chunk) => {
       chunks = [...chunks.slice(1 - KEPT_ms / CHUNK_ms), chunk]
@@ -35,17 +34,17 @@ export function audioTail(): AudioTail {
 }
 
 /**
- * What the next recognizer hears again of the sound that the old one was given since its last final result.
- * @param heardPhrase the old one has made a phrase of it: then only the end is heard again, from its quietest piece on,
+ * What the next recognizer hears again of the audio that the old one was given since its last final result.
+ * @param hasPhrase the old one has made a phrase of it: then only the end is heard again, from its quietest chunk on,
  * so that the phrase is not heard twice and a next one in the same breath is not cut
  */
 export function hearAgain(
-  unfinished: readonly HeardChunk[],
-  heardPhrase: boolean,
-): readonly HeardChunk[] {
-  const length_ms = heardPhrase ? UNSEEN_ms : HEAR_AGAIN_ms
+  unfinished: readonly MeasuredChunk[],
+  hasPhrase: boolean,
+): readonly MeasuredChunk[] {
+  const length_ms = hasPhrase ? UNSEEN_ms : HEAR_AGAIN_ms
   const recent = unfinished.slice(-length_ms / CHUNK_ms)
-  if (!heardPhrase) return recent
+  if (!hasPhrase) return recent
   const quietest = Math.min(...recent.map(({ level_dBFS }) => level_dBFS))
   return recent.slice(recent.findLastIndex(({ level_dBFS }) => level_dBFS === quietest) + 1)
 }

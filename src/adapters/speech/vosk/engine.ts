@@ -1,6 +1,6 @@
 import type { SpeechTrouble } from '../../../ports/speech.ts'
 
-/** One answer for each piece of sound and for each time the final result was asked for, in that order. */
+/** One answer for each chunk of audio and for each time the final result was asked for, in that order. */
 export interface EngineReply {
   readonly kind: 'partial' | 'final' | 'error'
   readonly text: string
@@ -16,7 +16,7 @@ export interface EngineRecognizer {
 export interface Engine {
   recognizer(phrases: readonly string[], onReply: (reply: EngineReply) => void): EngineRecognizer
   /** Told at most once, when the engine is known to be dead. */
-  onDeath(listener: () => void): void
+  onDeath(observer: () => void): void
   close(): void
 }
 

@@ -1,23 +1,23 @@
-import { CHUNK_ms, CHUNK_SAMPLES, levelOf, type AudioListener, type AudioSource, type AudioTrouble } from './audioSource.ts' // prettier-ignore
+import { CHUNK_ms, CHUNK_SAMPLES, levelOf, type AudioObserver, type AudioSource, type AudioTrouble } from './audioSource.ts' // prettier-ignore
 
 /** A source that is pushed from outside: recordings, tests, measurements. */
 export interface FeedSource extends AudioSource {
-  /** Hands over 16 kHz samples that were all captured by `mono_ms`; what does not fill a piece waits for the next push. */
+  /** Hands over 16 kHz samples that were all captured by `mono_ms`; what does not fill a chunk waits for the next push. */
   push(samples: Float32Array, mono_ms: number): void
   /** Acts as if the microphone had this trouble; `undefined` ends it. */
   fail(trouble: AudioTrouble | undefined): void
 }
 
-export function feedSource(): FeedSource {
-  let listener: AudioListener | undefined
+export function createFeedSource(): FeedSource {
+  let observer: AudioObserver | undefined
   let rest = new Float32Array(0)
   return {
     start: (next) => {
-      listener = next
+      observer = next
       return Promise.resolve()
     },
     stop: () => {
-      listener = undefined
+      observer = undefined
       rest = new Float32Array(0)
       return Promise.resolve()
     },
@@ -29,15 +29,15 @@ export function feedSource(): FeedSource {
       rest = all.slice(whole * CHUNK_SAMPLES)
       const rest_ms = (rest.length / CHUNK_SAMPLES) * CHUNK_ms
       for (let i = 0; i < whole; i++) {
-        const piece = all.slice(i * CHUNK_SAMPLES, (i + 1) * CHUNK_SAMPLES)
+        const chunk = all.slice(i * CHUNK_SAMPLES, (i + 1) * CHUNK_SAMPLES)
         const later_ms = (whole - 1 - i) * CHUNK_ms + rest_ms
-        listener?.onChunk({
-          samples: piece,
-          level_dBFS: levelOf(piece),
+        observer?.onChunk({
+          samples: chunk,
+          level_dBFS: levelOf(chunk),
           mono_ms: mono_ms - later_ms,
         })
       }
     },
-    fail: (trouble) => listener?.onTrouble(trouble),
+    fail: (trouble) => observer?.onTrouble(trouble),
   }
 }

@@ -7,14 +7,14 @@ export interface MicFacts {
   readonly ended: boolean
   readonly muted: boolean
   readonly running: boolean
-  /** Monotonic ms of the last piece of any kind, and of the last that was not digital silence. */
-  readonly piece_ms: number
+  /** Monotonic ms of the last chunk of any kind, and of the last that was not digital silence. */
+  readonly chunk_ms: number
   readonly sound_ms: number
 }
 
-/** Told within two seconds: this long without sound, and a look every `LOOK_ms`. */
+/** Told within two seconds: this long without sound, and a poll every `POLL_ms`. */
 export const DEAF_ms = 1400
-export const LOOK_ms = 300
+export const POLL_ms = 300
 
 /** Why no sound comes, or `undefined` if it does. A real microphone is never digitally silent, a muted one is. */
 export function micTrouble(facts: MicFacts, now_ms: number): AudioTrouble | undefined {
@@ -22,7 +22,7 @@ export function micTrouble(facts: MicFacts, now_ms: number): AudioTrouble | unde
   if (facts.ended) return 'microphoneLost'
   if (!facts.running) return 'audioSuspended'
   if (facts.muted) return 'microphoneMuted'
-  if (now_ms - facts.piece_ms > DEAF_ms) return 'microphoneLost'
+  if (now_ms - facts.chunk_ms > DEAF_ms) return 'microphoneLost'
   if (now_ms - facts.sound_ms > DEAF_ms) return 'microphoneMuted'
   return undefined
 }

@@ -1,7 +1,9 @@
-import { levelOf, RATE_Hz, type AudioListener, type AudioSource, type AudioTrouble } from './audioSource.ts' // prettier-ignore
-import { audioTime } from './audioTime.ts'
-import type { CapturedPiece } from './capturedPiece.ts'
-import { LOOK_ms, micTrouble, type MicFacts } from './micTrouble.ts'
+import { defined } from '../../../core/basics/defined.ts'
+import type { Clock } from '../../../ports/clock.ts'
+import { levelOf, RATE_Hz, type AudioObserver, type AudioSource, type AudioTrouble } from './audioSource.ts' // prettier-ignore
+import { createAudioTime, type CapturedChunk } from './capturedChunk.ts'
+import { micTrouble, POLL_ms, type MicFacts } from './micTrouble.ts'
+import { every } from './waking.ts'
 
 /**
  * Echo cancelling is on, because our own prompts play in the same room; the browser's noise suppression and gain
@@ -24,30 +26,28 @@ const TOUCHES = ['pointerdown', 'keydown'] as const
  * The microphone: opened again by itself when it comes back, resumed at the next touch when the browser holds it.
  * @param workletUrl address of `capture.worklet.js`
  */
-export function createMicrophoneSource(
-  workletUrl: string,
-  now: () => number = () => performance.now(),
-): AudioSource {
-  let listener: AudioListener | undefined
+export function createMicrophoneSource(workletUrl: string, clock: Clock): AudioSource {
+  const now = (): number => clock.read().mono_ms
+  let observer: AudioObserver | undefined
   let context: AudioContext | undefined
   let track: MediaStreamTrack | undefined
-  let looks: ReturnType<typeof setInterval> | undefined
-  let told: AudioTrouble | undefined
+  let endPolls: (() => void) | undefined
+  let notified: AudioTrouble | undefined
   let opening = false
   let opened_ms = 0
   let facts: MicFacts = fresh()
 
   function fresh(): MicFacts {
     const at = now()
-    return { refused: false, ended: false, muted: false, running: true, piece_ms: at, sound_ms: at }
+    return { refused: false, ended: false, muted: false, running: true, chunk_ms: at, sound_ms: at }
   }
 
-  function learn(more: Partial<MicFacts>): void {
+  function update(more: Partial<MicFacts>): void {
     facts = { ...facts, ...more }
     const trouble = micTrouble(facts, now())
-    if (trouble === told) return
-    told = trouble
-    listener?.onTrouble(trouble)
+    if (trouble === notified) return
+    notified = trouble
+    observer?.onTrouble(trouble)
   }
 
   async function open(): Promise<void> {
@@ -56,11 +56,11 @@ export function createMicrophoneSource(
     opened_ms = now()
     try {
       const stream = await navigator.mediaDevices.getUserMedia({ audio: CONSTRAINTS })
-      if (listener) await connect(stream)
+      if (observer) await connect(stream)
       else stream.getTracks().forEach((each) => each.stop())
     } catch {
       // A microphone that was there before and cannot be had again is lost rather than refused.
-      learn(track ? { ended: true } : { refused: true })
+      update(track ? { ended: true } : { refused: true })
     } finally {
       opening = false
     }
@@ -73,40 +73,40 @@ export function createMicrophoneSource(
     context = audio
     track = mine
     facts = { ...fresh(), running: runs(audio), muted: mine?.muted ?? false }
-    mine?.addEventListener('ended', () => mine === track && learn({ ended: true }))
-    mine?.addEventListener('mute', () => mine === track && learn({ muted: true }))
-    mine?.addEventListener('unmute', () => mine === track && learn({ ...fresh() }))
+    mine?.addEventListener('ended', () => mine === track && update({ ended: true }))
+    mine?.addEventListener('mute', () => mine === track && update({ muted: true }))
+    mine?.addEventListener('unmute', () => mine === track && update({ ...fresh() }))
     audio.addEventListener('statechange', () => {
-      if (audio === context) learn(runs(audio) ? fresh() : { running: false })
+      if (audio === context) update(runs(audio) ? fresh() : { running: false })
     })
     await audio.audioWorklet.addModule(workletUrl)
     const node = new AudioWorkletNode(audio, 'stillhand-capture', { numberOfOutputs: 0 })
-    const timeOf = audioTime()
-    node.port.onmessage = ({ data }: MessageEvent<CapturedPiece>) => {
-      if (audio === context) take(data, timeOf(data.end_s, now()))
+    const timeOf = createAudioTime()
+    node.port.onmessage = ({ data }: MessageEvent<CapturedChunk>) => {
+      if (audio === context) onCaptured(data, timeOf(data.end_s, now()))
     }
     audio.createMediaStreamSource(stream).connect(node)
-    learn({})
+    update({})
   }
 
-  function take({ samples }: CapturedPiece, mono_ms: number): void {
+  function onCaptured({ samples }: CapturedChunk, mono_ms: number): void {
     const level_dBFS = levelOf(samples)
     const at = now()
-    learn({ piece_ms: at, ...(level_dBFS > -Infinity ? { sound_ms: at } : {}) })
-    listener?.onChunk({ samples, level_dBFS, mono_ms })
+    update(defined({ chunk_ms: at, sound_ms: level_dBFS > -Infinity ? at : undefined }))
+    observer?.onChunk({ samples, level_dBFS, mono_ms })
   }
 
-  function look(): void {
-    learn(opening && now() - opened_ms > ASKED_ms ? { refused: true } : {})
-    if (told === 'microphoneLost' && now() - opened_ms >= AGAIN_ms) void open()
+  function poll(): void {
+    update(opening && now() - opened_ms > ASKED_ms ? { refused: true } : {})
+    if (notified === 'microphoneLost' && now() - opened_ms >= AGAIN_ms) void open()
   }
 
-  function plugged(): void {
-    if (told === 'microphoneLost' || told === 'noMicrophone') void open()
+  function onDeviceChange(): void {
+    if (notified === 'microphoneLost' || notified === 'noMicrophone') void open()
   }
 
   /** Browsers let sound run only after the person has touched the page. */
-  function touched(): void {
+  function onTouch(): void {
     if (context && !runs(context)) void context.resume()
   }
 
@@ -119,19 +119,19 @@ export function createMicrophoneSource(
 
   return {
     async start(next) {
-      listener = next
-      told = undefined
+      observer = next
+      notified = undefined
       facts = fresh()
-      for (const kind of TOUCHES) addEventListener(kind, touched, true)
-      navigator.mediaDevices?.addEventListener('devicechange', plugged)
-      looks = setInterval(look, LOOK_ms)
+      for (const kind of TOUCHES) addEventListener(kind, onTouch, true)
+      navigator.mediaDevices?.addEventListener('devicechange', onDeviceChange)
+      endPolls = every(clock, POLL_ms, poll)
       await open()
     },
     async stop() {
-      listener = undefined
-      clearInterval(looks)
-      for (const kind of TOUCHES) removeEventListener(kind, touched, true)
-      navigator.mediaDevices?.removeEventListener('devicechange', plugged)
+      observer = undefined
+      endPolls?.()
+      for (const kind of TOUCHES) removeEventListener(kind, onTouch, true)
+      navigator.mediaDevices?.removeEventListener('devicechange', onDeviceChange)
       await close()
       track = undefined
     },

@@ -1,8 +1,8 @@
 /** Levels of the last 10 s, one for each 100 ms. */
 const REMEMBERED = 100
-/** Speech is as loud as the loudest piece of the last second. */
+/** Speech is as loud as the loudest chunk of the last second. */
 const SPEECH = 10
-/** Pieces by which the room is told to be too loud: longer than any pause between words is rare. */
+/** Chunks by which the room is told to be too loud: longer than any pause between words is rare. */
 const LOUD = 15
 /** Enough to speak of a room at all. */
 const ENOUGH = 10
@@ -18,10 +18,10 @@ export interface RoomLevel {
 
 /**
  * Tells the room from the speech in it. The room is what is left in the pauses: the level that a tenth of the last
- * 10 s stays below. It is too loud when no piece of the last 1.5 s is below the limit, and loud no more once one is
+ * 10 s stays below. It is too loud when no chunk of the last 1.5 s is below the limit, and loud no more once one is
  * 3 dB below it, so that the warning does not flicker.
  */
-export function roomLevel(limit_dBFS: number): RoomLevel {
+export function createRoomLevel(limit_dBFS: number): RoomLevel {
   let levels: readonly number[] = []
   let loud = false
   return {

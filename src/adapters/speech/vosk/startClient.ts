@@ -1,7 +1,7 @@
 import type { VoskClient } from 'vosk-browser'
 import { ModelTrouble } from './engine.ts'
 
-export interface ClientPlace {
+export interface ModelUrls {
   /** Absolute addresses. */
   readonly modelUrl: string
   readonly workerUrl: string
@@ -16,10 +16,10 @@ const LOG_LEVEL = -1
  * answer is raced with the engine's error, the worker's, and a time-out.
  * @throws ModelTrouble
  */
-export async function startClient(place: ClientPlace, timeout_ms: number): Promise<VoskClient> {
+export async function startClient(urls: ModelUrls, timeout_ms: number): Promise<VoskClient> {
   const { VoskClient: Client } = await import('vosk-browser')
   return new Promise((resolve, reject) => {
-    const client = new Client({ ...place, logLevel: LOG_LEVEL })
+    const client = new Client({ ...urls, logLevel: LOG_LEVEL })
     const fail = (code: ModelTrouble['code'], message: string): void => {
       clearTimeout(timer)
       workerOf(client).terminate()

@@ -2,10 +2,10 @@ import type { RecognizerMessage, VoskClient } from 'vosk-browser'
 import { RATE_Hz } from './audioSource.ts'
 import { checkArchive } from './checkArchive.ts'
 import type { Engine, EngineReply } from './engine.ts'
-import { emptyEngineCache, readNote, writeNote } from './engineCache.ts'
-import { startClient, workerOf, type ClientPlace } from './startClient.ts'
+import { emptyEngineCache, readMarker, writeMarker } from './engineCache.ts'
+import { startClient, workerOf, type ModelUrls } from './startClient.ts'
 
-export interface ModelPlace extends ClientPlace {
+export interface ModelOptions extends ModelUrls {
   /** Hex SHA-256 of the archive; without it any archive is taken. */
   readonly sha256?: string
   readonly loadTimeout_ms?: number
@@ -18,12 +18,12 @@ const LOAD_TIMEOUT_ms = 20_000
  * broken is emptied and everything tried once more from the archive.
  * @throws ModelTrouble
  */
-export async function openVoskEngine(place: ModelPlace): Promise<Engine> {
-  const { modelUrl, workerUrl, wasmUrl, loadTimeout_ms = LOAD_TIMEOUT_ms } = place
-  const note = `${modelUrl} ${place.sha256 ?? ''}`
+export async function openVoskEngine(options: ModelOptions): Promise<Engine> {
+  const { modelUrl, workerUrl, wasmUrl, loadTimeout_ms = LOAD_TIMEOUT_ms } = options
+  const marker = `${modelUrl} ${options.sha256 ?? ''}`
   const start = (): Promise<VoskClient> =>
     startClient({ modelUrl, workerUrl, wasmUrl }, loadTimeout_ms)
-  const fromCache = (await readNote()) === note
+  const fromCache = (await readMarker()) === marker
   if (fromCache) {
     try {
       return engineOf(await start())
@@ -32,10 +32,10 @@ export async function openVoskEngine(place: ModelPlace): Promise<Engine> {
     }
   }
   await emptyEngineCache()
-  await checkArchive(modelUrl, place.sha256, loadTimeout_ms)
+  await checkArchive(modelUrl, options.sha256, loadTimeout_ms)
   try {
     const client = await start()
-    writeNote(note)
+    writeMarker(marker)
     return engineOf(client)
   } catch (error) {
     await emptyEngineCache()
@@ -60,7 +60,7 @@ function engineOf(client: VoskClient): Engine {
         remove: () => recognizer.remove(),
       }
     },
-    onDeath: (listener) => worker.addEventListener('error', listener, { once: true }),
+    onDeath: (observer) => worker.addEventListener('error', observer, { once: true }),
     close: () => worker.terminate(),
   }
 }

@@ -1,131 +1,137 @@
+import { createEmitter } from '../../../core/basics/emitter.ts'
+import { defined } from '../../../core/basics/defined.ts'
+import type { Clock } from '../../../ports/clock.ts'
 import type { Hearing, Speech, SpeechState } from '../../../ports/speech.ts'
 import type { AudioChunk, AudioSource } from './audioSource.ts'
-import { ears } from './ears.ts'
 import type { Engine } from './engine.ts'
-import { keepEngine } from './keepEngine.ts'
-import { createEmitter } from '../../../core/basics/emitter.ts'
-import { onePage } from './onePage.ts'
-import { roomLevel } from './roomLevel.ts'
-import { framesOf, speechStretch } from './speechStretch.ts'
+import { createEngineSupervisor } from './engineSupervisor.ts'
+import { createPageLock } from './pageLock.ts'
+import { createRecognizerPool } from './recognizerPool.ts'
+import { createRoomLevel } from './roomLevel.ts'
+import { createSegmentMeter, framesOf } from './speechSegment.ts'
 import { NOT_HEARING, speechState, type HearingFacts } from './speechState.ts'
-import { openVoskEngine, type ModelPlace } from './voskEngine.ts'
+import { openVoskEngine, type ModelOptions } from './voskEngine.ts'
+import { every } from './waking.ts'
 
-export interface VoskOptions extends ModelPlace {
+export interface VoskOptions extends ModelOptions {
   readonly source: AudioSource
-  /** Monotonic ms. */
-  readonly now: () => number
-  /** Sound flows and the engine says nothing for this long: it is dead and is started again. */
+  readonly clock: Clock
+  /** Audio flows and the engine says nothing for this long: it is dead and is started again. */
   readonly watchdog_ms?: number
   /** A room whose pauses are louder than this is told to be too loud. */
   readonly loud_dBFS?: number
-  readonly openEngine?: (place: ModelPlace) => Promise<Engine>
+  readonly openEngine?: (options: ModelOptions) => Promise<Engine>
 }
 
 export interface VoskSpeech extends Speech {
-  /** Resolves when all sound given so far has been answered; for recordings that are fed faster than they were spoken. */
+  /** Resolves when all audio given so far has been answered; for recordings that are fed faster than they were spoken. */
   settled(): Promise<void>
 }
 
 /** All trouble is to be told within two seconds. */
 const WATCHDOG_ms = 1700
-const LOOK_ms = 250
+const POLL_ms = 250
 /** A machine that is only slow would be started again and again, so patience grows with each start, up to this. */
 const PATIENCE_ms = 8000
 const LOUD_dBFS = -28
 
 /**
- * The recognizer in the browser. Nothing it hears is stored or sent; the last seconds of sound are kept in memory so
+ * The recognizer in the browser. Nothing it hears is stored or sent; the last seconds of audio are kept in memory so
  * that the next recognizer can hear what the one before it had not made out.
  */
 export function createVoskSpeech(options: VoskOptions): VoskSpeech {
-  const { now, source, openEngine = openVoskEngine } = options
+  const { clock, source, openEngine = openVoskEngine } = options
   const hearings = createEmitter<Hearing>()
   const states = createEmitter<SpeechState>()
   const levels = createEmitter<number>()
-  const page = onePage()
-  const stretch = speechStretch()
-  const room = roomLevel(options.loud_dBFS ?? LOUD_dBFS)
+  const page = createPageLock(clock)
+  const segments = createSegmentMeter()
+  const room = createRoomLevel(options.loud_dBFS ?? LOUD_dBFS)
   let facts: HearingFacts = NOT_HEARING
   let patience_ms = options.watchdog_ms ?? WATCHDOG_ms
-  let looks: ReturnType<typeof setInterval> | undefined
-  /** One more with each start and stop: what an older run still brings is dropped. */
-  let run = 0
-  let told: () => void = () => undefined
+  let endPolls: (() => void) | undefined
+  /** Ended by each stop: what an older run still brings is dropped. */
+  let run = new AbortController()
+  let notified: () => void = () => undefined
 
-  const heard = ears(
-    now,
-    (hearing) => hearings.emit(hearing),
-    () => keeper.died(),
+  const recognizers = createRecognizerPool(
+    () => clock.read().mono_ms,
+    hearings.emit,
+    () => supervisor.restart(),
   )
-  const keeper = keepEngine(
+  const supervisor = createEngineSupervisor(
     () => openEngine(options),
-    now,
+    clock,
     (status, engine) => {
-      heard.use(engine)
-      learn({ engine: status })
+      recognizers.use(engine)
+      update({ engine: status })
     },
   )
 
-  function learn(more: Partial<HearingFacts>): void {
+  function update(more: Partial<HearingFacts>): void {
     const before = speechState(facts)
     facts = { ...facts, ...more }
     const after = speechState(facts)
     if (JSON.stringify(before) !== JSON.stringify(after)) states.emit(after)
-    if (after.kind !== 'loading') told()
+    if (after.kind !== 'loading') notified()
   }
 
   function onChunk(chunk: AudioChunk): void {
     room.add(chunk.level_dBFS)
-    const spoken = stretch.add(chunk.level_dBFS, framesOf(chunk.samples))
+    const segment = segments.add(chunk.level_dBFS, framesOf(chunk.samples))
     levels.emit(Math.max(0, Math.min(1, 1 + chunk.level_dBFS / 60)))
-    if (room.tooLoud() !== facts.loud) learn({ loud: room.tooLoud() })
-    heard.hear({ ...chunk, level_dB: room.above_dB(), stretch: spoken })
+    if (room.tooLoud() !== facts.loud) update({ loud: room.tooLoud() })
+    recognizers.accept(defined({ ...chunk, ...segment, level_dB: room.above_dB() }))
   }
 
-  function look(): void {
-    const owed = heard.owed_ms()
+  function poll(): void {
+    const owed = recognizers.owed_ms()
     if (owed.any <= patience_ms && owed.oldest <= 2 * patience_ms) return
     patience_ms = Math.min(2 * patience_ms, PATIENCE_ms)
-    keeper.died()
+    supervisor.restart()
   }
 
-  async function begin(mine: number): Promise<void> {
-    await page.take(() => mine === run && learn({ elsewhere: true }))
-    if (mine !== run) return
-    learn({ elsewhere: false })
+  async function begin({ signal }: AbortController): Promise<void> {
+    const updateIfCurrent = (more: Partial<HearingFacts>): void => {
+      if (!signal.aborted) update(more)
+    }
+    await page.take(() => updateIfCurrent({ elsewhere: true }))
+    if (signal.aborted) return
+    update({ elsewhere: false })
     await Promise.all([
-      keeper.start(),
+      supervisor.start(),
       source
-        .start({ onChunk, onTrouble: (audio) => mine === run && learn({ audio }) })
-        .then(() => mine === run && learn({ source: 'open' })),
+        .start({ onChunk, onTrouble: (audio) => updateIfCurrent({ audio }) })
+        .then(() => updateIfCurrent({ source: 'open' })),
     ])
   }
 
   return {
     async start() {
       if (facts.wanted) return
-      const answered = new Promise<void>((resolve) => (told = resolve))
-      learn({ wanted: true })
-      looks = setInterval(look, LOOK_ms)
-      void begin(++run)
+      const answered = new Promise<void>((resolve) => (notified = resolve))
+      update({ wanted: true })
+      endPolls = every(clock, POLL_ms, poll)
+      run = new AbortController()
+      void begin(run)
       await answered
     },
     async stop() {
-      run += 1
-      clearInterval(looks)
-      keeper.stop()
-      heard.use(undefined)
-      heard.forget()
-      learn(NOT_HEARING)
+      run.abort()
+      endPolls?.()
+      supervisor.stop()
+      recognizers.use(undefined)
+      recognizers.forget()
+      update(NOT_HEARING)
       await source.stop()
       page.release()
     },
-    setPhrases: (phrases) => heard.setPhrases(phrases),
+    setPhrases: (phrases) => recognizers.setPhrases(phrases),
     onHearing: hearings.observe,
     onState: states.observe,
     onLevel: levels.observe,
     async settled() {
-      while (heard.waiting() > 0) await new Promise((resolve) => setTimeout(resolve, 5))
+      while (recognizers.waiting() > 0) await new Promise((resolve) => setTimeout(resolve, 5))
     },
   }
 }

@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest'
 import { CHUNK_SAMPLES } from '../../../src/adapters/speech/vosk/audioSource.ts'
-import { ears } from '../../../src/adapters/speech/vosk/ears.ts'
+import { createRecognizerPool } from '../../../src/adapters/speech/vosk/recognizerPool.ts'
 import type { Hearing } from '../../../src/ports/speech.ts'
 import { fakeEngine } from '../../support/fakeEngine.ts'
 
-/** Ears on a fake engine; `hear(n, dB)` gives the n-th piece of sound. */
+/** A pool on a fake engine; `hear(from, to, dB)` gives it the chunks of these numbers. */
 function setUp() {
   const engine = fakeEngine()
   const hearings: Hearing[] = []
   let now_ms = 0
   let failures = 0
-  const made = ears(
+  const pool = createRecognizerPool(
     () => now_ms,
     (hearing) => hearings.push(hearing),
     () => (failures += 1),
@@ -18,13 +18,13 @@ function setUp() {
   return {
     engine,
     hearings,
-    ears: made,
+    pool,
     failures: () => failures,
     pass: (by_ms: number) => (now_ms += by_ms),
     hear: (from: number, to: number, level_dBFS: (n: number) => number = () => -20) => {
       for (let n = from; n <= to; n++) {
         const samples = new Float32Array(CHUNK_SAMPLES).fill(n / 1000)
-        made.hear({ samples, level_dBFS: level_dBFS(n), mono_ms: n * 100, level_dB: 30 })
+        pool.accept({ samples, level_dBFS: level_dBFS(n), mono_ms: n * 100, level_dB: 30 })
       }
     },
     partial: (text: string, which = -1) =>
@@ -35,10 +35,10 @@ function setUp() {
 }
 
 describe('hearing through one recognizer', () => {
-  it('tells a partial text with each piece it stands for, with the time of the sound behind it', () => {
-    const { ears, engine, hear, partial, hearings } = setUp()
-    ears.setPhrases(['needle in'])
-    ears.use(engine)
+  it('tells a partial text with each chunk it stands for, with the time of the audio behind it', () => {
+    const { pool, engine, hear, partial, hearings } = setUp()
+    pool.setPhrases(['needle in'])
+    pool.use(engine)
     hear(1, 4)
     partial('')
     partial('needle')
@@ -53,8 +53,8 @@ describe('hearing through one recognizer', () => {
   })
 
   it('tells finals also when they are empty, and begins a new utterance after each', () => {
-    const { ears, engine, hear, partial, final, hearings } = setUp()
-    ears.use(engine)
+    const { pool, engine, hear, partial, final, hearings } = setUp()
+    pool.use(engine)
     hear(1, 3)
     partial('[unk]')
     final('')
@@ -67,22 +67,22 @@ describe('hearing through one recognizer', () => {
   })
 
   it('knows since when an answer is owed', () => {
-    const { ears, engine, hear, partial, pass } = setUp()
-    ears.use(engine)
+    const { pool, engine, hear, partial, pass } = setUp()
+    pool.use(engine)
     pass(5000)
-    expect(ears.owed_ms()).toEqual({ any: 0, oldest: 0 })
+    expect(pool.owed_ms()).toEqual({ any: 0, oldest: 0 })
     hear(1, 2)
     pass(700)
-    expect(ears.owed_ms()).toEqual({ any: 700, oldest: 700 })
+    expect(pool.owed_ms()).toEqual({ any: 700, oldest: 700 })
     partial('')
     pass(100)
-    expect(ears.owed_ms()).toEqual({ any: 100, oldest: 800 })
-    expect(ears.waiting()).toBe(1)
+    expect(pool.owed_ms()).toEqual({ any: 100, oldest: 800 })
+    expect(pool.waiting()).toBe(1)
   })
 
   it('says when the recognizer answers with an error', () => {
-    const { ears, engine, hear, failures } = setUp()
-    ears.use(engine)
+    const { pool, engine, hear, failures } = setUp()
+    pool.use(engine)
     hear(1, 1)
     engine.recognizers[0]?.answer({ kind: 'error', text: 'Not ready' })
     expect(failures()).toBe(1)
@@ -91,51 +91,51 @@ describe('hearing through one recognizer', () => {
 
 describe('changing the phrases', () => {
   it('lets the new recognizer hear again the second of speech that had led to nothing', () => {
-    const { ears, engine, hear, partial } = setUp()
-    ears.setPhrases(['band on'])
-    ears.use(engine)
+    const { pool, engine, hear, partial } = setUp()
+    pool.setPhrases(['band on'])
+    pool.use(engine)
     hear(1, 20)
     for (let n = 1; n <= 20; n++) partial('[unk]')
-    ears.setPhrases(['needle in'])
+    pool.setPhrases(['needle in'])
     const [old, next] = engine.recognizers
     expect(next?.phrases).toEqual(['needle in'])
-    expect(next?.heard).toEqual([11, 12, 13, 14, 15, 16, 17, 18, 19, 20])
+    expect(next?.chunks).toEqual([11, 12, 13, 14, 15, 16, 17, 18, 19, 20])
     expect(old?.removed()).toBe(true)
     hear(21, 21)
-    expect(next?.heard.at(-1)).toBe(21)
+    expect(next?.chunks.at(-1)).toBe(21)
   })
 
   it('does not go back beyond a final result', () => {
-    const { ears, engine, hear, partial, final } = setUp()
-    ears.setPhrases(['band on'])
-    ears.use(engine)
+    const { pool, engine, hear, partial, final } = setUp()
+    pool.setPhrases(['band on'])
+    pool.use(engine)
     hear(1, 8)
     for (let n = 1; n <= 5; n++) partial('')
     final('band on')
     partial('')
     partial('')
-    ears.setPhrases(['needle in'])
-    expect(engine.recognizers[1]?.heard).toEqual([7, 8])
+    pool.setPhrases(['needle in'])
+    expect(engine.recognizers[1]?.chunks).toEqual([7, 8])
   })
 
   it('does not hear a phrase twice: only from the quietest moment near its end on', () => {
-    const { ears, engine, hear, partial } = setUp()
-    ears.setPhrases(['band on'])
-    ears.use(engine)
+    const { pool, engine, hear, partial } = setUp()
+    pool.setPhrases(['band on'])
+    pool.use(engine)
     hear(1, 10, (n) => (n === 9 ? -60 : -20))
     for (let n = 1; n <= 10; n++) partial(n < 6 ? '' : 'band on')
-    ears.setPhrases(['needle in'])
-    expect(engine.recognizers[1]?.heard).toEqual([10])
+    pool.setPhrases(['needle in'])
+    expect(engine.recognizers[1]?.chunks).toEqual([10])
   })
 
   it('lets the old recognizer hear on after a phrase, and tells its final result alone', () => {
-    const { ears, engine, hear, partial, final, hearings } = setUp()
-    ears.setPhrases(['band on'])
-    ears.use(engine)
+    const { pool, engine, hear, partial, final, hearings } = setUp()
+    pool.setPhrases(['band on'])
+    pool.use(engine)
     hear(1, 2)
     partial('band on')
     partial('band on')
-    ears.setPhrases(['needle in'])
+    pool.setPhrases(['needle in'])
     hear(3, 4)
     partial('band on no', 0)
     expect(hearings).toHaveLength(2)
@@ -149,16 +149,16 @@ describe('changing the phrases', () => {
     ])
     expect(engine.recognizers[0]?.removed()).toBe(true)
     hear(5, 5)
-    expect(engine.recognizers[0]?.heard).toEqual([1, 2, 3, 4])
+    expect(engine.recognizers[0]?.chunks).toEqual([1, 2, 3, 4])
   })
 
   it('asks an old recognizer that comes to no end for its final result', () => {
-    const { ears, engine, hear, partial } = setUp()
-    ears.setPhrases(['band on'])
-    ears.use(engine)
+    const { pool, engine, hear, partial } = setUp()
+    pool.setPhrases(['band on'])
+    pool.use(engine)
     hear(1, 1)
     partial('band on')
-    ears.setPhrases(['needle in'])
+    pool.setPhrases(['needle in'])
     hear(2, 9)
     expect(engine.recognizers[0]?.askedFinal()).toBe(false)
     hear(10, 10)
@@ -166,52 +166,52 @@ describe('changing the phrases', () => {
   })
 
   it('takes the same phrases for no change', () => {
-    const { ears, engine } = setUp()
-    ears.use(engine)
-    ears.setPhrases(['band on', 'needle in'])
-    ears.setPhrases(['band on', 'needle in'])
+    const { pool, engine } = setUp()
+    pool.use(engine)
+    pool.setPhrases(['band on', 'needle in'])
+    pool.setPhrases(['band on', 'needle in'])
     expect(engine.recognizers).toHaveLength(2)
   })
 })
 
 describe('a new engine after the old one died', () => {
   it('hears what was said in between, and what the old one had left open', () => {
-    const { ears, engine, hear, partial, final } = setUp()
-    ears.setPhrases(['band on'])
-    ears.use(engine)
+    const { pool, engine, hear, partial, final } = setUp()
+    pool.setPhrases(['band on'])
+    pool.use(engine)
     hear(1, 4)
     partial('')
     final('')
     partial('[unk]')
-    ears.use(undefined)
+    pool.use(undefined)
     hear(5, 7)
     const second = fakeEngine()
-    ears.use(second)
+    pool.use(second)
     expect(second.recognizers[0]?.phrases).toEqual(['band on'])
-    expect(second.recognizers[0]?.heard).toEqual([3, 4, 5, 6, 7])
+    expect(second.recognizers[0]?.chunks).toEqual([3, 4, 5, 6, 7])
   })
 
   it('does not hear again the phrase that was already told', () => {
-    const { ears, engine, hear, partial } = setUp()
-    ears.setPhrases(['band on'])
-    ears.use(engine)
+    const { pool, engine, hear, partial } = setUp()
+    pool.setPhrases(['band on'])
+    pool.use(engine)
     hear(1, 4)
     partial('band')
     partial('band on')
-    ears.use(undefined)
+    pool.use(undefined)
     const second = fakeEngine()
-    ears.use(second)
-    expect(second.recognizers[0]?.heard).toEqual([3, 4])
+    pool.use(second)
+    expect(second.recognizers[0]?.chunks).toEqual([3, 4])
   })
 
   it('hears nothing from before a stop', () => {
-    const { ears, engine, hear } = setUp()
-    ears.use(engine)
+    const { pool, engine, hear } = setUp()
+    pool.use(engine)
     hear(1, 4)
-    ears.use(undefined)
-    ears.forget()
+    pool.use(undefined)
+    pool.forget()
     const second = fakeEngine()
-    ears.use(second)
-    expect(second.recognizers[0]?.heard).toEqual([])
+    pool.use(second)
+    expect(second.recognizers[0]?.chunks).toEqual([])
   })
 })

@@ -1,29 +1,29 @@
 import { describe, expect, it } from 'vitest'
 import {
   framesOf,
-  speechStretch,
-  type Stretch,
-} from '../../../src/adapters/speech/vosk/speechStretch.ts'
+  createSegmentMeter,
+  type SpeechSegment,
+} from '../../../src/adapters/speech/vosk/speechSegment.ts'
 
-type Pieces = readonly (readonly number[])[]
+type Chunks = readonly (readonly number[])[]
 
 const SPOKEN = [-20, -20, -20, -20, -20]
 const QUIET = [-55, -55, -55, -55, -55]
 const LONG_QUIET = Array.from({ length: 30 }, () => QUIET)
 
-function measured(pieces: Pieces): Stretch | undefined {
-  const stretch = speechStretch()
-  return pieces.map((frames) => stretch.add(Math.max(...frames) - 3, frames)).at(-1)
+function measured(chunks: Chunks): SpeechSegment | undefined {
+  const meter = createSegmentMeter()
+  return chunks.map((frames) => meter.add(Math.max(...frames) - 3, frames)).at(-1)
 }
 
 describe('the pause after speech', () => {
-  const after = (...pieces: Pieces): number | undefined => measured(pieces)?.quiet_ms
+  const after = (...chunks: Chunks): number | undefined => measured(chunks)?.quiet_ms
 
   it('is none while somebody speaks', () => {
     expect(after(QUIET, SPOKEN)).toBe(0)
   })
 
-  it('is counted from within the piece in which the speech ended', () => {
+  it('is counted from within the chunk in which the speech ended', () => {
     expect(after(QUIET, SPOKEN, [-20, -20, -50, -50, -50])).toBe(60)
     expect(after(QUIET, SPOKEN, [-20, -20, -50, -50, -50], QUIET)).toBe(160)
   })
@@ -38,7 +38,7 @@ describe('the pause after speech', () => {
 })
 
 describe('the length of speech', () => {
-  const spoken = (...pieces: Pieces): number | undefined => measured(pieces)?.spoken_ms
+  const spoken = (...chunks: Chunks): number | undefined => measured(chunks)?.spoken_ms
 
   it('runs from its first loud moment to its last', () => {
     expect(spoken(...LONG_QUIET, SPOKEN)).toBe(100)
@@ -59,7 +59,7 @@ describe('the length of speech', () => {
   })
 })
 
-describe('levels within a piece', () => {
+describe('levels within a chunk', () => {
   it('are taken each 20 ms', () => {
     const samples = new Float32Array(1600).fill(1, 320, 640)
     expect(framesOf(samples)).toEqual([-Infinity, 0, -Infinity, -Infinity, -Infinity])

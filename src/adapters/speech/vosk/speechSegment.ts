@@ -1,37 +1,37 @@
 import { levelOf, RATE_Hz } from './audioSource.ts'
 
-/** A stretch of speech ends in a pause this long; shorter ones are closed consonants and gaps between words, ms. */
+/** A segment of speech ends in a pause this long; shorter ones are closed consonants and gaps between words, ms. */
 const PAUSE_ms = 200
-/** Speech has ended when the sound is this much below the loudest of the last second, dB. */
+/** Speech has ended when the audio is this much below the loudest of the last second, dB. */
 const QUIET_dB = 10
 /** Digital silence counts as this level, so that there is always something quieter than the loudest. */
 const SILENCE_dBFS = -100
-/** Pieces of 100 ms in that second. */
+/** Chunks of 100 ms in that second. */
 const SECOND = 10
-/** Pauses are counted in pieces of this length: shorter than a closed consonant. */
+/** Pauses are counted in frames of this length: shorter than a closed consonant. */
 export const FRAME_ms = 20
 const FRAME = (RATE_Hz * FRAME_ms) / 1000
 /** Frames looked back over: longer than any phrase. */
 const LOOK_BACK = 4000 / FRAME_ms
 
 /** The speech under way, or the last one. */
-export interface Stretch {
+export interface SpeechSegment {
   /** How long it has been quiet after it, ms: 0 while somebody speaks. */
   readonly quiet_ms: number
   /** How long it lasted, from its first loud moment to its last, ms. */
   readonly spoken_ms: number
 }
 
-export interface SpeechStretch {
+export interface SegmentMeter {
   /** Takes the level of the next 100 ms, and of each `FRAME_ms` of them, dB below full scale. */
-  add(level_dBFS: number, frames_dBFS: readonly number[]): Stretch
+  add(level_dBFS: number, frames_dBFS: readonly number[]): SpeechSegment
 }
 
 /**
- * Measures the last speech and the pause after it by loudness alone, looking back from the end of the sound: what is
+ * Measures the last speech and the pause after it by loudness alone, looking back from the end of the audio: what is
  * loud is told by the loudest of the last second, so a quiet room is no speech once somebody has spoken.
  */
-export function speechStretch(): SpeechStretch {
+export function createSegmentMeter(): SegmentMeter {
   let levels: readonly number[] = []
   let frames: readonly number[] = []
   return {
@@ -53,7 +53,7 @@ export function speechStretch(): SpeechStretch {
   }
 }
 
-/** Level of each `FRAME_ms` of a piece, dB below full scale. */
+/** Level of each `FRAME_ms` of a chunk, dB below full scale. */
 export function framesOf(samples: Float32Array): readonly number[] {
   return Array.from({ length: Math.floor(samples.length / FRAME) }, (_, i) =>
     levelOf(samples.subarray(i * FRAME, (i + 1) * FRAME)),

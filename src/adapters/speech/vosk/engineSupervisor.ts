@@ -1,14 +1,16 @@
-import { ModelTrouble, type Engine } from './engine.ts'
 import { errorText } from '../../../core/basics/errorText.ts'
+import type { Clock } from '../../../ports/clock.ts'
+import { ModelTrouble, type Engine } from './engine.ts'
+import { pause } from './waking.ts'
 
 export type EngineStatus = 'none' | 'ready' | 'died' | Pick<ModelTrouble, 'code' | 'message'>
 
 /** Keeps an engine running: opens it, and opens it again when it dies. */
-export interface EngineKeeper {
+export interface EngineSupervisor {
   /** Resolves when the engine is ready or its trouble has been told; never rejects. */
   start(): Promise<void>
   /** The engine was found to be dead. */
-  died(): void
+  restart(): void
   stop(): void
 }
 
@@ -17,72 +19,77 @@ const SOON_ms = 5000
 /** Pauses before each attempt to open it again, ms; after the last it is left to the person. */
 const AGAIN_ms = [0, 1000, 4000] as const
 
-export function keepEngine(
+export function createEngineSupervisor(
   open: () => Promise<Engine>,
-  now: () => number,
-  tell: (status: EngineStatus, engine: Engine | undefined) => void,
-): EngineKeeper {
+  clock: Clock,
+  onStatus: (status: EngineStatus, engine: Engine | undefined) => void,
+): EngineSupervisor {
   let engine: Engine | undefined
   let opening = false
   let ready_ms = 0
-  /** One more with each start and stop: what an older run still brings is dropped. */
-  let run = 0
+  /** Ended by each start and stop: what an older run still brings is dropped. */
+  let run = new AbortController()
 
-  async function attempt(mine: number): Promise<EngineStatus | undefined> {
+  const newRun = (): AbortSignal => {
+    run.abort()
+    run = new AbortController()
+    return run.signal
+  }
+
+  async function attempt(signal: AbortSignal): Promise<EngineStatus | undefined> {
     try {
       const opened = await open()
-      if (mine !== run) {
+      if (signal.aborted) {
         opened.close()
         return undefined
       }
       engine = opened
-      ready_ms = now()
-      opened.onDeath(() => opened === engine && died())
-      tell('ready', opened)
+      ready_ms = clock.read().mono_ms
+      opened.onDeath(() => opened === engine && restart())
+      onStatus('ready', opened)
       return 'ready'
     } catch (error) {
-      if (mine !== run) return undefined
+      if (signal.aborted) return undefined
       const message = errorText(error)
       return { code: error instanceof ModelTrouble ? error.code : 'loadFailed', message }
     }
   }
 
-  function died(): void {
+  function restart(): void {
     if (!engine || opening) return
     engine.close()
     engine = undefined
-    tell('died', undefined)
-    void openAgain(run)
+    onStatus('died', undefined)
+    void openAgain(run.signal)
   }
 
-  async function openAgain(mine: number): Promise<void> {
+  async function openAgain(signal: AbortSignal): Promise<void> {
     opening = true
     let status: EngineStatus | undefined = 'died'
-    const pauses = now() - ready_ms < SOON_ms ? AGAIN_ms.slice(1) : AGAIN_ms
+    const pauses = clock.read().mono_ms - ready_ms < SOON_ms ? AGAIN_ms.slice(1) : AGAIN_ms
     for (const pause_ms of pauses) {
-      await new Promise((resolve) => setTimeout(resolve, pause_ms))
-      if (mine !== run) return
-      status = await attempt(mine)
+      await pause(clock, pause_ms)
+      if (signal.aborted) return
+      status = await attempt(signal)
       if (status === undefined || status === 'ready') break
     }
-    if (mine !== run) return
+    if (signal.aborted) return
     opening = false
-    if (typeof status === 'object') tell(status, undefined)
+    if (typeof status === 'object') onStatus(status, undefined)
   }
 
   return {
     async start() {
-      run += 1
+      const signal = newRun()
       opening = true
-      const mine = run
-      const status = await attempt(mine)
-      if (mine !== run) return
+      const status = await attempt(signal)
+      if (signal.aborted) return
       opening = false
-      if (typeof status === 'object') tell(status, undefined)
+      if (typeof status === 'object') onStatus(status, undefined)
     },
-    died,
+    restart,
     stop() {
-      run += 1
+      run.abort()
       opening = false
       engine?.close()
       engine = undefined

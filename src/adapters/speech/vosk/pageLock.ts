@@ -1,9 +1,11 @@
+import type { Clock } from '../../../ports/clock.ts'
+
 const LOCK = 'stillhand-recognizer'
 /** A lock that was given up a moment ago is free again after this, ms. */
 const PATIENCE_ms = 300
 
 /** The right to use the engine's one database, which two pages would both write. */
-export interface OnePage {
+export interface PageLock {
   /**
    * Resolves when the right is had; calls `onWait` if another page keeps it. Without locks in this browser it is had
    * at once. Never resolves after `release`.
@@ -12,18 +14,18 @@ export interface OnePage {
   release(): void
 }
 
-export function onePage(): OnePage {
+export function createPageLock(clock: Clock): PageLock {
   let ended = new AbortController()
   return {
     async take(onWait) {
       const locks: LockManager | undefined = globalThis.navigator?.locks
       if (!locks) return
       const { signal } = (ended = new AbortController())
-      const timer = setTimeout(onWait, PATIENCE_ms)
-      signal.addEventListener('abort', () => clearTimeout(timer))
+      const cancel = clock.wakeAt(clock.read().mono_ms + PATIENCE_ms, onWait)
+      signal.addEventListener('abort', cancel)
       await new Promise<void>((taken) => {
         const keep = (): Promise<void> => {
-          clearTimeout(timer)
+          cancel()
           taken()
           return new Promise((done) => signal.addEventListener('abort', () => done()))
         }
