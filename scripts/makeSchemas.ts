@@ -1,29 +1,18 @@
+/** `npm run schemas:make`: writes the schemas beside the data, each made from the code's own lists. */
 import { readFileSync, writeFileSync } from 'node:fs'
+import { dirname, join, relative } from 'node:path'
 import { toJsonSchema } from '@valibot/to-json-schema'
 import { format } from 'prettier'
-import {
-  BLOOD_LIMITS_SCHEMA,
-  CATALOGUE_SCHEMA,
-  NORMS_SCHEMA,
-  ORDER_SCHEMA,
-} from '../src/app/site/catalogue/schemas.ts'
+import { defined } from '../src/core/basics/defined.ts'
+import { DATA, dataSchemas } from './schemas/dataFiles.ts'
 
-/** The schemas published beside the data, each made from the one the app itself checks with. */
-const SCHEMAS = {
-  catalogue: { title: 'Catalog of tests and tubes', schema: CATALOGUE_SCHEMA },
-  norms: { title: 'Values the planner assumes', schema: NORMS_SCHEMA },
-  bloodLimits: { title: 'Blood volume limits', schema: BLOOD_LIMITS_SCHEMA },
-  order: { title: 'An order for the planner', schema: ORDER_SCHEMA },
-}
+export const schemaFile = (name: string): string => join(DATA, 'schema', `${name}.schema.json`)
 
-export const schemaFile = (name: string): URL =>
-  new URL(`../src/data/schema/${name}.schema.json`, import.meta.url)
-
-/** File name and text of every schema. */
+/** Name and text of every schema. */
 export async function schemaTexts(): Promise<{ name: string; text: string }[]> {
   return Promise.all(
-    Object.entries(SCHEMAS).map(async ([name, { title, schema }]) => {
-      const body = toJsonSchema(schema, { errorMode: 'ignore' })
+    Object.entries(dataSchemas()).map(async ([name, { title, schema, parts }]) => {
+      const body = toJsonSchema(schema, { errorMode: 'ignore', ...defined({ definitions: parts }) })
       return {
         name,
         text: await format(JSON.stringify({ title, ...body }), { parser: 'json', printWidth: 100 }),
@@ -32,10 +21,22 @@ export async function schemaTexts(): Promise<{ name: string; text: string }[]> {
   )
 }
 
+/** A data file with the line by which an editor finds its schema, if it has none. */
+function linked(text: string, file: string, name: string): string {
+  if (text.includes('"$schema"')) return text
+  const link = relative(dirname(join(DATA, file)), schemaFile(name))
+  return text.replace('{', `{\n  "$schema": "${link.startsWith('.') ? link : `./${link}`}",`)
+}
+
 if (process.argv[1] && import.meta.url.endsWith(process.argv[1].replaceAll('\\', '/'))) {
   for (const { name, text } of await schemaTexts()) {
-    const file = schemaFile(name)
-    writeFileSync(file, text)
-    console.log(`${name}: ${readFileSync(file).length} bytes`)
+    writeFileSync(schemaFile(name), text)
+    const { file } = dataSchemas()[name] ?? {}
+    if (file !== undefined) {
+      const data = readFileSync(join(DATA, file), 'utf8')
+      const withLink = linked(data, file, name)
+      if (withLink !== data) writeFileSync(join(DATA, file), withLink)
+    }
+    console.log(`${name}: ${readFileSync(schemaFile(name)).length} bytes`)
   }
 }

@@ -19,7 +19,7 @@ import { devicePrefixFrom } from './app/draw/drawIds.ts'
 import { createPhraseTrial } from './app/voice/phraseTrial.ts'
 import { createMicCheck } from './app/voice/micCheck.ts'
 import { keptCatalogue } from './app/site/catalogue/keptCatalogue.ts'
-import { keptPolicy, policyRanges } from './app/site/sitePolicy.ts'
+import { keptPolicy } from './app/site/sitePolicy.ts'
 import { readSite } from './app/site/readSite.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
 import { testInfo } from './app/record/testInfo.ts'
@@ -34,7 +34,6 @@ import demo from './data/demo.json'
 import noteTemplate from './data/en/note.json'
 import phrases from './data/en/phrases.json'
 import policy from './data/policy.json'
-import policySchema from './data/schema/policy.schema.json'
 import prompts from './data/en/prompts.json'
 import storageTexts from './data/en/storage.json'
 import words from './data/en/words.json'
@@ -95,8 +94,7 @@ async function main(): Promise<void> {
   const connection = createConnection({ clock })
   const settingsStore = createIndexedDbSettingsStore(connection)
   const kept = keptCatalogue(shipped, await settingsStore.read(CATALOGUE_KEY))
-  const ranges = policyRanges(policySchema)
-  const limits = keptPolicy(shipped.defaultPolicy, await settingsStore.read(POLICY_KEY), ranges)
+  const limits = keptPolicy(shipped.defaultPolicy, await settingsStore.read(POLICY_KEY))
   const site = { ...kept.site, policy: limits.policy }
   const app = createApp({
     clock,
@@ -161,7 +159,6 @@ async function main(): Promise<void> {
               site={site}
               onKeep={keep(CATALOGUE_KEY)}
               onKeepPolicy={keep(POLICY_KEY)}
-              policyRanges={ranges}
             />
           ),
           micCheck: () => <MicCheckScreen check={check} onBack={() => app.actions.go('home')} />,

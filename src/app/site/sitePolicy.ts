@@ -1,10 +1,6 @@
 import { isRecord } from '../../core/basics/isRecord.ts'
+import { LIMIT_RANGES } from '../../core/policy/limitRanges.ts'
 import { LIMIT_KEYS, limit, policyChanges, type Limit, type LimitKey, type Policy, type PolicyChange } from '../../core/policy/policy.ts' // prettier-ignore
-
-/** Least and most that a limit may be set to; from the published schema. */
-export type PolicyRanges = Readonly<
-  Record<string, { readonly least: number; readonly most: number } | undefined>
->
 
 /** A value that cannot be taken over, by the name of its limit. */
 export interface PolicyFault {
@@ -19,29 +15,11 @@ export interface PolicyPreview {
   readonly next?: Policy
 }
 
-/** The ranges that the policy schema gives. */
-export function policyRanges(schema: unknown): PolicyRanges {
-  const limits = at(schema, 'properties', 'limits', 'properties')
-  return Object.fromEntries(
-    LIMIT_KEYS.map((key) => {
-      const parts = at(limits, key, 'allOf')
-      const value = (Array.isArray(parts) ? parts : []).map((part) =>
-        at(part, 'properties', 'value'),
-      )
-      const number = (name: string, otherwise: number): number => {
-        const found = value.map((part) => at(part, name)).find((each) => typeof each === 'number')
-        return typeof found === 'number' ? found : otherwise
-      }
-      return [key, { least: number('minimum', 0), most: number('maximum', Infinity) }]
-    }),
-  )
-}
-
 /**
  * Reads a JSON file of limits against the shipped policy. It may hold some of the limits or all; each either as a bare
  * number or with `value` and `source`. What is not named stays as shipped. Changes nothing.
  */
-export function previewPolicy(shipped: Policy, text: string, ranges: PolicyRanges): PolicyPreview {
+export function previewPolicy(shipped: Policy, text: string): PolicyPreview {
   let file: unknown
   try {
     file = JSON.parse(text)
@@ -56,7 +34,7 @@ export function previewPolicy(shipped: Policy, text: string, ranges: PolicyRange
     const known = LIMIT_KEYS.find((name) => name === key)
     const value = typeof entry === 'number' ? entry : at(entry, 'value')
     const source = at(entry, 'source')
-    const range = ranges[key]
+    const range = known && LIMIT_RANGES[known]
     if (!known) faults.push({ key, text: 'There is no such limit.' })
     else if (typeof value !== 'number' || !Number.isFinite(value))
       faults.push({ key, text: 'The value is not a number.' })
@@ -80,10 +58,9 @@ export function previewPolicy(shipped: Policy, text: string, ranges: PolicyRange
 export function keptPolicy(
   shipped: Policy,
   json: string | undefined,
-  ranges: PolicyRanges,
 ): { readonly policy: Policy; readonly trouble?: string } {
   if (json === undefined) return { policy: shipped }
-  const { next, faults } = previewPolicy(shipped, json, ranges)
+  const { next, faults } = previewPolicy(shipped, json)
   if (next) return { policy: next }
   const first = faults[0]
   return {

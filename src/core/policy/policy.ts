@@ -1,5 +1,6 @@
 /** How far a value is backed: read at its source, read second-hand, known to the trade only, or the site's own. */
-export type Backing = 'read' | 'secondHand' | 'fromMemory' | 'commonPractice' | 'site'
+export const BACKINGS = ['read', 'secondHand', 'fromMemory', 'commonPractice', 'site'] as const
+export type Backing = (typeof BACKINGS)[number]
 
 /** One limit with where it comes from. */
 export interface Limit {

@@ -4,7 +4,7 @@ import {
   type CataloguePreview,
 } from '../../app/site/catalogue/previewCatalogue.ts'
 import { catalogueJson, testsCsv, tubesCsv } from '../../app/site/catalogue/writeCatalogue.ts'
-import { policyJson, previewPolicy, type PolicyRanges } from '../../app/site/sitePolicy.ts'
+import { policyJson, previewPolicy } from '../../app/site/sitePolicy.ts'
 import { policyChanges } from '../../core/policy/policy.ts'
 import type { SiteData } from '../../app/site/siteData.ts'
 import { CatalogueScreen, type CatalogueExport } from './CatalogueScreen.tsx'
@@ -18,16 +18,10 @@ interface CataloguePlaceProps {
   readonly onKeep: (json: string) => void
   /** The same for the limits. */
   readonly onKeepPolicy: (json: string) => void
-  readonly policyRanges: PolicyRanges
 }
 
 /** The catalogue screen on the site's own catalogue. Nothing changes before a preview was accepted. */
-export function CatalogueContainer({
-  site,
-  onKeep,
-  onKeepPolicy,
-  policyRanges,
-}: CataloguePlaceProps) {
+export function CatalogueContainer({ site, onKeep, onKeepPolicy }: CataloguePlaceProps) {
   const [preview, setPreview] = useState<CataloguePreview>()
   const actions = useActions()
   const { catalogue } = site
@@ -53,7 +47,7 @@ export function CatalogueContainer({
       <PolicySection
         policy={site.policy}
         changes={policyChanges(site.defaultPolicy, site.policy)}
-        onPreview={(text) => previewPolicy(site.defaultPolicy, text, policyRanges)}
+        onPreview={(text) => previewPolicy(site.defaultPolicy, text)}
         onAccept={(next) => onKeepPolicy(policyJson(next))}
         onExport={() =>
           saveText({ name: 'limits.json', type: 'application/json', text: policyJson(site.policy) })

@@ -1,22 +1,20 @@
 import { describe, expect, it } from 'vitest'
-import {
-  keptPolicy,
-  policyJson,
-  policyRanges,
-  previewPolicy,
-} from '../../../src/app/site/sitePolicy.ts'
+import { keptPolicy, policyJson, previewPolicy } from '../../../src/app/site/sitePolicy.ts'
+import { LIMIT_RANGES } from '../../../src/core/policy/limitRanges.ts'
 import { LIMIT_KEYS } from '../../../src/core/policy/policy.ts'
 import schema from '../../../src/data/schema/policy.schema.json' with { type: 'json' }
 import { samplePolicy as shipped } from '../../support/samplePlan.ts'
 
-const ranges = policyRanges(schema)
-const preview = (limits: unknown) => previewPolicy(shipped, JSON.stringify({ limits }), ranges)
+const preview = (limits: unknown) => previewPolicy(shipped, JSON.stringify({ limits }))
 
 describe('a file of limits', () => {
   it('has a range for every limit, from the published schema', () => {
+    const published = schema.properties.limits.properties
     for (const key of LIMIT_KEYS) {
-      expect(ranges[key]?.most, key).toBeLessThan(Infinity)
-      expect(shipped.limits[key].value).toBeGreaterThanOrEqual(ranges[key]?.least ?? Infinity)
+      const { minimum, maximum } = published[key].properties.value
+      expect(LIMIT_RANGES[key], key).toEqual({ least: minimum, most: maximum })
+      expect(LIMIT_RANGES[key].most, key).toBeLessThan(Infinity)
+      expect(shipped.limits[key].value).toBeGreaterThanOrEqual(LIMIT_RANGES[key].least)
     }
   })
 
@@ -38,7 +36,7 @@ describe('a file of limits', () => {
   })
 
   it('is nothing new when it is the shipped one', () => {
-    expect(previewPolicy(shipped, policyJson(shipped), ranges)).toMatchObject({
+    expect(previewPolicy(shipped, policyJson(shipped))).toMatchObject({
       faults: [],
       changes: [],
     })
@@ -60,20 +58,20 @@ describe('a file of limits', () => {
   })
 
   it.each(['', '[]', '{"limits": 4}', 'x'])('is refused when it is no such file: %s', (text) => {
-    expect(previewPolicy(shipped, text, ranges).next).toBeUndefined()
+    expect(previewPolicy(shipped, text).next).toBeUndefined()
   })
 })
 
 describe('the kept limits', () => {
   it('are used as they were accepted, and shown as changes from the shipped ones', () => {
     const { next } = preview({ bandRest_s: 180 })
-    const { policy, trouble } = keptPolicy(shipped, next && policyJson(next), ranges)
+    const { policy, trouble } = keptPolicy(shipped, next && policyJson(next))
     expect(policy.limits.bandRest_s.value).toBe(180)
     expect(trouble).toBeUndefined()
   })
 
   it('give way to the shipped ones, with a word, when they do not read', () => {
-    expect(keptPolicy(shipped, '{', ranges)).toMatchObject({
+    expect(keptPolicy(shipped, '{')).toMatchObject({
       policy: shipped,
       trouble: expect.stringContaining('shipped') as string,
     })

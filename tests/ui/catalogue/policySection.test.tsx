@@ -2,8 +2,7 @@
 import { cleanup, render, screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { afterEach, expect, it, vi } from 'vitest'
-import { policyRanges, previewPolicy } from '../../../src/app/site/sitePolicy.ts'
-import schema from '../../../src/data/schema/policy.schema.json'
+import { previewPolicy } from '../../../src/app/site/sitePolicy.ts'
 import { PolicySection } from '../../../src/ui/catalogue/PolicySection.tsx'
 import { samplePolicy as shipped } from '../../support/samplePlan.ts'
 
@@ -15,7 +14,7 @@ const show = () => {
     <PolicySection
       policy={shipped}
       changes={[{ key: 'bandRest_s', from: 120, to: 180 }]}
-      onPreview={(text) => previewPolicy(shipped, text, policyRanges(schema))}
+      onPreview={(text) => previewPolicy(shipped, text)}
       onAccept={onAccept}
       onExport={() => undefined}
     />,

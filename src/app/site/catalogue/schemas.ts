@@ -3,6 +3,7 @@ import { ADDITIVES } from '../../../core/catalogue/additives.ts'
 import { SPECIMEN_KINDS } from '../../../core/catalogue/catalogue.ts'
 import { NORM_KEYS, type NormKey } from '../../../core/catalogue/norms.ts'
 import { ARM_RESTRICTIONS, GAUGES } from '../../../core/order/order.ts'
+import { BACKINGS } from '../../../core/policy/policy.ts'
 import { HANDLING } from '../../../core/catalogue/handling.ts'
 
 /** Shapes of the files a site may edit. What the values mean is checked by `core/catalogue/catalogueFaults.ts`. */
@@ -13,7 +14,7 @@ const date = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/, 'Write the date a
 const number = v.pipe(v.number(), v.finite())
 const positive = v.pipe(v.number(), v.finite(), v.gtValue(0, 'Must be more than 0.'))
 const notNegative = v.pipe(v.number(), v.finite(), v.minValue(0, 'Must not be below 0.'))
-const backing = v.picklist(['read', 'secondHand', 'fromMemory', 'commonPractice', 'site'])
+const backing = v.picklist(BACKINGS)
 const schemaLink = { $schema: v.exactOptional(v.string()) }
 
 const testRow = v.strictObject({

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs'
 import Ajv from 'ajv'
 import { describe, expect, it } from 'vitest'
-import { schemaFile, schemaTexts } from '../../../../scripts/makeSchemas.ts'
 import { catalogueJson } from '../../../../src/app/site/catalogue/writeCatalogue.ts'
 import { SITE } from '../../../support/planning.ts'
 
@@ -9,12 +8,6 @@ const json = (path: string): unknown =>
   JSON.parse(readFileSync(new URL(`../../../../src/data/${path}`, import.meta.url), 'utf8'))
 
 describe('the published schemas', () => {
-  it('are what the app checks with (else: npx tsx scripts/makeSchemas.ts)', async () => {
-    for (const { name, text } of await schemaTexts()) {
-      expect(readFileSync(schemaFile(name), 'utf8'), name).toBe(text)
-    }
-  })
-
   it.each([
     ['norms', () => json('catalogue/norms.json')],
     ['bloodLimits', () => json('catalogue/bloodLimits.json')],

@@ -1,0 +1,80 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { basename, join } from 'node:path'
+import type { GenericSchema } from 'valibot'
+import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA } from '../../src/app/site/catalogue/schemas.ts' // prettier-ignore
+import { HANDLING } from '../../src/core/catalogue/handling.ts'
+import { CLOCK_KINDS } from '../../src/core/protocol/clocks.ts'
+import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
+import { FLAGS } from '../../src/core/protocol/events.ts'
+import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
+import { ASKS, IMPOSSIBLE } from '../../src/core/protocol/rules.ts'
+import { STEP_IDS } from '../../src/core/protocol/steps.ts'
+import { DEMO_SCHEMA } from './demoSchema.ts'
+import { NOTE_PARTS, NOTE_SCHEMA } from './noteSchema.ts'
+import { PHRASES_SCHEMA, WORDINGS } from './phrasesSchema.ts'
+import { POLICY_SCHEMA } from './policySchema.ts'
+import { PROMPTS_SCHEMA, SPOKEN } from './promptsSchema.ts'
+import { PLAIN_TEXT, textsLike, type TextRules } from './textsLike.ts'
+
+/** A schema that is published as `src/data/schema/NAME.schema.json`. */
+export interface DataSchema {
+  readonly title: string
+  readonly schema: GenericSchema
+  /** Schemas within it that are written once and referred to. */
+  readonly parts?: Readonly<Record<string, GenericSchema>>
+  /** Which file it is for, below `src/data`; for a file of texts the English one. None for what a person brings. */
+  readonly file?: string
+}
+
+export const DATA = join(import.meta.dirname, '..', '..', 'src', 'data')
+
+const TEXT = { text: PLAIN_TEXT }
+
+// prettier-ignore
+const FIXED: Readonly<Record<string, DataSchema>> = {
+  catalogue:   { title: 'Catalog of tests and tubes', schema: CATALOGUE_SCHEMA },
+  norms:       { title: 'Values the planner assumes', schema: NORMS_SCHEMA, file: 'catalogue/norms.json' },
+  bloodLimits: { title: 'Blood volume limits', schema: BLOOD_LIMITS_SCHEMA, file: 'catalogue/bloodLimits.json' },
+  order:       { title: 'An order for the planner', schema: ORDER_SCHEMA },
+  policy:      { title: 'Times and counts of the protocol', schema: POLICY_SCHEMA, file: 'policy.json' },
+  demo:        { title: 'The invented demonstration', schema: DEMO_SCHEMA, file: 'demo.json' },
+  phrases:     { title: 'Phrases of one language', schema: PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/phrases.json' },
+  prompts:     { title: 'Spoken prompts of one language', schema: PROMPTS_SCHEMA, parts: { spoken: SPOKEN }, file: 'en/prompts.json' },
+  note:        { title: 'Wording of the chart note', schema: NOTE_SCHEMA, parts: NOTE_PARTS, file: 'en/note.json' },
+}
+
+/** What the code knows of text files; every other one is held to the shape of the English file alone. */
+const TEXT_RULES: Readonly<Record<string, TextRules>> = {
+  words: {
+    keys: {
+      '/steps': STEP_IDS,
+      '/commands': [...PLAIN_COMMANDS, ...CHOICE_KEYS],
+      '/exceptions': EXCEPTION_KINDS,
+      '/flags': FLAGS,
+      '/impossible': IMPOSSIBLE,
+      '/asks': ASKS,
+      '/clocks': CLOCK_KINDS,
+      '/handling': HANDLING,
+    },
+    most: { '/steps/*/title': 40, '/exceptions/*/title': 40, '/exceptions/*/instruction': 90 },
+  },
+}
+
+/** Every schema by its name. A new file of texts in `src/data/en` has one without being named here. */
+export function dataSchemas(): Readonly<Record<string, DataSchema>> {
+  const texts = readdirSync(join(DATA, 'en'))
+    .filter((file) => file.endsWith('.json'))
+    .map((file) => basename(file, '.json'))
+    .filter((name) => !FIXED[name])
+  return {
+    ...FIXED,
+    ...Object.fromEntries(
+      texts.map((name) => {
+        const file = `en/${name}.json`
+        const english: unknown = JSON.parse(readFileSync(join(DATA, file), 'utf8'))
+        const schema = textsLike(english, TEXT_RULES[name])
+        return [name, { title: `Texts of one language: ${name}`, schema, parts: TEXT, file }]
+      }),
+    ),
+  }
+}

@@ -1,0 +1,21 @@
+import * as v from 'valibot'
+import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
+import { LANGUAGE, SCHEMA_LINK } from './textsLike.ts'
+
+const COMMAND_KEYS = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
+
+const wording = v.pipe(v.string(), v.regex(/^[a-z']+( [a-z']+)*$/, 'Write small letters only.'))
+/** What stands for one command, the wording on the screen first. */
+export const WORDINGS = v.pipe(
+  v.array(wording),
+  v.minLength(2),
+  v.check((all) => new Set(all).size === all.length, 'No wording twice.'),
+  v.metadata({ uniqueItems: true }),
+)
+
+/** The phrases of one language: at least two wordings for every command; the first one stands on the screen. */
+export const PHRASES_SCHEMA = v.strictObject({
+  ...SCHEMA_LINK,
+  language: LANGUAGE,
+  phrases: v.strictObject(Object.fromEntries(COMMAND_KEYS.map((key) => [key, WORDINGS]))),
+})

@@ -1,0 +1,30 @@
+import * as v from 'valibot'
+import { ADDITIVES } from '../../src/core/catalogue/additives.ts'
+import { FLAGS } from '../../src/core/protocol/events.ts'
+import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
+import { ASKS } from '../../src/core/protocol/rules.ts'
+import { STEP_IDS } from '../../src/core/protocol/steps.ts'
+import english from '../../src/data/en/prompts.json' with { type: 'json' }
+import { LANGUAGE, PLAIN_TEXT, SCHEMA_LINK } from './textsLike.ts'
+
+/** Prompts whose keys follow from a list of the code; cues, lengths of time and the app's own do not. */
+const LISTED = [
+  ...STEP_IDS.map((id) => `step.${id}`),
+  ...ADDITIVES.map((additive) => `tube.${additive}`),
+  'tube.discard',
+  ...EXCEPTION_KINDS.map((kind) => `exception.${kind}`),
+  ...FLAGS.map((flag) => `flag.${flag}`),
+  ...ASKS.map((ask) => `ask.${ask}`),
+]
+const FREE = Object.keys(english.prompts).filter((key) => /^(mix|cue|app|time)\./.test(key))
+
+/** What can be said in three seconds; the recordings are measured by a test of their own. */
+export const SPOKEN = v.pipe(PLAIN_TEXT, v.minLength(2), v.maxLength(50))
+
+/** The spoken prompts of one language. `shown`: what stands on the screen where a prompt is spelled for the voice. */
+export const PROMPTS_SCHEMA = v.strictObject({
+  ...SCHEMA_LINK,
+  language: LANGUAGE,
+  prompts: v.strictObject(Object.fromEntries([...LISTED, ...FREE].map((key) => [key, SPOKEN]))),
+  shown: v.exactOptional(v.record(v.picklist([...LISTED, ...FREE]), SPOKEN)),
+})
