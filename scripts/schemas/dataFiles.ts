@@ -3,7 +3,7 @@ import { basename, join } from 'node:path'
 import type { GenericSchema } from 'valibot'
 import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA } from '../../src/app/site/catalogue/schemas.ts' // prettier-ignore
 import { HANDLING } from '../../src/core/catalogue/handling.ts'
-import { CLOCK_KINDS } from '../../src/core/protocol/clocks.ts'
+import { CLOCK_KINDS } from '../../src/core/protocol/clockTable.ts'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
 import { FLAGS } from '../../src/core/protocol/events.ts'
 import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'

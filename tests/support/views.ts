@@ -48,6 +48,7 @@ export const ALWAYS: readonly ChoiceView[] = [
 
 export const bandClock = (seconds: number, state: ClockView['state'], says: string): ClockView => ({
   id: 'band',
+  kind: 'band',
   label: 'Band (tourniquet) on for',
   text: `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`,
   value_ms: seconds * 1000,
@@ -59,6 +60,7 @@ export const bandClock = (seconds: number, state: ClockView['state'], says: stri
 
 export const fillClock: ClockView = {
   id: 'fill',
+  kind: 'fill',
   label: 'Tube 2 filling',
   text: '0:06',
   value_ms: 6000,

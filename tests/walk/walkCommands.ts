@@ -1,4 +1,6 @@
 import { CHOICE_KEYS, PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.ts'
+import { defined } from '../../src/core/basics/defined.ts'
+import type { ClockKind, CueName } from '../../src/core/protocol/clockTable.ts'
 import { isSteering } from '../../src/core/protocol/commandTable.ts'
 import { VEINS } from '../../src/core/protocol/events.ts'
 import { clocksOf } from '../../src/core/protocol/clocks.ts'
@@ -23,11 +25,15 @@ const WRITTEN: readonly Command[] = [
   { type: 'handOver', to: secondCollector },
 ]
 
+const OPENS_EXCEPTION: Readonly<Partial<Record<ClockKind, CueName>>> = { band: 'up', fill: 'late' }
+
 /** Everything that may come next: what can be said, touched or written, and the cues that open an exception. */
 export function walkCommands(s: DrawState): readonly Command[] {
-  const cues = clocksOf(s).flatMap(({ id, kind }): Command[] => {
-    if (kind === 'band') return [{ type: 'giveCue', clock: id, cue: 'up', late_ms: 0 }]
-    return kind === 'fill' ? [{ type: 'giveCue', clock: id, cue: 'late', late_ms: 0 }] : []
+  const cues = clocksOf(s).flatMap(({ kind, ordinal, from_ms }): Command[] => {
+    const name: CueName | undefined = OPENS_EXCEPTION[kind]
+    if (!name) return []
+    const cue = defined({ kind, ordinal, from_ms, cue: name })
+    return [{ type: 'giveCue', cue, late_ms: 0 }]
   })
   return [...SPOKEN, ...WRITTEN, ...cues]
 }

@@ -138,6 +138,6 @@ export function wayTo({ states }: Walk, key: string): readonly string[] {
   const { command } = from
   return [
     ...wayTo({ states, moves: 0, refusedMains: [] }, from.key),
-    'cue' in command ? `${command.type} ${command.cue}` : command.type,
+    'cue' in command ? `${command.type} ${command.cue.cue}` : command.type,
   ]
 }

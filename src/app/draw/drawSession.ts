@@ -117,8 +117,7 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
     giveDueCues: () =>
       inTurn(async () => {
         for (const due of dueCues(state, deps.clock.read())) {
-          const { clock, cue, late_ms } = due
-          await dispatchNow({ type: 'giveCue', clock, cue, late_ms }, 'clock')
+          await dispatchNow({ type: 'giveCue', ...due }, 'clock')
         }
       }),
   }

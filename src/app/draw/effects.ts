@@ -1,5 +1,6 @@
 import type { LogEntry } from '../../core/protocol/entry.ts'
-import { clocksOf } from '../../core/protocol/clocks.ts'
+import { chimeOf } from '../../core/protocol/clockTable.ts'
+import { readCue } from '../../core/protocol/cueId.ts'
 import { isSevere } from '../../core/protocol/exceptionTable.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
@@ -40,18 +41,14 @@ export function effectsOf(
     if (event.type === 'awayNoticed') said.push('app.away')
     if (event.type === 'entryUndone') said.push('app.undone')
     if (event.type === 'cueGiven') {
-      const chime = cueChime(before, event.clock, event.cue)
+      const cue = readCue(event)
+      const chime = cue && chimeOf(cue.kind, cue.cue)
       if (chime) chimes.push(chime)
-      said.push(has(cuePromptKey(event.clock, event.cue)))
+      if (cue) said.push(has(cuePromptKey(cue)))
     }
   }
   const step = stepOf(after)
   const moved = stepOf(before).id !== step.id || before.tubeOn !== after.tubeOn
   if (moved) said.push(stepPromptKey(after, step, prompts))
   return { chimes, prompt: said.find((key) => key !== undefined) }
-}
-
-function cueChime(s: DrawState, clock: string, cue: string): Chime | undefined {
-  const running = clocksOf(s).find(({ id }) => id === clock)
-  return running?.cues.find(({ id }) => id === cue.split('+')[0])?.chime
 }

@@ -1,4 +1,5 @@
 import { clocksOf, type DrawClock } from '../../core/protocol/clocks.ts'
+import { clockId } from '../../core/protocol/cueId.ts'
 import { shown_ms } from '../../core/protocol/dueCues.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { minutesSeconds } from '../../core/time/format.ts'
@@ -25,7 +26,8 @@ function clockView(clock: DrawClock, now: Reading, words: Words): ClockView {
   const down = clock.holds === 'wait' && left_ms > 0
   const value_ms = down ? runningSecond_ms(left_ms) : passed_ms
   return {
-    id: clock.id,
+    id: clockId(clock),
+    kind: clock.kind,
     label: words.clocks[clock.kind] ?? clock.kind,
     text: minutesSeconds(value_ms),
     value_ms,

@@ -1,5 +1,6 @@
 import type { PlannedTube } from '../../core/plan/plan.ts'
 import type { Ask } from '../../core/protocol/rules.ts'
+import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
 import { bodyIsSafe, nextTube, planned, pressureNeeded_s, specimens, tubeInHolder, unmixed } from '../../core/protocol/facts.ts' // prettier-ignore
 import { withLimits } from '../../core/policy/withLimits.ts'
@@ -79,29 +80,40 @@ export function drawView(s: DrawState, now: Reading, context: ViewContext): Draw
 
 /** The band comes before everything; then what the step is waiting for. */
 function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView | undefined {
-  const kindOf = (clock: ClockView): string => clock.id.split('#')[0] ?? ''
-  const wanted = CLOCKS_OF_STEP[stepOf(s).id] ?? []
-  const order = [
-    'band',
-    ...wanted,
-    'fill',
-    'mix',
-    'pressure',
-    'watch',
-    'faint',
-    'drying',
-    'rest',
-    'flash',
-  ]
-  const shown = s.closed ? [...order, 'clot'] : order
-  return shown.flatMap((kind) => clocks.filter((clock) => kindOf(clock) === kind))[0]
+  const awaited = CLOCK_OF_STEP[stepOf(s).id]
+  const rank = ({ kind }: ClockView): number => {
+    if (kind === awaited) return Math.min(AWAITED, MAIN_RANK[kind])
+    if (kind === 'clot' && !s.closed) return NEVER
+    return MAIN_RANK[kind]
+  }
+  const first = clocks.reduce((best, clock) => Math.min(best, rank(clock)), NEVER)
+  return first === NEVER ? undefined : clocks.find((clock) => rank(clock) === first)
 }
 
-const CLOCKS_OF_STEP: Readonly<Partial<Record<StepId, readonly string[]>>> = {
-  band: ['rest'],
-  dry: ['drying'],
-  mix: ['mix'],
-  spin: ['clot'],
+const AWAITED = 1
+const NEVER = Infinity
+
+/** Which clock is the big one: the lower the number the sooner. Clotting only once the draw is closed. */
+const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
+  band: 0,
+  fill: 2,
+  mix: 3,
+  pressure: 4,
+  watch: 5,
+  faint: 6,
+  drying: 7,
+  rest: 8,
+  flash: 9,
+  clot: 10,
+  exposure: NEVER,
+  spinBy: NEVER,
+}
+
+const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
+  band: 'rest',
+  dry: 'drying',
+  mix: 'mix',
+  spin: 'clot',
 }
 
 /** Steps of a draw in which nothing goes wrong, for counting; what is off this path counts as the step before it. */

@@ -1,3 +1,4 @@
+import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Outcome } from '../../core/protocol/events.ts'
 import type { ExceptionKind } from '../../core/protocol/exceptions.ts'
@@ -20,6 +21,7 @@ export interface ChoiceView {
 /** A clock as it stands at this moment; `text` is ready to show. */
 export interface ClockView {
   readonly id: string
+  readonly kind: ClockKind
   readonly label: string
   readonly text: string
   readonly value_ms: number

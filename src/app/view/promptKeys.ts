@@ -1,3 +1,4 @@
+import type { CueRef } from '../../core/protocol/cueId.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import type { StepRow } from '../../core/protocol/steps.ts'
 import { nextTube, planned, unmixed } from '../../core/protocol/facts.ts'
@@ -28,9 +29,9 @@ export function shownPrompt(key: string, { shown, prompts }: Prompts): string {
   return shown?.[key] ?? prompts[key] ?? ''
 }
 
-/** `band#1` and `up+3` become `cue.band.up`. */
-export function cuePromptKey(clock: string, cue: string): string {
-  return `cue.${clock.split('#')[0] ?? ''}.${cue.split('+')[0] ?? ''}`
+/** The key of the prompt of a cue: `cue.band.up`. */
+export function cuePromptKey({ kind, cue }: CueRef): string {
+  return `cue.${kind}.${cue}`
 }
 
 /** The recorded length of time nearest to a span, never longer than it: `time.s40`. */

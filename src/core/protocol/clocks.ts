@@ -1,26 +1,21 @@
 import { limit, limit_ms, type LimitKey } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
+import type { ClockKind, CueName } from './clockTable.ts'
+import type { ClockRef } from './cueId.ts'
 import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
-/** The sounds a clock may ask for; the words spoken with them are found by clock and cue in the prompts file. */
-export type CueChime = 'nearlyUp' | 'timeUp' | 'tubeFull' | 'mixNow'
-
 /** A moment on a clock at which the app speaks up. */
 export interface Cue {
-  readonly id: string
+  readonly name: CueName
   readonly after_ms: number
-  readonly chime?: CueChime
 }
 
 /**
  * A running clock, worked out from the state: a start and lengths, never ticks.
  * `limit` must not be passed (the band), `wait` must have passed (drying), `window` is about when (a tube's fill).
  */
-export interface DrawClock {
-  /** Kind, ordinal and start, `band#2@1764057600000`: the same after a reload, another after a start said anew. */
-  readonly id: string
-  readonly kind: ClockKind
+export interface DrawClock extends ClockRef {
   readonly holds: 'limit' | 'wait' | 'window'
   readonly from: Stamp
   readonly length_ms: number
@@ -28,9 +23,6 @@ export interface DrawClock {
   /** After the last cue it is repeated this often until the clock ends. */
   readonly repeat_ms?: number
 }
-
-export const CLOCK_KINDS = ['band', 'rest', 'drying', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'clot', 'spinBy'] as const // prettier-ignore
-export type ClockKind = (typeof CLOCK_KINDS)[number]
 
 /** Every clock that runs in this state, the most pressing first. */
 export function clocksOf(s: DrawState): readonly DrawClock[] {
@@ -46,22 +38,14 @@ function band(s: DrawState): DrawClock[] {
   const on = draw.currentBand(s)
   if (!on) return []
   const cues: Cue[] = [
-    { id: 'first', after_ms: ms(s, 'bandFirstCue_s'), chime: 'nearlyUp' },
-    { id: 'second', after_ms: ms(s, 'bandSecondCue_s'), chime: 'nearlyUp' },
-    { id: 'last', after_ms: ms(s, 'bandLastCue_s'), chime: 'nearlyUp' },
-    { id: 'up', after_ms: ms(s, 'bandLimit_s'), chime: 'timeUp' },
+    { name: 'first', after_ms: ms(s, 'bandFirstCue_s') },
+    { name: 'second', after_ms: ms(s, 'bandSecondCue_s') },
+    { name: 'last', after_ms: ms(s, 'bandLastCue_s') },
+    { name: 'up', after_ms: ms(s, 'bandLimit_s') },
   ]
-  return [
-    {
-      id: `band#${s.bands.length}@${on.on.at_ms}`,
-      kind: 'band',
-      holds: 'limit',
-      from: on.on,
-      length_ms: ms(s, 'bandLimit_s'),
-      cues,
-      repeat_ms: ms(s, 'bandAlarmRepeat_s'),
-    },
-  ]
+  const length_ms = ms(s, 'bandLimit_s')
+  const repeat_ms = ms(s, 'bandAlarmRepeat_s')
+  return [{ ...since('band', s.bands.length, on.on), holds: 'limit', length_ms, cues, repeat_ms }]
 }
 
 /** Runs only where the band is still wanted: before blood has come. */
@@ -69,87 +53,57 @@ function rest(s: DrawState): DrawClock[] {
   const off = draw.lastBandHere(s)?.off
   const wanted = !s.puncture.needleIn && !s.puncture.ending && !s.closed
   if (!off || !wanted || draw.bandIsOn(s)) return []
-  return [wait(`rest#${s.bands.length}@${off.at_ms}`, 'rest', off, ms(s, 'bandRest_s'), 'timeUp')]
+  return [wait(since('rest', s.bands.length, off), ms(s, 'bandRest_s'))]
 }
 
 function skin(s: DrawState): DrawClock[] {
   const { cleaned, dry, needleIn, number } = s.puncture
   if (!cleaned || dry || needleIn) return []
-  return [wait(`drying#${number}@${cleaned.at_ms}`, 'drying', cleaned, ms(s, 'drying_s'), 'timeUp')]
+  return [wait(since('drying', number, cleaned), ms(s, 'drying_s'))]
 }
 
 function flash(s: DrawState): DrawClock[] {
   const { needleIn, flash: seen, number } = s.puncture
   if (!needleIn || seen || !draw.needleIsIn(s) || draw.anyTubeIn(s, number)) return []
-  return [wait(`flash#${number}@${needleIn.at_ms}`, 'flash', needleIn, ms(s, 'flashWait_s'))]
+  return [wait(since('flash', number, needleIn), ms(s, 'flashWait_s'))]
 }
 
 function fill(s: DrawState): DrawClock[] {
   const tube = draw.tubeInHolder(s)
   const window = tube && draw.planned(s, tube.id)?.fill
   if (!tube?.on || !window) return []
-  const cues: Cue[] = [
-    { id: 'full', after_ms: window.expected_s * 1000, chime: 'tubeFull' },
-    { id: 'late', after_ms: window.late_s * 1000 },
-  ]
   const length_ms = window.expected_s * 1000
-  return [
-    {
-      id: `fill#${tube.id}@${tube.on.at_ms}`,
-      kind: 'fill',
-      holds: 'window',
-      from: tube.on,
-      length_ms,
-      cues,
-    },
+  const cues: Cue[] = [
+    { name: 'full', after_ms: length_ms },
+    { name: 'late', after_ms: window.late_s * 1000 },
   ]
+  return [{ ...since('fill', tube.id, tube.on), holds: 'window', length_ms, cues }]
 }
 
 function mix(s: DrawState): DrawClock[] {
   const tube = draw.unmixed(s)[0]
   if (!tube?.off) return []
   const cues: Cue[] = [
-    { id: 'now', after_ms: 0, chime: 'mixNow' },
-    { id: 'still', after_ms: ms(s, 'mixStart_s'), chime: 'mixNow' },
+    { name: 'now', after_ms: 0 },
+    { name: 'still', after_ms: ms(s, 'mixStart_s') },
   ]
   const length_ms = ms(s, 'mixLate_s')
-  return [
-    {
-      id: `mix#${tube.id}@${tube.off.at_ms}`,
-      kind: 'mix',
-      holds: 'limit',
-      from: tube.off,
-      length_ms,
-      cues,
-    },
-  ]
+  return [{ ...since('mix', tube.id, tube.off), holds: 'limit', length_ms, cues }]
 }
 
 function pressure(s: DrawState): DrawClock[] {
   const { pressureOn, bleedingStopped, bandage, number } = s.puncture
   if (!s.opened || !pressureOn || bandage) return []
   if (bleedingStopped) {
-    return [
-      wait(
-        `watch#${number}@${bleedingStopped.at_ms}`,
-        'watch',
-        bleedingStopped,
-        ms(s, 'siteWatch_s'),
-        'timeUp',
-      ),
-    ]
+    return [wait(since('watch', number, bleedingStopped), ms(s, 'siteWatch_s'))]
   }
   const length_ms = draw.pressureNeeded_s(s, s.opened.policy) * 1000
-  return [
-    wait(`pressure#${number}@${pressureOn.at_ms}`, 'pressure', pressureOn, length_ms, 'timeUp'),
-  ]
+  return [wait(since('pressure', number, pressureOn), length_ms)]
 }
 
 function faint(s: DrawState): DrawClock[] {
   const open = s.exceptions.find(({ kind }) => kind === 'faint')
-  return open
-    ? [wait(`faint#${open.at.at_ms}`, 'faint', open.at, ms(s, 'faintRest_min'), 'timeUp')]
-    : []
+  return open ? [wait(since('faint', undefined, open.at), ms(s, 'faintRest_min'))] : []
 }
 
 /** Time since a needlestick, against the window for prophylaxis. It only shows: it never calls. */
@@ -157,16 +111,7 @@ function exposure(s: DrawState): DrawClock[] {
   const open = s.exceptions.find(({ kind }) => kind === 'needlestick')
   if (!open) return []
   const length_ms = ms(s, 'prophylaxisWindow_h')
-  return [
-    {
-      id: `exposure#${open.at.at_ms}`,
-      kind: 'exposure',
-      holds: 'limit',
-      from: open.at,
-      length_ms,
-      cues: [],
-    },
-  ]
+  return [{ ...since('exposure', undefined, open.at), holds: 'limit', length_ms, cues: [] }]
 }
 
 /** Clotting, the longest wait of the tubes not yet spun, and the time by which they must be. */
@@ -187,20 +132,12 @@ function clot(s: DrawState): DrawClock[] {
   // Spinning is what separates the serum, so the earlier of the two limits is the one to keep.
   const most_min = Math.min(limit(policy, 'clotMost_min'), limit(policy, 'separate_min'))
   return [
-    wait(
-      `clot#${last.tube.id}@${last.off.at_ms}`,
-      'clot',
-      last.off,
-      last.clot_min * 60_000,
-      'timeUp',
-    ),
+    wait(since('clot', last.tube.id, last.off), last.clot_min * 60_000),
     {
-      id: `spinBy#${first.tube.id}@${first.off.at_ms}`,
-      kind: 'spinBy',
+      ...since('spinBy', first.tube.id, first.off),
       holds: 'limit',
-      from: first.off,
       length_ms: most_min * 60_000,
-      cues: [{ id: 'up', after_ms: most_min * 60_000, chime: 'timeUp' }],
+      cues: [{ name: 'up', after_ms: most_min * 60_000 }],
     },
   ]
 }
@@ -209,19 +146,17 @@ function neverAsked(): never {
   throw new Error('A clock was asked for before the draw was opened.')
 }
 
-function wait(
-  id: string,
+function since(
   kind: ClockKind,
+  ordinal: number | string | undefined,
   from: Stamp,
-  length_ms: number,
-  chime?: CueChime,
-): DrawClock {
-  return {
-    id,
-    kind,
-    holds: 'wait',
-    from,
-    length_ms,
-    cues: [{ id: 'up', after_ms: length_ms, ...(chime ? { chime } : {}) }],
-  }
+): ClockRef & { readonly from: Stamp } {
+  const from_ms = from.at_ms
+  return ordinal === undefined
+    ? { kind, from, from_ms }
+    : { kind, ordinal: String(ordinal), from, from_ms }
+}
+
+function wait(start: ClockRef & { readonly from: Stamp }, length_ms: number): DrawClock {
+  return { ...start, holds: 'wait', length_ms, cues: [{ name: 'up', after_ms: length_ms }] }
 }

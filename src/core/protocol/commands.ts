@@ -1,5 +1,6 @@
 import type { Arm, Collector } from '../order/order.ts'
 import type { Plan } from '../plan/plan.ts'
+import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Vein } from './events.ts'
 
@@ -115,8 +116,7 @@ export type Command =
   /** The app's own: a cue of a clock came due; the page woke; a clock was set. */
   | {
       readonly type: 'giveCue'
-      readonly clock: string
-      readonly cue: string
+      readonly cue: CueRef
       readonly late_ms: number
     }
   | { readonly type: 'noticeAway'; readonly away_ms: number }

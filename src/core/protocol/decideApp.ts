@@ -1,5 +1,6 @@
 import { clocksOf } from './clocks.ts'
 import type { Command } from './commands.ts'
+import { clockId, cueKey, writeCue } from './cueId.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import { bandIsOn, exceptionIsOpen } from './facts.ts'
@@ -54,19 +55,19 @@ export function decideApp(s: DrawState, command: AppCommand): Decision {
 
 /** A cue is logged once; the band's alarm and an overdue tube also open their exception. */
 function giveCue(s: DrawState, command: Extract<Command, { type: 'giveCue' }>): Decision {
-  const { clock, cue, late_ms } = command
-  if (s.cues.includes(`${clock}/${cue}`)) return impossible('alreadyDone')
-  if (!clocksOf(s).some(({ id }) => id === clock)) return impossible('nothingOpen')
-  const events: DrawEvent[] = [{ type: 'cueGiven', clock, cue, late_ms }]
-  if (
-    clock.startsWith('band') &&
-    cue.startsWith('up') &&
-    bandIsOn(s) &&
-    !exceptionIsOpen(s, 'bandOver')
-  ) {
+  const { cue, late_ms } = command
+  const stored = writeCue(cue)
+  if (s.cues.includes(cueKey(stored))) return impossible('alreadyDone')
+  if (!clocksOf(s).some((clock) => clockId(clock) === stored.clock)) {
+    return impossible('nothingOpen')
+  }
+  const events: DrawEvent[] = [{ type: 'cueGiven', ...stored, late_ms }]
+  const bandIsUp = cue.kind === 'band' && cue.cue === 'up'
+  if (bandIsUp && bandIsOn(s) && !exceptionIsOpen(s, 'bandOver')) {
     events.push({ type: 'exceptionRaised', kind: 'bandOver' })
   }
-  if (clock.startsWith('fill') && cue === 'late' && s.tubeOn && !exceptionIsOpen(s, 'slowFlow')) {
+  const tubeIsLate = cue.kind === 'fill' && cue.cue === 'late'
+  if (tubeIsLate && s.tubeOn && !exceptionIsOpen(s, 'slowFlow')) {
     events.push({ type: 'exceptionRaised', kind: 'slowFlow', tubeId: s.tubeOn })
   }
   return record(...events)

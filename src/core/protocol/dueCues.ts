@@ -1,19 +1,18 @@
 import { elapsed, type Reading } from '../time/stamp.ts'
-import { clocksOf, type CueChime, type DrawClock } from './clocks.ts'
+import { defined } from '../basics/defined.ts'
+import { clocksOf, type Cue, type DrawClock } from './clocks.ts'
+import { cueKey, writeCue, type CueRef } from './cueId.ts'
 import type { DrawState } from './state.ts'
 
 /** A cue whose time has come. */
 export interface DueCue {
-  readonly clock: string
-  readonly cue: string
+  readonly cue: CueRef
   readonly late_ms: number
-  readonly chime?: CueChime
 }
 
-interface Moment {
-  readonly id: string
-  readonly after_ms: number
-  readonly chime?: CueChime
+/** The newest call of a clock, and the time after the clock's start at which it was due. */
+interface Call extends Cue {
+  readonly repeat?: CueRef['repeat']
 }
 
 /** What a clock shows: limits the longest time that can have passed, waits and windows the shortest. */
@@ -29,16 +28,13 @@ export function shown_ms(clock: DrawClock, now: Reading): number {
 export function dueCues(s: DrawState, now: Reading): readonly DueCue[] {
   return clocksOf(s).flatMap((clock) => {
     const passed_ms = shown_ms(clock, now)
-    const moment = latest(clock, passed_ms, now)
-    if (!moment || s.cues.includes(`${clock.id}/${moment.id}`)) return []
-    const late_ms = Number.isFinite(passed_ms) ? Math.round(passed_ms - moment.after_ms) : 0
+    const call = latest(clock, passed_ms, now)
+    if (!call) return []
+    const { kind, ordinal, from_ms } = clock
+    const cue: CueRef = defined({ kind, ordinal, from_ms, cue: call.name, repeat: call.repeat })
+    if (s.cues.includes(cueKey(writeCue(cue)))) return []
     return [
-      {
-        clock: clock.id,
-        cue: moment.id,
-        late_ms,
-        ...(moment.chime ? { chime: moment.chime } : {}),
-      },
+      { cue, late_ms: Number.isFinite(passed_ms) ? Math.round(passed_ms - call.after_ms) : 0 },
     ]
   })
 }
@@ -53,15 +49,16 @@ export function nextCueIn_ms(s: DrawState, now: Reading): number | undefined {
   return waits.length > 0 ? Math.min(...waits) : undefined
 }
 
-function latest(clock: DrawClock, passed_ms: number, now: Reading): Moment | undefined {
+function latest(clock: DrawClock, passed_ms: number, now: Reading): Call | undefined {
   const last = clock.cues.at(-1)
   if (clock.repeat_ms && last && passed_ms >= last.after_ms + clock.repeat_ms) {
     // How long is not known (the clock was set back over a reload): the alarm keeps the beat of this page.
     if (!Number.isFinite(passed_ms)) {
-      return { ...last, id: `${last.id}+${now.boot}.${Math.floor(now.mono_ms / clock.repeat_ms)}` }
+      const beat = Math.floor(now.mono_ms / clock.repeat_ms)
+      return { ...last, repeat: { boot: now.boot, beat } }
     }
     const times = Math.floor((passed_ms - last.after_ms) / clock.repeat_ms)
-    return { ...last, id: `${last.id}+${times}`, after_ms: last.after_ms + times * clock.repeat_ms }
+    return { ...last, repeat: times, after_ms: last.after_ms + times * clock.repeat_ms }
   }
   return clock.cues.filter((cue) => cue.after_ms <= passed_ms).at(-1)
 }

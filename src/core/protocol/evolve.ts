@@ -1,6 +1,7 @@
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import type { Stamp } from '../time/stamp.ts'
+import { cueKey } from './cueId.ts'
 import type { DrawEvent, Vein } from './events.ts'
 import { endsPuncture } from './exceptionTable.ts'
 import {
@@ -158,7 +159,7 @@ function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
     case 'flagRaised':
       return { ...state, flags: [...state.flags, { flag: event.flag, at }] }
     case 'cueGiven':
-      return { ...state, cues: [...state.cues, `${event.clock}/${event.cue}`] }
+      return { ...state, cues: [...state.cues, cueKey(event)] }
     case 'planRevised':
       return { ...state, plan: event.plan, tubes: revisedTubes(state, event.plan.tubes) }
     case 'drawClosed':

@@ -1,4 +1,5 @@
 import type { DrawLog } from '../protocol/entry.ts'
+import { readCue } from '../protocol/cueId.ts'
 import { clocksOf } from '../protocol/clocks.ts'
 import { shown_ms } from '../protocol/dueCues.ts'
 import { isSevere } from '../protocol/exceptionTable.ts'
@@ -76,8 +77,9 @@ function newFlags({ draw, since }: Moment, words: ScenarioWords): readonly strin
 function newCues({ draw, since }: Moment, words: ScenarioWords): readonly string[] {
   return draw.log().flatMap(({ seq, event }) => {
     if (seq < since || event.type !== 'cueGiven') return []
-    const key = `cue.${event.clock.split('#')[0]}.${event.cue.split('+')[0]}`
-    return [words.prompts[key] ?? key]
+    const ref = readCue(event)
+    const key = ref && `cue.${ref.kind}.${ref.cue}`
+    return key === undefined ? [] : [words.prompts[key] ?? key]
   })
 }
 

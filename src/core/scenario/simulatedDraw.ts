@@ -73,8 +73,8 @@ export function createSimulatedDraw(
   }
 
   function giveCues(): void {
-    for (const { clock, cue, late_ms } of dueCues(state, now)) {
-      dispatch({ type: 'giveCue', clock, cue, late_ms }, 'clock')
+    for (const due of dueCues(state, now)) {
+      dispatch({ type: 'giveCue', ...due }, 'clock')
     }
   }
 

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { clocksOf, type ClockKind } from '../../../src/core/protocol/clocks.ts'
+import type { ClockKind } from '../../../src/core/protocol/clockTable.ts'
+import { clocksOf } from '../../../src/core/protocol/clocks.ts'
+import { readCue } from '../../../src/core/protocol/cueId.ts'
 import { dueCues, nextCueIn_ms, shown_ms } from '../../../src/core/protocol/dueCues.ts'
 import {
   drawDriver,
@@ -17,14 +19,11 @@ const shown = (draw: SimulatedDraw, kind: ClockKind): number | undefined => {
   return clock && shown_ms(clock, draw.now()) / 1000
 }
 /** Cues given, with the second after `from_ms` of the wall clock. */
-const cuesSince = (draw: SimulatedDraw, from_ms: number, kind: string): readonly string[] =>
-  draw
-    .log()
-    .flatMap(({ at, event }) =>
-      event.type === 'cueGiven' && event.clock.startsWith(`${kind}#`)
-        ? [`${event.cue.split('+')[0]} ${(at.at_ms - from_ms) / 1000}`]
-        : [],
-    )
+const cuesSince = (draw: SimulatedDraw, from_ms: number, kind: ClockKind): readonly string[] =>
+  draw.log().flatMap(({ at, event }) => {
+    const ref = event.type === 'cueGiven' ? readCue(event) : undefined
+    return ref?.kind === kind ? [`${ref.cue} ${(at.at_ms - from_ms) / 1000}`] : []
+  })
 const banded = (): { draw: DrawDriver; on_ms: number } => {
   const draw = drawDriver()
   draw.does(...TO_CLEAN, 'bandOn')
@@ -204,7 +203,10 @@ describe('every clock', () => {
     const { draw } = banded()
     draw.does('bandOff')
     expect(
-      draw.dispatch({ type: 'giveCue', clock: 'band#1@0', cue: 'up', late_ms: 0 }, 'clock').kind,
+      draw.dispatch(
+        { type: 'giveCue', cue: { kind: 'band', ordinal: '1', from_ms: 0, cue: 'up' }, late_ms: 0 },
+        'clock',
+      ).kind,
     ).toBe('impossible')
   })
 })

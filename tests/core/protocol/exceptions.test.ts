@@ -4,7 +4,7 @@ import { EXCEPTION_TABLE } from '../../../src/core/protocol/exceptionTable.ts'
 import { FLAGS } from '../../../src/core/protocol/events.ts'
 import { ASKS, IMPOSSIBLE } from '../../../src/core/protocol/rules.ts'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
-import { CLOCK_KINDS } from '../../../src/core/protocol/clocks.ts'
+import { CLOCK_KINDS, CLOCK_TABLE, type CueRow } from '../../../src/core/protocol/clockTable.ts'
 import * as drawFacts from '../../../src/core/protocol/facts.ts'
 import words from '../../../src/data/en/words.json' with { type: 'json' }
 import prompts from '../../../src/data/en/prompts.json' with { type: 'json' }
@@ -28,6 +28,12 @@ describe('everything the protocol can say has its words', () => {
     expect(STEP_IDS.filter((id) => !spoken[`step.${id}`])).toEqual([])
     expect(FLAGS.filter((id) => !spoken[`flag.${id}`])).toEqual([])
     expect(ASKS.filter((id) => !spoken[`ask.${id}`])).toEqual([])
+    const cues = CLOCK_KINDS.flatMap((kind) =>
+      Object.entries<CueRow>(CLOCK_TABLE[kind]).map(([cue, row]) => ({ kind, cue, row })),
+    )
+    const unspoken = cues.filter(({ kind, cue }) => !spoken[`cue.${kind}.${cue}`])
+    expect(unspoken.filter(({ row }) => !row.wordless)).toEqual([])
+    expect(unspoken.length).toBe(cues.filter(({ row }) => row.wordless).length)
   })
 })
 
