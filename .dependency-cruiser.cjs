@@ -30,6 +30,8 @@ const APP = [
   'appApi.ts',
   'appDeps.ts',
   'record',
+  'actions',
+  'appServices.ts',
   'createApp.ts',
 ]
 

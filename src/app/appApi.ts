@@ -2,21 +2,21 @@ import type { Command } from '../core/protocol/commands.ts'
 import type { DrawLog, Source } from '../core/protocol/entry.ts'
 import type { Plan } from '../core/plan/plan.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
+import type { TextFile } from '../ports/page.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
 import type { Settings } from './site/settings.ts'
 import type { DrawView } from './view/drawViewTypes.ts'
 
+/** Screens that show no draw. */
+export type PlainScreen =
+  'home' | 'order' | 'plan' | 'practice' | 'catalogue' | 'micCheck' | 'settings'
+
+/** Where the person is. A screen that shows a draw names it, so that it cannot come to show another one. */
 export type Screen =
-  | 'home'
-  | 'order'
-  | 'plan'
-  | 'draw'
-  | 'chart'
-  | 'labels'
-  | 'practice'
-  | 'catalogue'
-  | 'micCheck'
-  | 'settings'
+  | { readonly name: PlainScreen }
+  | { readonly name: 'draw' | 'chart'; readonly drawId: string }
+  /** `from` is where its way back leads. */
+  | { readonly name: 'labels'; readonly drawId: string; readonly from: 'draw' | 'chart' }
 
 export interface AppState {
   readonly screen: Screen
@@ -24,17 +24,21 @@ export interface AppState {
   readonly draft: OrderDraft
   readonly draftErrors: readonly DraftError[]
   readonly plan: Plan | undefined
+  /** The draw that is on this page, running or just closed; a screen shows it only under its own id. */
   readonly draw: DrawView | undefined
-  /** The log behind the chart and label screens. */
-  readonly record: DrawLog | undefined
+  /** Logs behind the chart and label screens, each under the id of its draw. */
+  readonly records: ReadonlyMap<string, DrawLog>
   readonly draws: readonly StoredDraw[]
   /** A sentence about something that went wrong outside a draw (storage, import). */
   readonly trouble: string | undefined
 }
 
+export type ExportFormat = 'note' | 'fhir' | 'log'
+
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
 export interface AppActions {
-  go(screen: Screen): void
+  /** Shows a screen; one that shows a draw is shown once that draw's log is read. */
+  go(screen: Screen): Promise<void>
   startDemo(): void
   newDraw(): void
   editDraft(change: Partial<OrderDraft>): void
@@ -42,16 +46,18 @@ export interface AppActions {
   makePlan(): void
   /** Opens the draw for the plan on screen; does nothing while the plan has problems. */
   openDraw(): Promise<void>
+  /** Opens a practice draw by the id of its script: an invented patient, and the script on the screen. */
+  startPractice(scenarioId: string): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
-  resume(drawId: string): Promise<void>
-  openRecord(drawId: string): Promise<void>
-  addAddendum(text: string, why: string): Promise<void>
+  addAddendum(drawId: string, text: string, why: string): Promise<void>
   changeSettings(change: Partial<Settings>): void
-  /** Text of the record in a format, or an explanation why not. */
-  exportRecord(
-    format: 'note' | 'fhir' | 'log',
-  ): Promise<{ name: string; type: string; text: string } | undefined>
+  /** Text of a record in a format, or `undefined` with the reason in `trouble`. */
+  exportRecord(drawId: string, format: ExportFormat): Promise<TextFile | undefined>
   importLog(text: string): Promise<void>
   importOrder(text: string): void
+  /** Keeps the site's own catalogue on this device and begins anew with it. */
+  keepCatalogue(json: string): Promise<void>
+  /** The same for the site's own limits. */
+  keepPolicy(json: string): Promise<void>
   dismissTrouble(): void
 }

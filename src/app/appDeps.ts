@@ -1,11 +1,15 @@
+import type { Result } from '../core/basics/result.ts'
 import type { VerifySignature } from '../core/log/exportFile.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { DeviceKey } from '../ports/deviceKey.ts'
 import type { LogStore } from '../ports/logStore.ts'
+import type { Page } from '../ports/page.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
+import type { AppState } from './appApi.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
+import type { NamedScenario } from './site/readScenarios.ts'
 import type { SiteData } from './site/siteData.ts'
 import type { StorageTexts } from './site/storageTexts.ts'
 
@@ -21,8 +25,22 @@ export interface AppDeps {
   readonly verifySignature: VerifySignature
   readonly site: SiteData
   readonly storageTexts: StorageTexts
+  /** Practice scripts, in the order in which they are offered. */
+  readonly scenarios: readonly NamedScenario[]
   /** A prefix for a device that has none yet. */
   readonly newDevicePrefix: () => string
   /** A whole number from 0 to 4294967295 that nobody can foresee. */
   readonly drawLot: () => number
+  readonly page: Page
+}
+
+/** What the actions share: the state, and ways to tell a person that something failed. */
+export interface AppParts extends AppDeps {
+  readonly set: (change: Partial<AppState>) => void
+  readonly get: () => AppState
+  /** Runs a piece of work; where it fails the person is told, in the sentence given and the reason behind it. */
+  readonly guarded: <T>(what: string, work: () => Promise<T>) => Promise<Result<T>>
+  readonly refreshDraws: () => Promise<void>
+  /** The local day, `YYYY-MM-DD`. */
+  readonly today: () => string
 }

@@ -97,7 +97,7 @@ describe('printing', () => {
 
   it('keeps every word inside its label', async () => {
     await page.setContent(labelsPage(log, 'A4', 'sheet'))
-    const spills = await page.locator('.tube-label').evaluateAll((labels) =>
+    const spills = await page.locator('.tubeLabel').evaluateAll((labels) =>
       labels.flatMap((label) => {
         const box = label.getBoundingClientRect()
         return [...label.querySelectorAll('span, svg, strong')]
@@ -114,7 +114,7 @@ describe('printing', () => {
   it('draws bars that another library reads back from the picture', async () => {
     await page.setContent(labelsPage(log, 'A4', 'single'))
     const read: string[] = []
-    for (const svg of await page.locator('.tube-label .barcode').all()) {
+    for (const svg of await page.locator('.tubeLabel .barcode').all()) {
       const png = (await svg.screenshot()).toString('base64')
       const { gray, width, height } = await page.evaluate(async (data) => {
         const image = new Image()

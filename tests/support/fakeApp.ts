@@ -1,13 +1,18 @@
 import { createStore } from 'zustand/vanilla'
 import type { AppActions, AppState } from '../../src/app/appApi.ts'
 import type { AppPort } from '../../src/ui/shared/appContext.tsx'
-import { SERVICES, STATE } from './views.ts'
+import type { AppServices } from '../../src/app/appServices.ts'
+import { SERVICES } from './fakeServices.ts'
+import { STATE } from './views.ts'
 
 /** One call of an action, as `[name, ...arguments]`. */
 export type Call = readonly [keyof AppActions, ...unknown[]]
 
 /** The app as the screens see it: a store with the given state and actions that only note what was asked. */
-export function fakeApp(change: Partial<AppState> = {}): AppPort & { readonly calls: Call[] } {
+export function fakeApp(
+  change: Partial<AppState> = {},
+  services: Partial<AppServices> = {},
+): AppPort & { readonly calls: Call[] } {
   const calls: Call[] = []
   const store = createStore<AppState>(() => ({ ...STATE, ...change }))
   const note =
@@ -23,5 +28,5 @@ export function fakeApp(change: Partial<AppState> = {}): AppPort & { readonly ca
   const actions = new Proxy({} as AppActions, {
     get: (_, name) => (name === 'editDraft' ? editDraft : note(name as keyof AppActions)),
   })
-  return { store, actions, services: SERVICES, calls }
+  return { store, actions, services: { ...SERVICES, ...services }, calls }
 }

@@ -1,15 +1,14 @@
 import { readFileSync } from 'node:fs'
-import { createElement } from 'react'
+import { createElement, type ReactElement } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import type { DrawLog } from '../../src/core/protocol/entry.ts'
-import { labelsFor } from '../../src/core/record/labels.ts'
-import { writeNote } from '../../src/core/record/note.ts'
-import { specimenRisks } from '../../src/core/record/risk.ts'
-import { noteTemplate } from './noteTemplate.ts'
+import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
+import { AppContext } from '../../src/ui/shared/appContext.tsx'
+import { fakeApp } from './fakeApp.ts'
 import { ChartScreen } from '../../src/ui/chart/ChartScreen.tsx'
 import { LabelsScreen, type LabelLayout } from '../../src/ui/labels/LabelsScreen.tsx'
 
-const STYLES = ['styles/tokens', 'styles/base', 'chart/chart', 'labels/labels']
+const STYLES = ['styles/tokens', 'styles/base', 'styles/frame', 'chart/chart', 'labels/labels']
 
 /** A page of its own with the app's styles, as it would be printed. */
 function page(body: string): string {
@@ -20,26 +19,25 @@ function page(body: string): string {
   return `<!doctype html><html lang="en"><meta charset="utf-8">${style}<body>${body}</body></html>`
 }
 
-const nothing = (): void => undefined
+/** A screen on a record, as the app would show it. */
+function recordPage(log: DrawLog, paper: 'A4' | 'letter', shown: ReactElement): string {
+  const app = fakeApp({
+    records: new Map([[log.drawId, log]]),
+    settings: { ...DEFAULT_SETTINGS, paper },
+  })
+  return page(renderToStaticMarkup(createElement(AppContext, { value: app }, shown)))
+}
 
-export function chartPage(log: DrawLog, paper: 'A4' | 'letter'): string {
-  const props = {
-    note: writeNote(log, noteTemplate),
-    risks: specimenRisks(log),
-    tubeName: (id: string) => id,
+export const chartPage = (log: DrawLog, paper: 'A4' | 'letter'): string =>
+  recordPage(log, paper, createElement(ChartScreen, { drawId: log.drawId }))
+
+export const labelsPage = (
+  log: DrawLog,
+  paper: 'A4' | 'letter',
+  startLayout: LabelLayout,
+): string =>
+  recordPage(
+    log,
     paper,
-    closed: true,
-    onCopy: () => Promise.resolve(true),
-    onPrint: nothing,
-    onExport: nothing,
-    onAddendum: nothing,
-    onLabels: nothing,
-    onBack: nothing,
-  }
-  return page(renderToStaticMarkup(createElement(ChartScreen, props)))
-}
-
-export function labelsPage(log: DrawLog, paper: 'A4' | 'letter', startLayout: LabelLayout): string {
-  const props = { labels: labelsFor(log), paper, startLayout, onPrint: nothing, onBack: nothing }
-  return page(renderToStaticMarkup(createElement(LabelsScreen, props)))
-}
+    createElement(LabelsScreen, { drawId: log.drawId, from: 'chart', startLayout }),
+  )

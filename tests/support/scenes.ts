@@ -1,30 +1,39 @@
 import type { AppState } from '../../src/app/appApi.ts'
 import { STOPPED_PLAN } from './plans.ts'
+import { sampleLog } from './sampleLog.ts'
 import * as views from './views.ts'
+
+const DRAW = { name: 'draw', drawId: views.FILLING.drawId } as const
+const LOG = sampleLog({ opening: { invented: true } })
+const records = new Map([[LOG.drawId, LOG]])
 
 /** Every screen with invented content, by name. */
 export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
   home: {},
   trouble: { trouble: 'The record could not be saved: the device is out of space.' },
-  order: { screen: 'order' },
+  order: { screen: { name: 'order' } },
   orderErrors: {
-    screen: 'order',
+    screen: { name: 'order' },
     draft: { ...views.DRAFT, fullName: '', tests: [] },
     draftErrors: [
       { field: 'fullName', text: 'Give the patient’s full name.' },
       { field: 'tests', text: 'Add at least one test.' },
     ],
   },
-  plan: { screen: 'plan' },
-  planStopped: { screen: 'plan', plan: STOPPED_PLAN },
-  filling: { screen: 'draw', draw: views.FILLING },
-  identity: { screen: 'draw', draw: views.IDENTITY },
-  over: { screen: 'draw', draw: views.OVER },
-  severe: { screen: 'draw', draw: views.SEVERE },
-  ask: { screen: 'draw', draw: views.ASK },
-  labels: { screen: 'draw', draw: views.LABELS },
-  closed: { screen: 'draw', draw: views.CLOSED },
-  decision: { screen: 'draw', draw: views.DECISION },
-  practice: { screen: 'practice' },
-  settings: { screen: 'settings' },
+  plan: { screen: { name: 'plan' } },
+  planStopped: { screen: { name: 'plan' }, plan: STOPPED_PLAN },
+  filling: { screen: DRAW, draw: views.FILLING },
+  identity: { screen: DRAW, draw: views.IDENTITY },
+  over: { screen: DRAW, draw: views.OVER },
+  severe: { screen: DRAW, draw: views.SEVERE },
+  ask: { screen: DRAW, draw: views.ASK },
+  labels: { screen: DRAW, draw: views.LABELS },
+  closed: { screen: DRAW, draw: views.CLOSED },
+  decision: { screen: DRAW, draw: views.DECISION },
+  practice: { screen: { name: 'practice' } },
+  chart: { screen: { name: 'chart', drawId: LOG.drawId }, records },
+  labelSheet: { screen: { name: 'labels', drawId: LOG.drawId, from: 'chart' }, records },
+  noRecord: { screen: { name: 'chart', drawId: 'gone' } },
+  micCheck: { screen: { name: 'micCheck' } },
+  settings: { screen: { name: 'settings' } },
 }

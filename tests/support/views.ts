@@ -7,7 +7,6 @@ import type {
   RackTubeView,
 } from '../../src/app/view/drawViewTypes.ts'
 import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
-import type { UiServices } from '../../src/ui/shared/services.ts'
 import { PLAN } from './plans.ts'
 import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 
@@ -264,13 +263,13 @@ export const DRAFT: OrderDraft = {
 }
 
 export const STATE: AppState = {
-  screen: 'home',
+  screen: { name: 'home' },
   settings: { ...DEFAULT_SETTINGS, siteName: 'Invented practice', collectorName: 'R. Ash' },
   draft: DRAFT,
   draftErrors: [],
   plan: PLAN,
   draw: FILLING,
-  record: undefined,
+  records: new Map(),
   draws: [
     {
       drawId: 'd1',
@@ -288,33 +287,6 @@ export const STATE: AppState = {
     },
   ],
   trouble: undefined,
-}
-
-const TESTS = [
-  { code: 'CBC', name: 'Complete blood count', aliases: ['full blood count'] },
-  { code: 'GLU', name: 'Glucose', aliases: ['blood sugar'] },
-  { code: 'PT', name: 'Prothrombin time', aliases: ['INR'] },
-  { code: 'TSH', name: 'Thyroid stimulating hormone', aliases: ['thyrotropin'] },
-  { code: 'CREA', name: 'Creatinine', aliases: [] },
-  { code: 'A1C', name: 'Hemoglobin A1c', aliases: ['glycated hemoglobin'] },
-  { code: 'BCUL', name: 'Blood culture', aliases: [] },
-]
-
-export const SERVICES: UiServices = {
-  searchTests: (typed) => {
-    const wanted = typed.trim().toLowerCase()
-    return TESTS.filter(({ code, name, aliases }) =>
-      [code, name, ...aliases].some((word) => word.toLowerCase().includes(wanted)),
-    )
-  },
-  testName: (code) => TESTS.find((test) => test.code === code)?.name ?? code,
-  practice: {
-    scenarios: [
-      { id: 'plain', title: 'A plain draw', about: 'Two tubes, nothing goes wrong.' },
-      { id: 'faint', title: 'The patient feels faint', about: 'In the middle of the second tube.' },
-    ],
-    onStart: () => undefined,
-  },
 }
 
 export const DECISION: DrawView = {

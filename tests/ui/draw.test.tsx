@@ -15,7 +15,8 @@ import {
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import { renderApp } from './renderApp.tsx'
 
-const openDraw = (draw: DrawView) => renderApp({ screen: 'draw', draw })
+const openDraw = (draw: DrawView) =>
+  renderApp({ screen: { name: 'draw', drawId: draw.drawId }, draw })
 
 describe('a step', () => {
   it('shows its instruction, the clock in figures and words, and what was heard', () => {
@@ -199,6 +200,6 @@ describe('a closed draw', () => {
   it('leads to its chart note', async () => {
     const app = openDraw(CLOSED)
     await userEvent.click(screen.getByRole('button', { name: 'Read the chart note' }))
-    expect(app.calls).toEqual([['go', 'chart']])
+    expect(app.calls).toEqual([['go', { name: 'chart', drawId: CLOSED.drawId }]])
   })
 })

@@ -7,7 +7,8 @@ import { ASK, DECISION, FILLING, LABELS, SEVERE } from '../support/views.ts'
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import { renderApp } from './renderApp.tsx'
 
-const openDraw = (draw: DrawView) => renderApp({ screen: 'draw', draw })
+const openDraw = (draw: DrawView) =>
+  renderApp({ screen: { name: 'draw', drawId: draw.drawId }, draw })
 
 /** Strikes a key at a time of the event clock, ms. */
 function strike(

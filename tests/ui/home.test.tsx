@@ -19,8 +19,8 @@ describe('the first screen', () => {
     await press('Go on with the draw of Marlo Quince')
     await press(/^Open the record of Tamsin Vale/)
     expect(app.calls).toEqual([
-      ['resume', 'd1'],
-      ['openRecord', 'd0'],
+      ['go', { name: 'draw', drawId: 'd1' }],
+      ['go', { name: 'chart', drawId: 'd0' }],
     ])
   })
 
@@ -31,9 +31,9 @@ describe('the first screen', () => {
   })
 
   it('does not offer screens that are not there', () => {
-    renderApp()
-    expect(screen.queryByRole('button', { name: /^Catalog/ })).toBeNull()
-    expect(screen.getByRole('button', { name: /^Practice/ })).toBeTruthy()
+    renderApp({}, { scenarios: [] })
+    expect(screen.queryByRole('button', { name: /^Practice/ })).toBeNull()
+    expect(screen.getByRole('button', { name: /^Catalog/ })).toBeTruthy()
   })
 
   it('shows trouble until it is understood', async () => {
@@ -46,7 +46,7 @@ describe('the first screen', () => {
 
 describe('settings', () => {
   it('change one value at a time', async () => {
-    const app = renderApp({ screen: 'settings' })
+    const app = renderApp({ screen: { name: 'settings' } })
     await userEvent.click(screen.getByLabelText('Listen during a draw'))
     await userEvent.selectOptions(screen.getByLabelText('Paper'), 'Letter')
     expect(app.calls).toEqual([
@@ -56,7 +56,7 @@ describe('settings', () => {
   })
 
   it('say that no sound is kept', () => {
-    renderApp({ screen: 'settings' })
+    renderApp({ screen: { name: 'settings' } })
     expect(screen.getByText(/No sound is stored or sent/)).toBeTruthy()
   })
 })

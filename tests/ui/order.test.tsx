@@ -7,7 +7,7 @@ import { renderApp } from './renderApp.tsx'
 
 describe('the order form', () => {
   it('shows each error beside its field and in the summary, which leads there', async () => {
-    const app = renderApp({ screen: 'order' })
+    const app = renderApp({ screen: { name: 'order' } })
     act(() => app.store.setState(SCENES.orderErrors ?? {}))
     const name = screen.getByLabelText('Full name')
     expect(name.getAttribute('aria-invalid')).toBe('true')
@@ -20,27 +20,27 @@ describe('the order form', () => {
   })
 
   it('asks for the plan', async () => {
-    const app = renderApp({ screen: 'order' })
+    const app = renderApp({ screen: { name: 'order' } })
     await userEvent.click(screen.getByRole('button', { name: 'Plan the tubes' }))
     expect(app.calls).toEqual([['makePlan']])
   })
 
   it('takes a gauge by the number printed on the packet and never asks for a color', async () => {
-    const app = renderApp({ screen: 'order' })
+    const app = renderApp({ screen: { name: 'order' } })
     await userEvent.selectOptions(screen.getByLabelText('Gauge printed on the packet'), '23 G')
     expect(app.store.getState().draft.needleSet.gauge).toBe(23)
     expect(screen.queryByLabelText(/color/i)).toBeNull()
   })
 
   it('hands an order file to the app', async () => {
-    const app = renderApp({ screen: 'order' })
+    const app = renderApp({ screen: { name: 'order' } })
     const file = new File(['{"tests":[]}'], 'order.json', { type: 'application/json' })
     await userEvent.upload(screen.getByLabelText('Fill in from an order file'), file)
     expect(app.calls).toEqual([['importOrder', '{"tests":[]}']])
   })
 
   it('says that the demo is invented', () => {
-    renderApp({ screen: 'order' })
+    renderApp({ screen: { name: 'order' } })
     expect(screen.getByText(/made up for the demo/)).toBeTruthy()
   })
 })

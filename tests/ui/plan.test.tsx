@@ -66,7 +66,7 @@ describe('a plan with problems', () => {
     expect(screen.queryByRole('button', { name: 'Start the draw' })).toBeNull()
     expect(screen.getByRole('alert').textContent).toContain('Both arms have a restriction.')
     await userEvent.click(screen.getAllByRole('button', { name: 'Back to the order' })[1]!)
-    expect(app.calls).toEqual([['go', 'order']])
+    expect(app.calls).toEqual([['go', { name: 'order' }]])
   })
 
   it('names the tests that no tube serves', () => {

@@ -6,7 +6,7 @@ import { DRAFT } from '../support/views.ts'
 import { renderApp } from './renderApp.tsx'
 
 const open = (tests: readonly string[] = []) => {
-  const app = renderApp({ screen: 'order', draft: { ...DRAFT, tests } })
+  const app = renderApp({ screen: { name: 'order' }, draft: { ...DRAFT, tests } })
   const combo = screen.getByRole('combobox', { name: 'Tests ordered' })
   return { app, combo, user: userEvent.setup() }
 }

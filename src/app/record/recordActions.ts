@@ -1,130 +1,107 @@
+import { ok, type Result } from '../../core/basics/result.ts'
 import { exportLog, exportText } from '../../core/log/exportFile.ts'
 import { readLog } from '../../core/log/readLog.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { Collector } from '../../core/order/order.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
 import { writeNote } from '../../core/record/note.ts'
-import type { AppActions, AppState } from '../appApi.ts'
+import type { TextFile } from '../../ports/page.ts'
+import type { AppActions } from '../appApi.ts'
+import type { AppParts } from '../appDeps.ts'
 import { createDrawSession } from '../draw/drawSession.ts'
-import { blankDraft } from '../order/planInput.ts'
-import { readOrder } from '../order/readOrder.ts'
+import type { RunningDraw } from '../draw/runningDraw.ts'
 import { fhirText } from './fhirText.ts'
+import { readRecord } from './readRecord.ts'
 import { testInfo } from './testInfo.ts'
-import type { AppDeps } from '../appDeps.ts'
 
-type RecordActions = Pick<
-  AppActions,
-  'openRecord' | 'addAddendum' | 'exportRecord' | 'importLog' | 'importOrder'
->
+type RecordActions = Pick<AppActions, 'addAddendum' | 'exportRecord' | 'importLog'>
 
-export interface RecordDeps extends AppDeps {
-  readonly set: (change: Partial<AppState>) => void
-  readonly get: () => AppState
-  readonly guarded: <T>(what: string, work: () => Promise<T>) => Promise<T | undefined>
-  readonly refreshDraws: () => Promise<void>
-}
+const ENDINGS = { note: 'txt', fhir: 'fhir.json', log: 'log.json' } as const
 
-/** What can be done with a stored draw: read it, correct it by an addendum, take it out, bring one in. */
-export function createRecordActions(deps: RecordDeps): RecordActions {
-  const { set, get, guarded, logStore } = deps
-  const { testName } = testInfo(deps.site.catalogue)
+/** What can be done with a draw's record: read it, correct it by an addendum, take it out, bring one in. */
+export function createRecordActions(
+  parts: AppParts,
+  running: RunningDraw,
+  showRecord: (drawId: string) => Promise<void>,
+) {
+  const { set, get, guarded, logStore } = parts
+  const { testName } = testInfo(parts.site.catalogue)
 
-  const load = async (drawId: string): Promise<DrawLog | undefined> => {
-    const log = await guarded('The draw cannot be read.', () => logStore.load(drawId))
-    if (!log) set({ trouble: `Draw ${drawId} is not stored on this device.` })
-    return log
+  /** The log as it stands: of the draw that runs when it is that one, else as it is stored. */
+  async function read(drawId: string): Promise<Result<DrawLog>> {
+    const log = running.log(drawId)
+    const isOpen = log && !log.entries.some(({ event }) => event.type === 'drawClosed')
+    return isOpen ? ok(log) : readRecord(parts, drawId)
   }
 
-  return {
-    openRecord: async (drawId) => {
-      const record = await load(drawId)
-      if (record) set({ record, screen: 'chart' })
-    },
+  const show = (log: DrawLog): void => set({ records: new Map(get().records).set(log.drawId, log) })
 
-    addAddendum: async (text, why) => {
-      const { record, settings } = get()
-      if (!record) return
-      const name = settings.collectorName || 'not named'
-      const by: Collector = {
-        id: settings.collectorInitials || name,
-        name,
-        initials: settings.collectorInitials,
-      }
+  const actions: RecordActions = {
+    addAddendum: async (drawId, text, why) => {
+      const stored = await read(drawId)
+      if (!stored.ok) return
+      const { collectorName, collectorInitials: initials } = get().settings
+      const name = collectorName || 'not named'
+      const by: Collector = { id: initials || name, name, initials }
       const session = createDrawSession(
         {
-          ...deps,
+          ...parts,
           store: logStore,
           onChange: () => undefined,
           onUnsaved: (trouble) => set({ trouble }),
         },
-        record,
+        stored.value,
       )
       const decision = await session.dispatch({ type: 'makeAddendum', by, text, why }, 'touch')
       if (decision.kind === 'impossible') {
-        set({ trouble: deps.site.words.impossible[decision.why] ?? decision.why })
+        set({ trouble: parts.site.words.impossible[decision.why] ?? decision.why })
         return
       }
-      set({ record: session.log() })
+      show(session.log())
     },
 
-    exportRecord: async (format) => {
-      const { record } = get()
-      if (!record) return undefined
-      const name = `${record.drawId}.${format === 'note' ? 'txt' : format === 'fhir' ? 'fhir.json' : 'log.json'}`
+    exportRecord: async (drawId, format) => {
+      const record = await read(drawId)
+      if (!record.ok) return undefined
+      const log = record.value
+      const name = `${drawId}.${ENDINGS[format]}`
       if (format === 'note') {
-        const { text } = writeNote(record, deps.site.noteTemplate, testName)
+        const { text } = writeNote(log, parts.site.noteTemplate, testName)
         return { name, type: 'text/plain', text }
       }
       if (format === 'fhir') {
-        return {
-          name,
-          type: 'application/fhir+json',
-          text: fhirText(record, deps.site, deps.sha256),
-        }
+        const text = fhirText(log, parts.site, parts.sha256)
+        return { name, type: 'application/fhir+json', text }
       }
-      return guarded('The log cannot be signed.', async () => {
-        const key = await deps.deviceKey.identity()
-        const now_ms = deps.clock.read().wall_ms
-        const file = await exportLog(record, now_ms, key, (text) => deps.deviceKey.sign(text))
+      const signed = await guarded('The log cannot be signed.', async (): Promise<TextFile> => {
+        const key = await parts.deviceKey.identity()
+        const now_ms = parts.clock.read().wall_ms
+        const file = await exportLog(log, now_ms, key, (text) => parts.deviceKey.sign(text))
         return { name, type: 'application/json', text: exportText(file) }
       })
+      return signed.ok ? signed.value : undefined
     },
 
     importLog: async (text) => {
-      const result = readLog(text, deps.sha256)
+      const result = readLog(text, parts.sha256)
       if ('error' in result) {
         set({ trouble: `The log is refused: ${result.error.reason}` })
         return
       }
       const { log, trailer, signedText } = result.read
       const genuine = await guarded('The signature cannot be checked.', () =>
-        deps.verifySignature(trailer.publicKey, signedText, trailer.signature),
+        parts.verifySignature(trailer.publicKey, signedText, trailer.signature),
       )
-      if (genuine === undefined) return
-      if (!genuine) {
+      if (!genuine.ok) return
+      if (!genuine.value) {
         set({ trouble: 'The log is refused: its signature does not fit.' })
         return
       }
-      const done = await guarded('The log cannot be taken in.', async () => {
-        await logStore.adopt(log, text)
-        return true
-      })
-      if (!done) return
-      set({ record: log, screen: 'chart' })
-      await deps.refreshDraws()
-    },
-
-    importOrder: (text) => {
-      const reading = readOrder(text, deps.site.catalogue)
-      if (!reading.ok) {
-        set({ trouble: `The order is refused: ${reading.errors.join(' ')}` })
-        return
-      }
-      set({
-        draft: { ...blankDraft(deps.site), ...reading.draft },
-        draftErrors: [],
-        plan: undefined,
-        screen: 'order',
-      })
+      const done = await guarded('The log cannot be taken in.', () => logStore.adopt(log, text))
+      if (!done.ok) return
+      await showRecord(log.drawId)
+      await parts.refreshDraws()
     },
   }
+
+  return { actions, read, show }
 }

@@ -1,32 +1,25 @@
 import { useState, type ChangeEvent } from 'react'
-import type { PolicyPreview } from '../../app/site/sitePolicy.ts'
+import { policyJson, previewPolicy, type PolicyPreview } from '../../app/site/sitePolicy.ts'
+import { LIMIT_KEYS, policyChanges } from '../../core/policy/policy.ts'
+import { useActions, useServices } from '../shared/appContext.tsx'
 import { WideTable } from './WideTable.tsx'
-import { LIMIT_KEYS, type Policy, type PolicyChange } from '../../core/policy/policy.ts'
-
-export interface PolicySectionProps {
-  readonly policy: Policy
-  readonly changes: readonly PolicyChange[]
-  readonly onPreview: (text: string) => PolicyPreview
-  readonly onAccept: (next: Policy) => void
-  readonly onExport: () => void
-}
 
 /** The limits of the protocol with their sources; a site brings its own in after seeing what changes. */
-export function PolicySection({
-  policy,
-  changes,
-  onPreview,
-  onAccept,
-  onExport,
-}: PolicySectionProps) {
+export function PolicySection() {
+  const { site, page } = useServices()
+  const actions = useActions()
+  const { policy, defaultPolicy } = site
+  const changes = policyChanges(defaultPolicy, policy)
   const [preview, setPreview] = useState<PolicyPreview>()
   const choose = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
     const input = event.target
     const file = input.files?.[0]
     if (!file) return
-    setPreview(onPreview(await file.text()))
+    setPreview(previewPolicy(defaultPolicy, await file.text()))
     input.value = ''
   }
+  const save = (): void =>
+    page.saveText({ name: 'limits.json', type: 'application/json', text: policyJson(policy) })
   return (
     <section className="catalogue policy" aria-labelledby="policy-title">
       <h2 id="policy-title">Limits</h2>
@@ -51,12 +44,12 @@ export function PolicySection({
       {preview && (
         <PreviewOfLimits
           preview={preview}
-          onAccept={() => preview.next && onAccept(preview.next)}
+          onAccept={() => preview.next && void actions.keepPolicy(policyJson(preview.next))}
           onDiscard={() => setPreview(undefined)}
         />
       )}
       <p>
-        <button type="button" className="button" onClick={onExport}>
+        <button type="button" className="button" onClick={save}>
           Save the limits as JSON
         </button>
       </p>

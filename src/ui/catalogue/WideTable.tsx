@@ -11,7 +11,7 @@ interface WideTableProps {
 /** A table that moves sideways by itself on a narrow screen, also by keys. */
 export function WideTable({ name, columns, children }: WideTableProps) {
   return (
-    <div className="catalogue-table" role="region" aria-label={name} tabIndex={0}>
+    <div className="wideTable" role="region" aria-label={name} tabIndex={0}>
       <table>
         <caption>{name}</caption>
         <thead>

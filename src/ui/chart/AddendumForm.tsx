@@ -17,7 +17,7 @@ export function AddendumForm({ onAddendum }: AddendumFormProps) {
     setWhy('')
   }
   return (
-    <form className="addendum no-print" onSubmit={submit}>
+    <form className="addendum noPrint" onSubmit={submit}>
       <h2>Add a correction</h2>
       <p>It is added with your name and the time. The first text stays as it is.</p>
       <label>

@@ -1,75 +1,64 @@
 import { useState } from 'react'
-import type { Note } from '../../core/record/note.ts'
-import type { SpecimenRisk } from '../../core/record/risk.ts'
+import { testInfo } from '../../app/record/testInfo.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
+import { writeNote } from '../../core/record/note.ts'
+import { openingOf } from '../../core/record/openingOf.ts'
+import { specimenRisks } from '../../core/record/risk.ts'
+import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
+import { Frame } from '../shared/Frame.tsx'
+import { NoRecord } from '../shared/NoRecord.tsx'
+import { PatientLine } from '../shared/PatientLine.tsx'
 import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
+import { RecordTools } from './RecordTools.tsx'
 import { RiskList } from './RiskList.tsx'
 import './chart.css'
 
-export interface ChartScreenProps {
-  readonly note: Note
-  readonly risks: readonly SpecimenRisk[]
-  readonly tubeName: (tubeId: string) => string
-  readonly paper: 'A4' | 'letter'
-  /** Only a closed draw takes addenda. */
-  readonly closed: boolean
-  /** Resolves to whether the text is on the clipboard. */
-  readonly onCopy: (text: string) => Promise<boolean>
-  readonly onPrint: () => void
-  readonly onExport: (format: 'note' | 'fhir' | 'log') => void
-  readonly onAddendum: (text: string, why: string) => void
-  readonly onLabels: () => void
-  readonly onBack: () => void
-  /** Something that went wrong with the record, such as an export without a key. */
-  readonly trouble?: string | undefined
+/** The record of one draw: the note, what the laboratory should know, ways to take it along, and corrections. */
+export function ChartScreen({ drawId }: { readonly drawId: string }) {
+  const record = useRecord(drawId)
+  return record ? <Chart record={record} /> : <NoRecord />
 }
 
-/** The record of one draw: the note, what the laboratory should know, ways to take it along, and corrections. */
-export function ChartScreen(props: ChartScreenProps) {
-  const { note, risks, tubeName, paper, closed, onCopy, onExport } = props
+function Chart({ record }: { readonly record: DrawLog }) {
+  const actions = useActions()
+  const { site, page } = useServices()
+  const paper = useApp((s) => s.settings.paper)
   const [copied, setCopied] = useState('')
+  const { drawId } = record
+  const { testName, needsFasting } = testInfo(site.catalogue)
+  const note = writeNote(record, site.noteTemplate, testName)
+  // Only a closed draw takes addenda.
+  const closed = record.entries.some(({ event }) => event.type === 'drawClosed')
   const copy = async (): Promise<void> => {
-    const done = await onCopy(note.text)
+    const done = await page.copyText(note.text)
     setCopied(
       done ? 'Copied.' : 'This browser does not let the page copy. Select the text instead.',
     )
   }
   return (
-    <main className={`chart-screen chart-screen--${paper}`}>
-      <nav className="chart-tools no-print" aria-label="Record">
-        <button type="button" className="button go" onClick={() => void copy()}>
-          Copy as text
-        </button>
-        <button type="button" className="button" onClick={props.onPrint}>
-          Print
-        </button>
-        <button type="button" className="button" onClick={props.onLabels}>
-          Labels
-        </button>
-        <button type="button" className="button" onClick={() => onExport('note')}>
-          Save note
-        </button>
-        <button type="button" className="button" onClick={() => onExport('fhir')}>
-          Save FHIR
-        </button>
-        <button type="button" className="button" onClick={() => onExport('log')}>
-          Save signed log
-        </button>
-        <button type="button" className="button" onClick={props.onBack}>
-          Back
-        </button>
-        <p className="chart-status" role="status">
-          {copied}
-        </p>
-      </nav>
-      {props.trouble ? (
-        <p className="trouble no-print" role="alert">
-          {props.trouble}
-        </p>
-      ) : null}
-      <NoteView note={note} />
-      <RiskList risks={risks} tubeName={tubeName} />
-      {closed ? <AddendumForm onAddendum={props.onAddendum} /> : null}
-    </main>
+    <Frame
+      title="Chart note"
+      under={<PatientLine opened={openingOf(record)} />}
+      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
+    >
+      <div className={`chartScreen ${paper}`}>
+        <RecordTools drawId={drawId} onCopy={() => void copy()} said={copied} />
+        <NoteView note={note} />
+        <RiskList risks={specimenRisks(record, needsFasting)} tubeName={tubeNames(record)} />
+        {closed && (
+          <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
+        )}
+      </div>
+    </Frame>
   )
+}
+
+/** Names of the tubes by their id, also of those that came with a further needle. */
+function tubeNames(record: DrawLog): (tubeId: string) => string {
+  const plans = record.entries.flatMap(({ event }) =>
+    event.type === 'drawOpened' || event.type === 'planRevised' ? [event.plan] : [],
+  )
+  const names = new Map(plans.flatMap(({ tubes }) => tubes.map(({ id, name }) => [id, name])))
+  return (tubeId) => names.get(tubeId) ?? tubeId
 }

@@ -4,18 +4,18 @@ import type { Note } from '../../core/record/note.ts'
 export function NoteView({ note }: { readonly note: Note }) {
   return (
     <article className="note" aria-labelledby="note-title">
-      <h1 id="note-title">{note.title}</h1>
+      <h2 id="note-title">{note.title}</h2>
       {note.warnings.map((warning) => (
-        <p key={warning} className="note-warning" role="note">
+        <p key={warning} className="noteWarning" role="note">
           {warning}
         </p>
       ))}
       {note.sections.map((section, index) => (
-        <section key={index} className="note-section">
-          <h2>{section.title}</h2>
+        <section key={index} className="noteSection">
+          <h3>{section.title}</h3>
           <dl>
             {section.lines.map((line, lineIndex) => (
-              <div key={lineIndex} className={line.missing ? 'note-line missing' : 'note-line'}>
+              <div key={lineIndex} className={line.missing ? 'noteLine missing' : 'noteLine'}>
                 {line.label ? <dt>{line.label}</dt> : null}
                 <dd>{line.value}</dd>
               </div>
@@ -24,13 +24,13 @@ export function NoteView({ note }: { readonly note: Note }) {
         </section>
       ))}
       {note.addenda.length > 0 ? (
-        <section className="note-section">
-          <h2>Addenda</h2>
-          <ol className="note-addenda">
+        <section className="noteSection">
+          <h3>Addenda</h3>
+          <ol className="noteAddenda">
             {note.addenda.map((addendum, index) => (
               <li key={index}>
                 <p>{addendum.text}</p>
-                <p className="note-by">
+                <p className="noteBy">
                   {addendum.by}, {addendum.at}. Reason: {addendum.why}
                 </p>
               </li>

@@ -31,7 +31,7 @@ export function RiskList({ risks, tubeName }: RiskListProps) {
               <p>
                 {risk.found} {risk.why}
               </p>
-              <p className="risk-source">
+              <p className="riskSource">
                 Source: {risk.source}
                 {BACKING[risk.backing]}
               </p>

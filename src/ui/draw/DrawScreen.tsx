@@ -3,6 +3,7 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
+import { NoRecord } from '../shared/NoRecord.tsx'
 import { AskPanel } from './AskPanel.tsx'
 import { BigClock, SmallClocks } from './BigClock.tsx'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
@@ -40,9 +41,10 @@ export function choicesOnScreen(view: DrawView): readonly ChoiceView[] {
 }
 
 /** One step on one screen. Voice, touch, keys and scanner end in the same commands. */
-export function DrawScreen() {
+export function DrawScreen({ drawId }: { readonly drawId: string }) {
   const view = useApp((s) => s.draw)
-  return view ? <OpenDraw view={view} /> : null
+  // A view of any other draw is never shown here.
+  return view?.drawId === drawId ? <OpenDraw view={view} /> : <NoRecord />
 }
 
 function OpenDraw({ view }: { readonly view: DrawView }) {
@@ -108,7 +110,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
             <HeardLine heard={view.heard} />
           </div>
           {view.closed ? (
-            <ClosedPanel closed={view.closed} />
+            <ClosedPanel drawId={view.drawId} closed={view.closed} />
           ) : (
             !sure && (
               <div

@@ -1,8 +1,13 @@
 import type { LabelView } from '../../app/view/drawViewTypes.ts'
 import { useActions } from '../shared/appContext.tsx'
 
+interface LabelsPanelProps {
+  readonly drawId: string
+  readonly labels: readonly LabelView[]
+}
+
 /** The labels to read back beside the patient. A scanner types into the screen; nothing has to be clicked first. */
-export function LabelsPanel({ labels }: { readonly labels: readonly LabelView[] }) {
+export function LabelsPanel({ drawId, labels }: LabelsPanelProps) {
   const actions = useActions()
   const next = labels.find((label) => !label.readBack)
   return (
@@ -27,7 +32,11 @@ export function LabelsPanel({ labels }: { readonly labels: readonly LabelView[] 
           </li>
         ))}
       </ol>
-      <button type="button" className="choice plain" onClick={() => actions.go('labels')}>
+      <button
+        type="button"
+        className="choice plain"
+        onClick={() => void actions.go({ name: 'labels', drawId, from: 'draw' })}
+      >
         Print the labels
       </button>
     </div>

@@ -29,7 +29,9 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
       )}
       {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
       {step.id === 'decision' && <DecisionForm onSend={onSend} />}
-      {step.id === 'labels' && view.labels.length > 0 && <LabelsPanel labels={view.labels} />}
+      {step.id === 'labels' && view.labels.length > 0 && (
+        <LabelsPanel drawId={view.drawId} labels={view.labels} />
+      )}
     </section>
   )
 }

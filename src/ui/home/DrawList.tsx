@@ -31,7 +31,7 @@ export function UnfinishedDraws({ draws }: { readonly draws: readonly Draw[] }) 
               type="button"
               className="button go"
               aria-label={`Go on with the draw of ${draw.patientName}`}
-              onClick={() => void actions.resume(draw.drawId)}
+              onClick={() => void actions.go({ name: 'draw', drawId: draw.drawId })}
             >
               Go on
             </button>
@@ -59,7 +59,7 @@ export function EarlierDraws({ draws }: { readonly draws: readonly Draw[] }) {
                 type="button"
                 className="button"
                 aria-label={`Open the record of ${draw.patientName}, ${opened.format(draw.opened_ms)}`}
-                onClick={() => void actions.openRecord(draw.drawId)}
+                onClick={() => void actions.go({ name: 'chart', drawId: draw.drawId })}
               >
                 Open the record
               </button>

@@ -1,11 +1,11 @@
-import type { Screen } from '../../app/appApi.ts'
-import { useActions, useApp } from '../shared/appContext.tsx'
+import type { PlainScreen } from '../../app/appApi.ts'
+import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
 import './home.css'
 
 const PLACES: readonly {
-  readonly screen: Screen
+  readonly screen: PlainScreen
   readonly name: string
   readonly about: string
 }[] = [
@@ -16,7 +16,8 @@ const PLACES: readonly {
 ]
 
 /** The first screen. Newest draws first; one that was left open stands on top. */
-export function HomeScreen({ places }: { readonly places: ReadonlySet<Screen> }) {
+export function HomeScreen() {
+  const { scenarios } = useServices()
   const actions = useActions()
   const draws = useApp((s) => s.draws)
   const sorted = [...draws].sort((a, b) => b.opened_ms - a.opened_ms)
@@ -46,14 +47,16 @@ export function HomeScreen({ places }: { readonly places: ReadonlySet<Screen> })
         <EarlierDraws draws={sorted.filter((draw) => draw.closed)} />
         <nav aria-label="More">
           <ul className="bare places">
-            {PLACES.filter(({ screen }) => places.has(screen)).map(({ screen, name, about }) => (
-              <li key={screen}>
-                <button type="button" onClick={() => actions.go(screen)}>
-                  <strong>{name}</strong>
-                  <span className="soft">{about}</span>
-                </button>
-              </li>
-            ))}
+            {PLACES.filter(({ screen }) => screen !== 'practice' || scenarios.length > 0).map(
+              ({ screen, name, about }) => (
+                <li key={screen}>
+                  <button type="button" onClick={() => void actions.go({ name: screen })}>
+                    <strong>{name}</strong>
+                    <span className="soft">{about}</span>
+                  </button>
+                </li>
+              ),
+            )}
           </ul>
         </nav>
       </div>

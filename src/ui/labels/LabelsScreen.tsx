@@ -1,16 +1,20 @@
 import { useState } from 'react'
-import type { LabelModel } from '../../core/record/labels.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
+import { labelsFor } from '../../core/record/labels.ts'
+import { openingOf } from '../../core/record/openingOf.ts'
+import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
+import { Frame } from '../shared/Frame.tsx'
+import { NoRecord } from '../shared/NoRecord.tsx'
+import { PatientLine } from '../shared/PatientLine.tsx'
 import { TubeLabel } from './TubeLabel.tsx'
 import './labels.css'
 
 export type LabelLayout = 'single' | 'sheet'
 
-export interface LabelsScreenProps {
-  readonly labels: readonly LabelModel[]
-  readonly paper: 'A4' | 'letter'
+interface LabelsScreenProps {
+  readonly drawId: string
+  readonly from: 'draw' | 'chart'
   readonly startLayout?: LabelLayout
-  readonly onPrint: () => void
-  readonly onBack: () => void
 }
 
 const LAYOUTS: readonly { readonly id: LabelLayout; readonly text: string }[] = [
@@ -18,63 +22,83 @@ const LAYOUTS: readonly { readonly id: LabelLayout; readonly text: string }[] = 
   { id: 'sheet', text: 'Plain sheet' },
 ]
 
-/** Labels for printing beside the patient, once the tubes are filled. */
-export function LabelsScreen(props: LabelsScreenProps) {
-  const { labels, paper, startLayout = 'single', onPrint, onBack } = props
+/** Labels of one draw, for printing beside the patient once the tubes are filled. */
+export function LabelsScreen({ drawId, from, startLayout = 'single' }: LabelsScreenProps) {
+  const record = useRecord(drawId)
+  const actions = useActions()
+  if (!record) return <NoRecord />
+  const onBack = (): void => void actions.go({ name: from, drawId })
+  return <Labels record={record} startLayout={startLayout} onBack={onBack} />
+}
+
+interface LabelsProps {
+  readonly record: DrawLog
+  readonly startLayout: LabelLayout
+  readonly onBack: () => void
+}
+
+function Labels({ record, startLayout, onBack }: LabelsProps) {
   const [layout, setLayout] = useState(startLayout)
+  const paper = useApp((s) => s.settings.paper)
+  const { page } = useServices()
+  const labels = labelsFor(record)
   const shortened = labels.some((label) => label.nameShortened)
   return (
-    <main className={`labels-screen labels-screen--${layout} labels-screen--${paper}`}>
-      <div className="labels-tools no-print">
-        <h1>Labels</h1>
-        <p>Print them now and put each one on its tube beside the patient. Then read each back.</p>
-        <fieldset className="labels-layout">
-          <legend>Print on</legend>
-          {LAYOUTS.map(({ id, text }) => (
-            <label key={id}>
-              <input
-                type="radio"
-                name="label-layout"
-                checked={layout === id}
-                onChange={() => setLayout(id)}
-              />
-              {text}
-            </label>
-          ))}
-        </fieldset>
-        {shortened ? (
-          <p role="note">
-            * The name is too long for the label and is shortened. Compare the record number.
+    <Frame
+      title="Labels"
+      under={<PatientLine opened={openingOf(record)} />}
+      back={{ label: 'Back', onBack }}
+    >
+      <div className={`labelsScreen ${layout} ${paper}`}>
+        <div className="noPrint">
+          <p>
+            Print them now and put each one on its tube beside the patient. Then read each back.
           </p>
-        ) : null}
-        <div className="labels-buttons">
-          <button
-            type="button"
-            className="button go"
-            onClick={onPrint}
-            disabled={labels.length === 0}
-          >
-            Print labels
-          </button>
-          <button type="button" className="button" onClick={onBack}>
-            Back
-          </button>
+          <fieldset className="labelsLayout">
+            <legend>Print on</legend>
+            {LAYOUTS.map(({ id, text }) => (
+              <label key={id}>
+                <input
+                  type="radio"
+                  name="label-layout"
+                  checked={layout === id}
+                  onChange={() => setLayout(id)}
+                />
+                {text}
+              </label>
+            ))}
+          </fieldset>
+          {shortened && (
+            <p role="note">
+              * The name is too long for the label and is shortened. Compare the record number.
+            </p>
+          )}
+          <div className="labelsButtons">
+            <button
+              type="button"
+              className="button go"
+              onClick={() => page.print()}
+              disabled={labels.length === 0}
+            >
+              Print labels
+            </button>
+          </div>
         </div>
+        {labels.length === 0 ? (
+          <p className="noPrint">No tube holds blood yet, so there is nothing to label.</p>
+        ) : (
+          <ol className="labelsList">
+            {labels.map((label) => (
+              <li key={label.tubeId}>
+                <TubeLabel label={label} />
+                <p className="noPrint labelState">
+                  {label.readBack ? 'Read back' : 'Not read back yet'}
+                </p>
+              </li>
+            ))}
+          </ol>
+        )}
       </div>
-      {labels.length === 0 ? (
-        <p className="no-print">No tube holds blood yet, so there is nothing to label.</p>
-      ) : (
-        <ol className="labels-list">
-          {labels.map((label) => (
-            <li key={label.tubeId}>
-              <TubeLabel label={label} />
-              <p className="no-print labels-state">
-                {label.readBack ? 'Read back' : 'Not read back yet'}
-              </p>
-            </li>
-          ))}
-        </ol>
-      )}
-    </main>
+    </Frame>
   )
 }

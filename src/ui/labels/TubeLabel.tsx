@@ -8,8 +8,8 @@ import { Barcode } from './Barcode.tsx'
  */
 export function TubeLabel({ label }: { readonly label: LabelModel }) {
   return (
-    <article className="tube-label" aria-label={`Label ${label.specimenNumber}`}>
-      <header className="tube-label__name">
+    <article className="tubeLabel" aria-label={`Label ${label.specimenNumber}`}>
+      <header className="name">
         {label.nameLines.map((line, index) => (
           <span key={index}>
             {line}
@@ -17,18 +17,18 @@ export function TubeLabel({ label }: { readonly label: LabelModel }) {
           </span>
         ))}
       </header>
-      <p className="tube-label__row">
+      <p className="row">
         <span>DOB {label.birthDate}</span>
         <span>
           {label.collected} {label.initials}
         </span>
       </p>
-      <p className="tube-label__row">
-        <span className="tube-label__record">No. {label.recordNumber}</span>
-        <span className="tube-label__tube">{label.tubeName}</span>
+      <p className="row">
+        <span className="record">No. {label.recordNumber}</span>
+        <span className="tube">{label.tubeName}</span>
       </p>
       <Barcode barcode={code128(label.specimenNumber)} />
-      <p className="tube-label__row tube-label__foot">
+      <p className="row foot">
         <span>{label.specimenNumber}</span>
         {label.short ? <span>SHORT</span> : null}
         {label.invented ? <strong>PRACTICE</strong> : null}

@@ -1,19 +1,20 @@
 import { useEffect, useSyncExternalStore } from 'react'
-import type { MicCheck, MicCheckView } from '../../app/voice/micCheck.ts'
+import type { MicCheckView } from '../../app/voice/micCheck.ts'
+import { useActions, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import './micCheck.css'
 
-interface MicCheckScreenProps {
-  readonly check: MicCheck
-  readonly onBack: () => void
-}
-
 /** One minute to find out whether this person, this room and this microphone will do. */
-export function MicCheckScreen({ check, onBack }: MicCheckScreenProps) {
+export function MicCheckScreen() {
+  const { micCheck: check } = useServices()
+  const actions = useActions()
   const view = useSyncExternalStore(check.subscribe, check.current)
   useEffect(() => () => check.stop(), [check])
   return (
-    <Frame title="Microphone check" back={{ label: 'Back to the start', onBack }}>
+    <Frame
+      title="Microphone check"
+      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
+    >
       <p className="lead">
         Stand where you will stand during the draw and say six phrases. Nothing is recorded, stored
         or sent.

@@ -22,7 +22,10 @@ export function OrderScreen() {
   const errors = useApp((s) => s.draftErrors)
   const invented = useApp((s) => s.draft.invented)
   return (
-    <Frame title="New draw" back={{ label: 'Back to the start', onBack: () => actions.go('home') }}>
+    <Frame
+      title="New draw"
+      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
+    >
       {invented && (
         <p className="lead">
           <span className="tag">Invented</span>

@@ -13,7 +13,7 @@ export function PlanScreen() {
   const plan = useApp((s) => s.plan)
   const actions = useActions()
   const name = useApp((s) => s.draft.fullName)
-  const back = { label: 'Back to the order', onBack: () => actions.go('order') }
+  const back = { label: 'Back to the order', onBack: () => void actions.go({ name: 'order' }) }
   if (!plan) {
     return (
       <Frame title="No plan yet" back={back}>

@@ -1,25 +1,23 @@
-import { useActions } from '../shared/appContext.tsx'
+import { useActions, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
-import type { ScenarioRow } from '../shared/services.ts'
 import './practice.css'
 
-interface PracticeScreenProps {
-  readonly scenarios: readonly ScenarioRow[]
-  readonly onStart: (id: string) => void
-}
-
 /** Draws to rehearse on a made-up patient. */
-export function PracticeScreen({ scenarios, onStart }: PracticeScreenProps) {
+export function PracticeScreen() {
   const actions = useActions()
+  const { scenarios } = useServices()
   return (
-    <Frame title="Practice" back={{ label: 'Back to the start', onBack: () => actions.go('home') }}>
+    <Frame
+      title="Practice"
+      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
+    >
       <p className="lead">
         Rehearse with a made-up patient and no needle. The screens, clocks and words are those of a
         real draw, and the record says that it was practice.
       </p>
       <ul className="bare scenarios">
-        {scenarios.map((scenario) => (
-          <li key={scenario.id}>
+        {scenarios.map(({ id, scenario }) => (
+          <li key={id}>
             <div>
               <h2>{scenario.title}</h2>
               <p className="soft">{scenario.about}</p>
@@ -28,7 +26,7 @@ export function PracticeScreen({ scenarios, onStart }: PracticeScreenProps) {
               type="button"
               className="button"
               aria-label={`Start: ${scenario.title}`}
-              onClick={() => onStart(scenario.id)}
+              onClick={() => void actions.startPractice(id)}
             >
               Start
             </button>

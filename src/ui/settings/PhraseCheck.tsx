@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { SyntheticEvent } from 'react'
-import type { PhraseTrial, TrialNote } from '../../app/voice/phraseTrial.ts'
+import type { TrialNote } from '../../app/voice/phraseTrial.ts'
+import { useServices } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
 
 interface Tried {
@@ -9,7 +10,8 @@ interface Tried {
 }
 
 /** Tries a wording for a command before a site puts it into its phrases file. */
-export function PhraseCheck({ commands, tryPhrase }: PhraseTrial) {
+export function PhraseCheck() {
+  const { commands, tryPhrase } = useServices().phraseTrial
   const [key, setKey] = useState(commands[0]?.key ?? '')
   const [typed, setTyped] = useState('')
   const [tried, setTried] = useState<Tried>()

@@ -1,4 +1,3 @@
-import type { ReactNode } from 'react'
 import type { Settings } from '../../app/site/settings.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
@@ -6,6 +5,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
 import deviceTexts from '../../data/en/device.json'
 import { PrefixField } from './PrefixField.tsx'
+import { PhraseCheck } from './PhraseCheck.tsx'
 import '../order/order.css'
 
 type TextKey = {
@@ -55,12 +55,15 @@ function SettingTick({
   )
 }
 
-/** What a person sets on this device. `phraseCheck` is the panel that tries new phrases. */
-export function SettingsScreen({ phraseCheck }: { readonly phraseCheck?: ReactNode }) {
+/** What a person sets on this device. */
+export function SettingsScreen() {
   const settings = useApp((s) => s.settings)
   const actions = useActions()
   return (
-    <Frame title="Settings" back={{ label: 'Back to the start', onBack: () => actions.go('home') }}>
+    <Frame
+      title="Settings"
+      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
+    >
       <p className="lead">Changes are kept on this device at once.</p>
       <div className="settingsBody">
         <Section
@@ -128,11 +131,9 @@ export function SettingsScreen({ phraseCheck }: { readonly phraseCheck?: ReactNo
             />
           </div>
         </Section>
-        {phraseCheck !== undefined && (
-          <Section title="Phrases" about="Try your own words before you rely on them.">
-            {phraseCheck}
-          </Section>
-        )}
+        <Section title="Phrases" about="Try your own words before you rely on them.">
+          <PhraseCheck />
+        </Section>
       </div>
     </Frame>
   )

@@ -5,13 +5,15 @@ import { Mark } from './Mark.tsx'
 
 interface FrameProps {
   readonly title: string
+  /** Stands right below the title, such as who a record is of. */
+  readonly under?: ReactNode
   /** Where the back button leads; left out on the first screen. */
   readonly back?: { readonly label: string; readonly onBack: () => void }
   readonly children: ReactNode
 }
 
-/** The page around every screen but the draw itself. */
-export function Frame({ title, back, children }: FrameProps) {
+/** The page around every screen but the draw itself. What it adds is not printed. */
+export function Frame({ title, under, back, children }: FrameProps) {
   const heading = useRef<HTMLHeadingElement>(null)
   const actions = useActions()
   const trouble = useApp((s) => s.trouble)
@@ -20,7 +22,7 @@ export function Frame({ title, back, children }: FrameProps) {
   }, [])
   return (
     <div className="frame">
-      <header>
+      <header className="noPrint">
         <span className="wordmark">
           <Mark />
           Stillhand
@@ -33,16 +35,19 @@ export function Frame({ title, back, children }: FrameProps) {
       </header>
       <main>
         {trouble !== undefined && (
-          <div className="troubleBox" role="alert">
+          <div className="troubleBox noPrint" role="alert">
             <p>{trouble}</p>
             <button type="button" className="button" onClick={() => actions.dismissTrouble()}>
               Understood
             </button>
           </div>
         )}
-        <h1 tabIndex={-1} ref={heading}>
-          {title}
-        </h1>
+        <div className="heading noPrint">
+          <h1 tabIndex={-1} ref={heading}>
+            {title}
+          </h1>
+          {under}
+        </div>
         {children}
       </main>
     </div>

@@ -2,13 +2,14 @@ import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
 import type { StoreApi } from 'zustand/vanilla'
 import type { AppActions, AppState } from '../../app/appApi.ts'
-import type { UiServices } from './services.ts'
+import type { AppServices } from '../../app/appServices.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
 
 /** What the screens stand on; made once where the app is wired. */
 export interface AppPort {
   readonly store: StoreApi<AppState>
   readonly actions: AppActions
-  readonly services: UiServices
+  readonly services: AppServices
 }
 
 export const AppContext = createContext<AppPort | undefined>(undefined)
@@ -24,10 +25,15 @@ export function useApp<T>(select: (state: AppState) => T): T {
   return useStore(useAppPort().store, select)
 }
 
+/** The log of that very draw; `undefined` while it is not read. */
+export function useRecord(drawId: string): DrawLog | undefined {
+  return useApp((s) => s.records.get(drawId))
+}
+
 export function useActions(): AppActions {
   return useAppPort().actions
 }
 
-export function useServices(): UiServices {
+export function useServices(): AppServices {
   return useAppPort().services
 }

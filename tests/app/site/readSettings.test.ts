@@ -14,6 +14,7 @@ import { createApp } from '../../../src/app/createApp.ts'
 import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import type { SiteData } from '../../../src/app/site/siteData.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
+import { fakePage } from '../../support/fakePage.ts'
 import { scenarioSite } from '../../support/scenarioSite.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 
@@ -77,13 +78,15 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     verifySignature,
     site: scenarioSite as SiteData,
     storageTexts,
+    scenarios: [],
+    page: fakePage(),
     newDevicePrefix: () => 'KM47',
     drawLot: () => 1,
   }
   const app = createApp(deps)
   await app.start()
   const { settings, trouble, draws, screen } = app.store.getState()
-  expect(screen).toBe('home')
+  expect(screen).toEqual({ name: 'home' })
   expect(settings).toEqual({ ...DEFAULT_SETTINGS, devicePrefix: 'KM47' })
   expect(trouble).toContain('could not be read')
   expect(draws.map(({ drawId }) => drawId)).toEqual([SAMPLE_DRAW_ID])

@@ -1,49 +1,37 @@
 // @vitest-environment jsdom
-import { cleanup, render, screen, within } from '@testing-library/react'
+import { screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
-import { afterEach, describe, expect, it } from 'vitest'
-import { previewCatalogue } from '../../../src/app/site/catalogue/previewCatalogue.ts'
-import { tubesCsv } from '../../../src/app/site/catalogue/writeCatalogue.ts'
-import { CatalogueScreen } from '../../../src/ui/catalogue/CatalogueScreen.tsx'
-import { SITE } from '../../support/planning.ts'
+import { describe, expect, it, vi } from 'vitest'
+import { catalogueJson, tubesCsv } from '../../../src/app/site/catalogue/writeCatalogue.ts'
+import { SERVICES } from '../../support/fakeServices.ts'
+import { shippedSite } from '../../support/site.ts'
 import { axeFindings } from '../axe.ts'
+import { renderApp } from '../renderApp.tsx'
 
 // A few rows: axe takes seconds over the whole catalog in jsdom.
 const catalogue = {
-  ...SITE.catalogue,
-  tests: SITE.catalogue.tests.slice(0, 5),
-  tubes: SITE.catalogue.tubes.slice(0, 6),
+  ...shippedSite.catalogue,
+  tests: shippedSite.catalogue.tests.slice(0, 5),
+  tubes: shippedSite.catalogue.tubes.slice(0, 6),
 }
-const calls: unknown[][] = []
-const note =
-  (name: string) =>
-  (...args: unknown[]) =>
-    void calls.push([name, ...args])
 
-function show(text?: string) {
-  const preview =
-    text === undefined ? undefined : previewCatalogue(catalogue, { name: 'tubes.csv', text })
-  return render(
-    <CatalogueScreen
-      catalogue={catalogue}
-      preview={preview}
-      onPreview={note('preview')}
-      onAccept={note('accept')}
-      onDiscard={note('discard')}
-      onExport={note('export')}
-      onBack={note('back')}
-    />,
+async function show(text?: string) {
+  const saveText = vi.fn()
+  const app = renderApp(
+    { screen: { name: 'catalogue' } },
+    { site: { ...shippedSite, catalogue }, page: { ...SERVICES.page, saveText } },
   )
+  if (text !== undefined) {
+    const file = new File([text], 'tubes.csv', { type: 'text/csv' })
+    await userEvent.upload(screen.getByLabelText('File to look at'), file)
+    await screen.findByRole('status')
+  }
+  return { calls: app.calls, saveText }
 }
-
-afterEach(() => {
-  cleanup()
-  calls.length = 0
-})
 
 describe('the catalog screen', { timeout: 30_000 }, () => {
   it('shows every test and tube with its source, and has no accessibility faults', async () => {
-    show()
+    await show()
     const rows = (name: string) => within(screen.getByRole('table', { name })).getAllByRole('row')
     expect(rows('Tests')).toHaveLength(catalogue.tests.length + 1)
     expect(rows('Tubes')).toHaveLength(catalogue.tubes.length + 1)
@@ -51,16 +39,15 @@ describe('the catalog screen', { timeout: 30_000 }, () => {
     expect(await axeFindings()).toEqual([])
   })
 
-  it('hands over the chosen file as text and offers nothing to accept yet', async () => {
-    show()
-    const file = new File(['code\n'], 'site.csv', { type: 'text/csv' })
-    await userEvent.upload(screen.getByLabelText('File to look at'), file)
-    await expect.poll(() => calls).toEqual([['preview', { name: 'site.csv', text: 'code\n' }]])
+  it('looks at the chosen file and offers nothing to accept where it cannot be used', async () => {
+    const { calls } = await show('code\n')
+    expect(screen.getByRole('heading', { name: 'tubes.csv' })).toBeTruthy()
     expect(screen.queryByRole('button', { name: 'Accept these changes' })).toBeNull()
+    expect(calls).toEqual([])
   })
 
   it('names faults by row and column and does not let them through', async () => {
-    show(tubesCsv(catalogue.tubes).replace(',citrate,', ',honey,'))
+    await show(tubesCsv(catalogue.tubes).replace(',citrate,', ',honey,'))
     const faults = screen.getByRole('table', { name: 'Faults' })
     expect(within(faults).getAllByRole('row')[1]?.textContent).toBe(
       'tubes4additive"honey" is not a known additive.',
@@ -72,25 +59,28 @@ describe('the catalog screen', { timeout: 30_000 }, () => {
 
   it('lists changes and accepts or leaves them', async () => {
     const [first, ...rest] = catalogue.tubes
-    show(tubesCsv([{ ...first!, nominal_mL: 9 }, ...rest]))
+    const changed = [{ ...first!, nominal_mL: 9 }, ...rest]
+    const { calls } = await show(tubesCsv(changed))
     expect(screen.getByRole('list', { name: 'Changes to tubes' }).textContent).toBe(
       `Changed: ${first!.code} (nominal_mL)`,
     )
     await userEvent.click(screen.getByRole('button', { name: 'Accept these changes' }))
     await userEvent.click(screen.getByRole('button', { name: 'Leave it as it is' }))
-    expect(calls.map(([name]) => name)).toEqual(['accept', 'discard'])
+    expect(calls).toEqual([['keepCatalogue', catalogueJson({ ...catalogue, tubes: changed })]])
+    expect(screen.queryByRole('button', { name: 'Accept these changes' })).toBeNull()
   })
 
   it('exports tests, tubes or both, and goes back', async () => {
-    show()
-    for (const name of ['Save tests as CSV', 'Save tubes as CSV', 'Save both as JSON', 'Back']) {
+    const { calls, saveText } = await show()
+    for (const name of ['Save tests as CSV', 'Save tubes as CSV', 'Save both as JSON']) {
       await userEvent.click(screen.getByRole('button', { name }))
     }
-    expect(calls.map(([name, what]) => [name, typeof what === 'string' ? what : ''])).toEqual([
-      ['export', 'testsCsv'],
-      ['export', 'tubesCsv'],
-      ['export', 'json'],
-      ['back', ''],
+    await userEvent.click(screen.getByRole('button', { name: 'Back to the start' }))
+    expect(saveText.mock.calls.map(([file]: { name: string }[]) => file?.name)).toEqual([
+      'tests.csv',
+      'tubes.csv',
+      'catalog.json',
     ])
+    expect(calls).toEqual([['go', { name: 'home' }]])
   })
 })

@@ -1,26 +1,25 @@
 // @vitest-environment jsdom
-import { cleanup, render, screen } from '@testing-library/react'
+import { screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
-import { afterEach, expect, it, vi } from 'vitest'
-import { previewPolicy } from '../../../src/app/site/sitePolicy.ts'
-import { PolicySection } from '../../../src/ui/catalogue/PolicySection.tsx'
-import { samplePolicy as shipped } from '../../support/samplePlan.ts'
+import { expect, it } from 'vitest'
+import { shippedSite } from '../../support/site.ts'
+import { renderApp } from '../renderApp.tsx'
 
-afterEach(cleanup)
-
-const show = () => {
-  const onAccept = vi.fn()
-  render(
-    <PolicySection
-      policy={shipped}
-      changes={[{ key: 'bandRest_s', from: 120, to: 180 }]}
-      onPreview={(text) => previewPolicy(shipped, text)}
-      onAccept={onAccept}
-      onExport={() => undefined}
-    />,
-  )
-  return onAccept
+const { defaultPolicy: shipped } = shippedSite
+const own = {
+  ...shipped,
+  limits: {
+    ...shipped.limits,
+    bandRest_s: { value: 180, source: 'invented', backing: 'site' as const },
+  },
 }
+const few = { ...shippedSite.catalogue, tests: [], tubes: [] }
+
+const show = () =>
+  renderApp(
+    { screen: { name: 'catalogue' } },
+    { site: { ...shippedSite, policy: own, catalogue: few } },
+  )
 const file = (text: string) => new File([text], 'limits.json', { type: 'application/json' })
 const choose = (text: string) =>
   userEvent.upload(screen.getByLabelText('JSON file of limits to look at'), file(text))
@@ -32,12 +31,13 @@ it('shows every limit with its source, and what the site has changed', () => {
 })
 
 it('takes limits over only after they were looked at', async () => {
-  const onAccept = show()
+  const { calls } = show()
   await choose('{"limits":{"drying_s":45}}')
-  expect(onAccept).not.toHaveBeenCalled()
+  expect(calls).toEqual([])
   expect(await screen.findByText(/shipped 30, yours 45/)).toBeTruthy()
   await userEvent.click(screen.getByRole('button', { name: 'Use these limits' }))
-  expect(onAccept).toHaveBeenCalledOnce()
+  expect(calls.map(([name]) => name)).toEqual(['keepPolicy'])
+  expect(String(calls[0]?.[1])).toContain('"value": 45')
 })
 
 it('names what is wrong and offers nothing to accept', async () => {

@@ -1,15 +1,17 @@
 // @vitest-environment jsdom
-import { cleanup, render, screen, within } from '@testing-library/react'
+import { cleanup, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
-import { afterEach, describe, expect, it, vi } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
+import type { AppState } from '../../../src/app/appApi.ts'
+import { testInfo } from '../../../src/app/record/testInfo.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
 import { specimenRisks } from '../../../src/core/record/risk.ts'
-import { ChartScreen, type ChartScreenProps } from '../../../src/ui/chart/ChartScreen.tsx'
+import { SERVICES } from '../../support/fakeServices.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
-import { sampleCollector, sampleLog } from '../../support/sampleLog.ts'
+import { SAMPLE_DRAW_ID, sampleCollector, sampleLog } from '../../support/sampleLog.ts'
+import { shippedSite } from '../../support/site.ts'
 import { axeFindings } from '../axe.ts'
-
-afterEach(cleanup)
+import { renderApp } from '../renderApp.tsx'
 
 const log = sampleLog({
   opening: { invented: true },
@@ -20,35 +22,35 @@ const log = sampleLog({
   ],
 })
 
-function show(change: Partial<ChartScreenProps> = {}) {
-  const props: ChartScreenProps = {
-    note: writeNote(log, noteTemplate),
-    risks: specimenRisks(log),
-    tubeName: (id) => `Tube ${id}`,
-    paper: 'A4',
-    closed: true,
-    onCopy: vi.fn(() => Promise.resolve(true)),
-    onPrint: vi.fn(),
-    onExport: vi.fn(),
-    onAddendum: vi.fn(),
-    onLabels: vi.fn(),
-    onBack: vi.fn(),
-    ...change,
-  }
-  const { container } = render(<ChartScreen {...props} />)
-  return { props, container }
+const { testName, needsFasting } = testInfo(shippedSite.catalogue)
+const note = writeNote(log, noteTemplate, testName)
+const risks = specimenRisks(log, needsFasting)
+
+function show(record = log, change: Partial<AppState> = {}, copied = true) {
+  const copyText = vi.fn(() => Promise.resolve(copied))
+  const app = renderApp(
+    {
+      screen: { name: 'chart', drawId: SAMPLE_DRAW_ID },
+      records: new Map([[record.drawId, record]]),
+      ...change,
+    },
+    { page: { ...SERVICES.page, copyText } },
+  )
+  return { copyText, calls: app.calls }
 }
 
 describe('ChartScreen', () => {
   it('shows the whole note, the practice warning first, and what is missing in words', () => {
-    const { props } = show()
-    const note = screen.getByRole('article')
-    expect(within(note).getAllByRole('note')[0]?.textContent).toBe(noteTemplate.invented)
-    for (const { title, lines } of props.note.sections) {
-      expect(within(note).getByRole('heading', { name: title })).toBeDefined()
-      for (const { value } of lines) expect(note.textContent).toContain(value)
+    show()
+    const article = screen.getByRole('article')
+    expect(within(article).getAllByRole('note')[0]?.textContent).toBe(noteTemplate.invented)
+    for (const { title, lines } of note.sections) {
+      expect(within(article).getByRole('heading', { name: title })).toBeDefined()
+      for (const { value } of lines) expect(article.textContent).toContain(value)
     }
-    expect(within(note).getByText('Consent').parentElement?.textContent).toBe('Consentnot recorded')
+    expect(within(article).getByText('Consent').parentElement?.textContent).toBe(
+      'Consentnot recorded',
+    )
   })
 
   it('keeps the note and shows the addendum below it with who, when and why', () => {
@@ -61,21 +63,35 @@ describe('ChartScreen', () => {
   })
 
   it('shows each risk with figures, reason, source and tubes', () => {
-    const { props } = show()
-    const risks = screen.getByRole('region', { name: 'For the laboratory to know' })
-    const [risk] = props.risks
-    expect(risks.textContent).toContain('Fist clenched: Tube t1, Tube t2, Tube t3')
-    expect(risks.textContent).toContain(risk?.source)
-    expect(risks.textContent).toContain(risk?.why)
+    show()
+    const region = screen.getByRole('region', { name: 'For the laboratory to know' })
+    const [risk] = risks
+    expect(region.textContent).toContain('Fist clenched: Citrate tube, Serum gel tube, EDTA tube')
+    expect(region.textContent).toContain(risk?.source)
+    expect(region.textContent).toContain(risk?.why)
+  })
+
+  it('says above the note whose record it is', () => {
+    show()
+    const heading = screen.getByRole('heading', { level: 1, name: 'Chart note' }).parentElement
+    for (const text of ['Alex Invented', 'born 29 Feb 1980', 'record number MRN-000123']) {
+      expect(heading?.textContent).toContain(text)
+    }
+  })
+
+  it('shows no record of another draw', () => {
+    show(sampleLog({ opening: { drawId: 'D7-20261125-0099' } }))
+    expect(screen.queryByRole('article')).toBeNull()
+    expect(screen.getByRole('heading', { name: 'No record' })).toBeDefined()
   })
 
   it('copies the text and says whether that worked', async () => {
-    const { props } = show()
+    const { copyText } = show()
     await userEvent.click(screen.getByRole('button', { name: 'Copy as text' }))
-    expect(props.onCopy).toHaveBeenCalledWith(props.note.text)
+    expect(copyText).toHaveBeenCalledWith(note.text)
     expect(screen.getByRole('status').textContent).toBe('Copied.')
     cleanup()
-    show({ onCopy: () => Promise.resolve(false) })
+    show(log, {}, false)
     await userEvent.click(screen.getByRole('button', { name: 'Copy as text' }))
     expect(screen.getByRole('status').textContent).toMatch(/Select the text instead/)
   })
@@ -85,26 +101,27 @@ describe('ChartScreen', () => {
     ['Save FHIR', 'fhir'],
     ['Save signed log', 'log'],
   ])('%s asks for the %s', async (name, format) => {
-    const { props } = show()
+    const { calls } = show()
     await userEvent.click(screen.getByRole('button', { name }))
-    expect(props.onExport).toHaveBeenCalledWith(format)
+    expect(calls).toEqual([['exportRecord', SAMPLE_DRAW_ID, format]])
   })
 
   it('takes a correction only with a text and a reason', async () => {
-    const { props } = show()
+    const { calls } = show()
     const add = screen.getByRole('button', { name: 'Add to the record' })
     expect(add.hasAttribute('disabled')).toBe(true)
     await userEvent.type(screen.getByLabelText('What should be added'), ' Left arm. ')
     expect(add.hasAttribute('disabled')).toBe(true)
     await userEvent.type(screen.getByLabelText('Why'), 'Slip')
     await userEvent.click(add)
-    expect(props.onAddendum).toHaveBeenCalledWith('Left arm.', 'Slip')
+    expect(calls).toEqual([['addAddendum', SAMPLE_DRAW_ID, 'Left arm.', 'Slip']])
   })
 
   it('offers no correction while the draw is open, and says what went wrong', () => {
-    show({ closed: false, trouble: 'The log cannot be signed.' })
+    const open = sampleLog({ without: ({ type }) => type === 'drawClosed' })
+    show(open, { trouble: 'The log cannot be signed.' })
     expect(screen.queryByRole('button', { name: 'Add to the record' })).toBeNull()
-    expect(screen.getByRole('alert').textContent).toBe('The log cannot be signed.')
+    expect(screen.getByRole('alert').textContent).toContain('The log cannot be signed.')
   })
 
   it('has nothing that axe finds wrong', async () => {

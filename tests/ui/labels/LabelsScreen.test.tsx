@@ -1,22 +1,26 @@
 // @vitest-environment jsdom
-import { cleanup, render, screen } from '@testing-library/react'
+import { screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
-import { afterEach, describe, expect, it, vi } from 'vitest'
-import { labelsFor } from '../../../src/core/record/labels.ts'
-import { LabelsScreen } from '../../../src/ui/labels/LabelsScreen.tsx'
-import { sampleLog } from '../../support/sampleLog.ts'
+import { describe, expect, it, vi } from 'vitest'
+import { SERVICES } from '../../support/fakeServices.ts'
+import { SAMPLE_DRAW_ID, sampleLog } from '../../support/sampleLog.ts'
+import { STATE } from '../../support/views.ts'
 import { axeFindings } from '../axe.ts'
-
-afterEach(cleanup)
+import { renderApp } from '../renderApp.tsx'
 
 function show(log = sampleLog({ opening: { invented: true } })) {
-  const onPrint = vi.fn()
-  const onBack = vi.fn()
-  const { container } = render(
-    <LabelsScreen labels={labelsFor(log)} paper="letter" onPrint={onPrint} onBack={onBack} />,
+  const print = vi.fn()
+  const app = renderApp(
+    {
+      screen: { name: 'labels', drawId: SAMPLE_DRAW_ID, from: 'chart' },
+      records: new Map([[log.drawId, log]]),
+      settings: { ...STATE.settings, paper: 'letter' },
+    },
+    { page: { ...SERVICES.page, print } },
   )
-  return { onPrint, onBack, container }
+  return { print, calls: app.calls }
 }
+const sheet = (): string => document.querySelector('.labelsScreen')!.className
 
 describe('LabelsScreen', () => {
   it('shows on each label what the trade asks for', () => {
@@ -38,6 +42,14 @@ describe('LabelsScreen', () => {
     expect(screen.getByRole('img', { name: 'Code 128 bars of D7261125000302' })).toBeDefined()
   })
 
+  it('says above the labels whose they are', () => {
+    show()
+    const heading = screen.getByRole('heading', { level: 1, name: 'Labels' }).parentElement
+    for (const text of ['Alex Invented', 'born 29 Feb 1980', 'record number MRN-000123']) {
+      expect(heading?.textContent).toContain(text)
+    }
+  })
+
   it('says that a long name is shortened', () => {
     show(
       sampleLog({
@@ -55,26 +67,31 @@ describe('LabelsScreen', () => {
   })
 
   it('changes between the label printer and a plain sheet', async () => {
-    const { container } = show()
-    expect(container.querySelector('main')?.className).toContain('labels-screen--single')
+    show()
+    expect(sheet()).toContain('single')
     await userEvent.click(screen.getByLabelText('Plain sheet'))
-    const { className } = container.querySelector('main')!
-    expect(className).toContain('labels-screen--sheet')
-    expect(className).toContain('labels-screen--letter')
+    expect(sheet()).toContain('sheet')
+    expect(sheet()).toContain('letter')
   })
 
   it('prints and goes back', async () => {
-    const { onPrint, onBack } = show()
+    const { print, calls } = show()
     await userEvent.click(screen.getByRole('button', { name: 'Print labels' }))
     await userEvent.click(screen.getByRole('button', { name: 'Back' }))
-    expect(onPrint).toHaveBeenCalledOnce()
-    expect(onBack).toHaveBeenCalledOnce()
+    expect(print).toHaveBeenCalledOnce()
+    expect(calls).toEqual([['go', { name: 'chart', drawId: SAMPLE_DRAW_ID }]])
   })
 
   it('prints nothing before a tube holds blood', () => {
     show(sampleLog({ without: ({ type }) => type === 'tubeOff' }))
     expect(screen.getByRole('button', { name: 'Print labels' }).hasAttribute('disabled')).toBe(true)
     expect(screen.getByText(/nothing to label/)).toBeDefined()
+  })
+
+  it('shows no label of another draw', () => {
+    show(sampleLog({ opening: { drawId: 'D7-20261125-0099' } }))
+    expect(screen.queryAllByRole('article')).toEqual([])
+    expect(screen.getByRole('heading', { name: 'No record' })).toBeDefined()
   })
 
   it('has nothing that axe finds wrong', async () => {

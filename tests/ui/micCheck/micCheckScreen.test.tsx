@@ -1,13 +1,9 @@
 // @vitest-environment jsdom
-import { act, cleanup, render, screen } from '@testing-library/react'
+import { act, cleanup, screen } from '@testing-library/react'
 import { userEvent } from '@testing-library/user-event'
-import { afterEach, expect, it, vi } from 'vitest'
+import { expect, it, vi } from 'vitest'
 import type { MicCheck, MicCheckView } from '../../../src/app/voice/micCheck.ts'
-import { MicCheckScreen } from '../../../src/ui/micCheck/MicCheckScreen.tsx'
-import { AppContext } from '../../../src/ui/shared/appContext.tsx'
-import { fakeApp } from '../../support/fakeApp.ts'
-
-afterEach(cleanup)
+import { renderApp } from '../renderApp.tsx'
 
 function show() {
   let view: MicCheckView = { phase: 'ready' }
@@ -22,18 +18,13 @@ function show() {
     skip: vi.fn(),
     stop: vi.fn(),
   } satisfies MicCheck
-  const onBack = vi.fn()
-  const shown = render(
-    <AppContext value={fakeApp({})}>
-      <MicCheckScreen check={check} onBack={onBack} />
-    </AppContext>,
-  )
+  const app = renderApp({ screen: { name: 'micCheck' } }, { micCheck: check })
   const become = (next: MicCheckView): void =>
     act(() => {
       view = next
       tell()
     })
-  return { check, onBack, become, shown }
+  return { check, become, app }
 }
 
 it('says that nothing is recorded, starts, shows each phrase and lets it be passed over', async () => {
@@ -70,9 +61,9 @@ it('gives the verdict with its reasons', () => {
 })
 
 it('stops listening when the screen is left', async () => {
-  const { check, onBack, shown } = show()
+  const { check, app } = show()
   await userEvent.click(screen.getByRole('button', { name: 'Back to the start' }))
-  expect(onBack).toHaveBeenCalledOnce()
-  shown.unmount()
+  expect(app.calls).toEqual([['go', { name: 'home' }]])
+  cleanup()
   expect(check.stop).toHaveBeenCalled()
 })

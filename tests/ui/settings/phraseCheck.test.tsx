@@ -1,11 +1,9 @@
 // @vitest-environment jsdom
-import { cleanup, render, screen } from '@testing-library/react'
+import { screen } from '@testing-library/react'
 import { userEvent } from '@testing-library/user-event'
-import { afterEach, expect, it, vi } from 'vitest'
+import { expect, it, vi } from 'vitest'
 import type { TrialNote } from '../../../src/app/voice/phraseTrial.ts'
-import { PhraseCheck } from '../../../src/ui/settings/PhraseCheck.tsx'
-
-afterEach(cleanup)
+import { renderApp } from '../renderApp.tsx'
 
 const commands = [
   { key: 'needleIn', label: 'Needle in' },
@@ -15,7 +13,7 @@ const commands = [
 it('tries a wording for the chosen command and tells what stands against it', async () => {
   const notes: readonly TrialNote[] = [{ weight: 'error', text: '"x" sounds like "y".' }]
   const tryPhrase = vi.fn(() => Promise.resolve(notes))
-  render(<PhraseCheck commands={commands} tryPhrase={tryPhrase} />)
+  renderApp({ screen: { name: 'settings' } }, { phraseTrial: { commands, tryPhrase } })
   await userEvent.selectOptions(screen.getByLabelText('For'), 'bandOn')
   await userEvent.type(screen.getByLabelText('New wording'), 'strap on')
   await userEvent.click(screen.getByRole('button', { name: 'Check the wording' }))
@@ -26,7 +24,7 @@ it('tries a wording for the chosen command and tells what stands against it', as
 
 it('says that a good wording should work, and asks nothing for an empty one', async () => {
   const tryPhrase = vi.fn(() => Promise.resolve([]))
-  render(<PhraseCheck commands={commands} tryPhrase={tryPhrase} />)
+  renderApp({ screen: { name: 'settings' } }, { phraseTrial: { commands, tryPhrase } })
   await userEvent.click(screen.getByRole('button', { name: 'Check the wording' }))
   expect(tryPhrase).not.toHaveBeenCalled()
   await userEvent.type(screen.getByLabelText('New wording'), 'needle placed')

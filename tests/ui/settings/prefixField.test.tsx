@@ -5,7 +5,7 @@ import { expect, it } from 'vitest'
 import { renderApp } from '../renderApp.tsx'
 
 it('the device prefix is kept only once a bar code can hold it, and in capitals', async () => {
-  const app = renderApp({ screen: 'settings' })
+  const app = renderApp({ screen: { name: 'settings' } })
   const field = screen.getByLabelText('Device prefix')
   await userEvent.clear(field)
   await userEvent.type(field, 'ä')

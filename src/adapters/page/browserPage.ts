@@ -1,0 +1,33 @@
+import type { Page } from '../../ports/page.ts'
+
+/** How long a saved text stays at its address: the browser may begin to fetch it late. */
+const KEPT_ms = 10_000
+
+/** The page in a browser. `address` makes a whole address of a path beside the page. */
+export function createBrowserPage(address: (path: string) => string): Page {
+  return {
+    print: () => window.print(),
+    async copyText(text) {
+      try {
+        await navigator.clipboard.writeText(text)
+        return true
+      } catch {
+        return false
+      }
+    },
+    saveText({ name, type, text }) {
+      const blob = URL.createObjectURL(new Blob([text], { type }))
+      const link = document.createElement('a')
+      link.href = blob
+      link.download = name
+      link.click()
+      setTimeout(() => URL.revokeObjectURL(blob), KEPT_ms)
+    },
+    async readText(path) {
+      const answer = await fetch(address(path))
+      if (!answer.ok) throw new Error(`${path} is not there (${answer.status}).`)
+      return answer.text()
+    },
+    startAnew: () => location.reload(),
+  }
+}

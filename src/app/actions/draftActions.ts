@@ -1,0 +1,44 @@
+import { planDraw } from '../../core/plan/planDraw.ts'
+import type { AppActions } from '../appApi.ts'
+import type { AppParts } from '../appDeps.ts'
+import { blankDraft, demoDraft, planInput } from '../order/planInput.ts'
+import { readDraft } from '../order/readDraft.ts'
+import { readOrder } from '../order/readOrder.ts'
+
+type DraftActions = Pick<
+  AppActions,
+  'startDemo' | 'newDraw' | 'editDraft' | 'makePlan' | 'importOrder'
+>
+
+/** From an order to a plan: the form, filled in by hand, from a file or with the demonstration. */
+export function createDraftActions({ set, get, site, today }: AppParts): DraftActions {
+  const fresh = { draftErrors: [], plan: undefined, screen: { name: 'order' } } as const
+  return {
+    startDemo: () => set({ ...fresh, draft: demoDraft(site) }),
+    newDraw: () => set({ ...fresh, draft: blankDraft(site) }),
+    editDraft: (change) =>
+      set({
+        draft: { ...get().draft, ...change },
+        draftErrors: get().draftErrors.filter(({ field }) => !(field in change)),
+        plan: undefined,
+      }),
+    makePlan: () => {
+      const { draft } = get()
+      const reading = readDraft(draft, today())
+      if (!reading.ok) {
+        set({ draftErrors: reading.errors, plan: undefined })
+        return
+      }
+      const plan = planDraw(planInput(reading, draft, site, today()))
+      set({ plan, draftErrors: [], screen: { name: 'plan' } })
+    },
+    importOrder: (text) => {
+      const reading = readOrder(text, site.catalogue)
+      if (!reading.ok) {
+        set({ trouble: `The order is refused: ${reading.errors.join(' ')}` })
+        return
+      }
+      set({ ...fresh, draft: { ...blankDraft(site), ...reading.draft } })
+    },
+  }
+}

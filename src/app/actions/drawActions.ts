@@ -1,0 +1,82 @@
+import { policyChanges } from '../../core/policy/policy.ts'
+import type { DrawOpened } from '../../core/protocol/events.ts'
+import { openScenario } from '../../core/scenario/openScenario.ts'
+import type { AppActions } from '../appApi.ts'
+import type { AppParts } from '../appDeps.ts'
+import { createCoach, type Coach } from '../draw/coach.ts'
+import { freshDrawId } from '../draw/drawIds.ts'
+import { createOneAtATime } from '../draw/oneAtATime.ts'
+import type { RunningDraw } from '../draw/runningDraw.ts'
+import { readDraft } from '../order/readDraft.ts'
+import { readRecord } from '../record/readRecord.ts'
+
+type DrawActions = Pick<AppActions, 'openDraw' | 'startPractice' | 'command'>
+
+/** Begins draws and goes on with them; a second press while one is being begun counts for nothing. */
+export function createDrawActions(parts: AppParts, running: RunningDraw) {
+  const { set, get, site, today } = parts
+  const once = createOneAtATime()
+
+  const newDrawId = (): Promise<string> => freshDrawId(parts, get().settings.devicePrefix, today())
+
+  async function begin(event: DrawOpened, script?: Coach): Promise<void> {
+    await running.open(event, script)
+    // A plan opens one draw.
+    set({ screen: { name: 'draw', drawId: event.drawId }, plan: undefined })
+    await parts.refreshDraws()
+  }
+
+  async function openDraw(): Promise<void> {
+    const { plan, draft, settings } = get()
+    const reading = readDraft(draft, today())
+    if (!plan || plan.problems.length > 0 || !reading.ok) return
+    const device = settings.devicePrefix
+    const demo = draft.invented
+    const name = demo ? site.demo.collector.name : settings.collectorName
+    const initials = demo ? site.demo.collector.initials : settings.collectorInitials
+    await begin({
+      type: 'drawOpened',
+      drawId: await newDrawId(),
+      device,
+      invented: demo,
+      site: demo ? site.demo.siteName : settings.siteName,
+      patient: reading.patient,
+      order: reading.order,
+      preparation: reading.preparation,
+      needleSet: draft.needleSet,
+      collector: { id: initials || name || device, name, initials },
+      plan,
+      policy: site.policy,
+      policyChanges: policyChanges(site.defaultPolicy, site.policy),
+    })
+  }
+
+  async function startPractice(scenarioId: string): Promise<void> {
+    const chosen = parts.scenarios.find(({ id }) => id === scenarioId)
+    if (!chosen) return
+    const device = get().settings.devicePrefix
+    const drawId = await newDrawId()
+    const event = openScenario(chosen.scenario, site, { drawId, device, today: today() })
+    if (event.plan.problems.length > 0) {
+      set({ trouble: event.plan.problems.map(({ text }) => text).join(' ') })
+      return
+    }
+    await begin(event, createCoach(chosen.scenario))
+  }
+
+  const actions: DrawActions = {
+    openDraw: () => once(openDraw),
+    startPractice: (id) => once(() => startPractice(id)),
+    command: (command, source, transcript) => running.dispatch(command, source, transcript),
+  }
+  return {
+    actions,
+    /** Has that draw on this page, from the store where it does not run here; answers whether it could be had. */
+    async goOn(drawId: string): Promise<boolean> {
+      if (running.log(drawId)) return true
+      const log = await readRecord(parts, drawId)
+      if (log.ok) running.goOn(log.value)
+      return log.ok
+    },
+  }
+}

@@ -1,0 +1,54 @@
+import { isDevicePrefix } from '../../core/protocol/drawId.ts'
+import type { AppActions } from '../appApi.ts'
+import type { AppParts } from '../appDeps.ts'
+import { createSiteKeeper } from '../site/ownSite.ts'
+import { readSettings } from '../site/readSettings.ts'
+import type { Settings } from '../site/settings.ts'
+
+type SettingsActions = Pick<AppActions, 'changeSettings' | 'keepCatalogue' | 'keepPolicy'>
+
+const SETTINGS_KEY = 'settings'
+
+/** What is set on this device, kept at once. */
+export function createSettingsActions(parts: AppParts) {
+  const { set, get, guarded, settingsStore, sound } = parts
+  const keeper = createSiteKeeper(settingsStore, () => parts.page.startAnew())
+
+  function applySound({ volume, silent, promptVoice }: Settings): void {
+    sound.setVolume(volume)
+    sound.setSilent(silent)
+    sound.setVoice?.(promptVoice)
+  }
+
+  const actions: SettingsActions = {
+    changeSettings: (change) => {
+      const { devicePrefix } = change
+      if (devicePrefix !== undefined && !isDevicePrefix(devicePrefix)) return
+      const settings = { ...get().settings, ...change }
+      set({ settings })
+      applySound(settings)
+      void guarded('The settings cannot be saved.', () =>
+        settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
+      )
+    },
+    keepCatalogue: async (json) => {
+      await guarded('This cannot be kept:', () => keeper.keepCatalogue(json))
+    },
+    keepPolicy: async (json) => {
+      await guarded('This cannot be kept:', () => keeper.keepPolicy(json))
+    },
+  }
+  return {
+    actions,
+    /** Takes over what was set on this device; a device without a prefix gets one. */
+    async load(): Promise<void> {
+      const kept = await guarded('The settings cannot be read.', () =>
+        settingsStore.read(SETTINGS_KEY),
+      )
+      const { settings, trouble } = readSettings(kept.ok ? kept.value : undefined)
+      set(trouble === undefined ? { settings } : { settings, trouble })
+      applySound(settings)
+      if (!settings.devicePrefix) actions.changeSettings({ devicePrefix: parts.newDevicePrefix() })
+    },
+  }
+}

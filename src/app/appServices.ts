@@ -1,0 +1,57 @@
+import type { StoreApi } from 'zustand/vanilla'
+import { findTests } from '../core/catalogue/findTests.ts'
+import type { Page } from '../ports/page.ts'
+import type { AppState } from './appApi.ts'
+import type { AppDeps } from './appDeps.ts'
+import { testInfo } from './record/testInfo.ts'
+import type { NamedScenario } from './site/readScenarios.ts'
+import type { SiteData } from './site/siteData.ts'
+import { createMicCheck, type MicCheck } from './voice/micCheck.ts'
+import { createPhraseTrial, type PhraseTrial } from './voice/phraseTrial.ts'
+
+/** A test of the catalogue as the screens need it. */
+export interface TestMatch {
+  readonly code: string
+  readonly name: string
+  readonly aliases: readonly string[]
+}
+
+/** What the screens stand on besides the state: look-ups, the site's data, and checks with a life of their own. */
+export interface AppServices {
+  readonly site: SiteData
+  /** Best matches first; everything when nothing is typed. */
+  readonly searchTests: (typed: string) => readonly TestMatch[]
+  /** The test's name, or the code itself when the catalogue does not know it. */
+  readonly testName: (code: string) => string
+  /** Scripts to rehearse; may be none. */
+  readonly scenarios: readonly NamedScenario[]
+  readonly micCheck: MicCheck
+  readonly phraseTrial: PhraseTrial
+  readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
+}
+
+/** Where the words lie that the recognizer knows, beside the page. */
+const LEXICON = 'lexicon.en.txt'
+
+export type ServiceDeps = Pick<
+  AppDeps,
+  'site' | 'scenarios' | 'clock' | 'sound' | 'makeSpeech' | 'page'
+>
+
+export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
+  const { site, clock, sound, makeSpeech } = deps
+  return {
+    site,
+    searchTests: (typed) => findTests(site.catalogue, typed),
+    testName: testInfo(site.catalogue).testName,
+    scenarios: deps.scenarios,
+    micCheck: createMicCheck({
+      clock,
+      phrases: site.phrases,
+      makeSpeech: () => makeSpeech(store.getState().settings),
+      onHeard: () => sound.chime('heard'),
+    }),
+    phraseTrial: createPhraseTrial(site.phrases, site.words, () => deps.page.readText(LEXICON)),
+    page: deps.page,
+  }
+}

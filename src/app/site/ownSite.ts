@@ -1,0 +1,33 @@
+import type { SettingsStore } from '../../ports/settingsStore.ts'
+import { keptCatalogue } from './catalogue/keptCatalogue.ts'
+import type { SiteData } from './siteData.ts'
+import { keptPolicy } from './sitePolicy.ts'
+
+/** Where the site's own catalogue and limits are kept on this device. */
+const CATALOGUE_KEY = 'catalogue'
+const POLICY_KEY = 'policy'
+
+/** The shipped site with what was kept on this device in place of it, and what of that could not be read. */
+export async function readOwnSite(
+  shipped: SiteData,
+  store: SettingsStore,
+): Promise<{ readonly site: SiteData; readonly troubles: readonly string[] }> {
+  const kept = keptCatalogue(shipped, await store.read(CATALOGUE_KEY))
+  const limits = keptPolicy(shipped.defaultPolicy, await store.read(POLICY_KEY))
+  const troubles = [kept.trouble, limits.trouble].filter((text) => text !== undefined)
+  return { site: { ...kept.site, policy: limits.policy }, troubles }
+}
+
+/** Keeps what a site brings of its own; it is in use from the next start on. Rejects where it cannot be kept. */
+export interface SiteKeeper {
+  keepCatalogue(json: string): Promise<void>
+  keepPolicy(json: string): Promise<void>
+}
+
+export function createSiteKeeper(store: SettingsStore, startAnew: () => void): SiteKeeper {
+  const keep = (key: string) => async (json: string) => {
+    await store.write(key, json)
+    startAnew()
+  }
+  return { keepCatalogue: keep(CATALOGUE_KEY), keepPolicy: keep(POLICY_KEY) }
+}

@@ -1,0 +1,19 @@
+/** A text to keep, with the name and type it is kept under. */
+export interface TextFile {
+  readonly name: string
+  readonly type: string
+  readonly text: string
+}
+
+/** The page the app lives in, and what only it can do for a person. */
+export interface Page {
+  print(): void
+  /** Resolves to whether the text is on the clipboard. */
+  copyText(text: string): Promise<boolean>
+  /** Offers a text as a file to keep. */
+  saveText(file: TextFile): void
+  /** Reads a text that is served beside the page; rejects with an Error that says why not. */
+  readText(path: string): Promise<string>
+  /** Loads the app anew. */
+  startAnew(): void
+}

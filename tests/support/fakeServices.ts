@@ -1,0 +1,67 @@
+import type { AppServices } from '../../src/app/appServices.ts'
+import type { MicCheckView } from '../../src/app/voice/micCheck.ts'
+import { shippedSite } from './site.ts'
+
+const TESTS = [
+  { code: 'CBC', name: 'Complete blood count', aliases: ['full blood count'] },
+  { code: 'GLU', name: 'Glucose', aliases: ['blood sugar'] },
+  { code: 'PT', name: 'Prothrombin time', aliases: ['INR'] },
+  { code: 'TSH', name: 'Thyroid stimulating hormone', aliases: ['thyrotropin'] },
+  { code: 'CREA', name: 'Creatinine', aliases: [] },
+  { code: 'A1C', name: 'Hemoglobin A1c', aliases: ['glycated hemoglobin'] },
+  { code: 'BCUL', name: 'Blood culture', aliases: [] },
+]
+
+const order = { tests: ['CBC'], restrictions: {} } as const
+const MIC_READY: MicCheckView = { phase: 'ready' }
+
+/** What the screens stand on, invented but for the shipped site. Nothing is printed, copied or kept. */
+export const SERVICES: AppServices = {
+  site: shippedSite,
+  searchTests: (typed) => {
+    const wanted = typed.trim().toLowerCase()
+    return TESTS.filter(({ code, name, aliases }) =>
+      [code, name, ...aliases].some((word) => word.toLowerCase().includes(wanted)),
+    )
+  },
+  testName: (code) => TESTS.find((test) => test.code === code)?.name ?? code,
+  scenarios: [
+    {
+      id: 'plain',
+      scenario: {
+        title: 'A plain draw',
+        about: 'Two tubes, nothing goes wrong.',
+        order,
+        lines: [],
+      },
+    },
+    {
+      id: 'faint',
+      scenario: {
+        title: 'The patient feels faint',
+        about: 'In the middle of the second tube.',
+        order,
+        lines: [],
+      },
+    },
+  ],
+  micCheck: {
+    current: () => MIC_READY,
+    subscribe: () => () => undefined,
+    start: () => Promise.resolve(),
+    skip: () => undefined,
+    stop: () => undefined,
+  },
+  phraseTrial: {
+    commands: [
+      { key: 'needleIn', label: 'Needle in' },
+      { key: 'bandOn', label: 'Band on' },
+    ],
+    tryPhrase: () => Promise.resolve([]),
+  },
+  page: {
+    print: () => undefined,
+    copyText: () => Promise.resolve(true),
+    saveText: () => undefined,
+  },
+}

@@ -1,0 +1,24 @@
+import { readSite } from '../../src/app/site/readSite.ts'
+import type { SiteData } from '../../src/app/site/siteData.ts'
+import bloodLimits from '../../src/data/catalogue/bloodLimits.json?raw'
+import norms from '../../src/data/catalogue/norms.json?raw'
+import stock from '../../src/data/catalogue/stock.csv?raw'
+import tests from '../../src/data/catalogue/tests.csv?raw'
+import tubes from '../../src/data/catalogue/tubes.csv?raw'
+import demo from '../../src/data/demo.json'
+import noteTemplate from '../../src/data/en/note.json'
+import phrases from '../../src/data/en/phrases.json'
+import prompts from '../../src/data/en/prompts.json'
+import words from '../../src/data/en/words.json'
+import policy from '../../src/data/policy.json'
+
+/** The shipped site, read without files of the system, so that the gallery can show it as well. */
+export const shippedSite: SiteData = readSite({
+  catalogue: { tests, tubes, stock, norms, bloodLimits },
+  policy,
+  words,
+  prompts,
+  phrases,
+  noteTemplate,
+  demo,
+})
