@@ -3,6 +3,7 @@ import type { DrawLog, Source } from '../core/protocol/entry.ts'
 import type { Plan } from '../core/plan/plan.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
 import type { TextFile } from '../ports/page.ts'
+import type { UnsavedView } from './draw/unsavedView.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
 import type { Settings } from './site/settings.ts'
 import type { DrawView } from './view/drawViewTypes.ts'
@@ -31,6 +32,8 @@ export interface AppState {
   readonly draws: readonly StoredDraw[]
   /** A sentence about something that went wrong outside a draw (storage, import). */
   readonly trouble: string | undefined
+  /** What is recorded and not yet on the disk; shown for as long as it lasts, on every screen. */
+  readonly unsaved: UnsavedView | undefined
 }
 
 export type ExportFormat = 'note' | 'fhir' | 'log'

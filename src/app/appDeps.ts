@@ -8,6 +8,7 @@ import type { Page } from '../ports/page.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
 import type { AppState } from './appApi.ts'
+import type { DrawLogs } from './draw/drawLogs.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { SiteData } from './site/siteData.ts'
@@ -36,6 +37,7 @@ export interface AppDeps {
 
 /** What the actions share: the state, and ways to tell a person that something failed. */
 export interface AppParts extends AppDeps {
+  readonly logs: DrawLogs
   readonly set: (change: Partial<AppState>) => void
   readonly get: () => AppState
   /** Runs a piece of work; where it fails the person is told, in the sentence given and the reason behind it. */

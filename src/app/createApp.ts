@@ -6,8 +6,10 @@ import { createDrawActions } from './actions/drawActions.ts'
 import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
+import { createDrawLogs } from './draw/drawLogs.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
+import { unsavedView } from './draw/unsavedView.ts'
 import { blankDraft } from './order/planInput.ts'
 import { createRecordActions } from './record/recordActions.ts'
 import { testInfo } from './record/testInfo.ts'
@@ -26,7 +28,7 @@ export interface App {
 
 /** Joins the parts: forms and plans in, one running draw, its record out. */
 export function createApp(deps: AppDeps): App {
-  const { site, clock, logStore } = deps
+  const { site, clock } = deps
   const store = createStore<AppState>(() => ({
     screen: { name: 'home' },
     settings: DEFAULT_SETTINGS,
@@ -37,11 +39,18 @@ export function createApp(deps: AppDeps): App {
     records: new Map(),
     draws: [],
     trouble: undefined,
+    unsaved: undefined,
   }))
   const set = (change: Partial<AppState>): void => store.setState(change)
 
+  const logs = createDrawLogs(deps)
+  logs.onUnsaved((unsaved) => set({ unsaved: unsavedView(unsaved, deps.storageTexts) }))
+  deps.page.onReturn(() => logs.retryNow())
+  deps.page.askBeforeLeaving(() => logs.unsaved().length > 0)
+
   const parts: AppParts = {
     ...deps,
+    logs,
     set,
     get: () => store.getState(),
     guarded: async (what, work) => {
@@ -54,7 +63,7 @@ export function createApp(deps: AppDeps): App {
       }
     },
     refreshDraws: async () => {
-      const draws = await parts.guarded('The stored draws cannot be read.', () => logStore.list())
+      const draws = await parts.guarded('The stored draws cannot be read.', () => logs.list())
       if (draws.ok) set({ draws: draws.value })
     },
     today: () => {
@@ -65,19 +74,13 @@ export function createApp(deps: AppDeps): App {
 
   const running = createRunningDraw({
     ...deps,
-    store: logStore,
+    logs,
     words: site.words,
     prompts: site.prompts,
     phrases: site.phrases,
     testName: testInfo(site.catalogue).testName,
     settings: () => store.getState().settings,
     onView: (draw) => set({ draw }),
-    onUnsaved: (message) =>
-      set({
-        trouble:
-          message &&
-          `Not saved on this device: ${message} The draw goes on in memory; keep this page open.`,
-      }),
     onLog: (log) => {
       if (store.getState().records.has(log.drawId)) records.show(log)
     },

@@ -14,6 +14,10 @@ export interface Page {
   saveText(file: TextFile): void
   /** Reads a text that is served beside the page; rejects with an Error that says why not. */
   readText(path: string): Promise<string>
+  /** Calls back whenever the page is seen again or the machine is back on its network: what failed may work now. */
+  onReturn(back: () => void): void
+  /** Has the browser ask before it closes the page, while the condition holds. */
+  askBeforeLeaving(condition: () => boolean): void
   /** Loads the app anew. */
   startAnew(): void
 }

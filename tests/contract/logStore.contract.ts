@@ -28,6 +28,13 @@ export function logStoreContract(
       expect(await store.list()).toEqual([])
     })
 
+    it('makes no draw of nothing', async () => {
+      const store = await fresh()
+      await store.append(drawId, [])
+      expect(await store.list()).toEqual([])
+      expect(await store.load(drawId)).toBeUndefined()
+    })
+
     it('refuses a gap and keeps what it had', async () => {
       const store = await fresh()
       await store.append(drawId, entries.slice(0, 3))

@@ -5,12 +5,18 @@ export interface FakePage extends Page {
   readonly saved: TextFile[]
   readonly copied: string[]
   readonly done: string[]
+  /** Whether the browser would ask before it closes the page. */
+  isAsking(): boolean
+  /** The page is seen again. */
+  comeBack(): void
 }
 
 export function fakePage(): FakePage {
   const saved: TextFile[] = []
   const copied: string[] = []
   const done: string[] = []
+  const returns: (() => void)[] = []
+  let asks = (): boolean => false
   return {
     saved,
     copied,
@@ -23,5 +29,9 @@ export function fakePage(): FakePage {
     saveText: (file) => void saved.push(file),
     readText: (path) => Promise.reject(new Error(`${path} is not there.`)),
     startAnew: () => void done.push('startAnew'),
+    onReturn: (back) => void returns.push(back),
+    askBeforeLeaving: (condition) => void (asks = condition),
+    isAsking: () => asks(),
+    comeBack: () => returns.forEach((back) => back()),
   }
 }

@@ -287,6 +287,7 @@ export const STATE: AppState = {
     },
   ],
   trouble: undefined,
+  unsaved: undefined,
 }
 
 export const DECISION: DrawView = {

@@ -28,6 +28,17 @@ export function createBrowserPage(address: (path: string) => string): Page {
       if (!answer.ok) throw new Error(`${path} is not there (${answer.status}).`)
       return answer.text()
     },
+    onReturn(back) {
+      addEventListener('online', back)
+      document.addEventListener('visibilitychange', () => {
+        if (document.visibilityState === 'visible') back()
+      })
+    },
+    askBeforeLeaving(condition) {
+      addEventListener('beforeunload', (event) => {
+        if (condition()) event.preventDefault()
+      })
+    },
     startAnew: () => location.reload(),
   }
 }

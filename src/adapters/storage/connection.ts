@@ -1,5 +1,6 @@
 import { openDB } from 'idb'
 import type { Clock } from '../../ports/clock.ts'
+import { within } from '../../ports/patience.ts'
 import { StorageError } from '../../ports/storageFault.ts'
 import { DATABASE_VERSION, upgradeDatabase, type Database } from './schema.ts'
 import type { StillhandSchema } from './schema.ts'
@@ -104,17 +105,4 @@ export function createConnection(options: ConnectionOptions): Connection {
     },
     close: forget,
   }
-}
-
-/** The outcome of the work, or the error of `late` when it takes longer. */
-function within<T>(
-  clock: Clock,
-  patience_ms: number,
-  work: Promise<T>,
-  late: () => StorageError,
-): Promise<T> {
-  return new Promise((resolve, reject) => {
-    const cancel = clock.wakeAt(clock.read().mono_ms + patience_ms, () => reject(late()))
-    work.then(resolve, reject).finally(cancel)
-  })
 }

@@ -15,6 +15,7 @@ export function createIndexedDbLogStore(
   codec: RowCodec = PLAIN_ROWS,
 ): LogStore {
   const append = async (...[drawId, entries]: Parameters<LogStore['append']>): Promise<void> => {
+    if (entries.length === 0) return
     const job = await appendJob(codec, drawId, entries)
     await connection.run((db) => appendRows(db, job), WRITE_PATIENCE_ms)
   }

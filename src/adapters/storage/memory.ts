@@ -23,6 +23,7 @@ export function createMemoryLogStore(sha256: Sha256): LogStore {
     const known = draws.get(drawId) ?? []
     const rest = appendRest(known, entries)
     if ('refused' in rest) throw new StorageError(rest.refused, rest.reason)
+    if (rest.add.length === 0) return Promise.resolve()
     // A copy: what is stored must not change when its writer changes something.
     draws.set(drawId, [...known, ...structuredClone(rest.add)])
     return settleNumber(numbers, drawId)

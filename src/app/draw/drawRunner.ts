@@ -5,16 +5,17 @@ import type { DrawOpened } from '../../core/protocol/events.ts'
 import type { Plan } from '../../core/plan/plan.ts'
 import type { Ask } from '../../core/protocol/rules.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
+import { fillText } from '../../core/basics/fillText.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
 import { bandIsOn } from '../../core/protocol/facts.ts'
 import { minutesSeconds } from '../../core/time/format.ts'
 import type { Clock } from '../../ports/clock.ts'
-import type { LogStore } from '../../ports/logStore.ts'
 import type { Sound } from '../../ports/sound.ts'
 import { clockSentence, clockViews } from '../view/clockViews.ts'
 import type { Coach } from './coach.ts'
 import { createCueTimer } from './cueTimer.ts'
 import type { DrawChannel } from './drawChannel.ts'
+import type { DrawLogs } from './drawLogs.ts'
 import { createDrawSession, type DrawSession } from './drawSession.ts'
 import { drawView } from '../view/drawView.ts'
 import { effectsOf } from './effects.ts'
@@ -22,19 +23,20 @@ import { startHeartbeat } from './heartbeat.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
 import { stepPromptKey, timePromptKey } from '../view/promptKeys.ts'
 import type { DrawView, HeardView, ListeningView } from '../view/drawViewTypes.ts'
+import type { StorageTexts } from '../site/storageTexts.ts'
 import type { Prompts, Words } from '../site/words.ts'
 
 export interface RunnerDeps {
   readonly clock: Clock
-  readonly store: LogStore
+  readonly logs: DrawLogs
   readonly sound: Sound
   readonly sha256: Sha256
   readonly words: Words
+  readonly storageTexts: StorageTexts
   readonly prompts: Prompts
   readonly phrases: PhraseBook
   readonly testName: (code: string) => string
   readonly onView: (view: DrawView | undefined) => void
-  readonly onUnsaved: (message: string | undefined) => void
   /** The draw moved on: what may be said has changed. */
   readonly onMoved: () => void
   readonly onListening: (wanted: boolean) => void
@@ -65,11 +67,12 @@ const WAIT_FOR_SPEECH_ms = 1200
 export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner {
   let cancelSaying: (() => void) | undefined
   let notice: Note | undefined
+  let ofOthers: Note | undefined
   let heard: HeardView | undefined
   let listening: ListeningView = { state: { kind: 'off' }, level: 0 }
   let pending: { readonly ask: Ask; readonly command: Command; readonly source: Source } | undefined
 
-  const session = createDrawSession({ ...deps, onChange: changed }, stored)
+  const session = createDrawSession({ ...deps, onChange: changed, onForeign: foreign }, stored)
   const timer = createCueTimer(deps.clock, () => void session.giveDueCues().then(rearm))
   const stopBeat = startHeartbeat(deps.clock, {
     onBeat: publish,
@@ -104,11 +107,18 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
     effects.chimes.forEach((chime) => deps.sound.chime(chime))
     const byClock = entries.every(({ source }) => source === 'clock')
     if (effects.prompt) say(effects.prompt, byClock && !effects.chimes.includes('severe'))
-    const said = noticeOf(before, after, entries, deps.words)
+    const said = noticeOf(before, after, entries, deps.words) ?? ofOthers
+    ofOthers = undefined
     if (said || entries.some(({ source }) => source !== 'clock')) notice = said
     timer.set(after)
     publish()
     deps.onMoved()
+  }
+
+  /** Told with the change that comes of it, unless something graver has to be told then. */
+  function foreign(count: number): void {
+    const text = fillText(deps.storageTexts.foreignSeen, { n: count })
+    ofOthers = { tone: 'warn', text }
   }
 
   /** A cue's words wait for the person's: over each other neither would be understood. Its chime has sounded. */
@@ -206,7 +216,7 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
   }
 
   if (stored) {
-    const last = stored.entries.at(-1)
+    const last = session.log().entries.at(-1)
     const now = deps.clock.read()
     if (last && !session.state().closed) {
       const away_ms = Math.max(0, now.wall_ms - last.at.wall_ms)
@@ -233,6 +243,7 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
       listening = view
     },
     stop() {
+      session.stop()
       stopBeat()
       timer.stop()
     },

@@ -1,4 +1,5 @@
 import type { DrawLog, LogEntry, Source, UnsealedEntry } from '../../core/protocol/entry.ts'
+import { LOG_FORMAT, LOG_VERSION } from '../../core/log/checkLog.ts'
 import { NO_PREVIOUS, sealEntry, type Sha256 } from '../../core/log/seal.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import { decide } from '../../core/protocol/decide.ts'
@@ -9,17 +10,20 @@ import { evolve, replay } from '../../core/protocol/evolve.ts'
 import { NO_DRAW, type DrawState } from '../../core/protocol/state.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
 import type { Clock } from '../../ports/clock.ts'
-import type { LogStore } from '../../ports/logStore.ts'
-import { errorText } from '../../core/basics/errorText.ts'
+import type { DrawLogs } from './drawLogs.ts'
+import type { LogWriter } from './logWriter.ts'
 
 export interface DrawSessionDeps {
   readonly clock: Clock
-  readonly store: LogStore
+  readonly logs: DrawLogs
   readonly sha256: Sha256
-  /** Called after the log has taken the entries, never before. */
+  /**
+   * Called after the log has taken the entries, or once the disk has kept the draw waiting as long as it may. Without
+   * entries when the draw changed because another page had written into it.
+   */
   readonly onChange: (before: DrawState, after: DrawState, entries: readonly LogEntry[]) => void
-  /** Saving failed, or works again (`undefined`). The entries are kept and tried again with the next. */
-  readonly onUnsaved: (message: string | undefined) => void
+  /** Another page has written so many entries; ours go on behind them. */
+  readonly onForeign: (count: number) => void
 }
 
 /** One open draw: takes commands one after another, keeps the log, gives its cues. */
@@ -35,13 +39,17 @@ export interface DrawSession {
   ): Promise<Decision>
   /** Gives every cue that is due; to be called near the time of the next one. */
   giveDueCues(): Promise<void>
+  /** Tells nothing any more. What is not stored yet is still written. */
+  stop(): void
 }
 
 /** Starts on an empty log, or on a stored one after a reload. */
 export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): DrawSession {
-  const entries: LogEntry[] = [...(stored?.entries ?? [])]
-  let state: DrawState = stored ? replay(stored.entries) : NO_DRAW
-  let unsaved: LogEntry[] = []
+  let writer: LogWriter | undefined = stored && deps.logs.goOn(stored)
+  let stopFollowing = writer && follow(writer)
+  let state: DrawState = writer ? replay(writer.log().entries) : NO_DRAW
+  let mends = 0
+  let isWriting = false
   let turn: Promise<unknown> = Promise.resolve()
 
   /** Commands wait for each other, so that each is decided on what the one before it left. */
@@ -51,7 +59,22 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
     return next
   }
 
-  const drawId = (): string => state.opened?.drawId ?? stored?.drawId ?? ''
+  /** When others were first, the state is told anew from all that stands in the log. */
+  function follow(log: LogWriter): () => void {
+    return log.onMended(({ entries, foreign }) => {
+      const before = state
+      mends++
+      state = replay(entries)
+      deps.onForeign(foreign)
+      if (!isWriting) deps.onChange(before, state, [])
+    })
+  }
+
+  function begin(drawId: string): LogWriter {
+    const begun = deps.logs.begin(drawId)
+    stopFollowing = follow(begun)
+    return (writer = begun)
+  }
 
   async function write(
     events: readonly DrawEvent[],
@@ -59,10 +82,11 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
     transcript?: string,
   ): Promise<void> {
     const before = state
-    const at = stampAfter(state.last?.at, deps.clock.read())
+    const logged = writer?.log().entries.at(-1)
+    const at = stampAfter(logged?.at, deps.clock.read())
     const added: LogEntry[] = []
     for (const event of events) {
-      const last = added.at(-1) ?? entries.at(-1)
+      const last = added.at(-1) ?? logged
       const by = event.type === 'drawOpened' ? event.collector.id : (state.collector?.id ?? '')
       const entry: UnsealedEntry = {
         seq: (last?.seq ?? 0) + 1,
@@ -75,23 +99,12 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
       added.push(sealEntry(entry, last?.hash ?? NO_PREVIOUS, deps.sha256))
     }
     const after = added.reduce(evolve, state)
-    await save(after.opened?.drawId ?? drawId(), added)
-    entries.push(...added)
-    state = after
-    deps.onChange(before, after, added)
-  }
-
-  /** A failing disk must not stop a draw: what could not be written is kept here and written with the next entry. */
-  async function save(id: string, added: readonly LogEntry[]): Promise<void> {
-    const all = [...unsaved, ...added]
-    try {
-      await deps.store.append(id, all)
-      if (unsaved.length > 0) deps.onUnsaved(undefined)
-      unsaved = []
-    } catch (error) {
-      unsaved = all
-      deps.onUnsaved(errorText(error))
-    }
+    const mendsBefore = mends
+    isWriting = true
+    await (writer ?? begin(after.opened?.drawId ?? '')).write(added)
+    isWriting = false
+    if (mends === mendsBefore) state = after
+    deps.onChange(before, state, added)
   }
 
   async function dispatchNow(
@@ -110,7 +123,8 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
 
   return {
     state: () => state,
-    log: () => ({ format: 'stillhand-log', version: 1, drawId: drawId(), entries }),
+    log: () =>
+      writer?.log() ?? { format: LOG_FORMAT, version: LOG_VERSION, drawId: '', entries: [] },
     open: (event) => inTurn(() => write([event], 'app')),
     dispatch: (command, source, transcript, confirmed) =>
       inTurn(() => dispatchNow(command, source, transcript, confirmed)),
@@ -120,5 +134,6 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
           await dispatchNow({ type: 'giveCue', ...due }, 'clock')
         }
       }),
+    stop: () => stopFollowing?.(),
   }
 }

@@ -45,9 +45,8 @@ export function createRecordActions(
       const session = createDrawSession(
         {
           ...parts,
-          store: logStore,
           onChange: () => undefined,
-          onUnsaved: (trouble) => set({ trouble }),
+          onForeign: () => undefined,
         },
         stored.value,
       )

@@ -1,9 +1,16 @@
+import type { Text } from '../../core/basics/fillText.ts'
 import { errorText } from '../../core/basics/errorText.ts'
 import { StorageError, type StorageFault } from '../../ports/storageFault.ts'
 
 /** `storage.json` of a language: what a person is told of the storage of the device. */
 export interface StorageTexts {
   readonly faults: Readonly<Record<StorageFault, string>>
+  /** The lasting line while something waits; `{n}` entries, `{since}` a time of day. */
+  readonly unsaved: Text
+  /** In the record, before entries that were put behind those of another page; `{from}` and `{to}` are its numbers. */
+  readonly foreignNote: string
+  /** On the screen when that happens; `{n}` is how many. */
+  readonly foreignSeen: Text
 }
 
 /** What to tell of something that was thrown: the words for a storage fault, otherwise the error's own. */

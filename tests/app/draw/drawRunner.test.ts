@@ -12,8 +12,14 @@ import {
 import type { DrawView } from '../../../src/app/view/drawViewTypes.ts'
 import type { PlainCommand } from '../../../src/core/protocol/commands.ts'
 import type { LogStore } from '../../../src/ports/logStore.ts'
+import { createDrawLogs, type DrawLogs } from '../../../src/app/draw/drawLogs.ts'
+import { unsavedView } from '../../../src/app/draw/unsavedView.ts'
+import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 import promptsJson from '../../../src/data/en/prompts.json' with { type: 'json' }
 import wordsJson from '../../../src/data/en/words.json' with { type: 'json' }
+import { checkLog } from '../../../src/core/log/checkLog.ts'
+import { createDrawSession } from '../../../src/app/draw/drawSession.ts'
+import { troubledStore } from '../../support/logStores.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
 import { sampleOpening, SAMPLE_DRAW_ID, SAMPLE_START_ms, sha256 } from '../../support/sampleLog.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
@@ -30,13 +36,14 @@ const BEFORE_BAND = [
 let clock: SimulatedClock
 let sound: FakeSound
 let store: LogStore
+let logs: DrawLogs
 let view: DrawView | undefined
-let unsaved: string | undefined
 let runner: DrawRunner
 
 const deps = (): RunnerDeps => ({
   clock,
-  store,
+  logs,
+  storageTexts,
   sound,
   sha256,
   words: wordsJson,
@@ -44,11 +51,13 @@ const deps = (): RunnerDeps => ({
   phrases: { language: 'en', phrases: {} },
   testName: (code) => code,
   onView: (next) => (view = next),
-  onUnsaved: (message) => (unsaved = message),
   onMoved: () => undefined,
   onListening: () => undefined,
   isHearing: () => false,
 })
+
+const logsOn = (logStore: LogStore): DrawLogs =>
+  createDrawLogs({ clock, logStore, sha256, storageTexts })
 
 const say = async (...commands: PlainCommand[]): Promise<void> => {
   for (const type of commands) await runner.dispatch({ type }, 'voice', type)
@@ -73,7 +82,7 @@ beforeEach(async () => {
   })
   sound = fakeSound()
   store = createMemoryLogStore(sha256)
-  unsaved = undefined
+  logs = logsOn(store)
   runner = createDrawRunner(deps())
   await runner.open(sampleOpening({ plan: TWO_TUBES }))
 })
@@ -94,14 +103,14 @@ describe('the log comes first', () => {
     runner.stop()
     const watched: RunnerDeps = {
       ...deps(),
-      store: {
+      logs: logsOn({
         ...store,
         append: async (id, entries) => {
           await store.append(id, entries)
           storedAtMove.push(entries.length)
           shown.push(view?.step.id ?? '')
         },
-      },
+      }),
     }
     clock.reboot('second')
     runner = createDrawRunner(watched, await store.load(SAMPLE_DRAW_ID))
@@ -119,20 +128,93 @@ describe('the log comes first', () => {
       append: (id, entries) =>
         broken ? Promise.reject(new Error('The disk is full.')) : append(id, entries),
     }
+    const flakyLogs = logsOn(flaky)
+    const unsaved = (): string | undefined => unsavedView(flakyLogs.unsaved(), storageTexts)?.why
     runner.stop()
-    runner = createDrawRunner({ ...deps(), store: flaky }, await store.load(SAMPLE_DRAW_ID))
+    runner = createDrawRunner({ ...deps(), logs: flakyLogs }, await store.load(SAMPLE_DRAW_ID))
     await say('confirmPatient', 'confirmConsent')
-    expect(unsaved).toBe('The disk is full.')
+    expect(unsaved()).toBe('The disk is full.')
     expect(view?.step.id).toBe('preparation')
     broken = false
     await say('confirmPreparation')
-    expect(unsaved).toBeUndefined()
+    expect(unsaved()).toBeUndefined()
     expect((await types()).slice(-4)).toEqual([
       'identifierChecked',
       'identifierChecked',
       'consentGiven',
       'preparationChecked',
     ])
+  })
+})
+
+describe('a disk that never answers', () => {
+  it('holds neither a command nor the alarm of the band, and is told within two seconds', async () => {
+    await toNeedle()
+    const hanging = logsOn({ ...store, append: () => new Promise(() => undefined) })
+    const shown = (): string | undefined => unsavedView(hanging.unsaved(), storageTexts)?.text
+    const log = await store.load(SAMPLE_DRAW_ID)
+    runner.stop()
+    clock.reboot('second')
+    runner = createDrawRunner({ ...deps(), logs: hanging }, log)
+    await pass(2)
+    expect(shown()).toMatch(/^Not saved: 1 entry since 09:00\./)
+    void say('needleIn')
+    await pass(0.2)
+    expect(view?.step.id).not.toBe('needle')
+    sound.chimes.length = 0
+    await pass(61 - 2.2)
+    expect(sound.chimes).toContain('timeUp')
+    expect(view?.severe?.kind).toBe('bandOver')
+    void runner.dispatch({ type: 'stopEverything' }, 'touch')
+    await pass(0.2)
+    expect(view?.severe?.kind).toBe('stopEverything')
+    expect(await types()).not.toContain('needleIn')
+  })
+
+  it('has everything once it answers, also after the draw was left for another', async () => {
+    const hung = troubledStore(store)
+    const page = logsOn(hung)
+    const log = await store.load(SAMPLE_DRAW_ID)
+    runner.stop()
+    hung.trouble = 'never'
+    runner = createDrawRunner({ ...deps(), logs: page }, log)
+    void say('confirmPatient')
+    await pass(1)
+    runner.stop()
+    runner = createDrawRunner({ ...deps(), logs: page })
+    void runner.open(sampleOpening({ plan: TWO_TUBES, drawId: 'D7-20261125-0004' }))
+    await pass(3)
+    expect(page.unsaved().map(({ drawId }) => drawId)).toEqual([SAMPLE_DRAW_ID, 'D7-20261125-0004'])
+    expect((await page.list()).map(({ drawId }) => drawId)).toContain('D7-20261125-0004')
+    expect((await page.load('D7-20261125-0004'))?.entries).toHaveLength(1)
+    hung.trouble = undefined
+    await pass(10)
+    expect(page.unsaved()).toEqual([])
+    expect(await types()).toContain('identifierChecked')
+    expect((await store.load('D7-20261125-0004'))?.entries).toHaveLength(1)
+  })
+})
+
+describe('another page writes into the draw', () => {
+  it('the screen says so, and the draw goes on behind what they wrote', async () => {
+    const other = createDrawSession(
+      { clock, sha256, logs: logsOn(store), onChange: () => undefined, onForeign: () => undefined },
+      await store.load(SAMPLE_DRAW_ID),
+    )
+    await other.dispatch({ type: 'noticeAway', away_ms: 4000 }, 'app')
+    await say('confirmPatient')
+    expect(view?.notice?.text).toMatch(/Another page has written 1 entry/)
+    expect(view?.step.id).toBe('consent')
+    await say('confirmConsent')
+    expect(await types()).toEqual([
+      'drawOpened',
+      'awayNoticed',
+      'noteAdded',
+      'identifierChecked',
+      'identifierChecked',
+      'consentGiven',
+    ])
+    expect(checkLog(await store.load(SAMPLE_DRAW_ID), sha256)).toEqual({ ok: true })
   })
 })
 

@@ -8,6 +8,7 @@ import {
   createSimulatedClock,
   type SimulatedClock,
 } from '../../../src/adapters/time/simulatedClock.ts'
+import { createDrawLogs } from '../../../src/app/draw/drawLogs.ts'
 import { createDrawRunner, type DrawRunner } from '../../../src/app/draw/drawRunner.ts'
 import { createVoiceControl, type VoiceControl } from '../../../src/app/draw/voiceControl.ts'
 import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
@@ -16,6 +17,7 @@ import type { PlainCommand } from '../../../src/core/protocol/commands.ts'
 import { HEAR_RULES } from '../../../src/core/voice/hearRules.ts'
 import phrases from '../../../src/data/en/phrases.json'
 import prompts from '../../../src/data/en/prompts.json'
+import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 import words from '../../../src/data/en/words.json'
 import type { SpeechTrouble } from '../../../src/ports/speech.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
@@ -65,7 +67,8 @@ beforeEach(async () => {
   speech = createScriptedSpeech(() => clock.read().mono_ms)
   runner = createDrawRunner({
     clock,
-    store: createMemoryLogStore(sha256),
+    logs: createDrawLogs({ clock, logStore: createMemoryLogStore(sha256), sha256, storageTexts }),
+    storageTexts,
     sound,
     sha256,
     words,
@@ -73,7 +76,6 @@ beforeEach(async () => {
     phrases,
     testName: (code) => code,
     onView: (next) => (view = next),
-    onUnsaved: () => undefined,
     onMoved: () => voice.moved(),
     onListening: (wanted) => voice.setPaused(!wanted),
     isHearing: () => voice.hearing(),

@@ -1,0 +1,26 @@
+import { fillText } from '../../core/basics/fillText.ts'
+import { clockTime } from '../../core/time/format.ts'
+import { troubleText, type StorageTexts } from '../site/storageTexts.ts'
+import type { Unsaved } from './logWriter.ts'
+
+/** What is recorded and not on the disk, ready worded. */
+export interface UnsavedView {
+  readonly since_ms: number
+  readonly entries: number
+  readonly text: string
+  /** What the store said. */
+  readonly why: string
+}
+
+/** One line for everything that waits, of this draw and of earlier ones. */
+export function unsavedView(
+  unsaved: readonly Unsaved[],
+  texts: StorageTexts,
+): UnsavedView | undefined {
+  const [first] = unsaved
+  if (!first) return undefined
+  const n = unsaved.reduce((sum, { entries }) => sum + entries, 0)
+  const since = clockTime({ at_ms: first.since_ms, offset_min: first.offset_min }).slice(0, 5)
+  const text = fillText(texts.unsaved, { n, since })
+  return { since_ms: first.since_ms, entries: n, text, why: troubleText(first.error, texts) }
+}
