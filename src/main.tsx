@@ -35,6 +35,7 @@ import noteTemplate from './data/en/note.json'
 import phrases from './data/en/phrases.json'
 import prompts from './data/en/prompts.json'
 import storageTexts from './data/en/storage.json'
+import { texts } from './data/en/texts.ts'
 import words from './data/en/words.json'
 import policy from './data/policy.json'
 import modelManifest from '../models/manifest.json'
@@ -45,6 +46,7 @@ import { App } from './ui/App.tsx'
 const shipped = readSite({
   catalogue: { tests, tubes, stock, norms, bloodLimits },
   policy,
+  texts,
   words,
   prompts,
   phrases,

@@ -1,11 +1,13 @@
 import { NO_TEST_INFO } from '../core/fhir/context.ts'
 import { writeBundle } from '../core/fhir/bundle.ts'
 import type { VerifySignature } from '../core/log/exportFile.ts'
-import type { LogFault } from '../core/log/fault.ts'
-import { readLog, type ReadLog } from '../core/log/readLog.ts'
+import { logFault } from '../core/log/fault.ts'
+import { logFaultSentence } from '../core/log/logTexts.ts'
+import { readLog, signatureFault, type ReadLog } from '../core/log/readLog.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import { writeNote } from '../core/record/note.ts'
 import { readNoteTemplate } from '../core/record/readNoteTemplate.ts'
+import { texts } from '../data/en/texts.ts'
 import noteJson from '../data/en/note.json' with { type: 'json' }
 
 const noteTemplate = readNoteTemplate(noteJson)
@@ -30,23 +32,21 @@ export async function chartCommand(
     return { code: 2, err: `Format "${format}" is not one of ${FORMATS.join(', ')}.` }
   }
   const result = readLog(text, crypto.sha256)
-  if ('error' in result) return refusal(result.error)
-  const { log, trailer, signedText } = result.read
-  if (!(await crypto.verifySignature(trailer.publicKey, signedText, trailer.signature))) {
-    const reason = 'The signature does not fit: the end of the file was changed after the export.'
-    return refusal({ kind: 'badSignature', seq: 0, reason })
+  if (!result.ok) return refusal(result.faults[0])
+  const { log, parts } = result.value
+  const unsigned = await signatureFault(result.value, crypto.verifySignature)
+  if (unsigned) return refusal(unsigned)
+  const { keyId } = parts[0].trailer
+  if (expectedKey !== undefined && expectedKey !== keyId) {
+    return refusal(logFault('otherKey', 0, { keyId, expected: expectedKey }))
   }
-  if (expectedKey !== undefined && expectedKey !== trailer.keyId) {
-    const reason = `The file was signed by key ${trailer.keyId}, not by ${expectedKey}.`
-    return refusal({ kind: 'badSignature', seq: 0, reason })
-  }
-  if (format === 'check') return { code: 0, out: good(result.read) }
+  if (format === 'check') return { code: 0, out: good(result.value) }
   if (format === 'note') return { code: 0, out: writeNote(log, noteTemplate).text }
   const bundle = writeBundle(log, noteTemplate, crypto.sha256, NO_TEST_INFO)
   return { code: 0, out: `${JSON.stringify(bundle, null, 2)}\n` }
 }
 
-function good({ log, trailer, upgradedFrom }: ReadLog): string {
+function good({ log, parts: [{ trailer }], upgradedFrom }: ReadLog): string {
   const lines = [
     `good: ${trailer.entries} entries of draw ${log.drawId}`,
     `last hash ${trailer.lastHash}`,
@@ -56,8 +56,11 @@ function good({ log, trailer, upgradedFrom }: ReadLog): string {
   return `${lines.join('\n')}\n`
 }
 
-function refusal(fault: LogFault): CommandOutcome {
+function refusal(fault = logFault('notALog')): CommandOutcome {
   const useless = fault.kind === 'foreign' || fault.kind === 'futureVersion'
   const where = fault.seq > 0 ? `entry ${fault.seq}, ` : ''
-  return { code: useless ? 2 : 1, err: `bad: ${where}${fault.kind}: ${fault.reason}` }
+  return {
+    code: useless ? 2 : 1,
+    err: `bad: ${where}${fault.kind}: ${logFaultSentence(fault, texts.log)}`,
+  }
 }

@@ -50,7 +50,7 @@ describe('the record of any draw the protocol can run', () => {
     fc.assert(
       fc.property(moves, (steps) => {
         const log = play(steps)
-        expect(checkLog(log, sha256)).toEqual({ ok: true })
+        expect(checkLog(log, sha256)).toMatchObject({ ok: true })
         const note = writeNote(log, noteTemplate)
         expect(note.text).not.toMatch(/undefined|null|NaN|Infinity|\[object|[{}]/)
         expect(note.warnings.includes(noteTemplate.notClosed)).toBe(

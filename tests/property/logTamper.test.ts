@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { verifySignature } from '../../src/adapters/crypto/verifySignature.ts'
 import { exportText } from '../../src/core/log/exportFile.ts'
-import { readLog } from '../../src/core/log/readLog.ts'
+import { readLog, signatureFault } from '../../src/core/log/readLog.ts'
 import { sampleExport, sampleKey } from '../support/sampleExport.ts'
 import { sampleLog, sha256 } from '../support/sampleLog.ts'
 
@@ -24,9 +24,8 @@ async function accepted(file: Buffer): Promise<boolean> {
     return false
   }
   const result = readLog(text, sha256)
-  if ('error' in result) return false
-  const { trailer, signedText } = result.read
-  return verifySignature(trailer.publicKey, signedText, trailer.signature)
+  if (!result.ok) return false
+  return (await signatureFault(result.value, verifySignature)) === undefined
 }
 
 const place = fc.double({ min: 0, max: 1, maxExcluded: true, noNaN: true })

@@ -1,6 +1,6 @@
 import { generateKeyPairSync, sign, type KeyObject } from 'node:crypto'
 import type { DrawLog } from '../../src/core/protocol/entry.ts'
-import { exportLog, type ExportFile } from '../../src/core/log/exportFile.ts'
+import { exportLog, type ExportFile, type Sign } from '../../src/core/log/exportFile.ts'
 import { sha256 } from './sampleLog.ts'
 
 export interface SampleKey {
@@ -16,13 +16,17 @@ export function sampleKey(): SampleKey {
   return { publicKey, keyId: sha256(publicKey).slice(0, 16), privateKey: pair.privateKey }
 }
 
-export function sampleExport(log: DrawLog, key: SampleKey): Promise<ExportFile> {
-  return exportLog(log, Date.UTC(2026, 10, 25, 9), key, (text) =>
+/** Signs with a key as a device does. */
+export const signWith =
+  (key: SampleKey): Sign =>
+  (text) =>
     Promise.resolve(
       sign('sha256', Buffer.from(text), {
         key: key.privateKey,
         dsaEncoding: 'ieee-p1363',
       }).toString('hex'),
-    ),
-  )
+    )
+
+export function sampleExport(log: DrawLog, key: SampleKey): Promise<ExportFile> {
+  return exportLog(log, Date.UTC(2026, 10, 25, 9), key, signWith(key))
 }

@@ -9,6 +9,7 @@ import demo from '../../src/data/demo.json'
 import noteTemplate from '../../src/data/en/note.json'
 import phrases from '../../src/data/en/phrases.json'
 import prompts from '../../src/data/en/prompts.json'
+import { texts } from '../../src/data/en/texts.ts'
 import words from '../../src/data/en/words.json'
 import policy from '../../src/data/policy.json'
 
@@ -16,6 +17,7 @@ import policy from '../../src/data/policy.json'
 export const shippedSite: SiteData = readSite({
   catalogue: { tests, tubes, stock, norms, bloodLimits },
   policy,
+  texts,
   words,
   prompts,
   phrases,

@@ -32,8 +32,8 @@ export async function loadRows(
   const version = row?.logVersion ?? LOG_VERSION
   const reading = readStored({ version, drawId, entries }, sha256)
   if ('unreadable' in reading) {
-    const { kind, reason } = reading.unreadable
-    throw new StorageError(kind === 'futureVersion' ? 'newer' : 'damaged', reason)
+    const { kind, id, seq } = reading.unreadable
+    throw new StorageError(kind === 'futureVersion' ? 'newer' : 'damaged', `Entry ${seq}: ${id}`)
   }
   if (reading.from !== undefined) {
     const newer: EntryRow[] = []

@@ -37,7 +37,8 @@ export function createMemoryLogStore(sha256: Sha256): LogStore {
         const raw = { version: LOG_VERSION, drawId, entries: structuredClone(entries) }
         const reading = readStored(raw, sha256)
         if ('log' in reading) return reading.log
-        throw new StorageError('damaged', reading.unreadable.reason)
+        const { id, seq } = reading.unreadable
+        throw new StorageError('damaged', `Entry ${seq}: ${id}`)
       }),
     list: () => settle(() => [...draws].map(([id, all]) => listed(id, all)).sort(byOpening)),
     adopt: (log, original) =>

@@ -1,6 +1,8 @@
 import { ok, type Result } from '../../core/basics/result.ts'
 import { exportLog, exportText } from '../../core/log/exportFile.ts'
-import { readLog } from '../../core/log/readLog.ts'
+import type { LogFault } from '../../core/log/fault.ts'
+import { logFaultSentence } from '../../core/log/logTexts.ts'
+import { readLog, signatureFault } from '../../core/log/readLog.ts'
 import type { Collector } from '../../core/order/order.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { writeNote } from '../../core/record/note.ts'
@@ -81,18 +83,20 @@ export function createRecordActions(
     },
 
     importLog: async (text) => {
+      const refuse = (fault: LogFault): void =>
+        set({ trouble: `The log is refused: ${logFaultSentence(fault, parts.site.texts.log)}` })
       const result = readLog(text, parts.sha256)
-      if ('error' in result) {
-        set({ trouble: `The log is refused: ${result.error.reason}` })
+      if (!result.ok) {
+        result.faults.forEach(refuse)
         return
       }
-      const { log, trailer, signedText } = result.read
-      const genuine = await guarded('The signature cannot be checked.', () =>
-        parts.verifySignature(trailer.publicKey, signedText, trailer.signature),
+      const { log } = result.value
+      const signatures = await guarded('The signature cannot be checked.', () =>
+        signatureFault(result.value, parts.verifySignature),
       )
-      if (!genuine.ok) return
-      if (!genuine.value) {
-        set({ trouble: 'The log is refused: its signature does not fit.' })
+      if (!signatures.ok) return
+      if (signatures.value) {
+        refuse(signatures.value)
         return
       }
       const done = await guarded('The log cannot be taken in.', () => logStore.adopt(log, text))

@@ -2,6 +2,7 @@ import type { Policy } from '../../core/policy/policy.ts'
 import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import { siteCatalogue, type CatalogueTexts } from './catalogue/siteCatalogue.ts'
 import type { PhraseBook } from './phraseBook.ts'
+import type { Texts } from './texts.ts'
 import type { Demo, SiteData } from './siteData.ts'
 import type { Prompts, Words } from './words.ts'
 
@@ -9,6 +10,7 @@ import type { Prompts, Words } from './words.ts'
 export interface SiteFiles {
   readonly catalogue: CatalogueTexts
   readonly policy: unknown
+  readonly texts: Texts
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook
@@ -23,6 +25,7 @@ export function readSite(files: SiteFiles): SiteData {
     ...siteCatalogue(files.catalogue),
     defaultPolicy: policy,
     policy,
+    texts: files.texts,
     words: files.words,
     prompts: files.prompts,
     phrases: files.phrases,

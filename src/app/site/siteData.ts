@@ -3,6 +3,7 @@ import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import type { ScenarioSite } from '../../core/scenario/openScenario.ts'
 import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
+import type { Texts } from './texts.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Prompts, Words } from './words.ts'
 
@@ -17,6 +18,7 @@ export interface SiteData {
   /** The shipped policy, and the site's own where it has one. */
   readonly defaultPolicy: Policy
   readonly policy: Policy
+  readonly texts: Texts
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook

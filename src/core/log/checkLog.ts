@@ -1,10 +1,10 @@
-import { checkChain } from './checkChain.ts'
+import { isRecord } from '../basics/isRecord.ts'
+import { faulty, ok, type Result } from '../basics/result.ts'
 import type { DrawLog } from '../protocol/entry.ts'
+import { checkChain } from './checkChain.ts'
 import { entryFault } from './eventShape.ts'
-import type { LogFault } from './fault.ts'
+import { logFault, type LogFault } from './fault.ts'
 import type { Sha256 } from './seal.ts'
-
-export type LogCheck = { readonly ok: true } | ({ readonly ok: false } & LogFault)
 
 export const LOG_FORMAT = 'stillhand-log'
 export const LOG_VERSION = 1
@@ -13,31 +13,21 @@ export const LOG_VERSION = 1
  * Checks a log of the current version from its first entry to its last and names the first fault.
  * It cannot know that entries were cut off the end: a file carries a trailer for that, see `readLog`.
  */
-export function checkLog(log: unknown, sha256: Sha256): LogCheck {
+export function checkLog(log: unknown, sha256: Sha256): Result<DrawLog, LogFault> {
   const fault = headFault(log, LOG_VERSION) ?? bodyFault(log as DrawLog, sha256)
-  return fault ? { ok: false, ...fault } : { ok: true }
+  return fault ? faulty([fault]) : ok(log as DrawLog)
 }
 
 /** Is this one of our logs at all, and of which version? */
 export function headFault(log: unknown, newest: number): LogFault | undefined {
-  const head = log as { format?: unknown; version?: unknown; drawId?: unknown; entries?: unknown }
-  if (typeof log !== 'object' || log === null || head.format !== LOG_FORMAT) {
-    return foreign('This is not a Stillhand log.')
+  if (!isRecord(log) || log['format'] !== LOG_FORMAT) return logFault('notALog')
+  const { version, drawId, entries } = log
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 0) {
+    return logFault('noVersion')
   }
-  if (typeof head.version !== 'number' || !Number.isInteger(head.version) || head.version < 0) {
-    return foreign('The log does not say which version of the format it has.')
-  }
-  if (head.version > newest) {
-    const reason = `The log has format version ${head.version}; this app reads up to ${newest}. Use a newer app.`
-    return { kind: 'futureVersion', seq: 0, reason }
-  }
-  if (typeof head.drawId !== 'string' || !Array.isArray(head.entries)) {
-    return foreign('The log has no draw number or no list of entries.')
-  }
-  if (head.entries.length === 0) {
-    return { kind: 'truncated', seq: 1, reason: 'The log has no entries.' }
-  }
-  return undefined
+  if (version > newest) return logFault('newerVersion', 0, { version, newest })
+  if (typeof drawId !== 'string' || !Array.isArray(entries)) return logFault('noEntries')
+  return entries.length === 0 ? logFault('empty', 1) : undefined
 }
 
 function bodyFault(log: DrawLog, sha256: Sha256): LogFault | undefined {
@@ -51,11 +41,9 @@ export function entriesFault(log: DrawLog): LogFault | undefined {
   let last_ms = -Infinity
   for (const [index, entry] of log.entries.entries()) {
     const seq = index + 1
-    const shape = entryFault(entry)
-    if (shape) return { kind: 'badEvent', seq, reason: `Entry ${seq} cannot be read: ${shape}.` }
-    if (entry.at.at_ms < last_ms) {
-      return { kind: 'timeBackwards', seq, reason: `Entry ${seq} is earlier than the one before.` }
-    }
+    const shape = entryFault(entry, seq)
+    if (shape) return shape
+    if (entry.at.at_ms < last_ms) return logFault('earlier', seq)
     last_ms = entry.at.at_ms
     const misplaced = openingFault(log, seq)
     if (misplaced) return misplaced
@@ -67,20 +55,9 @@ export function entriesFault(log: DrawLog): LogFault | undefined {
 function openingFault(log: DrawLog, seq: number): LogFault | undefined {
   const event = log.entries[seq - 1]?.event
   const opens = event?.type === 'drawOpened'
-  if (opens !== (seq === 1)) {
-    const reason = opens
-      ? `Entry ${seq} opens a second draw.`
-      : 'The first entry does not open a draw.'
-    return { kind: 'badEvent', seq, reason }
-  }
+  if (opens !== (seq === 1)) return logFault(opens ? 'opensTwice' : 'opensNot', seq)
   if (opens && event.drawId !== log.drawId) {
-    return {
-      kind: 'altered',
-      seq,
-      reason: `The log is headed ${log.drawId} but holds another draw.`,
-    }
+    return logFault('otherDraw', seq, { drawId: log.drawId })
   }
   return undefined
 }
-
-const foreign = (reason: string): LogFault => ({ kind: 'foreign', seq: 0, reason })

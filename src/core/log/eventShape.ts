@@ -10,7 +10,21 @@ import {
   policyShape,
   preparationShape,
 } from './orderShape.ts'
-import { count, flag, length, listOf, oneOf, optional, shapeOf, text, type Shape } from './shape.ts'
+import { logFault, type LogFault } from './fault.ts'
+import { isRecord } from '../basics/isRecord.ts'
+import { quoted } from '../text/shownText.ts'
+import {
+  count,
+  flag,
+  length,
+  listOf,
+  oneOf,
+  optional,
+  shapeOf,
+  text,
+  time,
+  type Shape,
+} from './shape.ts'
 
 const bare = shapeOf({})
 const ofTube = shapeOf({ tubeId: text })
@@ -100,11 +114,11 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
 }
 
 const stampShape = shapeOf({
-  at_ms: wholeNumber,
-  wall_ms: wholeNumber,
+  at_ms: time,
+  wall_ms: time,
   mono_ms: length,
   boot: text,
-  offset_min: wholeNumber,
+  offset_min: time,
 })
 
 const entryShape = shapeOf({
@@ -114,20 +128,16 @@ const entryShape = shapeOf({
   heard: optional(text),
 })
 
-/** Says what is wrong with an entry of the current version, or `undefined`. */
-export function entryFault(entry: unknown): string | undefined {
-  const fault = entryShape(entry, 'entry')
-  if (fault) return fault
+/** Says what is wrong with the entry of that number in a log of the current version, or `undefined`. */
+export function entryFault(entry: unknown, seq: number): LogFault | undefined {
+  const shape = entryShape(entry, 'entry')
+  if (shape) return { ...logFault('shape', seq), shape }
   const { event } = entry as { event: unknown }
-  const type = typeof event === 'object' && event !== null ? (event as { type?: unknown }).type : ''
+  const type = isRecord(event) ? event['type'] : undefined
   if (typeof type !== 'string' || !Object.hasOwn(EVENT_SHAPES, type)) {
-    return `an event of the kind ${JSON.stringify(type)} is not known here`
+    const shown = typeof type === 'string' ? quoted(type) : '""'
+    return logFault('unknownEvent', seq, { type: shown })
   }
-  return EVENT_SHAPES[type as DrawEventType](event, type)
-}
-
-/** A time beyond what `Date` can write is no time. */
-function wholeNumber(value: unknown, path: string): string | undefined {
-  const fits = typeof value === 'number' && Number.isFinite(value) && Math.abs(value) <= 8.64e15
-  return fits ? undefined : `${path} should be a time`
+  const fault = EVENT_SHAPES[type as DrawEventType](event, type)
+  return fault ? { ...logFault('shape', seq), shape: fault } : undefined
 }

@@ -1,24 +1,29 @@
+import type { DrawLog, LogEntry } from '../protocol/entry.ts'
 import { canonicalJson } from './canonicalJson.ts'
-import type { DrawLog } from '../protocol/entry.ts'
 import { NO_PREVIOUS } from './seal.ts'
-
-/** What ends an exported log: how long it is, where it ends, and the signature of the device that wrote it. */
-export interface Trailer {
-  readonly entries: number
-  readonly lastHash: string
-  /** Unix ms. */
-  readonly exportedAt: number
-  /** SPKI of an ECDSA P-256 key, lower-case hex. */
-  readonly publicKey: string
-  /** First 16 hex digits of the SHA-256 of that hex text: short enough to compare by eye. */
-  readonly keyId: string
-  /** ECDSA with SHA-256 over `signedText`, r and s as lower-case hex. */
-  readonly signature: string
-}
+import { signedText, type SignedHead, type Trailer } from './trailer.ts'
 
 export interface ExportFile {
   readonly log: DrawLog
   readonly trailer: Trailer
+}
+
+/** What one device added to a log that another had signed. It stands behind that log and never in it. */
+export interface LogPart extends SignedHead {
+  readonly format: 'stillhand-log-part'
+  readonly version: 1
+  readonly follows: string
+  readonly entries: readonly LogEntry[]
+}
+
+export interface PartFile {
+  readonly part: LogPart
+  readonly trailer: Trailer
+}
+
+export interface SigningKey {
+  readonly publicKey: string
+  readonly keyId: string
 }
 
 /** Signs text with a key that stays where it is; gives lower-case hex. */
@@ -35,31 +40,54 @@ export type VerifySignature = (
 export async function exportLog(
   log: DrawLog,
   exportedAt_ms: number,
-  key: { readonly publicKey: string; readonly keyId: string },
+  key: SigningKey,
   sign: Sign,
 ): Promise<ExportFile> {
-  const unsigned = {
-    entries: log.entries.length,
-    lastHash: log.entries.at(-1)?.hash ?? NO_PREVIOUS,
-    exportedAt: exportedAt_ms,
-    publicKey: key.publicKey,
-    keyId: key.keyId,
+  return { log, trailer: await trailerOf(log, log.entries, exportedAt_ms, key, sign) }
+}
+
+/** Closes the entries that were added behind a log that is signed already, as a part of their own. */
+export async function exportPart(
+  log: DrawLog,
+  signed: number,
+  exportedAt_ms: number,
+  key: SigningKey,
+  sign: Sign,
+): Promise<PartFile> {
+  const entries = log.entries.slice(signed)
+  const part: LogPart = {
+    format: 'stillhand-log-part',
+    version: 1,
+    drawId: log.drawId,
+    follows: log.entries[signed - 1]?.hash ?? NO_PREVIOUS,
+    entries,
   }
-  const signature = await sign(signedText(log, unsigned))
-  return { log, trailer: { ...unsigned, signature } }
+  return { part, trailer: await trailerOf(part, entries, exportedAt_ms, key, sign) }
 }
 
-/** The text a device signs: the head of the log and the trailer; the last hash stands for every entry. */
-export function signedText(
-  log: Pick<DrawLog, 'format' | 'version' | 'drawId'>,
-  trailer: Omit<Trailer, 'signature'> & { readonly signature?: string },
-): string {
-  const { signature: _signature, ...unsigned } = trailer
-  const { format, version, drawId } = log
-  return canonicalJson({ format, version, drawId, ...unsigned })
+async function trailerOf(
+  head: SignedHead,
+  entries: readonly LogEntry[],
+  now_ms: number,
+  { publicKey, keyId }: SigningKey,
+  sign: Sign,
+): Promise<Trailer> {
+  const last = entries.at(-1)
+  const unsigned = {
+    entries: entries.length,
+    lastHash: last?.hash ?? NO_PREVIOUS,
+    // A clock set back since must not make the export older than what it holds.
+    exportedAt: Math.round(Math.max(now_ms, last?.at.at_ms ?? now_ms)),
+    publicKey,
+    keyId,
+  }
+  return { ...unsigned, signature: await sign(signedText(head, unsigned)) }
 }
 
-/** The file, byte for byte: canonical JSON and a line feed, so that even a changed space is found. */
-export function exportText(file: ExportFile): string {
+/**
+ * The file, byte for byte: canonical JSON and a line feed, so that even a changed space is found. A line holds no
+ * other line feed, so a part that is added later is one more line behind bytes that stay as they were.
+ */
+export function exportText(file: ExportFile | PartFile): string {
   return `${canonicalJson(file)}\n`
 }

@@ -1,3 +1,6 @@
+import type { TextValues } from '../basics/fillText.ts'
+import type { ShapeFault } from './shape.ts'
+
 /** What can be wrong with a log. */
 export type FaultKind =
   | 'notJson'
@@ -12,11 +15,60 @@ export type FaultKind =
   | 'truncated'
   | 'altered'
   | 'badSignature'
+  | 'impossible'
+
+/** Every fault that can be named, and what kind it is. The wording is in the language's `log` file. */
+export const LOG_FAULTS = {
+  notALog: 'foreign',
+  noVersion: 'foreign',
+  noEntries: 'foreign',
+  notAnEntry: 'foreign',
+  newerVersion: 'futureVersion',
+  empty: 'truncated',
+  breaksOffAfter: 'truncated',
+  breaksOffIn: 'truncated',
+  noEnd: 'truncated',
+  tooFew: 'truncated',
+  unreadableAfter: 'notJson',
+  unreadableIn: 'notJson',
+  tooDeep: 'altered',
+  doubledKey: 'altered',
+  reservedKey: 'altered',
+  tooLarge: 'altered',
+  byteOrderMark: 'altered',
+  stoodBefore: 'repeated',
+  notInOrder: 'outOfOrder',
+  missing: 'gap',
+  otherLink: 'brokenHash',
+  otherHash: 'brokenHash',
+  shape: 'badEvent',
+  unknownEvent: 'badEvent',
+  opensTwice: 'badEvent',
+  opensNot: 'badEvent',
+  earlier: 'timeBackwards',
+  otherDraw: 'altered',
+  addedLater: 'altered',
+  otherEnd: 'altered',
+  otherText: 'altered',
+  unsignedField: 'altered',
+  otherPart: 'altered',
+  keyName: 'badSignature',
+  signature: 'badSignature',
+  otherKey: 'badSignature',
+} as const satisfies Readonly<Record<string, FaultKind>>
+export type LogFaultId = keyof typeof LOG_FAULTS
 
 /** The first thing found wrong. `seq` is the number of the entry; 0 when it is the file and not one entry. */
 export interface LogFault {
   readonly kind: FaultKind
   readonly seq: number
-  /** A sentence for a person. */
-  readonly reason: string
+  readonly id: LogFaultId
+  readonly values: TextValues
+  /** What an entry should have had, where it has another shape. */
+  readonly shape?: ShapeFault
+}
+
+/** @param seq of the entry; 0 for the file as a whole. */
+export function logFault(id: LogFaultId, seq = 0, values: TextValues = {}): LogFault {
+  return { kind: LOG_FAULTS[id], seq, id, values: { seq, ...values } }
 }

@@ -1,20 +1,19 @@
-import type { LogFault } from './fault.ts'
-import { errorText } from '../basics/errorText.ts'
+import type { JsonFault } from '../text/scanJson.ts'
+import { logFault, type LogFault } from './fault.ts'
 
-/** Says about where a text stops being JSON, from the engine's message if it tells, or the end of the text. */
-export function parseFault(text: string, error: unknown): LogFault {
-  const message = errorText(error)
-  const position = /position (\d+)/.exec(message)?.[1]
-  const at = position === undefined ? text.length : Number(position)
-  if (!text.trimStart().startsWith('{')) {
-    return { kind: 'foreign', seq: 0, reason: 'This is not a Stillhand log.' }
-  }
+/** Says in which entry a text stops being the JSON of a log. */
+export function parseFault(text: string, { kind, at }: JsonFault): LogFault {
+  if (!text.trimStart().startsWith('{')) return logFault('notALog')
+  if (text.startsWith('\uFEFF')) return logFault('byteOrderMark')
+  const before = text.slice(0, at)
   // Entries end in this way in canonical JSON, so their number up to the break is the number of whole entries.
-  const whole = text.slice(0, at).match(/,"seq":\d+,"source":"\w+"\}/g)?.length ?? 0
-  const ended = text.slice(0, at).includes('"trailer":')
+  const whole = before.match(/,"seq":\d+,"source":"\w+"\}/g)?.length ?? 0
+  const ended = before.includes('"trailer":')
   const seq = ended ? 0 : whole + 1
-  const where = ended ? 'after the last entry' : `in entry ${seq}`
-  return at >= text.length
-    ? { kind: 'truncated', seq, reason: `The file breaks off ${where}.` }
-    : { kind: 'notJson', seq, reason: `The file cannot be read ${where}, at character ${at + 1}.` }
+  const character = at + 1
+  if (kind === 'breaksOff') return logFault(ended ? 'breaksOffAfter' : 'breaksOffIn', seq)
+  if (kind === 'notJson') {
+    return logFault(ended ? 'unreadableAfter' : 'unreadableIn', seq, { character })
+  }
+  return logFault(kind, seq, { character })
 }

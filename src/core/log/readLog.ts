@@ -1,102 +1,82 @@
+import { faulty, ok, type Result } from '../basics/result.ts'
+import { defined } from '../basics/defined.ts'
+import { parseJson } from '../text/parseJson.ts'
+import type { DrawLog } from '../protocol/entry.ts'
 import { checkChain } from './checkChain.ts'
 import { entriesFault, headFault, LOG_VERSION } from './checkLog.ts'
-import type { DrawLog } from '../protocol/entry.ts'
-import { exportText, signedText, type ExportFile, type Trailer } from './exportFile.ts'
-import type { LogFault } from './fault.ts'
+import { exportText, type ExportFile, type VerifySignature } from './exportFile.ts'
+import { logFault, type LogFault } from './fault.ts'
 import { parseFault } from './parseFault.ts'
+import { readParts } from './readParts.ts'
 import type { Sha256 } from './seal.ts'
+import { signedText, trailerFault, type SignedPart } from './trailer.ts'
+import { unsignedFault } from './unsignedFault.ts'
 import { upgradeLog } from './upgrade.ts'
 
-/** A log that passed every check but the signature, which needs the platform's crypto. */
+/** A log that passed every check but the signatures, which need the platform's crypto: see `signatureFault`. */
 export interface ReadLog {
   readonly log: DrawLog
-  readonly trailer: Trailer
-  /** What the signature must be over. */
-  readonly signedText: string
+  /** The log as it was first exported, then what other devices added to it, in order. */
+  readonly parts: readonly [SignedPart, ...SignedPart[]]
   readonly upgradedFrom?: number
 }
 
 /**
  * Reads the text of an exported log. It only reads: a refusal leaves nothing half done.
- * Checked, in this order: JSON, format and version, numbers and hashes, shapes, times, the trailer's count and last
- * hash, its key name, and that the bytes are exactly those the app writes. The signature is left to the caller.
+ * Checked, in this order: JSON, format and version, fields that no signature covers, numbers and hashes, the
+ * trailer's count, last hash and key name, shapes, times, and that the bytes are exactly those the app writes; then
+ * the same for each part added behind it.
  */
-export function readLog(
-  text: string,
-  sha256: Sha256,
-): { readonly read: ReadLog } | { readonly error: LogFault } {
-  let file: unknown
-  try {
-    file = JSON.parse(text)
-  } catch (error) {
-    return { error: parseFault(text, error) }
-  }
-  const { log, trailer } = (file ?? {}) as { log?: unknown; trailer?: unknown }
-  const raw = log as DrawLog
+export function readLog(text: string, sha256: Sha256): Result<ReadLog, LogFault> {
+  const [first, rest] = firstLine(text)
+  const json = parseJson(first)
+  if (!json.ok) return faulty(json.faults.map((fault) => parseFault(first, fault)))
+  const file = (json.value ?? {}) as ExportFile
   const fault =
-    headFault(log, LOG_VERSION) ??
-    checkChain(raw.entries, sha256) ??
-    trailerFault(raw, trailer, sha256)
-  if (fault) return { error: fault }
-  const ended = trailer as Trailer
-  const { log: current, from } = upgradeLog(raw, sha256)
-  const body = entriesFault(current) ?? bytesFault(text, file as ExportFile)
-  if (body) return { error: body }
-  const read = { log: current, trailer: ended, signedText: signedText(raw, ended) }
-  return { read: from === undefined ? read : { ...read, upgradedFrom: from } }
+    headFault(file.log, LOG_VERSION) ??
+    unsignedFault(file, ['log', 'trailer']) ??
+    unsignedFault(file.log, ['format', 'version', 'drawId', 'entries']) ??
+    checkChain(file.log.entries, sha256) ??
+    trailerFault(file.log.entries, file.trailer, sha256)
+  if (fault) return faulty([fault])
+  const { log, from } = upgradeLog(file.log, sha256)
+  const body = entriesFault(log) ?? bytesFault(first, file)
+  if (body) return faulty([body])
+  const signed: SignedPart = {
+    entries: log.entries.length,
+    trailer: file.trailer,
+    signedText: signedText(file.log, file.trailer),
+  }
+  const later = readParts(log, rest, sha256)
+  if (!later.ok) return later
+  const parts = [signed, ...later.value.parts] as const
+  return ok(defined({ log: later.value.log, parts, upgradedFrom: from }))
 }
 
-function trailerFault(log: DrawLog, trailer: unknown, sha256: Sha256): LogFault | undefined {
-  const count = log.entries.length
-  if (!isTrailer(trailer)) {
-    const reason = 'The file has no proper end, so nothing shows that it is whole.'
-    return { kind: 'truncated', seq: count + 1, reason }
-  }
-  if (trailer.entries > count) {
-    const reason = `Entry ${count + 1} is missing: the file should hold ${trailer.entries} entries and holds ${count}.`
-    return { kind: 'truncated', seq: count + 1, reason }
-  }
-  if (trailer.entries < count) {
-    const seq = Math.max(0, trailer.entries) + 1
-    const reason = `Entry ${seq} was added after the export of ${trailer.entries} entries.`
-    return { kind: 'altered', seq, reason }
-  }
-  if (trailer.lastHash !== log.entries.at(-1)?.hash) {
-    const reason = `Entry ${count} is not the one that the file was closed with.`
-    return { kind: 'altered', seq: count, reason }
-  }
-  if (trailer.keyId !== keyIdOf(trailer.publicKey, sha256)) {
-    return {
-      kind: 'badSignature',
-      seq: 0,
-      reason: 'The name of the signing key does not fit the key.',
-    }
+/**
+ * The first signature that does not fit what it should be over, or `undefined`.
+ * Each ECDSA signature has a twin (r, n - s) that anybody can work out and that fits as well. It is let be: it changes
+ * no entry and no signer, and nothing is known by its signature here, a draw is known by its number.
+ */
+export async function signatureFault(
+  { parts }: Pick<ReadLog, 'parts'>,
+  verify: VerifySignature,
+): Promise<LogFault | undefined> {
+  for (const { trailer, signedText: text } of parts) {
+    const good = await verify(trailer.publicKey, text, trailer.signature)
+    if (!good) return logFault('signature', 0, { keyId: trailer.keyId })
   }
   return undefined
 }
 
-/** The short name of a public key. */
-export function keyIdOf(publicKey: string, sha256: Sha256): string {
-  return sha256(publicKey).slice(0, 16)
+/** A whole log stands on the first line; what is behind it are parts. A text of another make is taken as one. */
+function firstLine(text: string): readonly [first: string, rest: string] {
+  const end = text.indexOf('\n') + 1
+  const first = text.slice(0, end)
+  return end > 0 && end < text.length && parseJson(first).ok ? [first, text.slice(end)] : [text, '']
 }
 
-function isTrailer(value: unknown): value is Trailer {
-  if (typeof value !== 'object' || value === null) return false
-  const { entries, exportedAt, lastHash, publicKey, keyId, signature } = value as Trailer
-  const hex = [lastHash, publicKey, keyId, signature]
-  return (
-    Number.isInteger(entries) &&
-    Number.isFinite(exportedAt) &&
-    hex.every((text) => typeof text === 'string' && /^[0-9a-f]+$/.test(text))
-  )
-}
-
-/** Doubled keys, other escapes or added space mean the same JSON but are not what was exported. */
+/** Other escapes or added space mean the same JSON but are not what was exported. */
 function bytesFault(text: string, file: ExportFile): LogFault | undefined {
-  if (text === exportText(file)) return undefined
-  return {
-    kind: 'altered',
-    seq: 0,
-    reason: 'The text was changed after the export, if only in its spacing.',
-  }
+  return text === exportText(file) ? undefined : logFault('otherText')
 }

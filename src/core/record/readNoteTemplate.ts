@@ -36,7 +36,7 @@ const templateShape = shapeOf({
  */
 export function readNoteTemplate(value: unknown): NoteTemplate {
   const fault = templateShape(value, 'note template')
-  if (fault) throw new RangeError(`${fault}.`)
+  if (fault) throw new RangeError(`${fault.path} should be: ${fault.want}.`)
   const template = value as NoteTemplate
   const wrong = template.sections.flatMap(unknownFields)[0]
   if (wrong) throw new RangeError(`${wrong}.`)

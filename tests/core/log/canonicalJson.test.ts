@@ -74,6 +74,12 @@ describe('canonicalJson', () => {
     expect(canonicalJson('\ud83d\ude00')).toBe('"😀"')
   })
 
+  it('refuses a value nested without end in words, and holds all that a file may', () => {
+    const nested = (levels: number): unknown => JSON.parse('['.repeat(levels) + ']'.repeat(levels))
+    expect(() => canonicalJson(nested(20_000))).toThrow(/nested deeper than 64/)
+    expect(canonicalJson(nested(64))).toBe('['.repeat(64) + ']'.repeat(64))
+  })
+
   it('leaves out undefined properties and refuses what JSON has no word for', () => {
     expect(canonicalJson({ b: undefined, a: 1 })).toBe('{"a":1}')
     expect(() => canonicalJson([undefined])).toThrow(RangeError)

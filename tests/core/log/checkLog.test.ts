@@ -18,18 +18,21 @@ function resealed(change: (entries: UnsealedEntry[]) => UnsealedEntry[]): DrawLo
 
 describe('checkLog', () => {
   it('passes a log as it was written', () => {
-    expect(checkLog(log, sha256)).toEqual({ ok: true })
+    expect(checkLog(log, sha256)).toMatchObject({ ok: true })
   })
 
   it('passes a log that came through JSON', () => {
-    expect(checkLog(JSON.parse(JSON.stringify(log)), sha256)).toEqual({ ok: true })
+    expect(checkLog(JSON.parse(JSON.stringify(log)), sha256)).toMatchObject({ ok: true })
   })
 
   it('names the entry whose content was changed', () => {
     const forged = withEntries((entries) =>
       entries.map((entry) => (entry.seq === 7 ? { ...entry, by: 'c9' } : entry)),
     )
-    expect(checkLog(forged, sha256)).toMatchObject({ ok: false, seq: 7, kind: 'brokenHash' })
+    expect(checkLog(forged, sha256)).toMatchObject({
+      ok: false,
+      faults: [{ seq: 7, kind: 'brokenHash' }],
+    })
   })
 
   it('names the entry behind one that was changed and hashed anew', () => {
@@ -39,12 +42,15 @@ describe('checkLog', () => {
       entries[6] = sealAll([bare], sha256, previous)[0]!
       return entries
     })
-    expect(checkLog(forged, sha256)).toMatchObject({ ok: false, seq: 8, kind: 'brokenHash' })
+    expect(checkLog(forged, sha256)).toMatchObject({
+      ok: false,
+      faults: [{ seq: 8, kind: 'brokenHash' }],
+    })
   })
 
   it('names the number that is missing', () => {
     const cut = withEntries((entries) => entries.filter(({ seq }) => seq !== 5))
-    expect(checkLog(cut, sha256)).toMatchObject({ ok: false, seq: 5, kind: 'gap' })
+    expect(checkLog(cut, sha256)).toMatchObject({ ok: false, faults: [{ seq: 5, kind: 'gap' }] })
   })
 
   it('names the first entry that is out of order', () => {
@@ -52,19 +58,28 @@ describe('checkLog', () => {
       ;[entries[3], entries[4]] = [entries[4]!, entries[3]!]
       return entries
     })
-    expect(checkLog(swapped, sha256)).toMatchObject({ ok: false, seq: 4, kind: 'outOfOrder' })
+    expect(checkLog(swapped, sha256)).toMatchObject({
+      ok: false,
+      faults: [{ seq: 4, kind: 'outOfOrder' }],
+    })
   })
 
   it('names an entry that stands twice', () => {
     const doubled = withEntries((entries) => entries.flatMap((e) => (e.seq === 6 ? [e, e] : [e])))
-    expect(checkLog(doubled, sha256)).toMatchObject({ ok: false, seq: 7, kind: 'repeated' })
+    expect(checkLog(doubled, sha256)).toMatchObject({
+      ok: false,
+      faults: [{ seq: 7, kind: 'repeated' }],
+    })
   })
 
   it('names the entry at which time runs backwards, however well it is sealed', () => {
     const back = resealed((entries) =>
       entries.map((e) => (e.seq === 9 ? { ...e, at: stampAt(3) } : e)),
     )
-    expect(checkLog(back, sha256)).toMatchObject({ ok: false, seq: 9, kind: 'timeBackwards' })
+    expect(checkLog(back, sha256)).toMatchObject({
+      ok: false,
+      faults: [{ seq: 9, kind: 'timeBackwards' }],
+    })
   })
 
   it.each([
@@ -77,7 +92,10 @@ describe('checkLog', () => {
     const odd = resealed((entries) =>
       entries.map((e) => (e.seq === 4 ? ({ ...e, event } as unknown as UnsealedEntry) : e)),
     )
-    expect(checkLog(odd, sha256)).toMatchObject({ ok: false, seq: 4, kind: 'badEvent' })
+    expect(checkLog(odd, sha256)).toMatchObject({
+      ok: false,
+      faults: [{ seq: 4, kind: 'badEvent' }],
+    })
   })
 
   it('lets a field through that a later addition brought', () => {
@@ -88,22 +106,21 @@ describe('checkLog', () => {
           : e,
       ),
     )
-    expect(checkLog(later, sha256)).toEqual({ ok: true })
+    expect(checkLog(later, sha256)).toMatchObject({ ok: true })
   })
 
   it('refuses a log that opens twice, or not at all, or under another number', () => {
     const twice = resealed((entries) =>
       entries.map((e) => (e.seq === 3 ? { ...e, event: sampleOpening() } : e)),
     )
-    expect(checkLog(twice, sha256)).toMatchObject({ ok: false, seq: 3 })
+    expect(checkLog(twice, sha256)).toMatchObject({ ok: false, faults: [{ seq: 3 }] })
     const never = resealed((entries) =>
       entries.map((e) => (e.seq === 1 ? { ...e, event: { type: 'bandOn' } as const } : e)),
     )
-    expect(checkLog(never, sha256)).toMatchObject({ ok: false, seq: 1 })
+    expect(checkLog(never, sha256)).toMatchObject({ ok: false, faults: [{ seq: 1 }] })
     expect(checkLog({ ...log, drawId: 'D7-20261125-0004' }, sha256)).toMatchObject({
       ok: false,
-      seq: 1,
-      kind: 'altered',
+      faults: [{ seq: 1, kind: 'altered' }],
     })
   })
 
@@ -119,7 +136,7 @@ describe('checkLog', () => {
     ['entries that are no entries', { ...log, entries: [1, 2] }, 'foreign'],
     ['no entries', { ...log, entries: [] }, 'truncated'],
   ])('refuses %s', (_what, value, kind) => {
-    expect(checkLog(value, sha256)).toMatchObject({ ok: false, kind })
+    expect(checkLog(value, sha256)).toMatchObject({ ok: false, faults: [{ kind }] })
   })
 
   it('changes nothing that it looks at', () => {

@@ -4,7 +4,7 @@ import { verifySignature } from '../../../src/adapters/crypto/verifySignature.ts
 import { canonicalJson } from '../../../src/core/log/canonicalJson.ts'
 import { checkLog } from '../../../src/core/log/checkLog.ts'
 import { exportText, type ExportFile } from '../../../src/core/log/exportFile.ts'
-import { readLog, type ReadLog } from '../../../src/core/log/readLog.ts'
+import { readLog, signatureFault } from '../../../src/core/log/readLog.ts'
 import { factsOf } from '../../../src/core/record/factsOf.ts'
 import { sampleExport, sampleKey } from '../../support/sampleExport.ts'
 import { sampleLog, sha256 } from '../../support/sampleLog.ts'
@@ -22,15 +22,16 @@ beforeAll(async () => {
   text = exportText(file)
 })
 
-function read(from: string): ReadLog {
+function read(from: string) {
   const result = readLog(from, sha256)
-  if ('error' in result) throw new Error(result.error.reason)
-  return result.read
+  if (!result.ok) throw new Error(JSON.stringify(result.faults))
+  const [{ trailer, signedText }] = result.value.parts
+  return { ...result.value, trailer, signedText }
 }
 
 const refused = (from: string) => {
   const result = readLog(from, sha256)
-  return 'error' in result ? result.error : undefined
+  return result.ok ? undefined : result.faults[0]
 }
 
 const changed = (change: (copy: { log: { entries: unknown[] }; trailer: object }) => unknown) => {
@@ -87,6 +88,57 @@ describe('readLog', () => {
     })
   })
 
+  it.each([
+    ['beside the log', (c: object) => ({ ...c, note: 'reviewed and approved' })],
+    ['in the head of the log', (c: { log: object }) => ({ ...c, log: { ...c.log, note: 'x' } })],
+  ])('refuses a field %s that no signature covers', (_where, change) => {
+    expect(refused(changed(change))).toMatchObject({ kind: 'altered', id: 'unsignedField' })
+  })
+
+  it('finds a field added in the trailer by its signature', async () => {
+    const added = changed((c) => ({ ...c, trailer: { ...c.trailer, note: 'x' } }))
+    const reading = readLog(added, sha256)
+    if (!reading.ok) throw new Error('should be read')
+    expect(await signatureFault(reading.value, verifySignature)).toMatchObject({
+      kind: 'badSignature',
+    })
+  })
+
+  it('gives the true place of what is no JSON', () => {
+    const at = text.indexOf('"mono_ms":') + '"mono_ms":'.length
+    const number = /^\d+/.exec(text.slice(at))?.[0] ?? ''
+    const nan = `${text.slice(0, at)}NaN${text.slice(at + number.length)}`
+    expect(refused(nan)).toMatchObject({
+      id: 'unreadableIn',
+      seq: 1,
+      values: { character: at + 1 },
+    })
+    expect(refused(`\uFEFF${text}`)).toMatchObject({ kind: 'altered', id: 'byteOrderMark' })
+  })
+
+  it('answers a number or a depth beyond all sense with a fault', () => {
+    const deep = `${'['.repeat(20_000)}${']'.repeat(20_000)}`
+    const trailer = text.replace('"exportedAt":', `"deep":${deep},"exportedAt":`)
+    expect(refused(trailer)).toMatchObject({ kind: 'altered', id: 'tooDeep' })
+    expect(refused(text.replace(/"exportedAt":\d+/, '"exportedAt":1e+400'))?.id).toBe('tooLarge')
+  })
+
+  it('takes the twin of a signature for what it is: the same log by the same signer', async () => {
+    const { signature } = file.trailer
+    // Order of the group of P-256: SEC 2 version 2, section 2.4.2; the twin: SEC 1, remark on ECDSA, from memory.
+    const n = 0xffffffff00000000ffffffffffffffffbce6faada7179e84f3b9cac2fc632551n
+    const s = (n - BigInt(`0x${signature.slice(64)}`)).toString(16).padStart(64, '0')
+    const twin = exportText({
+      log,
+      trailer: { ...file.trailer, signature: signature.slice(0, 64) + s },
+    })
+    expect(twin).not.toBe(text)
+    const reading = readLog(twin, sha256)
+    if (!reading.ok) throw new Error('should be read')
+    expect(await signatureFault(reading.value, verifySignature)).toBeUndefined()
+    expect(reading.value.log).toEqual(log)
+  })
+
   it('finds a change that leaves the JSON the same', () => {
     expect(refused(` ${text}`)).toMatchObject({ kind: 'altered' })
     expect(refused(text.replace(',"seq"', ', "seq"'))).toMatchObject({ kind: 'altered' })
@@ -123,7 +175,7 @@ describe('logs of older versions', () => {
     const { log: back, trailer, signedText, upgradedFrom } = read(fixture('version0.json'))
     expect(upgradedFrom).toBe(0)
     expect(back.version).toBe(1)
-    expect(checkLog(back, sha256)).toEqual({ ok: true })
+    expect(checkLog(back, sha256)).toMatchObject({ ok: true })
     expect(await verifySignature(trailer.publicKey, signedText, trailer.signature)).toBe(true)
     expect(factsOf(back)).toEqual(factsOf(read(fixture('version1.json')).log))
   })

@@ -30,7 +30,7 @@ describe.each(files)('scenario $name', ({ name }) => {
   })
 
   it('leaves a log that holds', () => {
-    expect(checkLog(run.log, sha256)).toEqual({ ok: true })
+    expect(checkLog(run.log, sha256)).toMatchObject({ ok: true })
   })
 
   it('can be rehearsed: each step says what to do or what happens', () => {

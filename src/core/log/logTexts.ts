@@ -1,0 +1,16 @@
+import { fillText, type Text } from '../basics/fillText.ts'
+import type { LogFault, LogFaultId } from './fault.ts'
+import type { WantId } from './shape.ts'
+
+/** What is said of a log that was brought in, from the language's `log` file. */
+export interface LogTexts {
+  readonly faults: Readonly<Record<LogFaultId, Text>>
+  /** What a field should be: the end of a sentence. */
+  readonly wants: Readonly<Record<WantId, Text>>
+}
+
+/** A sentence for a person that says what is wrong with the log and where. */
+export function logFaultSentence({ id, values, shape }: LogFault, texts: LogTexts): string {
+  const want = shape ? fillText(texts.wants[shape.want], shape.values) : ''
+  return fillText(texts.faults[id], { ...values, path: shape?.path ?? '', want })
+}

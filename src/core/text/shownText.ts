@@ -1,0 +1,39 @@
+import { characterFault } from './characterFault.ts'
+import { codeOf } from './textFaultSentence.ts'
+
+/**
+ * A text as it may be shown: what cannot be seen, or would change how the text around it is read, stands as its
+ * code in brackets, `[U+202E]`. Line breaks and tabs stay, so that a caller sets them as its page needs.
+ */
+export function shownText(text: string): string {
+  if (/^[\x20-\x7E\n\t]*$/.test(text)) return text
+  let shown = ''
+  let index = 0
+  for (const character of text) {
+    const kept = character === '\n' || character === '\t'
+    const hidden = !kept && characterFault(text, index, character) !== undefined
+    shown += hidden ? `[U+${codeOf(character.codePointAt(0) ?? 0)}]` : character
+    index += character.length
+  }
+  return shown
+}
+
+/**
+ * A text of several lines under a label: each further line is set behind a bar, so that none of them can be taken
+ * for a line of the page itself.
+ */
+export function indentedText(text: string, indent: string): string {
+  const lines = text.replace(/\r\n?|[\u0085\u2028\u2029\v\f]/g, '\n').split('\n')
+  return lines.map(shownText).join(`\n${indent}| `)
+}
+
+/** A value from outside within a sentence: on one line, in quotation marks, not longer than a line. */
+export function quoted(text: string, most = 60): string {
+  const letters = [...text.slice(0, most * 4)]
+  const cut = letters.length > most || text.length > most * 4
+  const start = letters.slice(0, most).join('')
+  const shown = shownText(start).replace(/[\n\t]/g, (mark) =>
+    mark === '\n' ? '[U+000A]' : '[U+0009]',
+  )
+  return `"${shown}${cut ? ' ...' : ''}"`
+}

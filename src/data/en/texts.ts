@@ -1,0 +1,6 @@
+import type { Texts } from '../../app/site/texts.ts'
+import log from './log.json' with { type: 'json' }
+import text from './text.json' with { type: 'json' }
+
+/** English. A text that the code asks for and a file lacks does not compile. */
+export const texts: Texts = { log, text }
