@@ -64,5 +64,5 @@ describe('the record of any draw the protocol can run', () => {
       }),
       { numRuns: 60 },
     )
-  })
+  }, 60_000)
 })
