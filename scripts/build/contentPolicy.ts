@@ -21,14 +21,14 @@ const written = (policy: Readonly<Record<string, string>>): string =>
     .map(([directive, sources]) => `${directive} ${sources}`)
     .join('; ')
 
-/** For the header of every response but the recogniser's worker. */
+/** For the header of every response but the recognizer's worker. */
 export const PAGE_POLICY = written({ ...PAGE, 'frame-ancestors': "'none'" })
 
 /** For `<meta>`, where a host sets no headers; browsers ignore `frame-ancestors` there. */
 export const META_POLICY = written(PAGE)
 
 /**
- * For the recogniser's worker file alone: its glue code builds functions from text, so the right to do so is kept
+ * For the recognizer's worker file alone: its glue code builds functions from text, so the right to do so is kept
  * inside a worker that has no page to touch and can reach only this origin.
  */
 export const WORKER_POLICY =

@@ -2,7 +2,7 @@ import { createReadStream, existsSync, readdirSync, readFileSync } from 'node:fs
 import { join } from 'node:path'
 import type { Plugin } from 'vite'
 
-/** Files that are served as they are: the recogniser from its package, and the models. */
+/** Files that are served as they are: the recognizer from its package, and the models. */
 export function copiedFiles(root: string): ReadonlyMap<string, string> {
   const vosk = join(root, 'node_modules', 'vosk-browser', 'dist')
   const models = join(root, 'models')

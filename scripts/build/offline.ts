@@ -6,7 +6,7 @@ import { copiedFiles } from './copiedFiles.ts'
 const KEPT_WITH_APP_B = 8 * 1024 * 1024
 
 /**
- * The app works without a network after its first load: page, recogniser, sounds and any small model are kept.
+ * The app works without a network after its first load: page, recognizer, sounds and any small model are kept.
  * A new version waits until every page of the old one is closed, so that no draw changes under a person's hands.
  */
 export function offline(root: string): Partial<VitePWAOptions> {

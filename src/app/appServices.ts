@@ -35,11 +35,11 @@ const LEXICON = 'lexicon.en.txt'
 
 export type ServiceDeps = Pick<
   AppDeps,
-  'site' | 'scenarios' | 'clock' | 'sound' | 'makeSpeech' | 'page'
+  'site' | 'scenarios' | 'clock' | 'sound' | 'makeSpeech' | 'page' | 'voiceTexts'
 >
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
-  const { site, clock, sound, makeSpeech } = deps
+  const { site, clock, sound, makeSpeech, voiceTexts } = deps
   return {
     site,
     searchTests: (typed) => findTests(site.catalogue, typed),
@@ -48,10 +48,13 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
     micCheck: createMicCheck({
       clock,
       phrases: site.phrases,
+      texts: voiceTexts,
       makeSpeech: () => makeSpeech(store.getState().settings),
       onHeard: () => sound.chime('heard'),
     }),
-    phraseTrial: createPhraseTrial(site.phrases, site.words, () => deps.page.readText(LEXICON)),
+    phraseTrial: createPhraseTrial(site.phrases, site.words, voiceTexts, () =>
+      deps.page.readText(LEXICON),
+    ),
     page: deps.page,
   }
 }

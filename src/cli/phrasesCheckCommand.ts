@@ -4,6 +4,7 @@ import { checkPhrases } from '../core/voice/checkPhrases.ts'
 import type { Lexicon } from '../core/voice/lexicon.ts'
 import { openTogether } from '../core/voice/openTogether.ts'
 import { errorText } from '../core/basics/errorText.ts'
+import voiceTexts from '../data/en/voice.json' with { type: 'json' }
 
 export interface Answer {
   readonly code: 0 | 1 | 2
@@ -18,7 +19,7 @@ export function phrasesCheckCommand(text: string, lexicon: Lexicon): Answer {
   const faults = checkPhrases(book.phrases, lexicon, openTogether)
   const errors = faults.filter(({ weight }) => weight === 'error').length
   const count = Object.values(book.phrases).flatMap((list) => list ?? []).length
-  const lines = faults.map((fault) => `${fault.weight}: ${phraseFaultText(fault)}`)
+  const lines = faults.map((fault) => `${fault.weight}: ${phraseFaultText(fault, voiceTexts)}`)
   const sum = `${count} phrases, ${errors} errors, ${faults.length - errors} warnings`
   return { code: errors > 0 ? 1 : 0, stdout: `${[...lines, sum].join('\n')}\n`, stderr: '' }
 }

@@ -7,18 +7,28 @@ export type SpeechState =
   | { readonly kind: 'loading' }
   | { readonly kind: 'listening' }
   | { readonly kind: 'paused' }
-  | { readonly kind: 'trouble'; readonly code: SpeechTrouble; readonly message: string }
+  | {
+      readonly kind: 'trouble'
+      readonly code: SpeechTrouble
+      /** For whoever looks for the cause, as the browser or the engine words it. */
+      readonly detail?: string
+    }
 
-export type SpeechTrouble =
-  | 'noMicrophone'
-  | 'microphoneLost'
-  | 'microphoneMuted'
-  | 'loadFailed'
-  | 'badArchive'
-  | 'wrongChecksum'
-  | 'workerDied'
-  | 'audioSuspended'
-  | 'tooLoud'
+export const SPEECH_TROUBLES = [
+  'noMicrophone',
+  'notAllowed',
+  'microphoneLost',
+  'microphoneMuted',
+  'microphoneFailed',
+  'loadFailed',
+  'badArchive',
+  'wrongChecksum',
+  'elsewhere',
+  'workerDied',
+  'audioSuspended',
+  'tooLoud',
+] as const
+export type SpeechTrouble = (typeof SPEECH_TROUBLES)[number]
 
 /** Hears phrases. `start` resolves when listening or when trouble has been reported; it never hangs. */
 export interface Speech {

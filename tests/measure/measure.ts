@@ -122,7 +122,7 @@ async function firstLoads(
   const first = await page.load(model)
   await page.close()
   if (first.state?.kind === 'trouble')
-    throw new Error(`The recognizer does not load: ${first.state.message}`)
+    throw new Error(`The recognizer does not load: ${JSON.stringify(first.state)}`)
   return first
 }
 

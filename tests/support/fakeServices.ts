@@ -1,5 +1,5 @@
 import type { AppServices } from '../../src/app/appServices.ts'
-import type { MicCheckView } from '../../src/app/voice/micCheck.ts'
+import type { MicCheckView } from '../../src/app/voice/micCheckView.ts'
 import { shippedSite } from './site.ts'
 
 const TESTS = [

@@ -169,7 +169,7 @@ export const OVER: DrawView = {
   ],
   notice: { tone: 'warn', text: 'Over a minute. It stands in the record.' },
   listening: {
-    state: { kind: 'trouble', code: 'tooLoud', message: 'The room is too loud.' },
+    state: { kind: 'trouble', code: 'tooLoud' },
     level: 0.9,
     advice: 'The room is too loud. Use touch or keys.',
   },

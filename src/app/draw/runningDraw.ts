@@ -3,6 +3,7 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
 import type { Settings } from '../site/settings.ts'
+import type { VoiceTexts } from '../site/voiceTexts.ts'
 import type { Coach } from './coach.ts'
 import { createDrawRunner, type DrawRunner, type RunnerDeps } from './drawRunner.ts'
 import { createVoiceControl, type SpeechMaker, type VoiceControl } from './voiceControl.ts'
@@ -12,6 +13,7 @@ export interface RunningDrawDeps extends Omit<
   'onMoved' | 'onListening' | 'isHearing' | 'coach'
 > {
   readonly makeSpeech: SpeechMaker
+  readonly voiceTexts: VoiceTexts
   readonly settings: () => Settings
   /** The log has taken entries. */
   readonly onLog: (log: DrawLog) => void

@@ -1,7 +1,9 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { commandOf } from '../../core/protocol/openCommands.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
 import type { HearOutcome } from '../../core/voice/hearing.ts'
 import { UNKNOWN } from '../../core/voice/matchPhrase.ts'
+import type { VoiceTexts } from '../site/voiceTexts.ts'
 import type { DrawChannel } from './drawChannel.ts'
 
 type Undo = Extract<HearOutcome, { kind: 'undo' }>
@@ -28,6 +30,7 @@ export async function takeBack(
   draw: Pick<DrawChannel, 'session' | 'dispatch' | 'refuse'>,
   undo: Undo,
   act: EarlyAct | undefined,
+  texts: Pick<VoiceTexts, 'takenBackTooLate'>,
 ): Promise<void> {
   const transcript = heardWords(undo.instead)
   const opposite = undo.key in OPPOSITE ? OPPOSITE[undo.key as keyof typeof OPPOSITE] : undefined
@@ -36,9 +39,7 @@ export async function takeBack(
   else if (ours && act.left && act.entries === draw.session.log().entries.length) {
     await draw.dispatch({ type: 'goBack' }, 'voice', transcript)
   } else if (!ours || act.left) {
-    draw.refuse(
-      `Heard "${transcript}" rather than "${undo.phrase}". Check, and say "go back" if it is wrong.`,
-    )
+    draw.refuse(fillText(texts.takenBackTooLate, { transcript, phrase: undo.phrase }))
     return
   }
   if (undo.meant) await draw.dispatch(commandOf(undo.meant.key), 'voice', transcript)

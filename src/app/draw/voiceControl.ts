@@ -1,3 +1,4 @@
+import { defined } from '../../core/basics/defined.ts'
 import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import { openCommands, commandOf } from '../../core/protocol/openCommands.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
@@ -9,6 +10,7 @@ import type { DrawChannel } from './drawChannel.ts'
 import { openPhrases } from '../voice/openPhrases.ts'
 import { createPhraseEar } from '../voice/phraseEar.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
+import type { VoiceTexts } from '../site/voiceTexts.ts'
 import type { Settings } from '../site/settings.ts'
 import { heardWords, takeBack, type EarlyAct } from './takeBack.ts'
 
@@ -19,6 +21,7 @@ export interface VoiceControlDeps {
   readonly clock: Clock
   readonly sound: Sound
   readonly phrases: PhraseBook
+  readonly voiceTexts: VoiceTexts
   readonly makeSpeech: SpeechMaker
   readonly settings: Settings
   readonly draw: DrawChannel
@@ -38,7 +41,7 @@ export interface VoiceControl {
 type Accepted = Extract<HearOutcome, { kind: 'accept' }>
 
 export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
-  const { clock, draw, phrases } = deps
+  const { clock, draw, phrases, voiceTexts } = deps
   const speech = deps.makeSpeech(deps.settings)
   let paused = false
   let level = 0
@@ -52,11 +55,17 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     onOutcome: (outcome) => void carryOut(outcome),
   })
 
+  /** What it is and what to do about it. */
+  const adviceFor = (state: SpeechState): string | undefined => {
+    if (state.kind !== 'trouble') return undefined
+    const { what, advice } = voiceTexts.trouble[state.code]
+    return `${what} ${advice}`
+  }
+
   const show = (): void => {
     const shown: SpeechState =
       paused && speechState.kind === 'listening' ? { kind: 'paused' } : speechState
-    const advice = adviceFor(shown)
-    draw.showListening({ state: shown, level, ...(advice ? { advice } : {}) })
+    draw.showListening(defined({ state: shown, level, advice: adviceFor(shown) }))
   }
 
   function moved(): void {
@@ -83,7 +92,7 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
         return
       case 'undo':
         draw.showHeard({ text: heardWords(outcome.instead), outcome: 'unclear', at_ms })
-        await takeBack(draw, outcome, early)
+        await takeBack(draw, outcome, early, voiceTexts)
         return
       case 'refuse':
         draw.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
@@ -126,22 +135,4 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
       moved()
     },
   }
-}
-
-/** What to do about trouble with hearing; touch and keys go on working through all of it. */
-function adviceFor(state: SpeechState): string | undefined {
-  if (state.kind !== 'trouble') return undefined
-  const advice: Record<typeof state.code, string> = {
-    noMicrophone:
-      'No microphone, or it is not allowed. Allow it in the browser, or go on by touch and keys.',
-    microphoneLost: 'The microphone is gone. Plug it in again, or go on by touch and keys.',
-    microphoneMuted: 'The microphone is muted. Unmute it, or go on by touch and keys.',
-    loadFailed: 'The speech model cannot be loaded. Go on by touch and keys.',
-    badArchive: 'The speech model file is broken. Go on by touch and keys.',
-    wrongChecksum: 'The speech model file is not the one it should be. Go on by touch and keys.',
-    workerDied: 'The recognizer stopped and is starting again. Go on by touch and keys.',
-    audioSuspended: 'The browser holds the sound back. Touch the screen once.',
-    tooLoud: 'The room is too loud to hear you. Come closer, or go on by touch and keys.',
-  }
-  return advice[state.code]
 }

@@ -1,35 +1,20 @@
+import { createEmitter } from '../../core/basics/emitter.ts'
 import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
-import { judgeMic, type MicVerdict } from '../../core/voice/judgeMic.ts'
 import { openAtStep } from '../../core/voice/openTogether.ts'
 import type { Clock } from '../../ports/clock.ts'
-import type { Speech, SpeechState } from '../../ports/speech.ts'
-import { createPhraseEar, type PhraseEar } from './phraseEar.ts'
+import type { Speech } from '../../ports/speech.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
-
-export type MicCheckView =
-  | { readonly phase: 'ready' }
-  | { readonly phase: 'opening' }
-  | { readonly phase: 'room'; readonly level: number }
-  | {
-      readonly phase: 'asking'
-      readonly phrase: string
-      readonly number: number
-      readonly of: number
-      readonly level: number
-      /** What was heard last, right or not. */
-      readonly heard?: string
-    }
-  | {
-      readonly phase: 'done'
-      readonly verdict: MicVerdict
-      readonly right: number
-      readonly asked: number
-    }
+import type { VoiceTexts } from '../site/voiceTexts.ts'
+import { CHECKED, micCheckAfter, type MicCheckEvent, type MicCheckState } from './micCheckState.ts'
+import { micCheckView, type MicCheckView } from './micCheckView.ts'
+import type { OpenPhrases } from './openPhrases.ts'
+import { createPhraseEar } from './phraseEar.ts'
 
 export interface MicCheckDeps {
   readonly clock: Clock
   readonly phrases: PhraseBook
+  readonly texts: VoiceTexts
   readonly makeSpeech: () => Speech
   /** A quiet tick when a phrase was heard. */
   readonly onHeard: () => void
@@ -38,154 +23,114 @@ export interface MicCheckDeps {
 /** A microphone check of one minute. Nothing of it is recorded. */
 export interface MicCheck {
   readonly current: () => MicCheckView
-  readonly subscribe: (listener: () => void) => () => void
+  readonly subscribe: (observer: () => void) => () => void
   readonly start: () => Promise<void>
   /** Goes on to the next phrase as not heard. */
   readonly skip: () => void
   readonly stop: () => void
 }
 
-/** Each phrase is heard among those of its step, as in a draw: long and short, and one that must never be missed. */
-export const CHECKED: readonly { readonly key: CommandKey; readonly step: string }[] = [
-  { key: 'confirmPatient', step: 'identity' },
-  { key: 'confirmSupplies', step: 'supplies' },
-  { key: 'needleIn', step: 'needle' },
-  { key: 'tubeFull', step: 'filling' },
-  { key: 'bandOff', step: 'release' },
-  { key: 'stopEverything', step: 'filling' },
-]
+/** The microphone behind a check under way. */
+interface MicRun {
+  /** Opens the phrases and sets the time that the state asks for. */
+  follow(before: MicCheckState, after: MicCheckState): void
+  /** Voice is switched off. */
+  isOff(): boolean
+  end(): void
+}
 
-/** With three seconds for the room and at most this for each phrase the check stays under a minute. */
-const ROOM_ms = 3000
-const PHRASE_ms = 9000
-/** The level meter of the recognizer: 0 is this, 1 is full scale. */
-const METER_FLOOR_dB = -60
+/** Brings the microphone to the steps of `micCheckAfter`, and its states to the screen. */
+export function createMicCheck(deps: MicCheckDeps): MicCheck {
+  const { clock, phrases, texts } = deps
+  const changes = createEmitter<undefined>()
+  let state: MicCheckState = { phase: 'ready' }
+  let view = micCheckView(state, phrases, texts)
+  let run: MicRun | undefined
 
-const dBFS = (level: number): number => METER_FLOOR_dB * (1 - level)
+  function dispatch(event: MicCheckEvent): void {
+    const before = state
+    state = micCheckAfter(before, event, clock.read().mono_ms)
+    if (state === before) return
+    if (rightOf(state) > rightOf(before)) deps.onHeard()
+    if (state.phase === 'ready' || state.phase === 'done') endRun()
+    else run?.follow(before, state)
+    view = micCheckView(state, phrases, texts)
+    changes.emit(undefined)
+  }
 
-export function createMicCheck({ clock, phrases, makeSpeech, onHeard }: MicCheckDeps): MicCheck {
-  const listeners = new Set<() => void>()
-  let view: MicCheckView = { phase: 'ready' }
-  let endRun: (() => void) | undefined
-  let next: () => void = () => undefined
-
-  const show = (shown: MicCheckView): void => {
-    view = shown
-    listeners.forEach((listen) => listen())
+  function endRun(): void {
+    run?.end()
+    run = undefined
   }
 
   async function start(): Promise<void> {
-    endRun?.()
-    const speech = makeSpeech()
-    const room: number[] = []
-    const speech_dBFS: number[] = []
-    let loudest = -Infinity
-    let at = -1
-    let right = 0
-    let wrong = 0
-    let state = { kind: 'loading' } as SpeechState
-    let cancel: (() => void) | undefined
+    endRun()
+    const speech = deps.makeSpeech()
+    const mine = openRun(speech)
+    run = mine
+    dispatch({ type: 'started' })
+    await speech.start()
+    if (run !== mine) return
+    dispatch(mine.isOff() ? { type: 'troubled', trouble: 'off' } : { type: 'opened' })
+  }
 
-    const ear: PhraseEar = createPhraseEar({
+  function openRun(speech: Speech): MicRun {
+    let off = false
+    const ear = createPhraseEar({
       speech,
       clock,
       actAtOnce: SAFETY_COMMANDS,
-      onOutcome: (outcome) => {
-        if (view.phase !== 'asking') return
-        if (outcome.kind === 'undo' || outcome.kind === 'unclear') return
-        const text = outcome.phrase
-        show({ ...view, heard: text })
-        if (outcome.kind === 'refuse') return
-        if (outcome.key === CHECKED[at]?.key) {
-          right += 1
-          speech_dBFS.push(loudest)
-          onHeard()
-        } else wrong += 1
-        ask()
-      },
+      onOutcome: (outcome) => dispatch({ type: 'heard', outcome }),
     })
     const ends = [
-      speech.onLevel((level) => {
-        loudest = Math.max(loudest, dBFS(level))
-        if (view.phase === 'room') room.push(dBFS(level))
-        if (view.phase === 'room' || view.phase === 'asking') show({ ...view, level })
-      }),
-      speech.onState((told) => {
-        state = told
-        if (told.kind === 'trouble' && view.phase !== 'ready') finish(told.message)
+      speech.onLevel((level) => dispatch({ type: 'levelChanged', level })),
+      speech.onState((next) => {
+        off = next.kind === 'off'
+        if (next.kind === 'trouble') dispatch({ type: 'troubled', trouble: next.code })
       }),
     ]
-
-    function end(): void {
-      endRun = undefined
-      next = () => undefined
-      cancel?.()
-      ends.forEach((each) => each())
-      ear.end()
-      void speech.stop()
+    let cancel: (() => void) | undefined
+    return {
+      isOff: () => off,
+      follow(before, after) {
+        if (phraseOf(after) !== phraseOf(before)) ear.open(phrasesAround(phraseOf(after), phrases))
+        const until_ms = endOf_ms(after)
+        if (until_ms === endOf_ms(before)) return
+        cancel?.()
+        cancel =
+          until_ms === undefined
+            ? undefined
+            : clock.wakeAt(until_ms, () => dispatch({ type: 'timeUp' }))
+      },
+      end() {
+        cancel?.()
+        ends.forEach((each) => each())
+        ear.end()
+        void speech.stop()
+      },
     }
-
-    function ask(): void {
-      cancel?.()
-      at += 1
-      loudest = -Infinity
-      const row = CHECKED[at]
-      if (!row) {
-        finish(undefined)
-        return
-      }
-      const open = (openAtStep(row.step) ?? []).flatMap((key) =>
-        (phrases.phrases[key] ?? []).map((phrase) => [phrase, key as CommandKey] as const),
-      )
-      ear.open(new Map(open))
-      const phrase = phrases.phrases[row.key]?.[0] ?? ''
-      show({ phase: 'asking', phrase, number: at + 1, of: CHECKED.length, level: 0 })
-      cancel = clock.wakeAt(clock.read().mono_ms + PHRASE_ms, ask)
-    }
-
-    function finish(trouble: string | undefined): void {
-      end()
-      const asked = CHECKED.length
-      const room_dBFS = quiet(room)
-      const verdict = judgeMic({
-        ...{ asked, right, wrong, room_dBFS, speech_dBFS },
-        ...(trouble === undefined ? {} : { trouble }),
-      })
-      show({ phase: 'done', verdict, right, asked })
-    }
-
-    endRun = end
-    next = ask
-    show({ phase: 'opening' })
-    await speech.start()
-    if (endRun !== end) return
-    if (state.kind === 'off') {
-      finish('Voice is switched off in the settings.')
-      return
-    }
-    show({ phase: 'room', level: 0 })
-    cancel = clock.wakeAt(clock.read().mono_ms + ROOM_ms, ask)
   }
 
   return {
     current: () => view,
-    subscribe(listener) {
-      listeners.add(listener)
-      return () => void listeners.delete(listener)
-    },
+    subscribe: changes.observe,
     start,
-    skip: () => {
-      if (view.phase === 'asking') next()
-    },
-    stop() {
-      endRun?.()
-      show({ phase: 'ready' })
-    },
+    skip: () => dispatch({ type: 'skipped' }),
+    stop: () => dispatch({ type: 'stopped' }),
   }
 }
 
-/** The middle of what was measured while nobody spoke. */
-function quiet(levels: readonly number[]): number {
-  const sorted = [...levels].sort((a, b) => a - b)
-  return sorted[Math.floor(sorted.length / 2)] ?? METER_FLOOR_dB
+const rightOf = (state: MicCheckState): number => ('right' in state ? state.right : 0)
+const phraseOf = (state: MicCheckState): number => (state.phase === 'asking' ? state.index : -1)
+const endOf_ms = (state: MicCheckState): number | undefined =>
+  'until_ms' in state ? state.until_ms : undefined
+
+/** The phrases of the step of a phrase that is asked for. */
+function phrasesAround(index: number, book: PhraseBook): OpenPhrases {
+  const keys = openAtStep(CHECKED[index]?.step ?? '') ?? []
+  return new Map(
+    keys.flatMap((key) =>
+      (book.phrases[key] ?? []).map((phrase) => [phrase, key as CommandKey] as const),
+    ),
+  )
 }

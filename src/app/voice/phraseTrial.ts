@@ -1,7 +1,9 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { checkPhrases, type PhraseFault } from '../../core/voice/checkPhrases.ts'
 import { readLexicon, type Lexicon } from '../../core/voice/lexicon.ts'
 import { openTogether } from '../../core/voice/openTogether.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
+import type { VoiceTexts } from '../site/voiceTexts.ts'
 import type { Words } from '../site/words.ts'
 
 /** What the screen tells of a wording that was tried. */
@@ -21,6 +23,7 @@ export interface PhraseTrial {
 export function createPhraseTrial(
   book: PhraseBook,
   words: Words,
+  texts: VoiceTexts,
   loadLexicon: () => Promise<string>,
 ): PhraseTrial {
   let lexicon: Promise<Lexicon> | undefined
@@ -35,12 +38,12 @@ export function createPhraseTrial(
         known = await lexicon
       } catch {
         lexicon = undefined
-        return [{ weight: 'error', text: 'The word list cannot be loaded.' }]
+        return [{ weight: 'error', text: texts.wordListMissing }]
       }
       const lists = { ...book.phrases, [key]: [...(book.phrases[key] ?? []), phrase] }
       return checkPhrases(lists, known, openTogether, (asked) => asked === phrase)
         .filter((fault) => fault.kind !== 'oneWording')
-        .map((fault) => ({ weight: fault.weight, text: phraseFaultText(fault) }))
+        .map((fault) => ({ weight: fault.weight, text: phraseFaultText(fault, texts) }))
     },
   }
 }
@@ -49,27 +52,14 @@ export function createPhraseTrial(
 export const tidyPhrase = (typed: string): string => typed.toLowerCase().trim().replace(/\s+/g, ' ')
 
 /** A fault as a sentence. */
-export function phraseFaultText({ kind, key, phrase, word, other, distance }: PhraseFault): string {
-  const against = other ? `"${other.phrase}" (${other.key})` : ''
-  const apart = distance === undefined ? '' : `, distance ${distance.toFixed(2)}`
-  switch (kind) {
-    case 'notWritten':
-      return `"${phrase}" (${key}): write small letters and single spaces only.`
-    case 'missingWord':
-      return `"${phrase}" (${key}): the model does not know the word "${word ?? ''}".`
-    case 'sameWords':
-      return `"${phrase}" (${key}) is also a wording of ${other?.key ?? ''}, open at the same time.`
-    case 'clash':
-      return `"${phrase}" (${key}) sounds like ${against}, open at the same time${apart}.`
-    case 'close':
-      return `"${phrase}" (${key}) is close to ${against}${apart}.`
-    case 'startsAnother':
-      return `"${phrase}" (${key}) begins ${against}, so it acts only after the end of speech.`
-    case 'tooShort':
-      return `"${phrase}" (${key}) is short and may be heard in other speech.`
-    case 'noSound':
-      return `"${phrase}" (${key}) has a word of unknown pronunciation, so clashes cannot be found.`
-    case 'oneWording':
-      return `${key} has fewer than two wordings.`
-  }
+export function phraseFaultText(fault: PhraseFault, texts: VoiceTexts): string {
+  const { kind, key, phrase, word = '', other, distance } = fault
+  return fillText(texts.phraseFaults[kind], {
+    key,
+    phrase,
+    word,
+    other: other?.phrase ?? '',
+    otherKey: other?.key ?? '',
+    distance: distance?.toFixed(2) ?? '',
+  })
 }

@@ -1,5 +1,5 @@
 /** What a microphone check found. Levels in dB below full scale, as the microphone gives them. */
-export interface MicFindings {
+export interface MicFindings<Trouble extends string = string> {
   readonly asked: number
   readonly right: number
   /** Another phrase was heard instead. */
@@ -8,13 +8,23 @@ export interface MicFindings {
   readonly room_dBFS: number
   /** Loudest 100 ms of each phrase that was heard. */
   readonly speech_dBFS: readonly number[]
-  /** Why nothing can be heard, if so. */
-  readonly trouble?: string
+  /** What kept the app from hearing, if something did. */
+  readonly trouble?: Trouble
 }
 
-export interface MicVerdict {
+export type MicReasonCode = 'wrong' | 'missed' | 'loudRoom' | 'tooSoft' | 'tooNear'
+
+export type MicReason<Trouble extends string = string> =
+  | {
+      readonly code: MicReasonCode
+      /** Phrases, where they are what counts. */
+      readonly n?: number
+    }
+  | { readonly code: 'trouble'; readonly trouble: Trouble }
+
+export interface MicVerdict<Trouble extends string = string> {
   readonly verdict: 'good' | 'fair' | 'poor'
-  readonly reasons: readonly string[]
+  readonly reasons: readonly MicReason<Trouble>[]
 }
 
 /** Levels by which a reason is given. From our own measurements with synthetic voices; no standard stands behind them. */
@@ -23,31 +33,25 @@ const SPEECH_ABOVE_dB = 15
 const TOO_NEAR_dBFS = -4
 
 /** Whether this person, this room and this microphone will do, and why not. */
-export function judgeMic(found: MicFindings): MicVerdict {
-  if (found.trouble !== undefined) return { verdict: 'poor', reasons: [found.trouble] }
-  const missed = found.asked - found.right - found.wrong
+export function judgeMic<Trouble extends string>(found: MicFindings<Trouble>): MicVerdict<Trouble> {
+  const { trouble, asked, right, wrong, room_dBFS } = found
+  if (trouble !== undefined) return { verdict: 'poor', reasons: [{ code: 'trouble', trouble }] }
+  const missed = asked - right - wrong
   const typical = median(found.speech_dBFS)
-  const reasons = [
-    ...(found.wrong > 0 ? [`${count(found.wrong)} heard as something else.`] : []),
-    ...(missed > 0 ? [`${count(missed)} not heard.`] : []),
-    ...(found.room_dBFS > LOUD_ROOM_dBFS
-      ? ['The room is loud. Close the door or come closer.']
-      : []),
-    ...(typical !== undefined && typical - found.room_dBFS < SPEECH_ABOVE_dB
-      ? ['You are hardly louder than the room. Come closer or use a headset.']
-      : []),
-    ...(typical !== undefined && typical > TOO_NEAR_dBFS
-      ? ['The sound is too loud for the microphone. Move away a little or turn it down.']
-      : []),
-  ]
-  const share = found.right / Math.max(1, found.asked)
-  if (share < 0.7 || found.wrong > 1) return { verdict: 'poor', reasons }
+  const reasons: MicReason<Trouble>[] = []
+  if (wrong > 0) reasons.push({ code: 'wrong', n: wrong })
+  if (missed > 0) reasons.push({ code: 'missed', n: missed })
+  if (room_dBFS > LOUD_ROOM_dBFS) reasons.push({ code: 'loudRoom' })
+  if (typical !== undefined && typical - room_dBFS < SPEECH_ABOVE_dB)
+    reasons.push({ code: 'tooSoft' })
+  if (typical !== undefined && typical > TOO_NEAR_dBFS) reasons.push({ code: 'tooNear' })
+  const share = right / Math.max(1, asked)
+  if (share < 0.7 || wrong > 1) return { verdict: 'poor', reasons }
   return { verdict: reasons.length === 0 ? 'good' : 'fair', reasons }
 }
 
-const count = (n: number): string => (n === 1 ? 'One phrase was' : `${n} phrases were`)
-
-function median(values: readonly number[]): number | undefined {
+/** The upper of the two in the middle where there are two; `undefined` of nothing. */
+export function median(values: readonly number[]): number | undefined {
   const sorted = [...values].sort((a, b) => a - b)
   return sorted[Math.floor(sorted.length / 2)]
 }

@@ -1,5 +1,5 @@
 import { useEffect, useSyncExternalStore } from 'react'
-import type { MicCheckView } from '../../app/voice/micCheck.ts'
+import type { MicCheckView } from '../../app/voice/micCheckView.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import './micCheck.css'
@@ -65,7 +65,7 @@ function Phase({ view }: { readonly view: MicCheckView }) {
           </p>
           <p className="ask">“{view.phrase}”</p>
           <Level level={view.level} />
-          <p className="soft">{view.heard === undefined ? '' : `Heard: ${view.heard}`}</p>
+          <p className="soft">{view.transcript === undefined ? '' : `Heard: ${view.transcript}`}</p>
         </>
       )
     case 'done':

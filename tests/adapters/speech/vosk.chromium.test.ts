@@ -90,10 +90,7 @@ describe('loading the model', () => {
     page = await bench.freshPage()
     await start(page, [], { path: '/models/none.tar.gz', sha256 })
     expect(await stateOf(page)).toMatchObject({ kind: 'trouble', code: 'loadFailed' })
-    expect((await stateOf(page)) as { message: string }).toHaveProperty(
-      'message',
-      expect.stringContaining('404'),
-    )
+    expect(await stateOf(page)).toHaveProperty('detail', expect.stringContaining('404'))
   })
 
   it('tells a wrong checksum, and never hands that archive to the engine', async () => {
@@ -193,10 +190,7 @@ describe('loading the model', () => {
     await openVoskPage(second, bench.server)
     await start(page, [], { sha256 })
     await start(second, [], { sha256 })
-    expect(await stateOf(second)).toMatchObject({
-      kind: 'trouble',
-      message: 'Another page of this app is listening. Close it to listen here.',
-    })
+    expect(await stateOf(second)).toMatchObject({ kind: 'trouble', code: 'elsewhere' })
     await page.evaluate(() => vosk.stop())
     await expect
       .poll(() => stateOf(second), { timeout: 20_000 })

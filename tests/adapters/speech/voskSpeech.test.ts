@@ -62,14 +62,14 @@ describe('starting', () => {
     async (code) => {
       const { speech, states } = setUp(() => Promise.reject(new ModelTrouble(code, 'So it is.')))
       await speech.start()
-      expect(states.at(-1)).toEqual({ kind: 'trouble', code, message: 'So it is.' })
+      expect(states.at(-1)).toEqual({ kind: 'trouble', code, detail: 'So it is.' })
     },
   )
 
   it('tells an unforeseen error as a failure to load', async () => {
     const { speech, states } = setUp(() => Promise.reject(new Error('Odd.')))
     await speech.start()
-    expect(states.at(-1)).toEqual({ kind: 'trouble', code: 'loadFailed', message: 'Odd.' })
+    expect(states.at(-1)).toEqual({ kind: 'trouble', code: 'loadFailed', detail: 'Odd.' })
   })
 
   it('closes an engine that is ready only after the stop', async () => {
@@ -144,7 +144,7 @@ describe('an engine that dies', () => {
     await speech.start()
     await sound(2200, QUIET, false)
     await vi.advanceTimersByTimeAsync(20_000)
-    expect(states.at(-1)).toEqual({ kind: 'trouble', code: 'loadFailed', message: 'Gone.' })
+    expect(states.at(-1)).toEqual({ kind: 'trouble', code: 'loadFailed', detail: 'Gone.' })
     expect(starts).toBe(3)
   })
 })

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { DrawChannel } from '../../../src/app/draw/drawChannel.ts'
 import { heardWords, takeBack, type EarlyAct } from '../../../src/app/draw/takeBack.ts'
+import voiceTexts from '../../../src/data/en/voice.json'
 import type { CommandKey } from '../../../src/core/protocol/commands.ts'
 import type { Match } from '../../../src/core/voice/matchPhrase.ts'
 
@@ -18,7 +19,7 @@ async function after(
     refuse: (text: string) => void done.push(`refused: ${text}`),
   } as unknown as DrawChannel
   const meant = more.meant ? { meant: more.meant } : {}
-  await takeBack(draw, { kind: 'undo', ...undone, instead: '[unk] on', ...meant }, act)
+  await takeBack(draw, { kind: 'undo', ...undone, instead: '[unk] on', ...meant }, act, voiceTexts)
   return done
 }
 const early = (key: CommandKey, left = true): EarlyAct => ({ key, entries: 5, left })

@@ -18,8 +18,9 @@ import { HEAR_RULES } from '../../../src/core/voice/hearRules.ts'
 import phrases from '../../../src/data/en/phrases.json'
 import prompts from '../../../src/data/en/prompts.json'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
+import voiceTexts from '../../../src/data/en/voice.json'
 import words from '../../../src/data/en/words.json'
-import type { SpeechTrouble } from '../../../src/ports/speech.ts'
+import { SPEECH_TROUBLES, type SpeechTrouble } from '../../../src/ports/speech.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
 import { sampleOpening, SAMPLE_START_ms, sha256 } from '../../support/sampleLog.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
@@ -84,6 +85,7 @@ beforeEach(async () => {
     clock,
     sound,
     phrases,
+    voiceTexts,
     makeSpeech: () => speech,
     settings: DEFAULT_SETTINGS,
     draw: runner,
@@ -235,20 +237,9 @@ describe('a pause', () => {
 })
 
 describe('trouble with hearing', () => {
-  const trouble = (code: SpeechTrouble): void =>
-    speech.trouble({ kind: 'trouble', code, message: 'So it is.' })
+  const trouble = (code: SpeechTrouble): void => speech.trouble({ kind: 'trouble', code })
 
-  it.each([
-    'noMicrophone',
-    'microphoneLost',
-    'microphoneMuted',
-    'loadFailed',
-    'badArchive',
-    'wrongChecksum',
-    'workerDied',
-    'audioSuspended',
-    'tooLoud',
-  ] as const)('%s is shown with what to do about it', async (code) => {
+  it.each(SPEECH_TROUBLES)('%s is shown with what to do about it', async (code) => {
     trouble(code)
     await pass(200)
     expect(view?.listening.state).toMatchObject({ kind: 'trouble', code })

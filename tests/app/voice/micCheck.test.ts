@@ -2,8 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { createKeysSpeech } from '../../../src/adapters/speech/keysSpeech.ts'
 import { createScriptedSpeech } from '../../../src/adapters/speech/scriptedSpeech.ts'
 import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
-import { CHECKED, createMicCheck } from '../../../src/app/voice/micCheck.ts'
+import { createMicCheck } from '../../../src/app/voice/micCheck.ts'
+import { CHECKED } from '../../../src/app/voice/micCheckState.ts'
 import book from '../../../src/data/en/phrases.json'
+import voiceTexts from '../../../src/data/en/voice.json'
 
 function setUp() {
   const clock = createSimulatedClock({ wall_ms: 0, mono_ms: 0, boot: 'b', offset_min: 0 })
@@ -12,6 +14,7 @@ function setUp() {
   const check = createMicCheck({
     clock,
     phrases: book,
+    texts: voiceTexts,
     makeSpeech: () => speech,
     onHeard: () => ticks++,
   })
@@ -75,10 +78,10 @@ describe('micCheck', () => {
     const rig = setUp()
     await rig.check.start()
     rig.clock.advance(3000)
-    rig.speech.trouble({ kind: 'trouble', code: 'microphoneMuted', message: 'It is muted.' })
+    rig.speech.trouble({ kind: 'trouble', code: 'microphoneMuted' })
     expect(rig.check.current()).toMatchObject({
       phase: 'done',
-      verdict: { verdict: 'poor', reasons: ['It is muted.'] },
+      verdict: { verdict: 'poor', reasons: ['The microphone is muted.'] },
     })
   })
 
@@ -87,6 +90,7 @@ describe('micCheck', () => {
     const check = createMicCheck({
       clock,
       phrases: book,
+      texts: voiceTexts,
       makeSpeech: createKeysSpeech,
       onHeard: () => undefined,
     })

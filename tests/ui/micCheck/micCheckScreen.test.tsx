@@ -2,7 +2,8 @@
 import { act, cleanup, screen } from '@testing-library/react'
 import { userEvent } from '@testing-library/user-event'
 import { expect, it, vi } from 'vitest'
-import type { MicCheck, MicCheckView } from '../../../src/app/voice/micCheck.ts'
+import type { MicCheck } from '../../../src/app/voice/micCheck.ts'
+import type { MicCheckView } from '../../../src/app/voice/micCheckView.ts'
 import { renderApp } from '../renderApp.tsx'
 
 function show() {
@@ -38,7 +39,7 @@ it('says that nothing is recorded, starts, shows each phrase and lets it be pass
     number: 3,
     of: 6,
     level: 0.4,
-    heard: 'needle out',
+    transcript: 'needle out',
   })
   expect(screen.getByText('“needle in”')).toBeTruthy()
   expect(screen.getByText('Heard: needle out')).toBeTruthy()

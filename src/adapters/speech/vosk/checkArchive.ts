@@ -14,19 +14,15 @@ export async function checkArchive(
   let bytes: ArrayBuffer
   try {
     const response = await fetch(modelUrl, { signal: AbortSignal.timeout(timeout_ms) })
-    if (!response.ok) throw new Error(`the server answers ${response.status}`)
+    if (!response.ok) throw new Error(`HTTP ${response.status}`)
     bytes = await response.arrayBuffer()
   } catch (error) {
-    const why = errorText(error)
-    throw new ModelTrouble('loadFailed', `The speech model ${modelUrl} cannot be fetched: ${why}.`)
+    throw new ModelTrouble('loadFailed', `${modelUrl}: ${errorText(error)}`)
   }
   if (sha256 === undefined) return
   const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))
   const hex = [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('')
   if (hex !== sha256.toLowerCase()) {
-    throw new ModelTrouble(
-      'wrongChecksum',
-      `The speech model ${modelUrl} is not the file it should be.`,
-    )
+    throw new ModelTrouble('wrongChecksum', `${modelUrl}: SHA-256 ${hex}`)
   }
 }

@@ -1,3 +1,4 @@
+import { defined } from '../../../core/basics/defined.ts'
 import type { SpeechTrouble } from '../../../ports/speech.ts'
 
 /** One answer for each chunk of audio and for each time the final result was asked for, in that order. */
@@ -20,12 +21,18 @@ export interface Engine {
   close(): void
 }
 
-/** Why a model could not be loaded, in a way the screen can tell. */
+/** What kept a model from being loaded. */
+export interface ModelFault {
+  readonly code: Extract<SpeechTrouble, 'loadFailed' | 'badArchive' | 'wrongChecksum'>
+  /** As the browser or the engine words it. */
+  readonly detail?: string
+}
+
 export class ModelTrouble extends Error {
-  constructor(
-    readonly code: Extract<SpeechTrouble, 'loadFailed' | 'badArchive' | 'wrongChecksum'>,
-    message: string,
-  ) {
-    super(message)
+  readonly fault: ModelFault
+
+  constructor(code: ModelFault['code'], detail?: string) {
+    super(detail ?? code)
+    this.fault = defined({ code, detail })
   }
 }

@@ -1,9 +1,10 @@
 import { errorText } from '../../../core/basics/errorText.ts'
 import type { Clock } from '../../../ports/clock.ts'
-import { ModelTrouble, type Engine } from './engine.ts'
+import { ModelTrouble, type Engine, type ModelFault } from './engine.ts'
 import { pause } from './waking.ts'
 
-export type EngineStatus = 'none' | 'ready' | 'died' | Pick<ModelTrouble, 'code' | 'message'>
+/** With what went wrong when it could not be opened. */
+export type EngineStatus = 'none' | 'ready' | 'died' | ModelFault
 
 /** Keeps an engine running: opens it, and opens it again when it dies. */
 export interface EngineSupervisor {
@@ -50,8 +51,9 @@ export function createEngineSupervisor(
       return 'ready'
     } catch (error) {
       if (signal.aborted) return undefined
-      const message = errorText(error)
-      return { code: error instanceof ModelTrouble ? error.code : 'loadFailed', message }
+      return error instanceof ModelTrouble
+        ? error.fault
+        : { code: 'loadFailed', detail: errorText(error) }
     }
   }
 

@@ -1,5 +1,5 @@
 import type { VoskClient } from 'vosk-browser'
-import { ModelTrouble } from './engine.ts'
+import { ModelTrouble, type ModelFault } from './engine.ts'
 
 export interface ModelUrls {
   /** Absolute addresses. */
@@ -20,30 +20,25 @@ export async function startClient(urls: ModelUrls, timeout_ms: number): Promise<
   const { VoskClient: Client } = await import('vosk-browser')
   return new Promise((resolve, reject) => {
     const client = new Client({ ...urls, logLevel: LOG_LEVEL })
-    const fail = (code: ModelTrouble['code'], message: string): void => {
+    const fail = (code: ModelFault['code'], detail?: string): void => {
       clearTimeout(timer)
       workerOf(client).terminate()
-      reject(new ModelTrouble(code, message))
+      reject(new ModelTrouble(code, detail))
     }
-    const timer = setTimeout(
-      () => fail('loadFailed', 'The speech model did not load in time.'),
-      timeout_ms,
-    )
+    const timer = setTimeout(() => fail('loadFailed', `> ${timeout_ms} ms`), timeout_ms)
     client.on('load', () => {
       clearTimeout(timer)
       resolve(client)
     })
     client.on('error', (message) => {
       // Errors from inside the engine come without a text.
-      const why = 'error' in message && message.error ? message.error : 'it cannot be read'
-      const engineMissing = /wasm|WebAssembly|Aborted/.test(why)
-      fail(engineMissing ? 'loadFailed' : 'badArchive', `The speech model is of no use: ${why}.`)
+      const detail = 'error' in message && message.error ? message.error : undefined
+      const engineMissing = detail !== undefined && /wasm|WebAssembly|Aborted/.test(detail)
+      fail(engineMissing ? 'loadFailed' : 'badArchive', detail)
     })
     workerOf(client).addEventListener('error', (event) => {
-      fail(
-        'loadFailed',
-        `The recognizer does not start: ${event.message || 'its file is missing'}.`,
-      )
+      // A worker whose file is missing says nothing.
+      fail('loadFailed', event.message || urls.workerUrl)
     })
   })
 }

@@ -1,0 +1,22 @@
+import type { Text } from '../../core/basics/fillText.ts'
+import type { PhraseFault } from '../../core/voice/checkPhrases.ts'
+import type { MicReasonCode } from '../../core/voice/judgeMic.ts'
+import type { SpeechTrouble } from '../../ports/speech.ts'
+
+/** `voice.json` of a language: what a person is told about hearing. */
+export interface VoiceTexts {
+  readonly language: string
+  /** What keeps the app from hearing, and what to do about it; touch and keys go on working through all of it. */
+  readonly trouble: Readonly<Record<SpeechTrouble, TroubleText>>
+  /** An act on `{phrase}` turned out to be a mistake, and something else was recorded since. */
+  readonly takenBackTooLate: string
+  /** Why a microphone check was not good, and that voice is off. */
+  readonly micCheck: Readonly<Record<MicReasonCode | 'off', Text>>
+  readonly phraseFaults: Readonly<Record<PhraseFault['kind'], string>>
+  readonly wordListMissing: string
+}
+
+export interface TroubleText {
+  readonly what: string
+  readonly advice: string
+}
