@@ -13,6 +13,19 @@ export const pageWaker: Waker = {
   },
 }
 
+/** Timers hold their delay in 32 bits with a sign; beyond that they fire at once (HTML standard, timers). */
+export const LONGEST_TIMER_ms = 2 ** 31 - 1
+
+/** Waits in stretches that a timer can hold. Without an end it waits for ever, on no timer. */
+function wakeIn(waker: Waker, delay_ms: number, wake: () => void): () => void {
+  if (delay_ms === Infinity) return () => undefined
+  if (delay_ms <= LONGEST_TIMER_ms) return waker.at(delay_ms, wake)
+  let cancel = waker.at(LONGEST_TIMER_ms, () => {
+    cancel = wakeIn(waker, delay_ms - LONGEST_TIMER_ms, wake)
+  })
+  return () => cancel()
+}
+
 /** The browser's clocks. `boot` names this page load. */
 export function createSystemClock(boot: string, waker: Waker = pageWaker): Clock {
   return {
@@ -25,6 +38,6 @@ export function createSystemClock(boot: string, waker: Waker = pageWaker): Clock
         offset_min: -new Date(wall_ms).getTimezoneOffset(),
       }
     },
-    wakeAt: (mono_ms, wake) => waker.at(Math.max(0, mono_ms - performance.now()), wake),
+    wakeAt: (mono_ms, wake) => wakeIn(waker, Math.max(0, mono_ms - performance.now()), wake),
   }
 }

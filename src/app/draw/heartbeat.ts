@@ -1,4 +1,5 @@
-import { clockStep_ms, CLOCK_STEP_ms, type Reading } from '../../core/time/stamp.ts'
+import { CLOCK_STEP_ms } from '../../core/time/course.ts'
+import { clockStep_ms, type Reading } from '../../core/time/stamp.ts'
 import type { Clock } from '../../ports/clock.ts'
 
 /** How often the screen's clocks are worked out anew. */

@@ -12,7 +12,7 @@ const NEARLY = 0.5
 
 /** The clocks of this moment, the one that matters most first. */
 export function clockViews(s: DrawState, now: Reading, words: Words): readonly ClockView[] {
-  return clocksOf(s).map((clock) => clockView(clock, now, words))
+  return clocksOf(s).map((clock) => clockView(clock, shown_ms(s, clock, now), words))
 }
 
 /** `Band on: 0:38, 0:22 left.` or, where the figures count down and are in the words, `Drying: 0:23 of 0:30 to go.` */
@@ -20,8 +20,7 @@ export function clockSentence({ label, text, says, direction }: ClockView): stri
   return direction === 'down' ? `${label}: ${says}.` : `${label}: ${text}, ${says}.`
 }
 
-function clockView(clock: DrawClock, now: Reading, words: Words): ClockView {
-  const passed_ms = shown_ms(clock, now)
+function clockView(clock: DrawClock, passed_ms: number, words: Words): ClockView {
   const left_ms = clock.length_ms - passed_ms
   const down = clock.holds === 'wait' && left_ms > 0
   const value_ms = down ? runningSecond_ms(left_ms) : passed_ms

@@ -57,7 +57,6 @@ export function fhirContext(
   const uuid = (name: string): string => uuidOf(`${log.drawId}/${name}`, sha256)
   const urlOf = (name: string): string => `urn:uuid:${uuid(name)}`
   const tag = facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}
-  const last = log.entries.at(-1)
   return {
     log,
     facts,
@@ -65,7 +64,7 @@ export function fhirContext(
     risks: specimenRisks(log, tests.needsFasting),
     specimens: labeledTubes(facts),
     tests,
-    recorded: isoLocal(last?.at ?? facts.openedAt),
+    recorded: isoLocal(facts.recordedAt),
     urlOf,
     refTo: (name, display) => ({ reference: urlOf(name), ...(display ? { display } : {}) }),
     head: (resourceType, name) => ({ resourceType, id: uuid(name), ...tag }),

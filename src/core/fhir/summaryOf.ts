@@ -19,7 +19,7 @@ export function summaryOf(log: DrawLog): DrawSummary {
   return {
     drawId: opened.drawId,
     invented: opened.invented,
-    recorded: isoLocal(log.entries.at(-1)?.at ?? facts.openedAt),
+    recorded: isoLocal(facts.recordedAt),
     fullName: patient.fullName || undefined,
     birthDate: patient.birthDate || undefined,
     recordNumber: patient.recordNumber || undefined,

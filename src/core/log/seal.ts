@@ -1,5 +1,6 @@
 import { canonicalJson } from './canonicalJson.ts'
 import type { LogEntry, UnsealedEntry } from '../protocol/entry.ts'
+import { bareStamp } from '../time/stamp.ts'
 
 /** SHA-256 of the UTF-8 bytes of a text, as 64 lower-case hex digits. Core is given it; it owns no crypto. */
 export type Sha256 = (text: string) => string
@@ -14,7 +15,8 @@ export const NO_PREVIOUS = '0'.repeat(64)
  * @param previousHash `hash` of the entry before, `NO_PREVIOUS` for the first.
  */
 export function sealEntry(entry: UnsealedEntry, previousHash: string, sha256: Sha256): LogEntry {
-  const held = JSON.parse(JSON.stringify(entry)) as UnsealedEntry
+  const written = { ...entry, at: bareStamp(entry.at) }
+  const held = JSON.parse(JSON.stringify(written)) as UnsealedEntry
   const chained = wellFormed({ ...held, previous: previousHash })
   return { ...chained, hash: sha256(canonicalJson(chained)) }
 }

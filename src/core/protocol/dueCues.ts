@@ -1,4 +1,4 @@
-import { elapsed, type Reading } from '../time/stamp.ts'
+import { elapsed, stampAfter, type Reading } from '../time/stamp.ts'
 import { defined } from '../basics/defined.ts'
 import { clocksOf, type Cue, type DrawClock } from './clocks.ts'
 import { cueKey, writeCue, type CueRef } from './cueId.ts'
@@ -16,8 +16,8 @@ interface Call extends Cue {
 }
 
 /** What a clock shows: limits the longest time that can have passed, waits and windows the shortest. */
-export function shown_ms(clock: DrawClock, now: Reading): number {
-  const passed = elapsed(clock.from, now)
+export function shown_ms(s: DrawState, clock: DrawClock, now: Reading): number {
+  const passed = elapsed(clock.from, stampAfter(s.last?.at, now))
   return clock.holds === 'limit' ? passed.most_ms : passed.least_ms
 }
 
@@ -27,7 +27,7 @@ export function shown_ms(clock: DrawClock, now: Reading): number {
  */
 export function dueCues(s: DrawState, now: Reading): readonly DueCue[] {
   return clocksOf(s).flatMap((clock) => {
-    const passed_ms = shown_ms(clock, now)
+    const passed_ms = shown_ms(s, clock, now)
     const call = latest(clock, passed_ms, now)
     if (!call) return []
     const { kind, ordinal, from_ms } = clock
@@ -42,7 +42,7 @@ export function dueCues(s: DrawState, now: Reading): readonly DueCue[] {
 /** Milliseconds from now to the next cue of any clock; `undefined` when none is to come. */
 export function nextCueIn_ms(s: DrawState, now: Reading): number | undefined {
   const waits = clocksOf(s).flatMap((clock) => {
-    const passed_ms = shown_ms(clock, now)
+    const passed_ms = shown_ms(s, clock, now)
     const wait_ms = untilNext_ms(clock, passed_ms, now)
     return wait_ms === undefined ? [] : [wait_ms]
   })

@@ -1,6 +1,6 @@
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
-import type { Stamp } from '../time/stamp.ts'
+import { onCourse, type Stamp } from '../time/stamp.ts'
 import { cueKey } from './cueId.ts'
 import type { DrawEvent, Vein } from './events.ts'
 import { endsPuncture } from './exceptionTable.ts'
@@ -17,10 +17,11 @@ import {
 export function evolve(state: DrawState, entry: LogEntry): DrawState {
   const { event } = entry
   if (event.type === 'entryUndone') {
-    const kept = state.kept.filter((other) => other.seq !== event.seq)
-    return { ...replay(kept), last: entry }
+    const back = replay(state.kept.filter((other) => other.seq !== event.seq))
+    return { ...back, last: { ...entry, at: onCourse(back.last?.at, entry.at) } }
   }
-  return { ...apply(state, event, entry.at), last: entry, kept: [...state.kept, entry] }
+  const at = onCourse(state.last?.at, entry.at)
+  return { ...apply(state, event, at), last: { ...entry, at }, kept: [...state.kept, entry] }
 }
 
 /** The state after a whole log. */

@@ -3,12 +3,21 @@ import type { Arm, Collector } from '../order/order.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
 import type { DrawOpened, Flag, Identifier, Outcome, Vein } from '../protocol/events.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
-import type { Elapsed, Stamp } from '../time/stamp.ts'
+import type { Elapsed } from '../time/course.ts'
+import type { Stamp } from '../time/stamp.ts'
 
 export interface BandFact {
   readonly on: Stamp
   readonly off?: Stamp
   readonly length?: Elapsed
+}
+
+/** A run of entries whose written times are put right by one length; negative when they were too late. */
+export interface TimeCorrection {
+  readonly from: Stamp
+  readonly to: Stamp
+  readonly by_ms: number
+  readonly entries: number
 }
 
 export interface SwapFact {
@@ -104,6 +113,10 @@ export interface DrawFacts {
   readonly flags: readonly { readonly flag: Flag; readonly detail?: string; readonly at: Stamp }[]
   readonly fists: readonly Stamp[]
   readonly remarks: readonly { readonly text: string; readonly by: string; readonly at: Stamp }[]
+  /** When the record was as it is now. */
+  readonly recordedAt: Stamp
+  /** Times that were first written while the clock stood wrong, and are told here as known now. */
+  readonly corrections: readonly TimeCorrection[]
   readonly clockSteps: readonly { readonly by_ms: number; readonly at: Stamp }[]
   readonly aways: readonly {
     /** `undefined` when nobody can know how long. */

@@ -5,6 +5,7 @@ import type { Stamp } from '../time/stamp.ts'
 import type { DrawFacts, PunctureFact } from './drawFacts.ts'
 import { exceptionFacts } from './exceptionFacts.ts'
 import { keptEntries } from './keptEntries.ts'
+import { timeCorrections, timedEntries } from './timedEntries.ts'
 import { punctureFacts } from './punctureFacts.ts'
 import { tubeFacts } from './tubeFacts.ts'
 
@@ -13,7 +14,8 @@ import { tubeFacts } from './tubeFacts.ts'
  * @throws RangeError when the log does not begin with the opening of a draw; `checkLog` refuses such a log first.
  */
 export function factsOf(log: DrawLog): DrawFacts {
-  const { kept, retracted } = keptEntries(log.entries)
+  const entries = timedEntries(log.entries)
+  const { kept, retracted } = keptEntries(entries)
   const first = kept[0]
   if (first?.event.type !== 'drawOpened') throw new RangeError('The log does not open a draw.')
   const opened = first.event
@@ -53,6 +55,8 @@ export function factsOf(log: DrawLog): DrawFacts {
     flags: ofType(kept, 'flagRaised').map(({ at, event }) => ({ ...event, at })),
     fists: ofType(kept, 'fistNoted').map(({ at }) => at),
     remarks: ofType(kept, 'noteAdded').map(({ at, by, event }) => ({ text: event.text, by, at })),
+    recordedAt: entries.at(-1)?.at ?? first.at,
+    corrections: timeCorrections(log.entries, entries),
     clockSteps: ofType(kept, 'clockStepped').map(({ at, event }) => ({ by_ms: event.by_ms, at })),
     aways: ofType(kept, 'awayNoticed').map(({ at, event }) => ({
       away_ms: Number.isFinite(event.away_ms) ? event.away_ms : undefined,

@@ -58,6 +58,15 @@ export function noteFields(
         at: at(step.at),
         what: say('clock', 'stepped', { length: minutesSeconds(Math.abs(step.by_ms)) }),
       })),
+      ...facts.corrections.map((run) => ({
+        at: at(run.from),
+        what: say('clock', 'corrected', {
+          entries: String(run.entries),
+          from: at(run.from),
+          to: at(run.to),
+          by: `${run.by_ms < 0 ? '-' : '+'}${minutesSeconds(Math.abs(run.by_ms))}`,
+        }),
+      })),
       ...facts.aways.map((away) => ({
         at: at(away.at),
         what:

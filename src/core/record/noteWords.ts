@@ -1,6 +1,7 @@
 import type { Collector } from '../order/order.ts'
 import { minutesSeconds, calendarDate, clockTime } from '../time/format.ts'
-import type { Elapsed, Stamp } from '../time/stamp.ts'
+import type { Elapsed } from '../time/course.ts'
+import type { Stamp } from '../time/stamp.ts'
 import type { NoteTemplate } from './noteTemplate.ts'
 
 /** Field values by name; `undefined` is a fact that the log does not hold. */

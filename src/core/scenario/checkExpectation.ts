@@ -86,7 +86,7 @@ function newCues({ draw, since }: Moment, words: ScenarioWords): readonly string
 function clockTexts({ draw }: Moment, words: ScenarioWords): readonly string[] {
   return clocksOf(draw.state()).map(
     (clock) =>
-      `${words.clocks[clock.kind] ?? clock.kind} ${minutesSeconds(shown_ms(clock, draw.now()))}`,
+      `${words.clocks[clock.kind] ?? clock.kind} ${minutesSeconds(shown_ms(draw.state(), clock, draw.now()))}`,
   )
 }
 

@@ -16,7 +16,7 @@ import type { SimulatedDraw } from '../../../src/core/scenario/simulatedDraw.ts'
 
 const shown = (draw: SimulatedDraw, kind: ClockKind): number | undefined => {
   const clock = clocksOf(draw.state()).find((each) => each.kind === kind)
-  return clock && shown_ms(clock, draw.now()) / 1000
+  return clock && shown_ms(draw.state(), clock, draw.now()) / 1000
 }
 /** Cues given, with the second after `from_ms` of the wall clock. */
 const cuesSince = (draw: SimulatedDraw, from_ms: number, kind: ClockKind): readonly string[] =>
@@ -99,11 +99,21 @@ describe('the band', () => {
     expect(shown(draw, 'band')).toBe(30)
   })
 
+  it('is known over a reload when the page saw the clock being set', () => {
+    for (const by_ms of [-3_600_000, -60_000]) {
+      const { draw } = banded()
+      draw.advance(10_000)
+      draw.setClock(by_ms)
+      draw.beAway('crash', 1000)
+      expect(shown(draw, 'band')).toBe(11)
+    }
+  })
+
   it('with a clock set back over a reload counts as over, and keeps calling every 5 s', () => {
     const { draw } = banded()
     draw.advance(10_000)
-    draw.setClock(-60_000)
-    draw.beAway('crash', 1000)
+    // The clock is set while no page runs to see it.
+    draw.beAway('crash', -59_000)
     expect(shown(draw, 'band')).toBe(Infinity)
     expect(draw.state().exceptions.map(({ kind }) => kind)).toEqual(['bandOver'])
     const before = cuesSince(draw, 0, 'band').length
@@ -114,6 +124,18 @@ describe('the band', () => {
 })
 
 describe('waits', () => {
+  it('do not end early when the clock was set forward before a reload', () => {
+    const draw = drawDriver()
+    draw.does(...TO_CLEAN)
+    draw.advance(3000)
+    draw.setClock(3_600_000)
+    draw.advance(1000)
+    draw.beAway('crash', 2000)
+    expect(shown(draw, 'drying')).toBe(6)
+    draw.does('skinDry')
+    expect(draw.state().flags.map(({ flag }) => flag)).toContain('skinNotDry')
+  })
+
   it('are held against the shortest time that can have passed: a sleep dries nothing for sure', () => {
     const draw = drawDriver()
     draw.does(...TO_CLEAN)

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { sealAll } from '../../../src/core/log/seal.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
+import { clockTime } from '../../../src/core/time/format.ts'
+import { stampAfter, type Stamp } from '../../../src/core/time/stamp.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
 import { valueOf, writeSample } from '../../support/readNote.ts'
 import { logOf, sampleLog, sha256, stampAt, straightLines } from '../../support/sampleLog.ts'
@@ -37,6 +39,29 @@ describe('times in the note', () => {
     )
     const summer = { ...sampleLog(), entries: sealAll(shifted, sha256) }
     expect(valueOf(writeNote(summer, noteTemplate), 'Bandage')).toBe('10:05:12 (UTC+02:00)')
+  })
+
+  it('puts right what was written while the clock stood wrong, and says by how much', () => {
+    const right = sampleLog().entries
+    const second = right.findIndex(({ at }) => at.at_ms >= stampAt(100).at_ms)
+    let last: Stamp | undefined
+    const written = right.map(({ previous: _p, hash: _h, ...e }, index) => {
+      // The clock stands an hour ahead for one entry; from then on the log's own times cannot go back.
+      const wall_ms = e.at.wall_ms + (index === second ? 3_600_000 : 0)
+      last = stampAfter(last, { ...e.at, wall_ms })
+      return { ...e, at: last }
+    })
+    const log = { ...sampleLog(), entries: sealAll(written, sha256) }
+    expect(log.entries.at(-1)?.at.at_ms).toBeGreaterThan((right.at(-1)?.at.at_ms ?? 0) + 3_500_000)
+    const told = writeNote(log, noteTemplate)
+    const same = [...note.text.matchAll(/\b\d\d:\d\d:\d\d\b/g)].map(([time]) => time)
+    expect(told.text).toContain('corrected by -1:00:00')
+    const line = /Times written as .*/.exec(told.text)?.[0] ?? ''
+    const times = [...told.text.replace(line, '').matchAll(/\b\d\d:\d\d:\d\d\b/g)]
+    expect(times.map(([time]) => time).filter((time) => !same.includes(time))).toEqual([
+      // The heading of that one line tells the time as it was written.
+      clockTime(log.entries[second]?.at ?? stampAt(0)),
+    ])
   })
 
   it('says that a length is uncertain when the clock was set meanwhile', () => {
