@@ -81,7 +81,7 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
 async function main(): Promise<void> {
   const connection = createConnection({ clock })
   const settingsStore = createIndexedDbSettingsStore(connection)
-  const { site, troubles } = await readOwnSite(shipped, settingsStore)
+  const { value: site, faults } = await readOwnSite(shipped, settingsStore)
   const deps: AppDeps = {
     clock,
     logStore: createIndexedDbLogStore(connection, sha256),
@@ -100,7 +100,7 @@ async function main(): Promise<void> {
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   }
   const app = createApp(deps)
-  await app.start(troubles)
+  await app.start(faults)
   const services = createAppServices(deps, app.store)
   const root = document.getElementById('root')
   if (!root) throw new Error('The page has no root for the app.')

@@ -79,6 +79,7 @@ export function createApp(deps: AppDeps): App {
     prompts: site.prompts,
     phrases: site.phrases,
     testName: testInfo(site.catalogue).testName,
+    planTexts: site.texts.plan,
     settings: () => store.getState().settings,
     onView: (draw) => set({ draw }),
     onLog: (log) => {

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { siteCatalogue } from '../app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../core/policy/policy.ts'
+import { texts } from '../data/en/texts.ts'
 import { planCommand, type PlanCommandSite } from './planCommand.ts'
 import { errorText } from '../core/basics/errorText.ts'
 
@@ -8,14 +9,15 @@ const data = (name: string): string =>
   readFileSync(new URL(`../data/${name}`, import.meta.url), 'utf8')
 
 function site(today: string): PlanCommandSite {
-  const { catalogue, stock, bloodLimits } = siteCatalogue({
+  const files = {
     tests: data('catalogue/tests.csv'),
     tubes: data('catalogue/tubes.csv'),
     stock: data('catalogue/stock.csv'),
     norms: data('catalogue/norms.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
-  })
-  return { catalogue, stock, bloodLimits, policy: JSON.parse(data('policy.json')) as Policy, today }
+  }
+  const policy = JSON.parse(data('policy.json')) as Policy
+  return { ...siteCatalogue(files, texts), policy, texts, today }
 }
 
 function main(args: readonly string[]): number {

@@ -1,6 +1,8 @@
 import type { BloodLimits } from '../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../core/catalogue/catalogue.ts'
 import { planDraw } from '../core/plan/planDraw.ts'
+import { isInputFault } from '../core/plan/planTexts.ts'
+import type { Texts } from '../app/site/texts.ts'
 import type { Policy } from '../core/policy/policy.ts'
 import { readOrderFile } from '../app/site/catalogue/readJson.ts'
 
@@ -10,6 +12,7 @@ export interface PlanCommandSite {
   readonly stock: readonly StockTube[]
   readonly bloodLimits: BloodLimits
   readonly policy: Policy
+  readonly texts: Texts
   readonly today: string
 }
 
@@ -25,7 +28,7 @@ export interface CommandResult {
  * Code 2: the order itself cannot be read; nothing is printed but the reasons.
  */
 export function planCommand(text: string, site: PlanCommandSite): CommandResult {
-  const reading = readOrderFile(text)
+  const reading = readOrderFile(text, site.texts.site.json)
   if (!reading.ok) {
     const lines = reading.faults.map(({ place, text: what }) =>
       place ? `${place}: ${what}` : what,
@@ -33,7 +36,7 @@ export function planCommand(text: string, site: PlanCommandSite): CommandResult 
     return { code: 2, stdout: '', stderr: lines.map((line) => `${line}\n`).join('') }
   }
   const plan = planDraw({ ...site, ...reading.value })
-  const bad = plan.problems.filter(({ code }) => BAD_INPUT.test(code))
+  const bad = plan.problems.filter(({ code }) => isInputFault(code))
   const stderr = plan.problems.map(({ text: what }) => `${what}\n`).join('')
   if (bad.length > 0) return { code: 2, stdout: '', stderr }
   return {
@@ -42,6 +45,3 @@ export function planCommand(text: string, site: PlanCommandSite): CommandResult 
     stderr,
   }
 }
-
-/** Problems of the input, against those that a sound order can run into. */
-const BAD_INPUT = /^(noTests|bad[A-Z]\w*|catalogueFault|stockFault)$/

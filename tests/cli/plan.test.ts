@@ -5,11 +5,12 @@ import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
 import type { Plan } from '../../src/core/plan/plan.ts'
 import { planCommand } from '../../src/cli/planCommand.ts'
+import { texts } from '../../src/data/en/texts.ts'
 import { planInput, POLICY, SITE } from '../support/planning.ts'
 
 const { order, patient, preparation, needleSet } = planInput(['bmp', 'folate', 'cbc'])
 const ORDER = { order, patient, preparation, needleSet }
-const site = { ...SITE, policy: POLICY, today: '2026-11-25' }
+const site = { ...SITE, policy: POLICY, texts, today: '2026-11-25' }
 const run = (value: unknown) =>
   planCommand(typeof value === 'string' ? value : JSON.stringify(value), site)
 

@@ -4,19 +4,23 @@ import { siteCatalogue } from '../../src/app/site/catalogue/siteCatalogue.ts'
 import type { TestRow } from '../../src/core/catalogue/catalogue.ts'
 import type { Patient } from '../../src/core/order/order.ts'
 import type { PlanInput } from '../../src/core/plan/planInput.ts'
+import { texts } from '../../src/data/en/texts.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
 
 const data = (name: string): string =>
   readFileSync(join(import.meta.dirname, '../../src/data', name), 'utf8')
 
 /** The starter catalogue as shipped. */
-export const SITE = siteCatalogue({
-  tests: data('catalogue/tests.csv'),
-  tubes: data('catalogue/tubes.csv'),
-  stock: data('catalogue/stock.csv'),
-  norms: data('catalogue/norms.json'),
-  bloodLimits: data('catalogue/bloodLimits.json'),
-})
+export const SITE = siteCatalogue(
+  {
+    tests: data('catalogue/tests.csv'),
+    tubes: data('catalogue/tubes.csv'),
+    stock: data('catalogue/stock.csv'),
+    norms: data('catalogue/norms.json'),
+    bloodLimits: data('catalogue/bloodLimits.json'),
+  },
+  texts,
+)
 
 export const POLICY = JSON.parse(data('policy.json')) as Policy
 
@@ -45,6 +49,7 @@ export function planInput(tests: readonly string[], more: Partial<PlanInput> = {
     needleSet: { kind: 'straight', gauge: 21, needle_mm: 25, tubing_mm: 0, tubingBore_mm: 1 },
     ...SITE,
     policy: POLICY,
+    texts,
     today: '2026-11-25',
     ...more,
   }

@@ -73,7 +73,7 @@ export const PLAN: Plan = {
   problems: [],
   warnings: [
     {
-      code: 'tightBand',
+      code: 'bandTooLong',
       text: 'With the band on throughout, the last tube would be full after 58 s. Take it off early.',
       source: 'common practice, no source',
     },
@@ -96,7 +96,7 @@ export const STOPPED_PLAN: Plan = {
   tubes: [],
   problems: [
     { code: 'bothArms', text: 'Both arms have a restriction. Ask the provider where to draw.' },
-    { code: 'expired', text: 'Every EDTA tube on hand is past its date.' },
+    { code: 'uncovered', text: 'Every EDTA tube on hand is past its date.' },
   ],
   warnings: [],
   uncovered: [{ test: 'CBC', reason: 'no EDTA tube that is in date.' }],

@@ -14,6 +14,7 @@ import phrasesJson from '../../src/data/en/phrases.json' with { type: 'json' }
 import policyJson from '../../src/data/policy.json' with { type: 'json' }
 import promptsJson from '../../src/data/en/prompts.json' with { type: 'json' }
 import wordsJson from '../../src/data/en/words.json' with { type: 'json' }
+import { texts } from '../../src/data/en/texts.ts'
 import { sha256 } from './sampleLog.ts'
 
 const data = new URL('../../src/data/', import.meta.url)
@@ -24,13 +25,17 @@ const policy = policyJson as unknown as Policy
 
 /** The shipped data files as a site. */
 export const scenarioSite: ScenarioSite = {
-  ...siteCatalogue({
-    tests: catalogueText('tests.csv'),
-    tubes: catalogueText('tubes.csv'),
-    stock: catalogueText('stock.csv'),
-    norms: catalogueText('norms.json'),
-    bloodLimits: catalogueText('bloodLimits.json'),
-  }),
+  ...siteCatalogue(
+    {
+      tests: catalogueText('tests.csv'),
+      tubes: catalogueText('tubes.csv'),
+      stock: catalogueText('stock.csv'),
+      norms: catalogueText('norms.json'),
+      bloodLimits: catalogueText('bloodLimits.json'),
+    },
+    texts,
+  ),
+  texts,
   defaultPolicy: policy,
   policy,
   demo: demoJson as unknown as ScenarioSite['demo'],

@@ -45,8 +45,11 @@ export function createSettingsActions(parts: AppParts) {
       const kept = await guarded('The settings cannot be read.', () =>
         settingsStore.read(SETTINGS_KEY),
       )
-      const { settings, trouble } = readSettings(kept.ok ? kept.value : undefined)
-      set(trouble === undefined ? { settings } : { settings, trouble })
+      const { value: settings, faults } = readSettings(
+        kept.ok ? kept.value : undefined,
+        parts.site.texts.site,
+      )
+      set(faults.length === 0 ? { settings } : { settings, trouble: faults.join(' ') })
       applySound(settings)
       if (!settings.devicePrefix) actions.changeSettings({ devicePrefix: parts.newDevicePrefix() })
     },

@@ -1,3 +1,4 @@
+import type { PlanTexts } from '../../core/plan/planTexts.ts'
 import type { DrawLog, LogEntry, Source } from '../../core/protocol/entry.ts'
 import type { Sha256 } from '../../core/log/seal.ts'
 import type { Command } from '../../core/protocol/commands.ts'
@@ -36,6 +37,7 @@ export interface RunnerDeps {
   readonly prompts: Prompts
   readonly phrases: PhraseBook
   readonly testName: (code: string) => string
+  readonly planTexts: PlanTexts
   readonly onView: (view: DrawView | undefined) => void
   /** The draw moved on: what may be said has changed. */
   readonly onMoved: () => void
@@ -85,13 +87,14 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
   }
 
   function publish(): void {
-    const { words, prompts, phrases, testName } = deps
+    const { words, prompts, phrases, testName, planTexts } = deps
     deps.onView(
       drawView(session.state(), deps.clock.read(), {
         words,
         prompts,
         phrases,
         testName,
+        planTexts,
         listening,
         ...(heard ? { heard } : {}),
         ...(notice ? { notice } : {}),

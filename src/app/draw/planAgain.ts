@@ -12,8 +12,8 @@ export function planAgain(s: DrawState, site: SiteData, today: string): Plan | u
   const { opened, plan } = s
   if (!opened || !plan) return undefined
   const { order, patient, preparation, needleSet, policy } = opened
-  const { catalogue, stock, bloodLimits } = site
-  const input = { order, patient, preparation, needleSet, policy, catalogue, stock, bloodLimits, today } // prettier-ignore
+  const { catalogue, stock, bloodLimits, texts } = site
+  const input = { order, patient, preparation, needleSet, policy, catalogue, stock, bloodLimits, texts, today } // prettier-ignore
   const idsGiven = opened.plan.tubes.map(({ id }) => id)
   const next = replan(input, plan, drawnTubes(s), { newPuncture: true, idsGiven })
   return next.problems.length > 0 ? undefined : next

@@ -71,6 +71,7 @@ export function planInput(
     stock: site.stock,
     bloodLimits: site.bloodLimits,
     policy: site.policy,
+    texts: site.texts,
     today,
   }
 }

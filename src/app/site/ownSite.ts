@@ -1,3 +1,4 @@
+import type { Salvaged } from '../../core/basics/result.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { keptCatalogue } from './catalogue/keptCatalogue.ts'
 import type { SiteData } from './siteData.ts'
@@ -11,11 +12,13 @@ const POLICY_KEY = 'policy'
 export async function readOwnSite(
   shipped: SiteData,
   store: SettingsStore,
-): Promise<{ readonly site: SiteData; readonly troubles: readonly string[] }> {
+): Promise<Salvaged<SiteData>> {
   const kept = keptCatalogue(shipped, await store.read(CATALOGUE_KEY))
-  const limits = keptPolicy(shipped.defaultPolicy, await store.read(POLICY_KEY))
-  const troubles = [kept.trouble, limits.trouble].filter((text) => text !== undefined)
-  return { site: { ...kept.site, policy: limits.policy }, troubles }
+  const limits = keptPolicy(shipped.defaultPolicy, await store.read(POLICY_KEY), shipped.texts.site)
+  return {
+    value: { ...kept.value, policy: limits.value },
+    faults: [...kept.faults, ...limits.faults],
+  }
 }
 
 /** Keeps what a site brings of its own; it is in use from the next start on. Rejects where it cannot be kept. */

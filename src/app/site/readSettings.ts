@@ -1,24 +1,22 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
+import type { Salvaged } from '../../core/basics/result.ts'
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts'
+import type { SiteTexts } from './siteTexts.ts'
 
-const TROUBLE =
-  'Some settings of this device could not be read, so they are as at first: please look through Settings. No draw is lost.'
-
-/** The settings as they were kept on this device; what does not read is as at first, with the reason in `trouble`. */
-export function readSettings(json: string | undefined): {
-  readonly settings: Settings
-  readonly trouble?: string
-} {
-  if (json === undefined) return { settings: DEFAULT_SETTINGS }
+/** The settings as they were kept on this device; what does not read is as at first, and a person is told. */
+export function readSettings(json: string | undefined, texts: SiteTexts): Salvaged<Settings> {
+  if (json === undefined) return { value: DEFAULT_SETTINGS, faults: [] }
   const kept = parsed(json)
-  if (!kept) return { settings: DEFAULT_SETTINGS, trouble: TROUBLE }
+  const faults = [fillText(texts.kept.settings)]
+  if (!kept) return { value: DEFAULT_SETTINGS, faults }
   // A setting that is missing was kept by an earlier version; that is no fault.
   const known = Object.keys(DEFAULT_SETTINGS).filter((key) => kept[key] !== undefined)
   const good = known.filter((key) => fits(key as keyof Settings, kept[key]))
   return {
-    settings: { ...DEFAULT_SETTINGS, ...Object.fromEntries(good.map((key) => [key, kept[key]])) },
-    ...(good.length < known.length ? { trouble: TROUBLE } : {}),
+    value: { ...DEFAULT_SETTINGS, ...Object.fromEntries(good.map((key) => [key, kept[key]])) },
+    faults: good.length < known.length ? faults : [],
   }
 }
 

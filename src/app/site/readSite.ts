@@ -1,14 +1,14 @@
 import type { Policy } from '../../core/policy/policy.ts'
 import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
-import { siteCatalogue, type CatalogueTexts } from './catalogue/siteCatalogue.ts'
+import { siteCatalogue, type CatalogueFiles } from './catalogue/siteCatalogue.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Texts } from './texts.ts'
 import type { Demo, SiteData } from './siteData.ts'
 import type { Prompts, Words } from './words.ts'
 
-/** The site's data files as they come: parsed JSON, and the catalogue's texts. */
+/** The site's data files as they come: parsed JSON, and the catalogue's files unread. */
 export interface SiteFiles {
-  readonly catalogue: CatalogueTexts
+  readonly catalogue: CatalogueFiles
   readonly policy: unknown
   readonly texts: Texts
   readonly words: Words
@@ -22,7 +22,7 @@ export interface SiteFiles {
 export function readSite(files: SiteFiles): SiteData {
   const policy = files.policy as Policy
   return {
-    ...siteCatalogue(files.catalogue),
+    ...siteCatalogue(files.catalogue, files.texts),
     defaultPolicy: policy,
     policy,
     texts: files.texts,

@@ -1,6 +1,9 @@
+import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { LIMIT_RANGES } from '../../core/policy/limitRanges.ts'
 import { LIMIT_KEYS, limit, policyChanges, type Limit, type LimitKey, type Policy, type PolicyChange } from '../../core/policy/policy.ts' // prettier-ignore
+import type { Salvaged } from '../../core/basics/result.ts'
+import type { LimitFaultCode, SiteTexts } from './siteTexts.ts'
 
 /** A value that cannot be taken over, by the name of its limit. */
 export interface PolicyFault {
@@ -19,15 +22,15 @@ export interface PolicyPreview {
  * Reads a JSON file of limits against the shipped policy. It may hold some of the limits or all; each either as a bare
  * number or with `value` and `source`. What is not named stays as shipped. Changes nothing.
  */
-export function previewPolicy(shipped: Policy, text: string): PolicyPreview {
+export function previewPolicy(shipped: Policy, text: string, texts: SiteTexts): PolicyPreview {
   let file: unknown
   try {
     file = JSON.parse(text)
   } catch {
-    return refused({ key: 'file', text: 'This is not JSON.' })
+    return refused({ key: 'file', text: fillText(texts.limits.notJson) })
   }
   const given = at(file, 'limits')
-  if (!isRecord(given)) return refused({ key: 'file', text: 'The file has no "limits".' })
+  if (!isRecord(given)) return refused({ key: 'file', text: fillText(texts.limits.noLimits) })
   const faults: PolicyFault[] = []
   const limits: Partial<Record<LimitKey, Limit>> = {}
   for (const [key, entry] of Object.entries(given)) {
@@ -35,38 +38,39 @@ export function previewPolicy(shipped: Policy, text: string): PolicyPreview {
     const value = typeof entry === 'number' ? entry : at(entry, 'value')
     const source = at(entry, 'source')
     const range = known && LIMIT_RANGES[known]
-    if (!known) faults.push({ key, text: 'There is no such limit.' })
-    else if (typeof value !== 'number' || !Number.isFinite(value))
-      faults.push({ key, text: 'The value is not a number.' })
+    const wrong = (code: LimitFaultCode, values?: TextValues): void =>
+      void faults.push({ key, text: fillText(texts.limits[code], values) })
+    if (!known) wrong('unknownLimit')
+    else if (typeof value !== 'number' || !Number.isFinite(value)) wrong('notANumber')
     else if (range && (value < range.least || value > range.most))
-      faults.push({ key, text: `${value} is not from ${range.least} to ${range.most}.` })
+      wrong('outOfRange', { value, ...range })
     else if (value !== limit(shipped, known)) {
       limits[known] = {
         value,
-        source: typeof source === 'string' && source ? source : 'set by the site',
+        source: typeof source === 'string' && source ? source : texts.siteSource,
         backing: 'site',
       }
     }
   }
   const next: Policy = { ...shipped, limits: { ...shipped.limits, ...limits } }
-  if (faults.length === 0) faults.push(...bandFaults(next))
-  const good = faults.length === 0
-  return { faults, changes: good ? policyChanges(shipped, next) : [], ...(good ? { next } : {}) }
+  if (faults.length === 0) faults.push(...bandFaults(next, texts))
+  if (faults.length > 0) return { faults, changes: [] }
+  return { faults, changes: policyChanges(shipped, next), next }
 }
 
 /** The kept policy of this device, or the shipped one with the reason why not. */
 export function keptPolicy(
   shipped: Policy,
   json: string | undefined,
-): { readonly policy: Policy; readonly trouble?: string } {
-  if (json === undefined) return { policy: shipped }
-  const { next, faults } = previewPolicy(shipped, json)
-  if (next) return { policy: next }
-  const first = faults[0]
-  return {
-    policy: shipped,
-    trouble: `Your own limits cannot be read, so the shipped ones are in use: ${first?.key ?? ''} ${first?.text ?? ''}`,
-  }
+  texts: SiteTexts,
+): Salvaged<Policy> {
+  if (json === undefined) return { value: shipped, faults: [] }
+  const { next, faults } = previewPolicy(shipped, json, texts)
+  if (next) return { value: next, faults: [] }
+  const told = faults
+    .slice(0, 1)
+    .map(({ key, text }) => fillText(texts.kept.limits, { key, fault: text }))
+  return { value: shipped, faults: told }
 }
 
 /** A policy as the text of a file that `previewPolicy` reads. */
@@ -75,17 +79,13 @@ export function policyJson({ version, limits }: Policy): string {
 }
 
 /** The band's cues must come one after another and before its limit. */
-function bandFaults(policy: Policy): PolicyFault[] {
+function bandFaults(policy: Policy, texts: SiteTexts): PolicyFault[] {
   const keys = ['bandFirstCue_s', 'bandSecondCue_s', 'bandLastCue_s', 'bandLimit_s'] as const
   return keys.flatMap((key, index) => {
-    const before = keys[index - 1]
-    if (!before || limit(policy, before) < limit(policy, key)) return []
-    return [
-      {
-        key,
-        text: `${limit(policy, key)} s must be later than ${before} (${limit(policy, before)} s).`,
-      },
-    ]
+    const other = keys[index - 1]
+    if (!other || limit(policy, other) < limit(policy, key)) return []
+    const values = { value_s: limit(policy, key), other, other_s: limit(policy, other) }
+    return [{ key, text: fillText(texts.limits.cueTooEarly, values) }]
   })
 }
 

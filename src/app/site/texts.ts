@@ -1,8 +1,14 @@
+import type { CatalogueTexts } from '../../core/catalogue/catalogueTexts.ts'
 import type { LogTexts } from '../../core/log/logTexts.ts'
+import type { PlanTexts } from '../../core/plan/planTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
+import type { SiteTexts } from './siteTexts.ts'
 
 /** The texts of one language, a file of its folder for each room of the app. */
 export interface Texts {
+  readonly catalogue: CatalogueTexts
   readonly log: LogTexts
+  readonly plan: PlanTexts
+  readonly site: SiteTexts
   readonly text: TextFaultTexts
 }

@@ -1,3 +1,4 @@
+import type { PlanTexts } from '../../core/plan/planTexts.ts'
 import type { PlannedTube } from '../../core/plan/plan.ts'
 import type { Ask } from '../../core/protocol/rules.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
@@ -25,6 +26,7 @@ export interface ViewContext {
   readonly prompts: Prompts
   readonly phrases: PhraseBook
   readonly testName: (code: string) => string
+  readonly planTexts: PlanTexts
   readonly heard?: HeardView
   readonly listening: ListeningView
   readonly notice?: DrawView['notice']
@@ -141,7 +143,11 @@ function stepView(s: DrawState, context: ViewContext): StepView {
 }
 
 /** Reminders that depend on this patient and this tube, above the general ones. */
-function particulars(s: DrawState, step: StepId, { testName }: ViewContext): readonly string[] {
+function particulars(
+  s: DrawState,
+  step: StepId,
+  { testName, planTexts }: ViewContext,
+): readonly string[] {
   const { opened } = s
   if (!opened) return []
   const answers = opened.preparation
@@ -170,7 +176,7 @@ function particulars(s: DrawState, step: StepId, { testName }: ViewContext): rea
     case 'mix':
       return mixLine(planned(s, unmixed(s)[0]?.id ?? ''))
     case 'again':
-      return coverageLines(s, testName)
+      return coverageLines(s, testName, planTexts)
     case 'bleeding':
       return [`Pressure asked for: ${pressureNeeded_s(s, opened.policy) / 60} min`]
     default:

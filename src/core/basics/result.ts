@@ -7,3 +7,9 @@ export const ok = <T>(value: T): { readonly ok: true; readonly value: T } => ({ 
 export const faulty = <F>(
   faults: readonly F[],
 ): { readonly ok: false; readonly faults: readonly F[] } => ({ ok: false, faults })
+
+/** What could be made of something with faults in it: a value to go on with, and what was wrong. */
+export interface Salvaged<T, F = string> {
+  readonly value: T
+  readonly faults: readonly F[]
+}

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import { compareDraw } from '../catalogue/orderOfDraw.ts'
 import { fillWindow, type FlowConditions } from '../flow/fillWindow.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
@@ -8,6 +9,7 @@ import { chooseDiscard, needsDiscard } from './discardTube.ts'
 import { explainDiscard, explainTube } from './explainTube.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import type { PlannedTube } from './plan.ts'
+import type { PlanInput } from './planInput.ts'
 import { lotTaker, type UsableTube } from './usableStock.ts'
 
 /** Where a rack begins: a fresh draw, or what an earlier needle has left. */
@@ -31,6 +33,7 @@ export function arrangeRack(
   flow: FlowConditions,
   preparation: Preparation,
   start: RackStart,
+  texts: PlanInput['texts'],
 ): Rack {
   const ordered = [...chosen].sort(
     (a, b) =>
@@ -41,11 +44,11 @@ export function arrangeRack(
       (a.tests[0]?.code ?? '').localeCompare(b.tests[0]?.code ?? ''),
   )
   const lots = lotTaker(stock)
-  const specimens = ordered.map((tube) => specimenTube(tube, lots.take, flow, preparation))
+  const specimens = ordered.map((tube) => specimenTube(tube, lots.take, flow, preparation, texts))
   const additives = ordered.map((tube) => tube.usable.tube.additive)
   const needed = needsDiscard(flow.needleSet, additives, start.linePrimed)
   const discard = needed ? chooseDiscard(stock, lots.left) : undefined
-  const tubes = discard ? [discardTube(discard, lots.take, flow), ...specimens] : specimens
+  const tubes = discard ? [discardTube(discard, lots.take, flow, texts), ...specimens] : specimens
   return {
     tubes: tubes.map((tube, i) => ({ ...tube, id: `t${start.nextNumber + i}` })),
     discardMissing: needed && !discard,
@@ -56,7 +59,7 @@ type Take = ReturnType<typeof lotTaker>['take']
 
 function fromLabel({ tube }: UsableTube, take: Take, flow: FlowConditions) {
   const lot = take(tube.code)
-  return {
+  return defined({
     id: '',
     tubeCode: tube.code,
     name: tube.name,
@@ -65,8 +68,9 @@ function fromLabel({ tube }: UsableTube, take: Take, flow: FlowConditions) {
     nominal_mL: tube.nominal_mL,
     inversions: { min: tube.inversionsMin, max: tube.inversionsMax },
     fill: fillWindow(flow, tube),
-    ...(lot ? { lot: lot.lot, expires: lot.expires } : {}),
-  }
+    lot: lot?.lot,
+    expires: lot?.expires,
+  })
 }
 
 function specimenTube(
@@ -74,28 +78,35 @@ function specimenTube(
   take: Take,
   flow: FlowConditions,
   { anticoagulant }: Preparation,
+  texts: PlanInput['texts'],
 ): PlannedTube {
   const { usable, tests } = chosen
   const { tube } = usable
+  const role: PlannedTube['role'] = tube.additive.startsWith('culture') ? 'culture' : 'specimen'
   const limits = tests.flatMap((test) => {
     const heparin = anticoagulant === 'heparin' ? test.timeLimitHeparin_min : undefined
     const limit = heparin ?? test.timeLimit_min
     return limit === undefined ? [] : [limit]
   })
-  return {
+  return defined({
     ...fromLabel(usable, take, flow),
-    role: tube.additive.startsWith('culture') ? 'culture' : 'specimen',
+    role,
     least_mL: leastFill_mL(tube),
     tests: tests.map((test) => test.code),
     needs_mL: chosen.needs_mL,
     handling: [...new Set<Handling>(tests.flatMap((test) => test.handling))].sort(),
-    ...(tube.clot_min === undefined ? {} : { clot_min: tube.clot_min }),
-    ...(limits.length === 0 ? {} : { timeLimit_min: Math.min(...limits) }),
-    reason: explainTube(chosen),
-  }
+    clot_min: tube.clot_min,
+    timeLimit_min: limits.length === 0 ? undefined : Math.min(...limits),
+    reason: explainTube(chosen, texts),
+  })
 }
 
-function discardTube(usable: UsableTube, take: Take, flow: FlowConditions): PlannedTube {
+function discardTube(
+  usable: UsableTube,
+  take: Take,
+  flow: FlowConditions,
+  texts: PlanInput['texts'],
+): PlannedTube {
   const line = Math.ceil(lineVolume_mL(flow.needleSet) * 10) / 10
   return {
     ...fromLabel(usable, take, flow),
@@ -103,6 +114,6 @@ function discardTube(usable: UsableTube, take: Take, flow: FlowConditions): Plan
     least_mL: Math.min(line, usable.tube.nominal_mL),
     tests: [],
     handling: [],
-    reason: explainDiscard(flow.needleSet),
+    reason: explainDiscard(flow.needleSet, texts),
   }
 }

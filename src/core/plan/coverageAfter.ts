@@ -1,5 +1,8 @@
-import { mL, named } from './explainTube.ts'
+import { defined } from '../basics/defined.ts'
+import { fillText } from '../basics/fillText.ts'
 import type { Plan, PlannedTube } from './plan.ts'
+import type { PlanTexts } from './planTexts.ts'
+import { mL, named } from './planWords.ts'
 
 /** What became of a tube that was on the holder. `estimate_mL` of a short one by the collector's eye. */
 export interface DrawnTube {
@@ -14,7 +17,12 @@ export interface Coverage {
   /** Tests of the plan that it does not serve, each with the reason. */
   readonly lost: readonly { readonly test: string; readonly reason: string }[]
   /** The waiting tube to try next if flow allows only one more. */
-  readonly tryNext?: { readonly tubeId: string; readonly reason: string }
+  readonly tryNext?: {
+    readonly tubeId: string
+    readonly reason: string
+    /** Waiting tubes of an earlier place in the order of draw. */
+    readonly passesOver: readonly string[]
+  }
 }
 
 /**
@@ -22,7 +30,7 @@ export interface Coverage {
  * A short tube below its least fill counts for nothing, nor does one whose volume nobody estimated: the laboratory may
  * accept it, but nobody should count on that. Above its least fill, tests with the smallest needs are served first.
  */
-export function coverageAfter(plan: Plan, drawn: readonly DrawnTube[]): Coverage {
+export function coverageAfter(plan: Plan, drawn: readonly DrawnTube[], texts: PlanTexts): Coverage {
   const served = new Set<string>()
   const lost: { test: string; reason: string }[] = []
   for (const tube of plan.tubes) {
@@ -30,15 +38,24 @@ export function coverageAfter(plan: Plan, drawn: readonly DrawnTube[]): Coverage
     const kept = fact ? testsServed(tube, fact) : []
     kept.forEach((test) => served.add(test))
     for (const test of tube.tests.filter((code) => !kept.includes(code))) {
-      lost.push({ test, reason: whyLost(tube, fact) })
+      lost.push({ test, reason: whyLost(tube, fact, texts) })
     }
   }
-  const next = bestWaiting(plan, drawn)
-  return {
+  return defined({
     covered: [...served],
     lost: [...lost.filter(({ test }) => !served.has(test)), ...plan.uncovered],
-    ...(next ? { tryNext: next } : {}),
-  }
+    tryNext: bestWaiting(plan, drawn, texts),
+  })
+}
+
+/** The tests that the drawn tubes serve. */
+export function testsCovered(plan: Plan, drawn: readonly DrawnTube[]): ReadonlySet<string> {
+  return new Set(
+    plan.tubes.flatMap((tube) => {
+      const fact = drawn.find(({ id }) => id === tube.id)
+      return fact ? testsServed(tube, fact) : []
+    }),
+  )
 }
 
 /** The tests of a tube that its real fill serves; as many as possible. */
@@ -55,15 +72,23 @@ export function testsServed(tube: PlannedTube, { fill, estimate_mL }: DrawnTube)
   })
 }
 
-function whyLost(tube: PlannedTube, fact: DrawnTube | undefined): string {
-  if (!fact) return `${tube.name} was not drawn.`
-  if (fact.fill === 'empty') return `${tube.name} stayed empty.`
-  if (fact.estimate_mL === undefined) return `${tube.name} is short and its volume is not known.`
-  return `${tube.name} holds about ${mL(fact.estimate_mL)} mL, too little.`
+function whyLost(
+  { name: tube }: PlannedTube,
+  fact: DrawnTube | undefined,
+  { coverage }: PlanTexts,
+): string {
+  if (!fact) return fillText(coverage.notDrawn, { tube })
+  if (fact.fill === 'empty') return fillText(coverage.empty, { tube })
+  if (fact.estimate_mL === undefined) return fillText(coverage.volumeUnknown, { tube })
+  return fillText(coverage.tooLittle, { tube, estimate_mL: mL(fact.estimate_mL) })
 }
 
 /** The waiting tube that serves most tests; of equals the smaller, then the one that comes first. */
-function bestWaiting(plan: Plan, drawn: readonly DrawnTube[]): Coverage['tryNext'] {
+function bestWaiting(
+  plan: Plan,
+  drawn: readonly DrawnTube[],
+  texts: PlanTexts,
+): Coverage['tryNext'] {
   const isDrawn = new Set(drawn.map(({ id }) => id))
   const waiting = plan.tubes.filter((tube) => !isDrawn.has(tube.id) && tube.role !== 'discard')
   const best = [...waiting].sort(
@@ -71,13 +96,27 @@ function bestWaiting(plan: Plan, drawn: readonly DrawnTube[]): Coverage['tryNext
   )[0]
   if (!best) return undefined
   const skipped = waiting.slice(0, waiting.indexOf(best))
-  const order =
-    skipped.length === 0
-      ? ''
-      : ` It passes over ${named(skipped.map((tube) => tube.name))}, which then need a new puncture to keep the order of draw.`
-  const count = best.tests.length === 1 ? '1 test' : `${best.tests.length} tests`
+  const { coverage, language } = texts
+  const reasons = [
+    fillText(
+      coverage.tryNext,
+      { tube: best.name, nominal_mL: mL(best.nominal_mL), n: best.tests.length },
+      language,
+    ),
+    ...(skipped.length === 0
+      ? []
+      : [
+          fillText(coverage.passesOver, {
+            tubes: named(
+              skipped.map((tube) => tube.name),
+              texts,
+            ),
+          }),
+        ]),
+  ]
   return {
     tubeId: best.id,
-    reason: `${best.name} (${mL(best.nominal_mL)} mL) serves ${count}.${order}`,
+    reason: reasons.join(' '),
+    passesOver: skipped.map((tube) => tube.id),
   }
 }

@@ -1,6 +1,7 @@
 import type { Additive } from '../catalogue/additives.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import type { FillWindow } from '../flow/fillWindow.ts'
+import type { PlanNoticeCode } from './planTexts.ts'
 
 /** One tube of the rack, in the order it is to be drawn. */
 export interface PlannedTube {
@@ -33,9 +34,9 @@ export interface PlannedTube {
   readonly reason: string
 }
 
-/** A sentence for the person, with a stable code for tests and translations. */
+/** A sentence for the person. The code is the same in every language; a plan out of an old log may hold others. */
 export interface PlanNotice {
-  readonly code: string
+  readonly code: PlanNoticeCode
   readonly text: string
   /** Where the rule comes from, or `common practice, no source`. */
   readonly source?: string

@@ -1,15 +1,18 @@
+import { fillText } from '../basics/fillText.ts'
 import { age_days } from '../bloodLimit/age.ts'
 import { findTest, type TestRow } from '../catalogue/catalogue.ts'
 import { norm } from '../catalogue/norms.ts'
 import { limit } from '../policy/policy.ts'
 import { arrangeRack, type RackStart } from './arrangeRack.ts'
-import { bandTime } from './bandTime.ts'
+import { bandForecast } from './bandForecast.ts'
 import { bloodBudget, bloodVolume, passedRules } from './bloodBudget.ts'
 import { chooseTubes } from './chooseTubes.ts'
 import { mayBeDiscard } from './discardTube.ts'
 import { inputProblems } from './inputProblems.ts'
 import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
+import { isInputFault } from './planTexts.ts'
+import { notice } from './planWords.ts'
 import { planWarnings } from './planWarnings.ts'
 import { assumedHaematocrit } from './specimenYield.ts'
 import { usableStock, type UsableTube } from './usableStock.ts'
@@ -37,10 +40,11 @@ export function planDraw(input: PlanInput): Plan {
 /** The same from a rack that already holds drawn tubes. */
 export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const problems = inputProblems(input)
-  if (problems.some(({ code }) => code !== 'bothArms' && code !== 'weightMissing')) {
+  if (problems.some(({ code }) => isInputFault(code))) {
     return unplanned(input, start, problems)
   }
-  const { catalogue, needleSet, preparation, policy } = input
+  const { catalogue, needleSet, preparation, policy, texts } = input
+  const { notices, whyUncovered: reasons } = texts.plan
   const haematocrit = haematocritOf(input)
   const { usable } = usableStock(catalogue, input.stock, input.today)
   const { tests, unknown, repeated } = ordered(input)
@@ -57,12 +61,12 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
     needleSet,
     temperature_C: input.bodyTemperature_C ?? norm(catalogue.norms, 'bodyTemperature_C'),
   }
-  const rack = arrangeRack(chosen.tubes, usable, flow, preparation, start)
+  const rack = arrangeRack(chosen.tubes, usable, flow, preparation, start, texts)
   const draw_mL = start.drawn_mL + rack.tubes.reduce((sum, tube) => sum + tube.nominal_mL, 0)
-  const passed = passedRules(budget, draw_mL)
-  const band = bandTime(rack.tubes, catalogue.norms, limit(policy, 'bandLimit_s'))
+  const passed = passedRules(budget, draw_mL, texts.plan)
+  const band = bandForecast(rack.tubes, catalogue.norms, limit(policy, 'bandLimit_s'))
   const uncovered = [
-    ...unknown.map((test) => ({ test, reason: 'This code is not in the catalog.' })),
+    ...unknown.map((test) => ({ test, reason: fillText(reasons.unknownTest) })),
     ...chosen.uncovered.map((test) => ({
       test: test.code,
       reason: whyUncovered(test, input, usable, haematocrit.pct),
@@ -72,20 +76,19 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
     tubes: [...start.drawn, ...rack.tubes],
     problems: [
       ...problems,
-      ...uncovered.map(({ test, reason }) => uncoveredProblem(test, reason)),
-      ...(rack.discardMissing ? [NO_DISCARD] : []),
+      ...uncovered.map(({ test, reason }) =>
+        notice('uncovered', notices.uncovered, { test, reason }),
+      ),
+      ...(rack.discardMissing ? [notice('noDiscardTube', notices.noDiscardTube)] : []),
       ...passed.stop,
     ],
     warnings: [
-      ...repeated.map((code) => ({
-        code: 'repeatedTest',
-        text: `${code} is ordered twice; drawn once.`,
-      })),
+      ...repeated.map((test) => notice('repeatedTest', notices.repeatedTest, { test })),
       ...passed.warn,
       ...planWarnings(input, chosen, rack.tubes, band, haematocrit),
     ],
     uncovered,
-    blood: bloodVolume(budget, draw_mL),
+    blood: bloodVolume(budget, draw_mL, texts.plan),
     band,
   }
 }
@@ -95,18 +98,6 @@ function haematocritOf({ patient, today, catalogue }: PlanInput) {
   if (given !== undefined) return { pct: given, given: true, source: 'given' }
   const days = age_days(patient.birthDate, today) ?? 0
   return { ...assumedHaematocrit(catalogue.norms, days, patient.sex), given: false }
-}
-
-const NO_DISCARD: PlanNotice = {
-  code: 'noDiscardTube',
-  text: "The citrate tube would take the tubing's air, and no discard tube is on hand. Bring a citrate tube or one without additive, or use a straight needle.",
-}
-
-function uncoveredProblem(test: string, reason: string): PlanNotice {
-  return {
-    code: 'uncovered',
-    text: `${test} is not covered. ${reason} Bring what is missing, or take it off the order after asking the provider.`,
-  }
 }
 
 function ordered({ order, catalogue }: PlanInput) {
@@ -139,9 +130,10 @@ function discardReserve_mL(
 
 /** A plan that names every test as uncovered because the input itself cannot be used. */
 function unplanned(input: PlanInput, start: PlanStart, problems: readonly PlanNotice[]): Plan {
+  const texts = input.texts.plan
   const uncovered = [...new Set(input.order.tests)].map((test) => ({
     test,
-    reason: 'Nothing was planned: see the problems.',
+    reason: fillText(texts.whyUncovered.notPlanned),
   }))
   return {
     tubes: start.drawn,
@@ -151,7 +143,7 @@ function unplanned(input: PlanInput, start: PlanStart, problems: readonly PlanNo
     blood: {
       draw_mL: start.drawn_mL,
       earlier_mL: input.preparation.earlierDraws_mL ?? 0,
-      source: 'not worked out',
+      source: texts.blood.notWorkedOut,
     },
     band: { predicted_s: 0, offDuring: undefined },
   }

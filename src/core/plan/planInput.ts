@@ -1,7 +1,9 @@
 import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
+import type { CatalogueTexts } from '../catalogue/catalogueTexts.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
 import type { Policy } from '../policy/policy.ts'
+import type { PlanTexts } from './planTexts.ts'
 
 /** Everything a plan is made from. `today` is the local date, `YYYY-MM-DD`. */
 export interface PlanInput {
@@ -14,5 +16,7 @@ export interface PlanInput {
   readonly bloodLimits: BloodLimits
   readonly policy: Policy
   readonly today: string
+  /** The words the plan is told in. */
+  readonly texts: { readonly plan: PlanTexts; readonly catalogue: CatalogueTexts }
   readonly bodyTemperature_C?: number
 }

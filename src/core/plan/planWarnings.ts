@@ -2,12 +2,18 @@ import { age_years } from '../bloodLimit/age.ts'
 import { findTest } from '../catalogue/catalogue.ts'
 import { limit } from '../policy/policy.ts'
 import type { Chosen } from './chooseTubes.ts'
-import { CITRATE_HAEMATOCRIT_pct, citrateFor_mL, largestDeadVolume_mL } from './citrate.ts'
-import { mL, named } from './explainTube.ts'
+import {
+  CITRATE_HAEMATOCRIT_pct,
+  citrateFor_mL,
+  largestDeadVolume_mL,
+  leastFill_mL,
+} from './citrate.ts'
 import { gaugeRemark } from './gaugeAdvice.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
 import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
+import type { PlanTexts } from './planTexts.ts'
+import { atLeast_mL, mL, named, notice } from './planWords.ts'
 import { usableStock } from './usableStock.ts'
 
 type Haematocrit = { readonly pct: number; readonly given: boolean; readonly source: string }
@@ -21,65 +27,62 @@ export function planWarnings(
   haematocrit: Haematocrit,
 ): PlanNotice[] {
   return [
-    ...searchWarnings(chosen),
+    ...searchWarnings(chosen, input.texts.plan),
     ...stockWarnings(input),
-    ...citrateWarnings(chosen, haematocrit),
+    ...citrateWarnings(chosen, haematocrit, input.texts.plan),
     ...lineWarnings(input, chosen, tubes),
     ...patientWarnings(input, haematocrit),
     ...bandWarnings(input, tubes, band),
   ]
 }
 
-function searchWarnings(chosen: Chosen): PlanNotice[] {
-  const warnings: PlanNotice[] = []
-  if (!chosen.proven && chosen.tubes.length > 0) {
-    warnings.push({
-      code: 'notProven',
-      text: 'This order is too large to show that no smaller set of tubes exists. The set shown is valid.',
-    })
-  }
-  if (chosen.level === 'least') {
-    warnings.push({
-      code: 'leastVolumes',
-      text: 'Planned on minimum volumes: the preferred volumes do not fit the tubes on hand or the blood limit. Repeats may not be possible.',
-    })
-  }
-  if (chosen.reduced.length > 0) {
-    const names = named(chosen.reduced.map((test) => test.name))
-    warnings.push({
-      code: 'reducedVolume',
-      text: `No tube on hand holds the preferred volume for ${names}; planned on the minimum.`,
-    })
-  }
-  return warnings
+function searchWarnings(chosen: Chosen, texts: PlanTexts): PlanNotice[] {
+  const { notices } = texts
+  const tests = named(
+    chosen.reduced.map((test) => test.name),
+    texts,
+  )
+  return [
+    ...(!chosen.proven && chosen.tubes.length > 0 ? [notice('notProven', notices.notProven)] : []),
+    ...(chosen.level === 'least' ? [notice('leastVolumes', notices.leastVolumes)] : []),
+    ...(chosen.reduced.length > 0
+      ? [notice('reducedVolume', notices.reducedVolume, { tests })]
+      : []),
+  ]
 }
 
-function stockWarnings({ catalogue, stock, today }: PlanInput): PlanNotice[] {
-  return usableStock(catalogue, stock, today).expired.map((lot) => ({
-    code: 'expiredLot',
-    text: `Lot ${lot.lot} of ${lot.tubeCode} expired on ${lot.expires} and is not used.`,
-  }))
+function stockWarnings({ catalogue, stock, today, texts }: PlanInput): PlanNotice[] {
+  return usableStock(catalogue, stock, today).expired.map(({ lot, tubeCode, expires }) =>
+    notice('expiredLot', texts.plan.notices.expiredLot, { lot, tubeCode, expires }),
+  )
 }
 
-function citrateWarnings(chosen: Chosen, { pct }: Haematocrit): PlanNotice[] {
+function citrateWarnings(
+  chosen: Chosen,
+  { pct }: Haematocrit,
+  { notices }: PlanTexts,
+): PlanNotice[] {
   return chosen.tubes
     .filter(({ usable }) => usable.tube.additive === 'citrate')
     .slice(0, 1)
     .flatMap(({ usable: { tube } }) => {
-      const air = largestDeadVolume_mL(tube)
-      const fill = {
-        code: 'citrateFill',
-        text: `The citrate tube must fill to ${mL(tube.nominal_mL - air)} mL or more; ${air} mL of air would make it short.`,
-        source:
-          'CLSI H21 6th ed. 2024, as quoted by a haemostasis teaching site: at least 90 % of the draw volume',
-      }
+      const fill = notice(
+        'citrateFill',
+        notices.citrateFill,
+        { least_mL: atLeast_mL(leastFill_mL(tube)), air_mL: largestDeadVolume_mL(tube) },
+        'CLSI H21 6th ed. 2024, as quoted by a haemostasis teaching site: at least 90 % of the draw volume',
+      )
       if (pct <= CITRATE_HAEMATOCRIT_pct) return [fill]
-      const suited = citrateFor_mL(tube.nominal_mL, pct)
-      const high = {
-        code: 'citrateHaematocrit',
-        text: `Hematocrit ${pct} % is above 55 %: the citrate in a standard tube is too much (${suited.toFixed(2)} mL would suit). Ask the laboratory for an adjusted tube before drawing. Do not adjust one yourself.`,
-        source: 'CLSI H21 6th ed. 2024, as adapted by a haemostasis teaching site',
-      }
+      const high = notice(
+        'citrateHaematocrit',
+        notices.citrateHaematocrit,
+        {
+          haematocrit_pct: pct,
+          limit_pct: CITRATE_HAEMATOCRIT_pct,
+          suited_mL: citrateFor_mL(tube.nominal_mL, pct).toFixed(2),
+        },
+        'CLSI H21 6th ed. 2024, as adapted by a haemostasis teaching site',
+      )
       return [fill, high]
     })
 }
@@ -90,67 +93,66 @@ function lineWarnings(
   chosen: Chosen,
   tubes: readonly PlannedTube[],
 ): PlanNotice[] {
-  const line = lineVolume_mL(input.needleSet)
+  const line_mL = lineVolume_mL(input.needleSet)
   const first = tubes[0]
-  if (!first || first.role !== 'specimen' || line < 0.05) return []
-  const used = chosen.tubes.find(
+  if (!first || first.role !== 'specimen' || line_mL < 0.05) return []
+  const used_mL = chosen.tubes.find(
     ({ usable, tests }) => usable.tube.code === first.tubeCode && tests[0]?.code === first.tests[0],
   )?.used_mL
-  const tight = used !== undefined && used + line > first.nominal_mL
+  const tight = used_mL !== undefined && used_mL + line_mL > first.nominal_mL
   return [
-    {
-      code: 'lineAir',
-      text: `The first tube takes ${mL(line)} mL of air from the tubing and holds that much less blood.${
-        tight ? ' Its tests then have less than the planned volume.' : ''
-      }`,
-      source: 'Calculated from the bore and length of the tubing',
-    },
+    notice(
+      'lineAir',
+      input.texts.plan.notices.lineAir[tight ? 'tight' : 'enough'],
+      { air_mL: mL(line_mL) },
+      'Calculated from the bore and length of the tubing',
+    ),
   ]
 }
 
 function patientWarnings(input: PlanInput, haematocrit: Haematocrit): PlanNotice[] {
-  const { catalogue, order, patient, preparation, policy, needleSet, today } = input
-  const warnings: PlanNotice[] = []
-  if (!haematocrit.given) {
-    warnings.push({
-      code: 'haematocritAssumed',
-      text: `No hematocrit given: ${haematocrit.pct} % assumed for age and sex.`,
-      source: haematocrit.source,
-    })
-  }
-  const fasting = order.tests.flatMap((code) => {
+  const { patient, preparation, needleSet, today } = input
+  const texts = input.texts.plan
+  const { notices } = texts
+  const remark = gaugeRemark(
+    needleSet,
+    { vein: undefined, age_y: age_years(patient.birthDate, today) ?? 0 },
+    texts,
+  )
+  const values = { haematocrit_pct: haematocrit.pct }
+  return [
+    ...(haematocrit.given
+      ? []
+      : [notice('haematocritAssumed', notices.haematocritAssumed, values, haematocrit.source)]),
+    ...fastingWarnings(input),
+    ...(preparation.latexAllergy ? [notice('latex', notices.latex)] : []),
+    ...(preparation.faintedBefore ? [notice('faintedBefore', notices.faintedBefore)] : []),
+    ...(remark ? [notice('gauge', remark, {}, 'common practice, no source')] : []),
+  ]
+}
+
+function fastingWarnings(input: PlanInput): PlanNotice[] {
+  const { catalogue, order, preparation, policy, texts } = input
+  const { fasting } = texts.plan.notices
+  const wanting = order.tests.flatMap((code) => {
     const test = findTest(catalogue, code)
     return test?.fasting ? [test.name] : []
   })
-  const least = limit(policy, 'fastingLeast_h')
-  const fasted = preparation.fasted_h
-  if (fasting.length > 0 && (fasted === undefined || fasted < least)) {
-    const what = fasted === undefined ? 'Fasting was not asked' : `Last food ${fasted} h ago`
-    warnings.push({
-      code: 'fasting',
-      text: `${what}; ${named(fasting)} should be drawn after ${least} h without food. Ask the provider.`,
-      source: policy.limits.fastingLeast_h.source,
-    })
-  }
-  if (preparation.latexAllergy) {
-    warnings.push({
-      code: 'latex',
-      text: 'Latex allergy: check that band, gloves and dressing are latex-free.',
-    })
-  }
-  if (preparation.faintedBefore) {
-    warnings.push({ code: 'faintedBefore', text: 'Has fainted before: draw lying down.' })
-  }
-  const remark = gaugeRemark(needleSet, {
-    vein: undefined,
-    age_y: age_years(patient.birthDate, today) ?? 0,
-  })
-  if (remark) warnings.push({ code: 'gauge', text: remark, source: 'common practice, no source' })
-  return warnings
+  const least_h = limit(policy, 'fastingLeast_h')
+  const { fasted_h } = preparation
+  if (wanting.length === 0 || (fasted_h !== undefined && fasted_h >= least_h)) return []
+  return [
+    notice(
+      'fasting',
+      fasted_h === undefined ? fasting.notAsked : fasting.tooShort,
+      { tests: named(wanting, texts.plan), least_h, fasted_h: fasted_h ?? '' },
+      policy.limits.fastingLeast_h.source,
+    ),
+  ]
 }
 
 function bandWarnings(
-  { policy }: PlanInput,
+  { policy, texts }: PlanInput,
   tubes: readonly PlannedTube[],
   { predicted_s, offDuring }: Plan['band'],
 ): PlanNotice[] {
@@ -158,10 +160,11 @@ function bandWarnings(
   const due = tubes.findIndex((tube) => tube.id === offDuring)
   if (predicted_s <= limit_s || due < 0) return []
   return [
-    {
-      code: 'bandTooLong',
-      text: `The tubes need about ${predicted_s} s from band on; the band may stay ${limit_s} s. Take it off by tube ${due + 1} (${tubes[due]?.name ?? ''}).`,
-      source: policy.limits.bandLimit_s.source,
-    },
+    notice(
+      'bandTooLong',
+      texts.plan.notices.bandTooLong,
+      { predicted_s, limit_s, position: due + 1, tube: tubes[due]?.name ?? '' },
+      policy.limits.bandLimit_s.source,
+    ),
   ]
 }

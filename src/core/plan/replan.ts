@@ -1,8 +1,11 @@
+import { defined } from '../basics/defined.ts'
+import type { Text } from '../basics/fillText.ts'
 import { compareDraw, drawGroupIndex } from '../catalogue/orderOfDraw.ts'
-import { coverageAfter, testsServed, type DrawnTube } from './coverageAfter.ts'
+import { testsCovered, testsServed, type DrawnTube } from './coverageAfter.ts'
 import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
 import { planFrom } from './planDraw.ts'
 import type { PlanInput } from './planInput.ts'
+import { notice } from './planWords.ts'
 
 export interface ReplanOptions {
   /** A new needle: the line is empty again and the order of draw starts afresh. */
@@ -28,7 +31,7 @@ export function replan(
     return fact ? [{ tube, fact }] : []
   })
   const tubes = kept.map(({ tube, fact }) => withTests(tube, testsServed(tube, fact)))
-  const covered = new Set(coverageAfter(plan, drawn).covered)
+  const covered = testsCovered(plan, drawn)
   const tests = input.order.tests.filter((test) => !covered.has(test))
   const drawn_mL = kept.reduce((sum, { tube, fact }) => sum + taken_mL(tube, fact), 0)
   if (tests.length === 0) {
@@ -50,13 +53,15 @@ export function replan(
       drawn_mL,
     },
   )
-  const warning = newPuncture ? undefined : brokenOrder(tubes, next.tubes.slice(tubes.length))
+  const warning = newPuncture
+    ? undefined
+    : brokenOrder(tubes, next.tubes.slice(tubes.length), input.texts.plan.notices.orderBroken)
   return warning ? { ...next, warnings: [...next.warnings, warning] } : next
 }
 
 function withTests(tube: PlannedTube, tests: readonly string[]): PlannedTube {
   const needs = tests.map((test) => tube.needs_mL?.[tube.tests.indexOf(test)] ?? 0)
-  return { ...tube, tests, ...(tube.needs_mL ? { needs_mL: needs } : {}) }
+  return defined({ ...tube, tests, needs_mL: tube.needs_mL && needs })
 }
 
 /** Blood that went into a tube; a short one of unknown volume counts in full, to stay on the safe side of the limit. */
@@ -82,14 +87,16 @@ function highestNumber(ids: readonly string[]): number {
 function brokenOrder(
   before: readonly PlannedTube[],
   after: readonly PlannedTube[],
+  text: Text,
 ): PlanNotice | undefined {
   const last = [...before].sort((a, b) => compareDraw(a.additive, b.additive)).at(-1)
   const early =
     last && after.find((t) => drawGroupIndex(t.additive) < drawGroupIndex(last.additive))
   if (!last || !early) return undefined
-  return {
-    code: 'orderBroken',
-    text: `${early.name} would follow ${last.name} through the same needle, against the order of draw. Take it with a new puncture.`,
-    source: 'WHO guidelines on drawing blood 2010, Table 2.3, as condensed in training pages',
-  }
+  return notice(
+    'orderBroken',
+    text,
+    { early: early.name, last: last.name },
+    'WHO guidelines on drawing blood 2010, Table 2.3, as condensed in training pages',
+  )
 }

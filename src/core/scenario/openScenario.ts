@@ -2,6 +2,7 @@ import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
 import type { Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
 import { planDraw } from '../plan/planDraw.ts'
+import type { PlanInput } from '../plan/planInput.ts'
 import { policyChanges, type Policy } from '../policy/policy.ts'
 import type { DrawOpened } from '../protocol/events.ts'
 import type { Scenario } from './scenario.ts'
@@ -13,6 +14,7 @@ export interface ScenarioSite {
   readonly bloodLimits: BloodLimits
   readonly defaultPolicy: Policy
   readonly policy: Policy
+  readonly texts: PlanInput['texts']
   readonly demo: {
     readonly siteName: string
     readonly collector: Collector
@@ -32,7 +34,7 @@ export function openScenario(
   site: ScenarioSite,
   as: { readonly drawId: string; readonly device: string; readonly today: string },
 ): DrawOpened {
-  const { demo, policy, catalogue, stock, bloodLimits } = site
+  const { demo, policy, catalogue, stock, bloodLimits, texts } = site
   const { tests, anticoagulant, restrictions } = scenario.order
   const order: Order = { ...demo.order, tests }
   const preparation: Preparation = {
@@ -42,7 +44,7 @@ export function openScenario(
   }
   const { patient, needleSet, collector } = demo
   const { today } = as
-  const plan = planDraw({ order, patient, preparation, needleSet, catalogue, stock, bloodLimits, policy, today }) // prettier-ignore
+  const plan = planDraw({ order, patient, preparation, needleSet, catalogue, stock, bloodLimits, policy, texts, today }) // prettier-ignore
   return {
     type: 'drawOpened',
     drawId: as.drawId,

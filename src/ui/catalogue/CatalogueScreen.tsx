@@ -19,7 +19,8 @@ export function CatalogueScreen() {
     const input = event.target
     const file = input.files?.[0]
     if (!file) return
-    setPreview(previewCatalogue(catalogue, { name: file.name, text: await file.text() }))
+    const chosen = { name: file.name, text: await file.text() }
+    setPreview(previewCatalogue(catalogue, chosen, site.texts))
     // So that the same file can be chosen again after it was corrected.
     input.value = ''
   }

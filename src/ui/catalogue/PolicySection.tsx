@@ -15,7 +15,7 @@ export function PolicySection() {
     const input = event.target
     const file = input.files?.[0]
     if (!file) return
-    setPreview(previewPolicy(defaultPolicy, await file.text()))
+    setPreview(previewPolicy(defaultPolicy, await file.text(), site.texts.site))
     input.value = ''
   }
   const save = (): void =>

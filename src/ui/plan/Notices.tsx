@@ -1,9 +1,13 @@
-import type { Plan } from '../../core/plan/plan.ts'
+interface Notice {
+  readonly code: string
+  readonly text: string
+  readonly source?: string
+}
 
 interface NoticesProps {
   readonly title: string
   readonly tone: 'stopBox' | 'warnBox'
-  readonly notices: Plan['warnings']
+  readonly notices: readonly Notice[]
 }
 
 /** What stops the draw, or what to keep in mind. Each says where it comes from. */

@@ -22,6 +22,7 @@ import { createDrawSession } from '../../../src/app/draw/drawSession.ts'
 import { troubledStore } from '../../support/logStores.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
 import { sampleOpening, SAMPLE_DRAW_ID, SAMPLE_START_ms, sha256 } from '../../support/sampleLog.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
 const TWO_TUBES = samplePlan([sampleTube('t1', 'activatorGel'), sampleTube('t2', 'edtaK2')])
@@ -50,6 +51,7 @@ const deps = (): RunnerDeps => ({
   prompts: promptsJson,
   phrases: { language: 'en', phrases: {} },
   testName: (code) => code,
+  planTexts: texts.plan,
   onView: (next) => (view = next),
   onMoved: () => undefined,
   onListening: () => undefined,

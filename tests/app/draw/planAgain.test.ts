@@ -10,18 +10,23 @@ import type { DrawEvent } from '../../../src/core/protocol/events.ts'
 import demo from '../../../src/data/demo.json' with { type: 'json' }
 import type { Demo } from '../../../src/app/site/siteData.ts'
 import { logOf, sampleOpening } from '../../support/sampleLog.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { samplePolicy } from '../../support/samplePlan.ts'
 
 const text = (name: string): string => readFileSync(`src/data/catalogue/${name}`, 'utf8')
 const TODAY = '2026-11-25'
 const site = {
-  ...siteCatalogue({
-    tests: text('tests.csv'),
-    tubes: text('tubes.csv'),
-    stock: text('stock.csv'),
-    norms: text('norms.json'),
-    bloodLimits: text('bloodLimits.json'),
-  }),
+  ...siteCatalogue(
+    {
+      tests: text('tests.csv'),
+      tubes: text('tubes.csv'),
+      stock: text('stock.csv'),
+      norms: text('norms.json'),
+      bloodLimits: text('bloodLimits.json'),
+    },
+    texts,
+  ),
+  texts,
   policy: samplePolicy,
 } as SiteData
 const { order, patient, preparation, needleSet } = demo as Demo
@@ -35,6 +40,7 @@ const plan = planDraw({
   catalogue: site.catalogue,
   stock: site.stock,
   bloodLimits: site.bloodLimits,
+  texts,
 })
 const opening = sampleOpening({ order, patient, preparation, needleSet, plan })
 const stateAfter = (...events: DrawEvent[]) =>
@@ -66,7 +72,7 @@ it('says what the rack already serves and what is missing', () => {
     { type: 'tubeOn', tubeId: first },
     { type: 'tubeOff', tubeId: first, fill: 'full' },
   )
-  const lines = coverageLines(s, (code) => code)
+  const lines = coverageLines(s, (code) => code, texts.plan)
   expect(lines[0]).toBe(`Covered: ${plan.tubes[0]?.tests.join(', ')}`)
   expect(lines[1]).toBe(
     `Missing: ${plan.tubes
@@ -79,6 +85,8 @@ it('says what the rack already serves and what is missing', () => {
 
 it('counts nothing as drawn before the first tube', () => {
   expect(
-    coverageLines(stateAfter(), (code) => code).some((line) => line.startsWith('Covered')),
+    coverageLines(stateAfter(), (code) => code, texts.plan).some((line) =>
+      line.startsWith('Covered'),
+    ),
   ).toBe(false)
 })

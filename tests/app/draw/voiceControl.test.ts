@@ -23,6 +23,7 @@ import words from '../../../src/data/en/words.json'
 import { SPEECH_TROUBLES, type SpeechTrouble } from '../../../src/ports/speech.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
 import { sampleOpening, SAMPLE_START_ms, sha256 } from '../../support/sampleLog.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
 let clock: SimulatedClock
@@ -76,6 +77,7 @@ beforeEach(async () => {
     prompts,
     phrases,
     testName: (code) => code,
+    planTexts: texts.plan,
     onView: (next) => (view = next),
     onMoved: () => voice.moved(),
     onListening: (wanted) => voice.setPaused(!wanted),

@@ -15,25 +15,26 @@ import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import type { SiteData } from '../../../src/app/site/siteData.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { fakePage } from '../../support/fakePage.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { scenarioSite } from '../../support/scenarioSite.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 import voiceTexts from '../../../src/data/en/voice.json' with { type: 'json' }
 
 describe('the kept settings', () => {
   it('are as at first where none were kept, and without a word', () => {
-    expect(readSettings(undefined)).toEqual({ settings: DEFAULT_SETTINGS })
+    expect(readSettings(undefined, texts.site)).toEqual({ value: DEFAULT_SETTINGS, faults: [] })
   })
 
   it('are taken as they were kept; what an earlier version did not know is as at first', () => {
-    const { settings, trouble } = readSettings('{"volume":0.3,"paper":"letter"}')
+    const { value: settings, faults } = readSettings('{"volume":0.3,"paper":"letter"}', texts.site)
     expect(settings).toEqual({ ...DEFAULT_SETTINGS, volume: 0.3, paper: 'letter' })
-    expect(trouble).toBeUndefined()
+    expect(faults).toEqual([])
   })
 
   it.each(['', '{', 'null', '[1]', '"x"', '7'])('are as at first, with a word: %s', (json) => {
-    const { settings, trouble } = readSettings(json)
+    const { value: settings, faults } = readSettings(json, texts.site)
     expect(settings).toEqual(DEFAULT_SETTINGS)
-    expect(trouble).toContain('No draw is lost')
+    expect(faults.join()).toContain('No draw is lost')
   })
 
   it.each([
@@ -44,22 +45,25 @@ describe('the kept settings', () => {
     '{"voiceOn":"yes"}',
     '{"siteName":{"en":"Invented"}}',
   ])('keep what reads beside what does not: %s', (bad) => {
-    const { settings, trouble } = readSettings(bad.replace('{', '{"collectorName":"Robin",'))
+    const { value: settings, faults } = readSettings(
+      bad.replace('{', '{"collectorName":"Robin",'),
+      texts.site,
+    )
     expect(settings).toEqual({ ...DEFAULT_SETTINGS, collectorName: 'Robin' })
-    expect(trouble).toContain('No draw is lost')
+    expect(faults.join()).toContain('No draw is lost')
   })
 
   it('drop a device prefix that cannot be printed as bars, so that the device gets a new one', () => {
     for (const devicePrefix of ['ÄB', 'q', 'TOOLONG', 'D 7']) {
-      const { settings, trouble } = readSettings(JSON.stringify({ devicePrefix }))
+      const { value: settings, faults } = readSettings(JSON.stringify({ devicePrefix }), texts.site)
       expect(settings.devicePrefix).toBe('')
-      expect(trouble).toContain('No draw is lost')
+      expect(faults.join()).toContain('No draw is lost')
     }
-    expect(readSettings('{"devicePrefix":"D7"}').settings.devicePrefix).toBe('D7')
+    expect(readSettings('{"devicePrefix":"D7"}', texts.site).value.devicePrefix).toBe('D7')
   })
 
   it('drop what is no setting', () => {
-    expect(readSettings('{"old":1}')).toEqual({ settings: DEFAULT_SETTINGS })
+    expect(readSettings('{"old":1}', texts.site)).toEqual({ value: DEFAULT_SETTINGS, faults: [] })
   })
 })
 
@@ -92,5 +96,8 @@ it('the app opens on a device whose settings do not read, says so, and has its d
   expect(settings).toEqual({ ...DEFAULT_SETTINGS, devicePrefix: 'KM47' })
   expect(trouble).toContain('could not be read')
   expect(draws.map(({ drawId }) => drawId)).toEqual([SAMPLE_DRAW_ID])
-  expect(readSettings(await settingsStore.read('settings'))).toEqual({ settings })
+  expect(readSettings(await settingsStore.read('settings'), texts.site)).toEqual({
+    value: settings,
+    faults: [],
+  })
 })

@@ -3,9 +3,10 @@ import { keptPolicy, policyJson, previewPolicy } from '../../../src/app/site/sit
 import { LIMIT_RANGES } from '../../../src/core/policy/limitRanges.ts'
 import { LIMIT_KEYS } from '../../../src/core/policy/policy.ts'
 import schema from '../../../src/data/schema/policy.schema.json' with { type: 'json' }
+import { texts } from '../../../src/data/en/texts.ts'
 import { samplePolicy as shipped } from '../../support/samplePlan.ts'
 
-const preview = (limits: unknown) => previewPolicy(shipped, JSON.stringify({ limits }))
+const preview = (limits: unknown) => previewPolicy(shipped, JSON.stringify({ limits }), texts.site)
 
 describe('a file of limits', () => {
   it('has a range for every limit, from the published schema', () => {
@@ -36,7 +37,7 @@ describe('a file of limits', () => {
   })
 
   it('is nothing new when it is the shipped one', () => {
-    expect(previewPolicy(shipped, policyJson(shipped))).toMatchObject({
+    expect(previewPolicy(shipped, policyJson(shipped), texts.site)).toMatchObject({
       faults: [],
       changes: [],
     })
@@ -58,22 +59,22 @@ describe('a file of limits', () => {
   })
 
   it.each(['', '[]', '{"limits": 4}', 'x'])('is refused when it is no such file: %s', (text) => {
-    expect(previewPolicy(shipped, text).next).toBeUndefined()
+    expect(previewPolicy(shipped, text, texts.site).next).toBeUndefined()
   })
 })
 
 describe('the kept limits', () => {
   it('are used as they were accepted, and shown as changes from the shipped ones', () => {
     const { next } = preview({ bandRest_s: 180 })
-    const { policy, trouble } = keptPolicy(shipped, next && policyJson(next))
+    const { value: policy, faults } = keptPolicy(shipped, next && policyJson(next), texts.site)
     expect(policy.limits.bandRest_s.value).toBe(180)
-    expect(trouble).toBeUndefined()
+    expect(faults).toEqual([])
   })
 
   it('give way to the shipped ones, with a word, when they do not read', () => {
-    expect(keptPolicy(shipped, '{')).toMatchObject({
-      policy: shipped,
-      trouble: expect.stringContaining('shipped') as string,
+    expect(keptPolicy(shipped, '{', texts.site)).toMatchObject({
+      value: shipped,
+      faults: [expect.stringContaining('shipped') as string],
     })
   })
 })

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { gaugeAdvice, gaugeRemark } from '../../../src/core/plan/gaugeAdvice.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { WINGED } from '../../support/planning.ts'
 
 describe('advice on the needle (common practice, no source)', () => {
@@ -22,17 +23,23 @@ describe('advice on the needle (common practice, no source)', () => {
 
   it('asks for the printed number and never names a color', () => {
     for (const age_y of [0, 5, 40, 80]) {
-      const { text } = gaugeAdvice({ vein: 'hand', age_y })
+      const text = texts.plan.gauge[gaugeAdvice({ vein: 'hand', age_y }).case]
       expect(text).toContain('printed')
       expect(text).not.toMatch(/blue|green|black|orange|purple|violet|yellow|colou?r/i)
     }
   })
 
   it('remarks only on a set outside the advice', () => {
-    expect(gaugeRemark(WINGED, { vein: 'medianCubital', age_y: 40 })).toBeUndefined()
-    expect(gaugeRemark({ ...WINGED, gauge: 25 }, { vein: 'hand', age_y: 40 })).toContain('25 gauge')
+    expect(gaugeRemark(WINGED, { vein: 'medianCubital', age_y: 40 }, texts.plan)).toBeUndefined()
     expect(
-      gaugeRemark({ ...WINGED, kind: 'straight', gauge: 23 }, { vein: 'hand', age_y: 40 }),
+      gaugeRemark({ ...WINGED, gauge: 25 }, { vein: 'hand', age_y: 40 }, texts.plan),
+    ).toContain('25 gauge')
+    expect(
+      gaugeRemark(
+        { ...WINGED, kind: 'straight', gauge: 23 },
+        { vein: 'hand', age_y: 40 },
+        texts.plan,
+      ),
     ).toContain('straight')
   })
 })

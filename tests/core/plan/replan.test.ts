@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { coverageAfter } from '../../../src/core/plan/coverageAfter.ts'
+import type { Plan } from '../../../src/core/plan/plan.ts'
+import { coverageAfter, type DrawnTube } from '../../../src/core/plan/coverageAfter.ts'
 import { planDraw } from '../../../src/core/plan/planDraw.ts'
 import { replan } from '../../../src/core/plan/replan.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { planInput, WINGED } from '../../support/planning.ts'
 
 const INPUT = planInput(['pt', 'bmp', 'tsh', 'cbc', 'glucose'])
@@ -13,6 +15,7 @@ const [CITRATE, SERUM, EDTA, FLUORIDE] = PLAN.tubes.map(({ id }) => id) as [
   string,
   string,
 ]
+const covers = (plan: Plan, drawn: readonly DrawnTube[]) => coverageAfter(plan, drawn, texts.plan)
 const full = (id: string) => ({ id, fill: 'full' as const })
 const short = (id: string, estimate_mL?: number) => ({
   id,
@@ -22,7 +25,7 @@ const short = (id: string, estimate_mL?: number) => ({
 
 describe('what is still covered when flow stops', () => {
   it('the tests of full tubes', () => {
-    const { covered, lost } = coverageAfter(PLAN, [full(CITRATE), full(SERUM)])
+    const { covered, lost } = covers(PLAN, [full(CITRATE), full(SERUM)])
     expect([...covered].sort()).toEqual(['bmp', 'pt', 'tsh'])
     expect(lost.map(({ test }) => test)).toEqual(['cbc', 'glucose'])
     expect(lost[0]?.reason).toContain('was not drawn')
@@ -30,8 +33,8 @@ describe('what is still covered when flow stops', () => {
 
   it('nothing of a citrate tube below 90 % (CLSI H21 6th ed. 2024, as quoted)', () => {
     const least = PLAN.tubes[0]!.least_mL
-    expect(coverageAfter(PLAN, [short(CITRATE, least - 0.01)]).covered).toEqual([])
-    expect(coverageAfter(PLAN, [short(CITRATE, least)]).covered).toEqual(['pt'])
+    expect(covers(PLAN, [short(CITRATE, least - 0.01)]).covered).toEqual([])
+    expect(covers(PLAN, [short(CITRATE, least)]).covered).toEqual(['pt'])
   })
 
   it('of a short serum tube the tests that fit, smallest need first', () => {
@@ -40,24 +43,24 @@ describe('what is still covered when flow stops', () => {
     // 0.46, 0.69 and 0.23 mL of blood: 0.7 mL holds the two smaller ones.
     expect([...needs_mL!].sort().map((need) => +need.toFixed(2))).toEqual([0.23, 0.46, 0.69])
     expect(least_mL).toBe(0.7)
-    const { covered, lost } = coverageAfter(plan, [short(id, 0.7)])
+    const { covered, lost } = covers(plan, [short(id, 0.7)])
     expect(covered).toEqual(['rf', 'bmp'])
     expect(lost.map(({ test }) => test)).toEqual(['cmp'])
   })
 
   it('nothing of a short tube that nobody estimated, nor of an empty one', () => {
-    const { covered, lost } = coverageAfter(PLAN, [short(SERUM), { id: EDTA, fill: 'empty' }])
+    const { covered, lost } = covers(PLAN, [short(SERUM), { id: EDTA, fill: 'empty' }])
     expect(covered).toEqual([])
     expect(lost.find(({ test }) => test === 'cbc')?.reason).toContain('stayed empty')
     expect(lost.find(({ test }) => test === 'tsh')?.reason).toContain('not known')
   })
 
   it('advises the waiting tube that serves most, and says what it passes over', () => {
-    expect(coverageAfter(PLAN, []).tryNext).toMatchObject({ tubeId: SERUM })
-    expect(coverageAfter(PLAN, []).tryNext?.reason).toContain('passes over')
-    expect(coverageAfter(PLAN, [full(CITRATE)]).tryNext?.reason).not.toContain('passes over')
+    expect(covers(PLAN, []).tryNext).toMatchObject({ tubeId: SERUM })
+    expect(covers(PLAN, []).tryNext?.reason).toContain('passes over')
+    expect(covers(PLAN, [full(CITRATE)]).tryNext?.reason).not.toContain('passes over')
     const all = PLAN.tubes.map(({ id }) => full(id))
-    expect(coverageAfter(PLAN, all).tryNext).toBeUndefined()
+    expect(covers(PLAN, all).tryNext).toBeUndefined()
   })
 })
 

@@ -1,17 +1,14 @@
+import { fillText } from '../../../core/basics/fillText.ts'
+import type { Salvaged } from '../../../core/basics/result.ts'
 import type { SiteData } from '../siteData.ts'
 import { previewCatalogue } from './previewCatalogue.ts'
 
-/** The site with the catalogue that was accepted on this device, if there is one and it still reads. */
-export function keptCatalogue(
-  shipped: SiteData,
-  json: string | undefined,
-): { readonly site: SiteData; readonly trouble?: string } {
-  if (json === undefined) return { site: shipped }
-  const { next, faults } = previewCatalogue(shipped.catalogue, { name: 'kept', text: json })
-  if (next) return { site: { ...shipped, catalogue: next } }
-  const first = faults[0]
-  return {
-    site: shipped,
-    trouble: `Your own catalog cannot be read, so the shipped one is in use: ${first?.text ?? 'unknown fault'}`,
-  }
+/** The site with the catalogue that was accepted on this device; the shipped one with the reason if it does not read. */
+export function keptCatalogue(shipped: SiteData, json: string | undefined): Salvaged<SiteData> {
+  if (json === undefined) return { value: shipped, faults: [] }
+  const { catalogue, texts } = shipped
+  const preview = previewCatalogue(catalogue, { name: 'kept', text: json }, texts)
+  if (preview.next) return { value: { ...shipped, catalogue: preview.next }, faults: [] }
+  const fault = preview.faults[0]?.text ?? ''
+  return { value: shipped, faults: [fillText(texts.site.kept.catalogue, { fault })] }
 }

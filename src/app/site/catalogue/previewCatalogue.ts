@@ -1,5 +1,7 @@
 import type { Catalogue, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
-import { readTests, readTubes } from './readCatalogue.ts'
+import { defined } from '../../../core/basics/defined.ts'
+import { ok, type Result } from '../../../core/basics/result.ts'
+import { readTests, readTubes, type CatalogueReaderTexts } from './readCatalogue.ts'
 import { readCatalogueJson } from './readJson.ts'
 import type { TableFault } from './readTable.ts'
 
@@ -26,43 +28,36 @@ export interface CataloguePreview {
 }
 
 /** Reads one file, CSV of tests or tubes or JSON of both, against the catalogue in use. Changes nothing. */
-export function previewCatalogue(current: Catalogue, file: CatalogueFile): CataloguePreview {
-  const read = readFile(file)
-  const next: Catalogue = {
-    ...current,
-    version: read.version ?? current.version,
-    tests: read.tests ?? current.tests,
-    tubes: read.tubes ?? current.tubes,
-  }
-  const good = read.faults.length === 0
-  return {
+export function previewCatalogue(
+  current: Catalogue,
+  file: CatalogueFile,
+  texts: CatalogueReaderTexts,
+): CataloguePreview {
+  const read = readFile(file, texts)
+  const next = read.ok ? { ...current, ...read.value } : undefined
+  return defined({
     file: file.name,
-    faults: read.faults,
-    tests: tableChanges<TestRow>(current.tests, good ? next.tests : current.tests),
-    tubes: tableChanges<TubeRow>(current.tubes, good ? next.tubes : current.tubes),
-    ...(good ? { next } : {}),
-  }
+    faults: read.ok ? [] : read.faults,
+    tests: tableChanges<TestRow>(current.tests, (next ?? current).tests),
+    tubes: tableChanges<TubeRow>(current.tubes, (next ?? current).tubes),
+    next,
+  })
 }
 
-interface FileContent {
-  readonly version?: string
-  readonly tests?: readonly TestRow[]
-  readonly tubes?: readonly TubeRow[]
-  readonly faults: readonly TableFault[]
-}
+type FileContent = Partial<Pick<Catalogue, 'version' | 'tests' | 'tubes'>>
 
-function readFile({ text }: CatalogueFile): FileContent {
-  if (text.trimStart().startsWith('{')) {
-    const { catalogue, faults } = readCatalogueJson(text)
-    return { ...catalogue, faults }
-  }
+function readFile(
+  { text }: CatalogueFile,
+  texts: CatalogueReaderTexts,
+): Result<FileContent, TableFault> {
+  if (text.trimStart().startsWith('{')) return readCatalogueJson(text, texts)
   const heading = text.slice(0, text.indexOf('\n') < 0 ? undefined : text.indexOf('\n'))
   if (/\badditive\b/.test(heading)) {
-    const { rows, faults } = readTubes(text)
-    return { tubes: rows, faults }
+    const reading = readTubes(text, texts)
+    return reading.ok ? ok({ tubes: reading.value }) : reading
   }
-  const { rows, faults } = readTests(text)
-  return { tests: rows, faults }
+  const reading = readTests(text, texts)
+  return reading.ok ? ok({ tests: reading.value }) : reading
 }
 
 function tableChanges<T extends { readonly code: string }>(

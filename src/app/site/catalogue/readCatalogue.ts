@@ -1,9 +1,16 @@
+import { defined } from '../../../core/basics/defined.ts'
+import type { Text } from '../../../core/basics/fillText.ts'
+import { faulty, ok, type Result, type Salvaged } from '../../../core/basics/result.ts'
 import { ADDITIVES, type Additive } from '../../../core/catalogue/additives.ts'
 import type { StockTube, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
 import { catalogueFaults, stockFaults } from '../../../core/catalogue/catalogueFaults.ts'
 import { HANDLING, type Handling } from '../../../core/catalogue/handling.ts'
 import { readTable, type RowReader, type TableFault, type TableShape } from './readTable.ts'
 import { readSpecimen } from './specimenWords.ts'
+import type { Texts } from '../texts.ts'
+
+/** The words for what a reader of the catalogue finds wrong. */
+export type CatalogueReaderTexts = Pick<Texts, 'catalogue' | 'site'>
 
 export const TESTS_SHAPE = {
   table: 'tests',
@@ -50,57 +57,56 @@ export const STOCK_SHAPE = {
   columns: ['tubeCode', 'lot', 'expires', 'count'],
 } as const satisfies TableShape
 
-/** What came of reading: rows when there are no faults, and every fault by table, row and column. */
-export interface Reading<T> {
-  readonly rows: readonly T[]
-  readonly faults: readonly TableFault[]
-}
+/** The rows of a table, or every fault in it by table, row and column. */
+export type TableReading<T> = Result<readonly T[], TableFault>
 
 /** Reads `tests.csv`. */
-export function readTests(text: string): Reading<TestRow> {
-  const { rows, faults } = readTable(text, TESTS_SHAPE, testRow)
-  return finished(rows, faults, catalogueFaults({ tests: rows, tubes: [] }))
+export function readTests(text: string, texts: CatalogueReaderTexts): TableReading<TestRow> {
+  const { tables } = texts.site
+  const read = readTable(text, TESTS_SHAPE, tables, (row) => testRow(row, texts))
+  return finished(read, (tests) => catalogueFaults({ tests, tubes: [] }, texts.catalogue))
 }
 
 /** Reads `tubes.csv`. */
-export function readTubes(text: string): Reading<TubeRow> {
-  const { rows, faults } = readTable(text, TUBES_SHAPE, tubeRow)
-  return finished(rows, faults, catalogueFaults({ tests: [], tubes: rows }))
+export function readTubes(text: string, texts: CatalogueReaderTexts): TableReading<TubeRow> {
+  const { tables } = texts.site
+  const read = readTable(text, TUBES_SHAPE, tables, (row) => tubeRow(row, texts))
+  return finished(read, (tubes) => catalogueFaults({ tests: [], tubes }, texts.catalogue))
 }
 
 /** Reads `stock.csv` against the tubes of the catalogue. */
-export function readStock(text: string, tubes: readonly TubeRow[]): Reading<StockTube> {
-  const { rows, faults } = readTable(text, STOCK_SHAPE, (row) => ({
+export function readStock(
+  text: string,
+  tubes: readonly TubeRow[],
+  texts: CatalogueReaderTexts,
+): TableReading<StockTube> {
+  const read = readTable(text, STOCK_SHAPE, texts.site.tables, (row) => ({
     tubeCode: row.text('tubeCode'),
     lot: row.text('lot'),
     expires: row.text('expires'),
     count: row.number('count'),
   }))
-  return finished(rows, faults, stockFaults(rows, { tubes }))
+  return finished(read, (stock) => stockFaults(stock, { tubes }, texts.catalogue))
 }
 
 /** Faults of meaning are added unless the cell already has a fault of reading. */
 function finished<T>(
-  rows: readonly T[],
-  read: readonly TableFault[],
-  meant: readonly TableFault[],
-): Reading<T> {
+  { value: rows, faults: read }: Salvaged<readonly T[], TableFault>,
+  meaning: (rows: readonly T[]) => readonly TableFault[],
+): TableReading<T> {
   const place = (fault: TableFault): string => `${fault.row}/${fault.column}`
   const known = new Set(read.map(place))
-  const faults = [...read, ...meant.filter((fault) => !known.has(place(fault)))]
-  return { rows: faults.length === 0 ? rows : [], faults: faults.sort((a, b) => a.row - b.row) }
+  const faults = [...read, ...meaning(rows).filter((fault) => !known.has(place(fault)))]
+  return faults.length === 0 ? ok(rows) : faulty(faults.sort((a, b) => a.row - b.row))
 }
 
-function testRow(row: RowReader): TestRow {
+function testRow(row: RowReader, texts: CatalogueReaderTexts): TestRow {
+  const { tables } = texts.site
   const { needs, unknown } = readSpecimen(row.text('specimen'))
-  if (unknown.length > 0) row.fault('specimen', `"${unknown.join('|')}" is not a known specimen.`)
-  const optional = {
-    ...number('timeLimit_min', row),
-    ...number('timeLimitHeparin_min', row),
-    ...word('loinc', row),
-    ...word('localCode', row),
+  if (unknown.length > 0) {
+    row.fault('specimen', tables.unknownSpecimen, { cell: unknown.join('|') })
   }
-  return {
+  return defined({
     code: row.text('code'),
     name: row.text('name'),
     aliases: row.list('aliases'),
@@ -108,55 +114,48 @@ function testRow(row: RowReader): TestRow {
     least_mL: row.number('least_mL'),
     preferred_mL: row.number('preferred_mL'),
     sharing: row.text('sharing'),
-    handling: row.list('handling').filter((name) => isHandling(name, row)),
-    fasting: yesNo('fasting', row),
-    ...optional,
+    handling: row.list('handling').filter((cell): cell is Handling => {
+      const known = HANDLING.some((handling) => handling === cell)
+      if (!known) row.fault('handling', tables.unknownHandling, { cell, known: KNOWN_HANDLING })
+      return known
+    }),
+    fasting: yesNo('fasting', row, tables.yesNo),
+    timeLimit_min: row.optionalNumber('timeLimit_min'),
+    timeLimitHeparin_min: row.optionalNumber('timeLimitHeparin_min'),
+    loinc: row.text('loinc') || undefined,
+    localCode: row.text('localCode') || undefined,
     source: row.text('source'),
-  }
+  })
 }
 
-function tubeRow(row: RowReader): TubeRow {
-  return {
+const KNOWN_HANDLING = HANDLING.join(', ')
+
+function tubeRow(row: RowReader, texts: CatalogueReaderTexts): TubeRow {
+  return defined({
     code: row.text('code'),
     name: row.text('name'),
-    additive: additive(row),
+    additive: additiveOf(row, texts.catalogue.faults.unknownAdditive),
     nominal_mL: row.number('nominal_mL'),
     inner_mL: row.number('inner_mL'),
     leastFill_pct: row.number('leastFill_pct'),
     inversionsMin: row.number('inversionsMin'),
     inversionsMax: row.number('inversionsMax'),
-    ...number('clot_min', row),
+    clot_min: row.optionalNumber('clot_min'),
     closure: row.text('closure'),
-    ...word('localCode', row),
+    localCode: row.text('localCode') || undefined,
     source: row.text('source'),
-  }
+  })
 }
 
-function number<K extends string>(column: K, row: RowReader): { [P in K]?: number } {
-  const value = row.optionalNumber(column)
-  return value === undefined ? {} : ({ [column]: value } as { [P in K]?: number })
-}
-
-function word<K extends string>(column: K, row: RowReader): { [P in K]?: string } {
-  const value = row.text(column)
-  return value === '' ? {} : ({ [column]: value } as { [P in K]?: string })
-}
-
-function yesNo(column: string, row: RowReader): boolean {
+function yesNo(column: string, row: RowReader, otherwise: Text): boolean {
   const cell = row.text(column).toLowerCase()
-  if (cell !== '' && cell !== 'yes' && cell !== 'no') row.fault(column, 'Write yes, no or nothing.')
+  if (cell !== '' && cell !== 'yes' && cell !== 'no') row.fault(column, otherwise)
   return cell === 'yes'
 }
 
-function additive(row: RowReader): Additive {
-  const cell = row.text('additive')
-  const known = ADDITIVES.find((name) => name === cell)
-  if (!known) row.fault('additive', `"${cell}" is not a known additive.`)
+function additiveOf(row: RowReader, otherwise: Text): Additive {
+  const additive = row.text('additive')
+  const known = ADDITIVES.find((name) => name === additive)
+  if (!known) row.fault('additive', otherwise, { additive })
   return known ?? 'plain'
-}
-
-function isHandling(name: string, row: RowReader): name is Handling {
-  const known = HANDLING.some((handling) => handling === name)
-  if (!known) row.fault('handling', `"${name}" is not known; write ${HANDLING.join(', ')}.`)
-  return known
 }

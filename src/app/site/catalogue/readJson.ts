@@ -8,6 +8,12 @@ import type { NeedleSet, Order, Patient, Preparation } from '../../../core/order
 import type { TableFault } from './readTable.ts'
 import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA } from './schemas.ts'
 import { errorText } from '../../../core/basics/errorText.ts'
+import { fillText } from '../../../core/basics/fillText.ts'
+import type { SiteTexts } from '../siteTexts.ts'
+import { issueText } from './issueText.ts'
+import type { CatalogueReaderTexts } from './readCatalogue.ts'
+
+type JsonTexts = SiteTexts['json']
 
 /** What a JSON file says, or every fault in it with the place. */
 export type JsonReading<T> = Result<T, { readonly place: string; readonly text: string }>
@@ -22,40 +28,45 @@ export interface OrderFile {
   readonly bodyTemperature_C?: number
 }
 
-export const readNorms = (text: string): JsonReading<Norms> => readJson(text, NORMS_SCHEMA)
+export const readNorms = (text: string, texts: JsonTexts): JsonReading<Norms> =>
+  readJson(text, NORMS_SCHEMA, texts)
 
-export const readBloodLimits = (text: string): JsonReading<BloodLimits> =>
-  readJson(text, BLOOD_LIMITS_SCHEMA)
+export const readBloodLimits = (text: string, texts: JsonTexts): JsonReading<BloodLimits> =>
+  readJson(text, BLOOD_LIMITS_SCHEMA, texts)
 
-export const readOrderFile = (text: string): JsonReading<OrderFile> => readJson(text, ORDER_SCHEMA)
+export const readOrderFile = (text: string, texts: JsonTexts): JsonReading<OrderFile> =>
+  readJson(text, ORDER_SCHEMA, texts)
 
 /** Reads a catalogue in JSON; faults carry row and column like those of the CSV tables. */
-export function readCatalogueJson(text: string): {
-  readonly catalogue?: Pick<Catalogue, 'version' | 'tests' | 'tubes'>
-  readonly faults: readonly TableFault[]
-} {
-  const reading = readJson(text, CATALOGUE_SCHEMA)
-  if (!reading.ok)
-    return { faults: reading.faults.map(({ place, text: t }) => tableFault(place, t)) }
-  const faults = catalogueFaults(reading.value)
-  return faults.length > 0 ? { faults } : { catalogue: reading.value, faults }
+export function readCatalogueJson(
+  text: string,
+  texts: CatalogueReaderTexts,
+): Result<Pick<Catalogue, 'version' | 'tests' | 'tubes'>, TableFault> {
+  const reading = readJson(text, CATALOGUE_SCHEMA, texts.site.json)
+  if (!reading.ok) return faulty(reading.faults.map((fault) => tableFault(fault.place, fault.text)))
+  const faults = catalogueFaults(reading.value, texts.catalogue)
+  return faults.length > 0 ? faulty(faults) : reading
 }
 
 function readJson<S extends v.GenericSchema>(
   text: string,
   schema: S,
+  texts: JsonTexts,
 ): JsonReading<v.InferOutput<S>> {
   let data: unknown
   try {
     data = JSON.parse(text.replace(/^\uFEFF/, ''))
   } catch (error) {
     const why = errorText(error)
-    return faulty([{ place: '', text: `Not valid JSON: ${why}` }])
+    return faulty([{ place: '', text: fillText(texts.notJson, { why }) }])
   }
   const result = v.safeParse(schema, data)
   if (result.success) return ok(result.output)
   return faulty(
-    result.issues.map((issue) => ({ place: v.getDotPath(issue) ?? '', text: issue.message })),
+    result.issues.map((issue) => ({
+      place: v.getDotPath(issue) ?? '',
+      text: issueText(issue, texts),
+    })),
   )
 }
 

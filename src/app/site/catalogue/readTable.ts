@@ -1,4 +1,7 @@
 import Papa from 'papaparse'
+import { fillText, type Text, type TextValues } from '../../../core/basics/fillText.ts'
+import type { Salvaged } from '../../../core/basics/result.ts'
+import type { SiteTexts, TableFaultCode } from '../siteTexts.ts'
 
 /** A fault in a table read from text. `row` counts rows of data from 1, without the heading. */
 export interface TableFault {
@@ -15,7 +18,7 @@ export interface RowReader {
   /** `undefined` for an empty cell. */
   optionalNumber(column: string): number | undefined
   list(column: string): string[]
-  fault(column: string, text: string): void
+  fault(column: string, text: Text, values?: TextValues): void
 }
 
 export interface TableShape {
@@ -27,64 +30,76 @@ export interface TableShape {
 
 const MOST_CELLS = 200_000
 
+/** What the reader of CSV finds wrong with quotation marks, by its own code. */
+const QUOTE_FAULTS: Readonly<Partial<Record<Papa.ParseError['code'], TableFaultCode>>> = {
+  MissingQuotes: 'openQuote',
+  InvalidQuotes: 'strayQuote',
+}
+
 /** Reads CSV text row by row. Missing and unknown columns, ragged rows and unreadable numbers become faults. */
 export function readTable<T>(
   text: string,
   shape: TableShape,
+  texts: SiteTexts['tables'],
   readRow: (row: RowReader) => T,
-): { readonly rows: T[]; readonly faults: TableFault[] } {
+): Salvaged<readonly T[], TableFault> {
   const { table, columns, optional = [] } = shape
   const faults: TableFault[] = []
-  const fault = (row: number, column: string, what: string): void => {
-    faults.push({ table, row, column, text: what })
+  const fault = (row: number, column: string, what: Text, values?: TextValues): void => {
+    faults.push({ table, row, column, text: fillText(what, values) })
   }
   const parsed = Papa.parse<string[]>(text.replace(/^\uFEFF/, '').trimEnd(), { delimiter: '' })
   const [heading = [], ...data] = parsed.data
   const names = heading.map((name) => name.trim())
   if (names.length * data.length > MOST_CELLS) {
-    fault(0, '', 'The file is too large for a catalog.')
-    return { rows: [], faults }
+    fault(0, '', texts.tooLarge)
+    return { value: [], faults }
   }
   for (const error of parsed.errors) {
     // A single column has no delimiter to find; that shows as missing columns below.
-    if (error.code !== 'UndetectableDelimiter') fault(error.row ?? 0, '', error.message)
+    if (error.code === 'UndetectableDelimiter') continue
+    fault(error.row ?? 0, '', texts[QUOTE_FAULTS[error.code] ?? 'unreadableRow'], {
+      why: error.message,
+    })
   }
   for (const name of columns) {
-    if (!names.includes(name) && !optional.includes(name)) fault(0, name, 'The column is missing.')
+    if (!names.includes(name) && !optional.includes(name)) fault(0, name, texts.columnMissing)
   }
   for (const name of names) {
-    if (!columns.includes(name)) fault(0, name, 'This column is not known.')
-    if (names.indexOf(name) !== names.lastIndexOf(name)) fault(0, name, 'The column stands twice.')
+    if (!columns.includes(name)) fault(0, name, texts.columnUnknown)
+    if (names.indexOf(name) !== names.lastIndexOf(name)) fault(0, name, texts.columnTwice)
   }
-  if (faults.length > 0) return { rows: [], faults }
+  if (faults.length > 0) return { value: [], faults }
   const rows = data.map((cells, index) => {
     const row = index + 1
     if (cells.length !== names.length) {
-      fault(row, '', `The row has ${cells.length} cells; the heading has ${names.length}.`)
+      fault(row, '', texts.rowLength, { cells: cells.length, columns: names.length })
     }
-    return readRow(rowReader(cells, names, (column, what) => fault(row, column, what)))
+    const inRow: RowReader['fault'] = (column, what, values) => fault(row, column, what, values)
+    return readRow(rowReader(cells, names, texts, inRow))
   })
-  return { rows, faults }
+  return { value: rows, faults }
 }
 
 function rowReader(
   cells: readonly string[],
   names: readonly string[],
-  fault: (column: string, text: string) => void,
+  texts: SiteTexts['tables'],
+  fault: RowReader['fault'],
 ): RowReader {
   const text = (column: string): string => undefuse((cells[names.indexOf(column)] ?? '').trim())
   const optionalNumber = (column: string): number | undefined => {
     const cell = text(column)
     if (cell === '') return undefined
     if (/^[+-]?(\d+\.?\d*|\.\d+)$/.test(cell)) return Number(cell)
-    fault(column, `"${cell}" is not a number.`)
+    fault(column, texts.notANumber, { cell })
     return undefined
   }
   return {
     text,
     optionalNumber,
     number: (column) => {
-      if (text(column) === '') fault(column, 'A number is missing.')
+      if (text(column) === '') fault(column, texts.numberMissing)
       return optionalNumber(column) ?? NaN
     },
     list: (column) =>

@@ -6,14 +6,17 @@ import { ARM_RESTRICTIONS, GAUGES } from '../../../core/order/order.ts'
 import { BACKINGS } from '../../../core/policy/policy.ts'
 import { HANDLING } from '../../../core/catalogue/handling.ts'
 
-/** Shapes of the files a site may edit. What the values mean is checked by `core/catalogue/catalogueFaults.ts`. */
+/**
+ * Shapes of the files a site may edit; `issueText.ts` words what does not fit. What the values mean is checked by
+ * `core/catalogue/catalogueFaults.ts`.
+ */
 
 const text = v.pipe(v.string(), v.maxLength(2000))
 const word = v.pipe(v.string(), v.minLength(1), v.maxLength(200))
-const date = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/, 'Write the date as 2027-12-31.'))
+const date = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/))
 const number = v.pipe(v.number(), v.finite())
-const positive = v.pipe(v.number(), v.finite(), v.gtValue(0, 'Must be more than 0.'))
-const notNegative = v.pipe(v.number(), v.finite(), v.minValue(0, 'Must not be below 0.'))
+const positive = v.pipe(v.number(), v.finite(), v.gtValue(0))
+const notNegative = v.pipe(v.number(), v.finite(), v.minValue(0))
 const backing = v.picklist(BACKINGS)
 const schemaLink = { $schema: v.exactOptional(v.string()) }
 

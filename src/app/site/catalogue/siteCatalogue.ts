@@ -1,10 +1,17 @@
+import type { Result } from '../../../core/basics/result.ts'
 import type { BloodLimits } from '../../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../../core/catalogue/catalogue.ts'
-import { readStock, readTests, readTubes, type Reading } from './readCatalogue.ts'
+import {
+  readStock,
+  readTests,
+  readTubes,
+  type CatalogueReaderTexts,
+  type TableReading,
+} from './readCatalogue.ts'
 import { readBloodLimits, readNorms, type JsonReading } from './readJson.ts'
 
-/** The texts of the files under `data/catalogue`. */
-export interface CatalogueTexts {
+/** The contents of the files under `data/catalogue`. */
+export interface CatalogueFiles {
   readonly tests: string
   readonly tubes: string
   readonly stock: string
@@ -19,26 +26,28 @@ export interface SiteCatalogue {
 }
 
 /** Reads the site's files. Throws an Error that names file, row and column of the first fault. */
-export function siteCatalogue(texts: CatalogueTexts): SiteCatalogue {
-  const tubes = rows(readTubes(texts.tubes))
+export function siteCatalogue(files: CatalogueFiles, texts: CatalogueReaderTexts): SiteCatalogue {
+  const { json } = texts.site
+  const tubes = rows(readTubes(files.tubes, texts))
   return {
     catalogue: {
       version: '1',
-      tests: rows(readTests(texts.tests)),
+      tests: rows(readTests(files.tests, texts)),
       tubes,
-      norms: value('norms.json', readNorms(texts.norms)),
+      norms: value('norms.json', readNorms(files.norms, json)),
     },
-    stock: rows(readStock(texts.stock, tubes)),
-    bloodLimits: value('bloodLimits.json', readBloodLimits(texts.bloodLimits)),
+    stock: rows(readStock(files.stock, tubes, texts)),
+    bloodLimits: value('bloodLimits.json', readBloodLimits(files.bloodLimits, json)),
   }
 }
 
-function rows<T>({ rows: read, faults: [fault] }: Reading<T>): readonly T[] {
-  if (fault) throw new Error(`${fault.table}.csv, row ${fault.row}, ${fault.column}: ${fault.text}`)
-  return read
-}
+const rows = <T>(reading: TableReading<T>): readonly T[] =>
+  whole(reading, ({ table, row, column, text }) => `${table}.csv, row ${row}, ${column}: ${text}`)
 
-function value<T>(file: string, reading: JsonReading<T>): T {
+const value = <T>(file: string, reading: JsonReading<T>): T =>
+  whole(reading, ({ place, text }) => `${file}, ${place}: ${text}`)
+
+function whole<T, F>(reading: Result<T, F>, where: (fault: F) => string): T {
   if (reading.ok) return reading.value
-  throw new Error(reading.faults.map(({ place, text }) => `${file}, ${place}: ${text}`).join('\n'))
+  throw new Error(reading.faults.map(where).join('\n'))
 }

@@ -5,6 +5,7 @@ import {
   testsCsv,
   tubesCsv,
 } from '../../../../src/app/site/catalogue/writeCatalogue.ts'
+import { texts } from '../../../../src/data/en/texts.ts'
 import { SITE } from '../../../support/planning.ts'
 
 const { catalogue } = SITE
@@ -18,7 +19,7 @@ describe('the preview of an import', () => {
       { ...second!, code: 'new' },
       ...rest,
     ])
-    const preview = previewCatalogue(catalogue, { name: 'tubes.csv', text })
+    const preview = previewCatalogue(catalogue, { name: 'tubes.csv', text }, texts)
     expect(preview.faults).toEqual([])
     expect(preview.tubes).toEqual({
       added: ['new'],
@@ -36,14 +37,14 @@ describe('the preview of an import', () => {
       tubesCsv(catalogue.tubes),
       catalogueJson(catalogue),
     ]) {
-      const preview = previewCatalogue(catalogue, { name: 'x', text })
+      const preview = previewCatalogue(catalogue, { name: 'x', text }, texts)
       expect([preview.faults, preview.tests, preview.tubes]).toEqual([[], none, none])
     }
   })
 
   it('offers nothing to accept while there is a fault', () => {
     const text = tubesCsv(catalogue.tubes).replace(',citrate,', ',honey,')
-    const preview = previewCatalogue(catalogue, { name: 'tubes.csv', text })
+    const preview = previewCatalogue(catalogue, { name: 'tubes.csv', text }, texts)
     expect(preview.next).toBeUndefined()
     expect(preview.faults).toMatchObject([{ table: 'tubes', row: 4, column: 'additive' }])
     expect(preview.tubes).toEqual(none)
@@ -51,7 +52,7 @@ describe('the preview of an import', () => {
 
   it('an empty or foreign file has faults, not changes', () => {
     for (const text of ['', 'hello', 'a,b\n1,2\n', '{"tests":[]}']) {
-      const preview = previewCatalogue(catalogue, { name: 'x', text })
+      const preview = previewCatalogue(catalogue, { name: 'x', text }, texts)
       expect(preview.faults.length).toBeGreaterThan(0)
       expect(preview.next).toBeUndefined()
     }

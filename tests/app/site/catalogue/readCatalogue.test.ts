@@ -16,13 +16,18 @@ import {
   testsCsv,
   tubesCsv,
 } from '../../../../src/app/site/catalogue/writeCatalogue.ts'
+import { texts } from '../../../../src/data/en/texts.ts'
+import { ok, type Result } from '../../../../src/core/basics/result.ts'
 import { SITE } from '../../../support/planning.ts'
 
 const TUBES =
   'code,name,additive,nominal_mL,inner_mL,leastFill_pct,inversionsMin,inversionsMax,clot_min,closure,localCode,source'
 const TESTS =
   'code,name,aliases,specimen,least_mL,preferred_mL,sharing,handling,fasting,timeLimit_min,timeLimitHeparin_min,loinc,localCode,source'
-const faults = (text: string) => readTubes(text).faults.map(({ row, column }) => `${row} ${column}`)
+const tubesOf = (text: string) => readTubes(text, texts)
+const faultsOf = <T, F>(reading: Result<T, F>): readonly F[] => (reading.ok ? [] : reading.faults)
+const faults = (text: string) =>
+  faultsOf(tubesOf(text)).map(({ row, column }) => `${row} ${column}`)
 
 describe('the starter catalog', () => {
   it('has at least 60 tests and 25 tubes, each with a source or marked as common practice', () => {
@@ -49,13 +54,12 @@ describe('the starter catalog', () => {
 
   it('comes back the same from its own export', () => {
     const { tests, tubes } = SITE.catalogue
-    expect(readTests(testsCsv(tests))).toEqual({ rows: tests, faults: [] })
-    expect(readTubes(tubesCsv(tubes))).toEqual({ rows: tubes, faults: [] })
-    expect(readStock(stockCsv(SITE.stock), tubes)).toEqual({ rows: SITE.stock, faults: [] })
-    expect(readCatalogueJson(catalogueJson(SITE.catalogue)).catalogue).toMatchObject({
-      tests,
-      tubes,
-    })
+    expect(readTests(testsCsv(tests), texts)).toEqual(ok(tests))
+    expect(tubesOf(tubesCsv(tubes))).toEqual(ok(tubes))
+    expect(readStock(stockCsv(SITE.stock), tubes, texts)).toEqual(ok(SITE.stock))
+    expect(readCatalogueJson(catalogueJson(SITE.catalogue), texts)).toMatchObject(
+      ok({ tests, tubes }),
+    )
   })
 })
 
@@ -76,7 +80,7 @@ describe('faults name row and column', () => {
     ['a draw larger than the tube', 'a,A,citrate,7,6,90,3,4,,,,x', ['1 inner_mL']],
   ])('%s', (_what, row, places) => {
     expect(faults(`${TUBES}\n${row}\n`)).toEqual(places)
-    expect(readTubes(`${TUBES}\n${row}\n`).rows).toEqual([])
+    expect(tubesOf(`${TUBES}\n${row}\n`).ok).toBe(false)
   })
 
   it.each([
@@ -87,8 +91,8 @@ describe('faults name row and column', () => {
     ['maybe fasting', 'a,A,,serum,1,2,open,,maybe,,,,,x', ['1 fasting']],
     ['an empty sharing', 'a,A,,serum,1,2,,,,,,,,x', ['1 sharing']],
   ])('of a test: %s', (_what, row, places) => {
-    const read = readTests(`${TESTS}\n${row}\n`)
-    expect([...new Set(read.faults.map(({ row: r, column }) => `${r} ${column}`))]).toEqual([
+    const read = readTests(`${TESTS}\n${row}\n`, texts)
+    expect([...new Set(faultsOf(read).map(({ row: r, column }) => `${r} ${column}`))]).toEqual([
       ...new Set(places),
     ])
   })
@@ -103,19 +107,20 @@ describe('faults name row and column', () => {
     const read = readStock(
       'tubeCode,lot,expires,count\nnope,L,31.12.2027,-1\n',
       SITE.catalogue.tubes,
+      texts,
     )
-    expect(read.faults.map(({ column }) => column)).toEqual(['tubeCode', 'expires', 'count'])
+    expect(faultsOf(read).map(({ column }) => column)).toEqual(['tubeCode', 'expires', 'count'])
   })
 
   it('JSON that is no JSON, and a wrong value by row and column', () => {
-    expect(readCatalogueJson('{').faults[0]?.text).toContain('Not valid JSON')
+    expect(faultsOf(readCatalogueJson('{', texts))[0]?.text).toContain('Not valid JSON')
     const bad = JSON.parse(catalogueJson(SITE.catalogue)) as { tubes: { additive: string }[] }
     bad.tubes[2]!.additive = 'honey'
-    expect(readCatalogueJson(JSON.stringify(bad)).faults).toMatchObject([
+    expect(faultsOf(readCatalogueJson(JSON.stringify(bad), texts))).toMatchObject([
       { table: 'tubes', row: 3, column: 'additive' },
     ])
-    expect(readNorms('{}').ok).toBe(false)
-    expect(readBloodLimits('[]').ok).toBe(false)
+    expect(readNorms('{}', texts.site.json).ok).toBe(false)
+    expect(readBloodLimits('[]', texts.site.json).ok).toBe(false)
   })
 })
 
@@ -123,7 +128,7 @@ describe('reading is forgiving where nothing can go wrong', () => {
   it('takes semicolons, a byte order mark, Windows line ends and missing optional columns', () => {
     const text =
       '\uFEFFcode;name;additive;nominal_mL;inner_mL;leastFill_pct;inversionsMin;inversionsMax;source\r\na;A;citrate;2;6;90;3;4;x\r\n'
-    expect(readTubes(text)).toMatchObject({ faults: [], rows: [{ code: 'a', nominal_mL: 2 }] })
+    expect(tubesOf(text)).toMatchObject(ok([{ code: 'a', nominal_mL: 2 }]))
   })
 })
 
@@ -134,7 +139,7 @@ describe('formulas in cells', () => {
       const [tube] = SITE.catalogue.tubes
       const text = tubesCsv([{ ...tube!, name }])
       expect(text.split('\n')[1]).toContain(`'${name.slice(0, 2).replace('"', '""')}`)
-      expect(readTubes(text).rows[0]?.name).toBe(name)
+      expect(tubesOf(text)).toMatchObject(ok([{ name }]))
     },
   )
 })

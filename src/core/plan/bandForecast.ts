@@ -7,7 +7,7 @@ import type { Plan, PlannedTube } from './plan.ts'
  * to be off by then. `undefined` when even slow filling ends within the limit; then it comes off as blood flows.
  * @param limit_s the policy's `bandLimit_s`.
  */
-export function bandTime(
+export function bandForecast(
   tubes: readonly Pick<PlannedTube, 'id' | 'fill'>[],
   norms: Norms,
   limit_s: number,
