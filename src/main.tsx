@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client'
 import { createBrowserDeviceKey } from './adapters/crypto/deviceKey.ts'
 import { sha256 } from './adapters/crypto/sha256.ts'
 import { verifySignature } from './adapters/crypto/verifySignature.ts'
+import { createWebDrawLock } from './adapters/lock/webDrawLock.ts'
 import { createBrowserPage } from './adapters/page/browserPage.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
@@ -79,13 +80,15 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
 }
 
 async function main(): Promise<void> {
-  const connection = createConnection({ clock })
+  let isBusy = (): boolean => false
+  const connection = createConnection({ clock, mayLetGo: () => !isBusy() })
   const settingsStore = createIndexedDbSettingsStore(connection)
   const { value: site, faults } = await readOwnSite(shipped, settingsStore)
   const deps: AppDeps = {
     clock,
     logStore: createIndexedDbLogStore(connection, sha256),
     settingsStore,
+    drawLock: createWebDrawLock(navigator.locks),
     sound: createHowlerSound({ base: address('./'), voice: 'af_heart' }),
     makeSpeech,
     deviceKey: createBrowserDeviceKey(),
@@ -100,6 +103,7 @@ async function main(): Promise<void> {
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   }
   const app = createApp(deps)
+  isBusy = () => app.isBusy()
   await app.start(faults)
   const services = createAppServices(deps, app.store)
   const root = document.getElementById('root')

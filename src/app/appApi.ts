@@ -51,6 +51,8 @@ export interface AppActions {
   openDraw(): Promise<void>
   /** Opens a practice draw by the id of its script: an invented patient, and the script on the screen. */
   startPractice(scenarioId: string): Promise<void>
+  /** Writes the draw here that another page writes. */
+  takeOver(): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
   addAddendum(drawId: string, text: string, why: string): Promise<void>
   changeSettings(change: Partial<Settings>): void

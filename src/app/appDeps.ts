@@ -3,6 +3,7 @@ import type { VerifySignature } from '../core/log/exportFile.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { DeviceKey } from '../ports/deviceKey.ts'
+import type { DrawLock } from '../ports/drawLock.ts'
 import type { LogStore } from '../ports/logStore.ts'
 import type { Page } from '../ports/page.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
@@ -20,6 +21,7 @@ export interface AppDeps {
   readonly clock: Clock
   readonly logStore: LogStore
   readonly settingsStore: SettingsStore
+  readonly drawLock: DrawLock
   readonly sound: Sound
   readonly makeSpeech: SpeechMaker
   readonly deviceKey: DeviceKey

@@ -24,6 +24,8 @@ export interface App {
    * @param troubles what went wrong before, to be told on it
    */
   start(troubles?: readonly string[]): Promise<void>
+  /** A draw is under way here or something is not saved: the page must keep what it has. */
+  isBusy(): boolean
 }
 
 /** Joins the parts: forms and plans in, one running draw, its record out. */
@@ -127,6 +129,7 @@ export function createApp(deps: AppDeps): App {
       ...settings.actions,
       dismissTrouble: () => set({ trouble: undefined }),
     },
+    isBusy: () => running.isWriting() || logs.unsaved().length > 0,
     start: async (troubles = []) => {
       await settings.load()
       deps.sound.onTrouble((message) => set({ trouble: message }))

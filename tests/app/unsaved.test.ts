@@ -104,6 +104,6 @@ describe('addenda', () => {
     store.trouble = undefined
     await rig.pass(11)
     expect(await texts(drawId)).toEqual(['first', 'second', 'third', 'fourth'])
-    expect(checkLog(await rig.stored(drawId), sha256)).toEqual({ ok: true })
+    expect(checkLog(await rig.stored(drawId), sha256)).toMatchObject({ ok: true })
   })
 })

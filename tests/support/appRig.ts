@@ -1,4 +1,5 @@
 import { createKeysSpeech } from '../../src/adapters/speech/keysSpeech.ts'
+import { createMemoryDrawLocks } from '../../src/adapters/lock/memoryDrawLocks.ts'
 import {
   createMemoryLogStore,
   createMemorySettingsStore,
@@ -31,6 +32,7 @@ export function appRig(change: Partial<AppDeps> = {}) {
     clock,
     logStore: createMemoryLogStore(sha256),
     settingsStore: createMemorySettingsStore(),
+    drawLock: createMemoryDrawLocks()(),
     sound: fakeSound(),
     makeSpeech: createKeysSpeech,
     deviceKey: nodeDeviceKey(),

@@ -10,7 +10,7 @@ import type { RunningDraw } from '../draw/runningDraw.ts'
 import { readDraft } from '../order/readDraft.ts'
 import { readRecord } from '../record/readRecord.ts'
 
-type DrawActions = Pick<AppActions, 'openDraw' | 'startPractice' | 'command'>
+type DrawActions = Pick<AppActions, 'openDraw' | 'startPractice' | 'takeOver' | 'command'>
 
 /** Begins draws and goes on with them; a second press while one is being begun counts for nothing. */
 export function createDrawActions(parts: AppParts, running: RunningDraw) {
@@ -67,6 +67,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
   const actions: DrawActions = {
     openDraw: () => once(openDraw),
     startPractice: (id) => once(() => startPractice(id)),
+    takeOver: () => once(() => running.takeOver()),
     command: (command, source, transcript) => running.dispatch(command, source, transcript),
   }
   return {
@@ -75,7 +76,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
     async goOn(drawId: string): Promise<boolean> {
       if (running.log(drawId)) return true
       const log = await readRecord(parts, drawId)
-      if (log.ok) running.goOn(log.value)
+      if (log.ok) await running.goOn(log.value)
       return log.ok
     },
   }

@@ -48,6 +48,8 @@ export interface RunnerDeps {
   readonly planAgain?: (state: DrawState) => Plan | undefined
   /** In a practice draw: the script. */
   readonly coach?: Coach
+  /** For the record, when the draw was taken over from another page, where it ran until now. */
+  readonly takenOverNote?: string
 }
 
 /** Runs one draw on the screen: commands in, views and sounds out. */
@@ -223,7 +225,10 @@ export function createDrawRunner(deps: RunnerDeps, stored?: DrawLog): DrawRunner
     const now = deps.clock.read()
     if (last && !session.state().closed) {
       const away_ms = Math.max(0, now.wall_ms - last.at.wall_ms)
-      void session.dispatch({ type: 'noticeAway', away_ms }, 'app').then(rearm)
+      const text = deps.takenOverNote
+      const first: Command =
+        text === undefined ? { type: 'noticeAway', away_ms } : { type: 'addNote', text }
+      void session.dispatch(first, 'app').then(rearm)
     }
   }
   publish()

@@ -11,6 +11,15 @@ export interface StorageTexts {
   readonly foreignNote: string
   /** On the screen when that happens; `{n}` is how many. */
   readonly foreignSeen: Text
+  /** One page writes a draw. */
+  readonly elsewhere: {
+    readonly running: string
+    readonly taken: string
+    /** On the button. */
+    readonly takeOver: string
+    /** In the record of a draw that was taken over. */
+    readonly note: string
+  }
 }
 
 /** What to tell of something that was thrown: the words for a storage fault, otherwise the error's own. */

@@ -121,6 +121,8 @@ export interface DrawView {
     readonly act: string | undefined
   }
   readonly closed?: { readonly outcome: Outcome; readonly text: string }
+  /** Another page writes this draw: it is only shown here, and can be taken over. */
+  readonly elsewhere?: { readonly text: string; readonly takeOver: string }
 }
 
 export interface LabelView {

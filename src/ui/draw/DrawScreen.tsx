@@ -9,6 +9,7 @@ import { BigClock, SmallClocks } from './BigClock.tsx'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 import { CoachLine } from './CoachLine.tsx'
 import { ClosedPanel } from './ClosedPanel.tsx'
+import { ElsewhereBar } from './ElsewhereBar.tsx'
 import { DrawBar } from './DrawBar.tsx'
 import { HappenedSheet } from './HappenedSheet.tsx'
 import { HeardLine } from './Listening.tsx'
@@ -81,6 +82,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
       <div className="drawPage" inert={sheet}>
         <div>
           <DrawBar view={view} />
+          {view.elsewhere && <ElsewhereBar elsewhere={view.elsewhere} />}
           {view.coach && <CoachLine coach={view.coach} />}
         </div>
         <main>
@@ -109,7 +111,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
             <SmallClocks clocks={view.otherClocks} />
             <HeardLine heard={view.heard} />
           </div>
-          {view.closed ? (
+          {view.elsewhere ? null : view.closed ? (
             <ClosedPanel drawId={view.drawId} closed={view.closed} />
           ) : (
             !sure && (
@@ -136,7 +138,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
           )}
           {!severe && <RackStrip rack={view.rack} />}
         </main>
-        {!view.closed && <SafetyRow always={view.always} onChoose={choose} />}
+        {!view.closed && !view.elsewhere && <SafetyRow always={view.always} onChoose={choose} />}
       </div>
       {sheet && (
         <HappenedSheet

@@ -28,7 +28,7 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
         </ul>
       )}
       {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
-      {step.id === 'decision' && <DecisionForm onSend={onSend} />}
+      {step.id === 'decision' && !view.elsewhere && <DecisionForm onSend={onSend} />}
       {step.id === 'labels' && view.labels.length > 0 && (
         <LabelsPanel drawId={view.drawId} labels={view.labels} />
       )}

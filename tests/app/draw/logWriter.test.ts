@@ -177,7 +177,7 @@ describe('another page writes into the draw', () => {
     const mine = behind(last, { type: 'suppliesChecked' }, 1000)
     await writer.write([mine])
     const log = await store.load(drawId)
-    expect(checkLog(log, sha256)).toEqual({ ok: true })
+    expect(checkLog(log, sha256)).toMatchObject({ ok: true })
     const [note, again] = log!.entries.slice(6)
     expect(log?.entries[5]).toEqual(foreign)
     expect(note).toMatchObject({

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { createBrowserDeviceKey } from '../../../src/adapters/crypto/deviceKey.ts'
 import { verifySignature } from '../../../src/adapters/crypto/verifySignature.ts'
+import { createMemoryDrawLocks } from '../../../src/adapters/lock/memoryDrawLocks.ts'
 import { createSilentSound } from '../../../src/adapters/sound/silentSound.ts'
 import { createKeysSpeech } from '../../../src/adapters/speech/keysSpeech.ts'
 import {
@@ -76,6 +77,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     clock: createSimulatedClock({ boot: 'a', mono_ms: 0, wall_ms: SAMPLE_START_ms, offset_min: 0 }),
     logStore,
     settingsStore,
+    drawLock: createMemoryDrawLocks()(),
     sound: createSilentSound(),
     makeSpeech: createKeysSpeech,
     deviceKey: createBrowserDeviceKey(),
