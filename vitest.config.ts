@@ -3,7 +3,10 @@ import { defineConfig } from 'vitest/config'
 
 const needsChromium = ['tests/e2e/**/*.e2e.ts', 'tests/**/*.chromium.test.ts']
 
-/** `unit` runs in Node (jsdom where a file asks for it); `e2e` drives a real Chromium against the built app. */
+/**
+ * `unit` runs in Node (jsdom where a file asks for it); `e2e` drives a real Chromium against the built app,
+ * `STILLHAND_LANES` files at a time (one when not set).
+ */
 export default defineConfig({
   test: {
     projects: [
@@ -23,7 +26,7 @@ export default defineConfig({
           environment: 'node',
           include: needsChromium,
           globalSetup: 'tests/support/e2eServer.ts',
-          fileParallelism: false,
+          maxWorkers: Number(process.env.STILLHAND_LANES ?? 1),
           testTimeout: 300_000,
           hookTimeout: 120_000,
         },

@@ -7,27 +7,20 @@ import {
   goThrough,
   storyOf,
   storyOfPlan,
-  untilLogged,
   withoutFlags,
 } from '../support/e2eDraw.ts'
 import { heardSince } from '../support/e2eHearings.ts'
 import { readLog } from '../support/e2eLog.ts'
-import { spokenFile, type Said } from '../support/e2eMic.ts'
+import type { Said } from '../support/e2eMic.ts'
 import { soundsOf } from '../support/e2eSounds.ts'
 import { sayAmidTalk, startTalk, type Moment, type SaidAmidTalk } from '../support/e2eTalk.ts'
 import { openDemoDraw, type DemoDraw } from '../support/openDemoDraw.ts'
 import { HEARD_WITHIN_ms, sayUntilHeard } from '../support/sayUntilHeard.ts'
-import { speakTrack, type Spoken } from '../support/speakTrack.ts'
-import { TALK, TALK_FILE, type TalkLine } from '../support/talk.ts'
+import { TALK_dB } from '../support/talk.ts'
+import { WIDE } from '../support/wide.ts'
 
-/** The phlebotomist wears the microphone; the patient and the colleague are this much softer. */
-const TALK_dB = -10
 /** Every so many phrases one is said without waiting for a pause. */
 const OVER_EVERY = 5
-/** The talk, once, and a second. */
-const TRACK_s = 77
-/** After the last phrase the talk goes on at least this long, and nothing may come of it. */
-const TALK_ON_ms = 5000
 /** Early acts on talk that the final result took back by itself. */
 const MOST_TAKEN_BACK = 3
 /** Answers to commands that leave no entry. "How long is the wait" may be answered: it holds the phrase. */
@@ -43,7 +36,7 @@ let draw: DemoDraw
 afterEach(() => draw.browser.close())
 
 test('a whole draw by voice while the patient and a colleague talk on', async () => {
-  draw = await openDemoDraw(inject('baseUrl'))
+  draw = await openDemoDraw(inject('baseUrl'), { quick: !WIDE })
   const { page, faults } = draw
   await startTalk(page, TALK_dB)
   const said: SaidAmidTalk[] = []
@@ -102,40 +95,6 @@ test('a whole draw by voice while the patient and a colleague talk on', async ()
   await checkNote(page, log)
   expect(faults).toEqual([])
 }, 600_000)
-
-test('the browser’s own microphone: two phrases in a recording of the same talk', async () => {
-  // Each more than once, in pauses and over a sentence, since nobody here waits for the prompts.
-  const phrases = [
-    ...[pauseAfter('i am not'), pauseAfter('the courier')].map(saying('patient confirmed')),
-    ...[sentence('that band'), pauseAfter('no no'), pauseAfter('we are out')].map(
-      saying('consent given'),
-    ),
-  ]
-  const talk = { at_s: 0, file: TALK_FILE, gain_dB: TALK_dB }
-  draw = await openDemoDraw(inject('baseUrl'), speakTrack([talk, ...phrases], TRACK_s))
-  const { page, faults } = draw
-  await untilLogged(page, 0, ({ event }) => event.type === 'consentGiven', 60_000)
-  await page.waitForTimeout(TALK_ON_ms)
-  const log = await readLog(page)
-  expect(log.map(({ event, source, heard }) => [event.type, source, heard])).toEqual([
-    ['drawOpened', 'app', undefined],
-    ['identifierChecked', 'voice', 'patient confirmed'],
-    ['identifierChecked', 'voice', 'patient confirmed'],
-    ['consentGiven', 'voice', 'consent given'],
-  ])
-  expect(faults).toEqual([])
-}, 150_000)
-
-const lineOf = (words: string): TalkLine => {
-  const line = TALK.find((one) => one.words.startsWith(words))
-  if (!line) throw new Error(`Nobody says "${words}".`)
-  return line
-}
-const pauseAfter = (words: string): number => lineOf(words).end_s + 0.25
-const sentence = (words: string): number => lineOf(words).start_s + 0.25
-const saying =
-  (phrase: string) =>
-  (at_s: number): Spoken => ({ at_s, file: spokenFile('am_michael', phrase) })
 
 /** Without what was taken back, and its taking back. */
 function standing(log: readonly LogEntry[]): readonly LogEntry[] {

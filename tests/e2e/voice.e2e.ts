@@ -6,49 +6,28 @@ import {
   firstOf,
   flagsOf,
   goThrough,
-  onScreen,
   storyOf,
   storyOfPlan,
-  untilLogged,
-  withoutFlags,
   type OnScreen,
 } from '../support/e2eDraw.ts'
 import { readLog } from '../support/e2eLog.ts'
-import { say, spokenFile, type Voice } from '../support/e2eMic.ts'
-import { chimesOf, PROMPTS, quiet } from '../support/e2eSounds.ts'
+import { say } from '../support/e2eMic.ts'
+import { chimesOf } from '../support/e2eSounds.ts'
 import { openDemoDraw, type DemoDraw } from '../support/openDemoDraw.ts'
-import { HEARD_WITHIN_ms, sayUntilHeard, TRIES, type Spoken } from '../support/sayUntilHeard.ts'
-import { speakTrack } from '../support/speakTrack.ts'
+import { HEARD_WITHIN_ms, sayUntilHeard, type Spoken } from '../support/sayUntilHeard.ts'
+import { WIDE } from '../support/wide.ts'
 
 let draw: DemoDraw
 let page: Page
 
-async function open(micFile?: string): Promise<void> {
-  draw = await openDemoDraw(inject('baseUrl'), micFile)
-  page = draw.page
-}
-
 afterEach(() => draw.browser.close())
 
-const speak = (voice: Voice, phrase: string): Promise<Spoken> =>
-  sayUntilHeard(page, phrase, () => say(page, voice, phrase))
-
-/** The answer is spoken and shown and leaves no entry. */
-async function askHowLong(voice: Voice): Promise<void> {
-  const answer = page.locator('.notice', { hasText: /\d:\d\d/ })
-  for (let tries = 1; tries <= TRIES && !(await answer.isVisible()); tries++) {
-    await quiet(page, PROMPTS)
-    await say(page, voice, 'how long')
-    await page.waitForTimeout(HEARD_WITHIN_ms)
-  }
-  expect(await answer.isVisible()).toBe(true)
-}
-
 test('two tubes by voice, waiting for every chime, as far as the chart note', async () => {
-  await open()
+  draw = await openDemoDraw(inject('baseUrl'), { quick: !WIDE })
+  page = draw.page
   const spoken: Spoken[] = []
   const confirm = async ({ phrase }: OnScreen): Promise<void> => {
-    spoken.push(await speak('am_michael', phrase))
+    spoken.push(await sayUntilHeard(page, phrase, () => say(page, 'am_michael', phrase)))
   }
   await goThrough(page, { patient: true, confirm })
 
@@ -99,54 +78,3 @@ async function checkChimes(log: readonly LogEntry[]): Promise<void> {
   const given = new Set(cues.map(({ clock }) => clock.split('#')[0]))
   for (const clock of Object.keys(chimeOf)) expect(given).toContain(clock)
 }
-
-test('another voice in a hurry: a slip is taken back, a question is answered, haste is on record', async () => {
-  await open()
-  const voice = 'bf_emma'
-  let asked = false
-  await goThrough(page, {
-    patient: false,
-    confirm: async ({ phrase }) => {
-      if (phrase === 'needle in' && !asked) {
-        asked = true
-        await askHowLong(voice)
-        await speak(voice, phrase)
-        await speak(voice, 'go back')
-      }
-      await speak(voice, phrase)
-    },
-  })
-  const log = await readLog(page)
-  const flags = ['skinNotDry', 'pressureShort', 'siteNotWatched']
-  expect(flagsOf(log).filter((flag) => flags.includes(flag))).toEqual(flags)
-  const needles = log.filter(({ event }) => event.type === 'needleIn')
-  expect(needles).toHaveLength(2)
-  expect(firstOf(log, 'entryUndone').event.seq).toBe(needles[0]?.seq)
-  const undone = new Set([needles[0]?.seq, firstOf(log, 'entryUndone').seq])
-  expect(storyOf(withoutFlags(log.filter(({ seq }) => !undone.has(seq))))).toEqual(storyOfPlan(log))
-  expect(await onScreen(page)).toBeUndefined()
-  expect(draw.faults).toEqual([])
-}, 600_000)
-
-test('the browser’s own microphone: a recording played into its fake device is heard', async () => {
-  // Each phrase twice, since nobody here waits for the prompts; what is already done is not recorded again.
-  const phrases = ['patient confirmed', 'patient confirmed', 'consent given', 'consent given']
-  const spoken = phrases.map((phrase, i) => ({
-    at_s: 8 + 6 * i,
-    file: spokenFile('am_michael', phrase),
-  }))
-  await open(speakTrack(spoken, 40))
-  const log = await untilLogged(page, 0, ({ event }) => event.type === 'consentGiven', 45_000)
-  expect(storyOf(log ?? [])).toEqual([
-    'drawOpened',
-    'identifierChecked',
-    'identifierChecked',
-    'consentGiven',
-  ])
-  expect(log?.slice(1).map(({ source, heard }) => [source, heard])).toEqual([
-    ['voice', 'patient confirmed'],
-    ['voice', 'patient confirmed'],
-    ['voice', 'consent given'],
-  ])
-  expect(draw.faults).toEqual([])
-}, 120_000)

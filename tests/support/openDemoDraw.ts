@@ -4,6 +4,7 @@ import { startDemo } from './e2eDraw.ts'
 import { recordHearings } from './e2eHearings.ts'
 import { fakeMicrophone } from './e2eMic.ts'
 import { recordSounds } from './e2eSounds.ts'
+import { useQuickLimits } from './quickLimits.ts'
 import { watch } from './e2eWatch.ts'
 
 export interface DemoDraw {
@@ -12,11 +13,18 @@ export interface DemoDraw {
   readonly faults: readonly string[]
 }
 
-/**
- * A browser at the first step of the invented draw, listening.
- * @param micFile what Chromium's own fake microphone plays; without it the test speaks into the page's
- */
-export async function openDemoDraw(baseUrl: string, micFile?: string): Promise<DemoDraw> {
+export interface DemoOptions {
+  /** What Chromium's own fake microphone plays; without it the test speaks into the page's. */
+  readonly micFile?: string
+  /** With limits that wait less than the shipped ones. */
+  readonly quick?: boolean
+}
+
+/** A browser at the first step of the invented draw, listening. */
+export async function openDemoDraw(
+  baseUrl: string,
+  { micFile, quick = false }: DemoOptions = {},
+): Promise<DemoDraw> {
   const browser = await openBrowser(micFile ? { micFile } : {})
   try {
     if (!micFile) await fakeMicrophone(browser.context)
@@ -25,6 +33,7 @@ export async function openDemoDraw(baseUrl: string, micFile?: string): Promise<D
     const faults = await watch(browser.context, baseUrl)
     const page = browser.context.pages()[0] ?? (await browser.context.newPage())
     await page.goto(baseUrl)
+    if (quick) await useQuickLimits(page)
     await startDemo(page)
     await page.locator('.listening.listening').getByText('Listening').waitFor({ timeout: 60_000 })
     return { browser, page, faults }

@@ -6,6 +6,9 @@ const FOLDER = join(import.meta.dirname, '..', 'fixtures', 'mic')
 /** What a talkative patient and a colleague say, sentence by sentence, with their pauses. */
 export const TALK_FILE = join(FOLDER, 'talkative.wav')
 
+/** The phlebotomist wears the microphone; the patient and the colleague are this much softer. */
+export const TALK_dB = -10
+
 /** One sentence of the talk and where it stands in the recording. */
 export interface TalkLine {
   readonly start_s: number

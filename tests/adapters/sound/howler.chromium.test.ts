@@ -22,7 +22,7 @@ interface Begun {
   readonly at_ms: number
 }
 interface SoundPage extends Window {
-  Bundle: { howlerSound: typeof createHowlerSound }
+  Bundle: { createHowlerSound: typeof createHowlerSound }
   sound: ReturnType<typeof createHowlerSound>
   told: Told[]
   troubles: string[]
@@ -85,7 +85,7 @@ async function soundPage(): Promise<Page> {
     const here = window as unknown as SoundPage
     here.told = []
     here.troubles = []
-    here.sound = here.Bundle.howlerSound({ base: `${origin}/`, voice: 'af_heart' })
+    here.sound = here.Bundle.createHowlerSound({ base: `${origin}/`, voice: 'af_heart' })
     here.sound.onSpeaking((edge) => here.told.push({ edge, at_ms: Date.now() }))
     here.sound.onTrouble((message) => here.troubles.push(message))
   }, ORIGIN)

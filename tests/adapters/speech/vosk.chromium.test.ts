@@ -9,6 +9,7 @@ import type { Hearing, Speech, SpeechState } from '../../../src/ports/speech.ts'
 import { speechContract } from '../../contract/speech.contract.ts'
 import { joined, openVoskPage, packed, roomNoise, speechBench, spoken, type SpeechBench } from '../../support/e2eSpeech.ts' // prettier-ignore
 import { readWav } from '../../support/wav.ts'
+import { WIDE } from '../../support/wide.ts'
 
 const MODEL = 'stillhand-en-0.1.tar.gz'
 const { sha256 } = manifest[MODEL]
@@ -281,25 +282,29 @@ describe('long use', () => {
     await page.context().close()
   })
 
-  it('does not grow in half an hour of talk without end while the phrases change', async () => {
-    const page = await bench.freshPage()
-    await start(page, ['band on', 'needle in'], { sha256 })
-    await feed(page, talk)
-    const talkFor = async (rounds: number): Promise<number> => {
-      for (let i = 0; i < rounds; i++) {
-        const phrases = i % 2 === 0 ? ['fresh tube', 'next tube'] : ['band on', 'needle in']
-        await page.evaluate((list) => vosk.setPhrases(list), phrases)
-        await page.evaluate(() => vosk.feedAgain(1))
+  it.runIf(WIDE)(
+    'does not grow in half an hour of talk without end while the phrases change',
+    async () => {
+      const page = await bench.freshPage()
+      await start(page, ['band on', 'needle in'], { sha256 })
+      await feed(page, talk)
+      const talkFor = async (rounds: number): Promise<number> => {
+        for (let i = 0; i < rounds; i++) {
+          const phrases = i % 2 === 0 ? ['fresh tube', 'next tube'] : ['band on', 'needle in']
+          await page.evaluate((list) => vosk.setPhrases(list), phrases)
+          await page.evaluate(() => vosk.feedAgain(1))
+        }
+        const { heap_MB, script_MB } = await workerMemory(page)
+        return heap_MB + script_MB
       }
-      const { heap_MB, script_MB } = await workerMemory(page)
-      return heap_MB + script_MB
-    }
-    // The first minutes fill the decoder's own pools; after them nothing may be added.
-    const rounds = (minutes: number): number => Math.ceil((minutes * 60 * 16_000) / talk.length)
-    const early_MB = await talkFor(rounds(5))
-    const late_MB = await talkFor(rounds(25))
-    console.log(`worker's memory: ${early_MB.toFixed(1)} MB, then ${late_MB.toFixed(1)} MB`)
-    expect(late_MB - early_MB).toBeLessThan(3)
-    await page.context().close()
-  }, 900_000)
+      // The first minutes fill the decoder's own pools; after them nothing may be added.
+      const rounds = (minutes: number): number => Math.ceil((minutes * 60 * 16_000) / talk.length)
+      const early_MB = await talkFor(rounds(5))
+      const late_MB = await talkFor(rounds(25))
+      console.log(`worker's memory: ${early_MB.toFixed(1)} MB, then ${late_MB.toFixed(1)} MB`)
+      expect(late_MB - early_MB).toBeLessThan(3)
+      await page.context().close()
+    },
+    900_000,
+  )
 })

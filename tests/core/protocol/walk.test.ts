@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
 import { WALKED_OPENING } from '../../walk/walkedOpening.ts'
+import { WIDE } from '../../support/wide.ts'
 import { deadEnds, walkStates, wayTo } from '../../walk/walkStates.ts'
 
 describe('every state within one departure from what the screen asks for', () => {
@@ -19,6 +20,18 @@ describe('every state within one departure from what the screen asks for', () =>
     expect(walk.states.size).toBeGreaterThan(2000)
     expect(STEP_IDS.filter((id) => !steps.has(id))).toEqual(['colleague'])
   })
+})
+
+describe.runIf(WIDE)('every state within two departures', () => {
+  it('has a way to a recorded end, and asks for nothing that is then turned down', () => {
+    const walk = walkStates(WALKED_OPENING, 2)
+    expect(deadEnds(walk).map((key) => wayTo(walk, key).join(' '))).toEqual([])
+    expect(walk.refusedMains).toEqual([])
+    // Two attempts that fail are two departures: only so is the colleague called.
+    const steps = new Set([...walk.states.values()].map(({ step }) => step))
+    expect(STEP_IDS.filter((id) => !steps.has(id))).toEqual([])
+    expect(walk.states.size).toBeGreaterThan(80_000)
+  }, 900_000)
 })
 
 describe('a dead end', () => {
