@@ -1,0 +1,77 @@
+import { existsSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { browserTests } from '../../scripts/checks/browserTests.ts'
+import { ROOT, runTool } from '../../scripts/checks/runTool.ts'
+import { closingLines, emptyTally } from '../../scripts/checks/tally.ts'
+import { countReport, type VitestReport } from '../../scripts/checks/vitestReport.ts'
+
+const file = (name: string, status: string, ...tests: readonly string[]) => ({
+  name,
+  status,
+  message: status === 'failed' ? 'It does not load.' : '',
+  assertionResults: tests.map((each, i) => ({ status: each, fullName: `test ${i}` })),
+})
+const report = (change: Partial<VitestReport> = {}): VitestReport => ({
+  success: true,
+  numPassedTests: 2,
+  numFailedTests: 0,
+  numPendingTests: 1,
+  numTodoTests: 0,
+  testResults: [file('a.test.ts', 'passed', 'passed', 'passed', 'skipped')],
+  ...change,
+})
+
+describe('a report of the test runner', () => {
+  it('is counted test by test, with what was left out', () => {
+    const tally = emptyTally()
+    expect(countReport(tally, report(), true)).toBeUndefined()
+    expect(closingLines(tally)).toBe('\n2 passed, 0 failed, 1 skipped')
+  })
+
+  it('names what failed, and counts a file that does not load as one failure', () => {
+    const tally = emptyTally()
+    const testResults = [file('a.test.ts', 'failed', 'passed', 'failed'), file('b', 'failed')]
+    const wrong = countReport(
+      tally,
+      report({ success: false, numPassedTests: 1, numFailedTests: 1, testResults }),
+      false,
+    )
+    expect(wrong).toBeUndefined()
+    expect(tally).toMatchObject({ passed: 1, failed: 2 })
+    expect(tally.failures).toEqual(['b: It does not load.', 'a.test.ts: test 1'])
+    expect(closingLines(tally)).toMatch(/^\nFailed:\n {2}b: .*\n {2}a\.test\.ts.*\n\n1 passed/)
+  })
+
+  it.each([
+    ['is missing', undefined, true],
+    ['is good but the runner failed', report(), false],
+    ['holds no test', report({ numPassedTests: 0, testResults: [] }), true],
+  ])('is a failure of its own when it %s', (_when, given, ok) => {
+    expect(countReport(emptyTally(), given, ok)).toEqual(expect.any(String))
+  })
+})
+
+describe('the tests in Chromium', () => {
+  it('are each in one of the two runs, and are there', () => {
+    const { realTime, others } = browserTests()
+    const all = [...realTime, ...others]
+    expect(new Set(all).size).toBe(all.length)
+    expect(all.filter((path) => !existsSync(join(ROOT, path)))).toEqual([])
+    expect(others).toContain('tests/e2e/screens.e2e.ts')
+  })
+})
+
+describe('a tool', () => {
+  it('that cannot be started has failed', async () => {
+    const { ok, output } = await runTool('no-such-tool', [])
+    expect(ok).toBe(false)
+    expect(output).toContain('no-such-tool')
+  })
+
+  it('that runs gives what it printed, also beside other work', async () => {
+    const { ok, output } = await runTool('prettier', ['--version'], { yielding: true })
+    expect(ok).toBe(true)
+    expect(output.trim()).toMatch(/^\d+\.\d+\.\d+$/)
+  })
+})
