@@ -5,7 +5,7 @@ import { delimiter, join } from 'node:path'
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable']
 
 /** Path of a Chromium on this machine: `CHROMIUM` if set, else the first found where programs are kept. */
-export function findChromium(): string | undefined {
+function findChromium(): string | undefined {
   const named = process.env.CHROMIUM
   if (named !== undefined && named !== '') return runnable(named) ? named : undefined
   const folders = ['/usr/bin', ...(process.env.PATH ?? '').split(delimiter)]

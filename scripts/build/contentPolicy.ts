@@ -22,7 +22,7 @@ const written = (policy: Readonly<Record<string, string>>): string =>
     .join('; ')
 
 /** For the header of every response but the recognizer's worker. */
-export const PAGE_POLICY = written({ ...PAGE, 'frame-ancestors': "'none'" })
+const PAGE_POLICY = written({ ...PAGE, 'frame-ancestors': "'none'" })
 
 /** For `<meta>`, where a host sets no headers; browsers ignore `frame-ancestors` there. */
 export const META_POLICY = written(PAGE)
@@ -31,10 +31,10 @@ export const META_POLICY = written(PAGE)
  * For the recognizer's worker file alone: its glue code builds functions from text, so the right to do so is kept
  * inside a worker that has no page to touch and can reach only this origin.
  */
-export const WORKER_POLICY =
+const WORKER_POLICY =
   "default-src 'none'; script-src 'self' 'unsafe-eval' 'wasm-unsafe-eval'; connect-src 'self'"
 
-export const WORKER_PATH = '/vosk/vosk.worker.js'
+const WORKER_PATH = '/vosk/vosk.worker.js'
 
 /** Headers that go with every response. */
 export function securityHeaders(path: string): Readonly<Record<string, string>> {

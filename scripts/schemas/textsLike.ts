@@ -41,7 +41,7 @@ export const PLAIN_TEXT = v.pipe(
 )
 
 /** The names in braces of a text, each once. */
-export const namesIn = (text: string): readonly string[] => [
+const namesIn = (text: string): readonly string[] => [
   ...new Set([...text.matchAll(/\{(\w+)\}/g)].map((match) => match[1] ?? '')),
 ]
 

@@ -26,7 +26,7 @@ export interface Labels {
 }
 
 /** Small letters and single spaces, as the model writes words. */
-export const plain = (text: string): string =>
+const plain = (text: string): string =>
   text
     .toLowerCase()
     .replace(/[^a-z' ]+/g, ' ')

@@ -15,7 +15,7 @@ import { sampleOpening } from './sampleLog.ts'
 import { samplePlan, sampleTube } from './samplePlan.ts'
 
 /** Enough for tests that do not look at the chain, and quick. */
-export const noHash = (): string => '0'.repeat(64)
+const noHash = (): string => '0'.repeat(64)
 
 /** A serum gel and an EDTA tube; the band is due off during the first. */
 export const twoTubes = {

@@ -6,7 +6,7 @@ import type { AxeResults } from 'axe-core'
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 /** Smallest side of anything to touch while drawing, CSS px. Our own limit, for gloves and haste. */
-export const TOUCH_px = 96
+const TOUCH_px = 96
 
 interface AxeWindow extends Window {
   axe?: { run(options: object): Promise<AxeResults> }

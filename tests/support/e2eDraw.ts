@@ -75,7 +75,7 @@ export async function untilLogged(
 }
 
 /** Waits, as a person does, for the chime that says it is time. */
-export async function waitForChime(page: Page, chime: string, since_ms: number, most_s: number) {
+async function waitForChime(page: Page, chime: string, since_ms: number, most_s: number) {
   await expect
     .poll(
       async () =>
@@ -86,7 +86,7 @@ export async function waitForChime(page: Page, chime: string, since_ms: number, 
 }
 
 /** Steps that are ready when a chime has been heard, and how long that may take, s. */
-export const CHIMED_STEPS: Readonly<Record<string, readonly [chime: string, most_s: number]>> = {
+const CHIMED_STEPS: Readonly<Record<string, readonly [chime: string, most_s: number]>> = {
   'skin dry': ['timeUp', 40],
   'tube complete': ['tubeFull', 60],
   'bleeding stopped': ['timeUp', 130],

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/unbound-method -- the page's own methods are wrapped and called with their object */
 import type { BrowserContext, Page } from 'playwright-core'
 
-export const CHIMES = '/chimes/'
+const CHIMES = '/chimes/'
 export const PROMPTS = '/prompts/'
 
 /** One sound that the page began to play. */

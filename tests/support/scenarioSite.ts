@@ -41,13 +41,13 @@ export const scenarioSite: ScenarioSite = {
   demo: demoJson as unknown as ScenarioSite['demo'],
 }
 
-export const scenarioWords: ScenarioWords = {
+const scenarioWords: ScenarioWords = {
   ...wordsJson,
   prompts: promptsJson.prompts,
   note: noteJson as unknown as NoteTemplate,
 }
 
-export const vocabulary = scenarioVocabulary(phrasesJson.phrases, wordsJson.commands)
+const vocabulary = scenarioVocabulary(phrasesJson.phrases, wordsJson.commands)
 
 export const readScenario = (text: string): ScenarioReading => parseScenario(text, vocabulary)
 

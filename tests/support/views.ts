@@ -28,12 +28,12 @@ export function choice(
   }
 }
 
-export const mainChoice = (command: PlainCommand, label: string, phrase: string): ChoiceView =>
+const mainChoice = (command: PlainCommand, label: string, phrase: string): ChoiceView =>
   choice(command, label, phrase, { main: true, tone: 'go', key: 'Space' })
 
 const stop = { tone: 'stop' } as const
 
-export const ALWAYS: readonly ChoiceView[] = [
+const ALWAYS: readonly ChoiceView[] = [
   choice('sayAgain', 'Say again', 'say again'),
   choice('goBack', 'Go back', 'go back', { key: 'Backspace' }),
   choice('howLong', 'How long', 'how long'),
@@ -45,7 +45,7 @@ export const ALWAYS: readonly ChoiceView[] = [
   choice('needlestick', 'Needle stick', 'needle stick', stop),
 ]
 
-export const bandClock = (seconds: number, state: ClockView['state'], says: string): ClockView => ({
+const bandClock = (seconds: number, state: ClockView['state'], says: string): ClockView => ({
   id: 'band',
   kind: 'band',
   label: 'Band (tourniquet) on for',
@@ -57,7 +57,7 @@ export const bandClock = (seconds: number, state: ClockView['state'], says: stri
   says,
 })
 
-export const fillClock: ClockView = {
+const fillClock: ClockView = {
   id: 'fill',
   kind: 'fill',
   label: 'Tube 2 filling',
@@ -77,7 +77,7 @@ const STATUS: readonly (readonly [RackTubeView['status'], string])[] = [
   ['waiting', 'Waiting'],
 ]
 
-export const RACK: readonly RackTubeView[] = PLAN.tubes.map((planned, i) => {
+const RACK: readonly RackTubeView[] = PLAN.tubes.map((planned, i) => {
   const [status, statusText] = STATUS[i] ?? ['waiting', 'Waiting']
   const { id, name, role, additive, closure, nominal_mL, least_mL, inversions, fill, reason } =
     planned

@@ -41,7 +41,7 @@ interface AdditiveCode {
  * (SILICA is 12 mg of siliceous earth), for culture broth, or for ACD without its kind. `additive[x]` is 0..1 and its
  * codings must mean the same, so fluoride with oxalate has one code and the rest in its text.
  */
-export const ADDITIVE_CODES: Readonly<Record<Additive, AdditiveCode>> = {
+const ADDITIVE_CODES: Readonly<Record<Additive, AdditiveCode>> = {
   cultureAerobic: { text: 'Culture broth, aerobic' },
   cultureAnaerobic: { text: 'Culture broth, anaerobic' },
   citrate: { coding: v2('0371', 'C32', '3.2% Citrate'), text: '3.2% sodium citrate' },

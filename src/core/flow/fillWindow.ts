@@ -48,7 +48,7 @@ export function fillWindow(conditions: FlowConditions, tube: TubeRow): FillWindo
 }
 
 /** Bore of a regular-wall needle of that gauge, mm. */
-export function needleBore_mm(norms: Norms, gauge: number): number {
+function needleBore_mm(norms: Norms, gauge: number): number {
   const row = norms.bores.find((bore) => bore.gauge === gauge)
   if (!row) throw new RangeError(`No bore on file for a ${gauge} gauge needle`)
   return row.bore_mm

@@ -72,7 +72,7 @@ export function factsOf(log: DrawLog): DrawFacts {
 type EntryOf<T extends DrawEventType> = LogEntry<Extract<LogEntry['event'], { type: T }>>
 
 /** Entries of one kind of event, in order. */
-export function ofType<T extends DrawEventType>(
+function ofType<T extends DrawEventType>(
   entries: readonly LogEntry[],
   type: T,
 ): readonly EntryOf<T>[] {

@@ -2,7 +2,7 @@ import { CHUNK_ms, type AudioChunk } from './audioSource.ts'
 import type { SpeechSegment } from './speechSegment.ts'
 
 /** A new recognizer hears again at most this much of what the old one had not made out, ms. */
-export const HEAR_AGAIN_ms = 1000
+const HEAR_AGAIN_ms = 1000
 /** Look-ahead and batch of the model: speech this recent may not show in the text yet, ms. */
 const UNSEEN_ms = 300
 /** Enough to bridge a worker that has to be started again, also on a slow or busy machine, ms. */

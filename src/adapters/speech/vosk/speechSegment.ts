@@ -9,7 +9,7 @@ const SILENCE_dBFS = -100
 /** Chunks of 100 ms in that second. */
 const SECOND = 10
 /** Pauses are counted in frames of this length: shorter than a closed consonant. */
-export const FRAME_ms = 20
+const FRAME_ms = 20
 const FRAME = (RATE_Hz * FRAME_ms) / 1000
 /** Frames looked back over: longer than any phrase. */
 const LOOK_BACK = 4000 / FRAME_ms
