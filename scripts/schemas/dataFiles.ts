@@ -65,7 +65,7 @@ export function dataSchemas(): Readonly<Record<string, DataSchema>> {
   const texts = readdirSync(join(DATA, 'en'))
     .filter((file) => file.endsWith('.json'))
     .map((file) => basename(file, '.json'))
-    .filter((name) => !FIXED[name])
+    .filter((name) => !Object.values(FIXED).some(({ file }) => file === `en/${name}.json`))
   return {
     ...FIXED,
     ...Object.fromEntries(
@@ -73,7 +73,9 @@ export function dataSchemas(): Readonly<Record<string, DataSchema>> {
         const file = `en/${name}.json`
         const english: unknown = JSON.parse(readFileSync(join(DATA, file), 'utf8'))
         const schema = textsLike(english, TEXT_RULES[name])
-        return [name, { title: `Texts of one language: ${name}`, schema, parts: TEXT, file }]
+        // Beside the schema of an order there is one of what is said of orders.
+        const key = FIXED[name] ? `${name}Texts` : name
+        return [key, { title: `Texts of one language: ${name}`, schema, parts: TEXT, file }]
       }),
     ),
   }

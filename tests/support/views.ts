@@ -260,6 +260,7 @@ export const DRAFT: OrderDraft = {
   faintedBefore: false,
   earlierDraws_mL: '',
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 300, tubingBore_mm: 1 },
+  questions: [],
 }
 
 export const STATE: AppState = {

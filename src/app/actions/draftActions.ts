@@ -24,21 +24,22 @@ export function createDraftActions({ set, get, site, today }: AppParts): DraftAc
       }),
     makePlan: () => {
       const { draft } = get()
-      const reading = readDraft(draft, today())
+      const reading = readDraft(draft, today(), site.texts)
       if (!reading.ok) {
-        set({ draftErrors: reading.errors, plan: undefined })
+        set({ draftErrors: reading.faults, plan: undefined })
         return
       }
-      const plan = planDraw(planInput(reading, draft, site, today()))
+      const plan = planDraw(planInput(reading.value, draft, site, today()))
       set({ plan, draftErrors: [], screen: { name: 'plan' } })
     },
     importOrder: (text) => {
-      const reading = readOrder(text, site.catalogue)
+      const reading = readOrder(text, { ...site, today: today() })
       if (!reading.ok) {
-        set({ trouble: `The order is refused: ${reading.errors.join(' ')}` })
+        set({ trouble: `The order is refused: ${reading.faults.join(' ')}` })
         return
       }
-      set({ ...fresh, draft: { ...blankDraft(site), ...reading.draft } })
+      const questions = reading.value.questions.map((text) => ({ text, confirmed: false }))
+      set({ ...fresh, draft: { ...blankDraft(site), ...reading.value.draft, questions } })
     },
   }
 }

@@ -28,7 +28,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
 
   async function openDraw(): Promise<void> {
     const { plan, draft, settings } = get()
-    const reading = readDraft(draft, today())
+    const reading = readDraft(draft, today(), site.texts)
     if (!plan || plan.problems.length > 0 || !reading.ok) return
     const device = settings.devicePrefix
     const demo = draft.invented
@@ -40,9 +40,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
       device,
       invented: demo,
       site: demo ? site.demo.siteName : settings.siteName,
-      patient: reading.patient,
-      order: reading.order,
-      preparation: reading.preparation,
+      ...reading.value,
       needleSet: draft.needleSet,
       collector: { id: initials || name || device, name, initials },
       plan,

@@ -1,5 +1,7 @@
 import Papa from 'papaparse'
-import type { FieldsReading } from './orderFields.ts'
+import { quoted } from '../../core/text/shownText.ts'
+import type { Findings } from './findings.ts'
+import type { OrderFields } from './orderFields.ts'
 
 const COLUMNS = [
   'fullName',
@@ -14,45 +16,66 @@ const COLUMNS = [
 type Column = (typeof COLUMNS)[number]
 const NEEDED: readonly Column[] = ['fullName', 'birthDate', 'recordNumber', 'tests']
 
+/** A heading, one order, and one row to see that there is another. */
+const MOST_ROWS = 3
+const MOST_COLUMNS = 50
+
 /**
  * Reads an order from CSV: a row of column names and one row below it. Tests are parted by semicolons; column order
  * and the case of their names do not matter, and a missing priority is routine.
  */
-export function csvFields(text: string): FieldsReading {
-  const { data, errors } = Papa.parse<string[]>(text, { skipEmptyLines: 'greedy' })
+export function csvFields(text: string, findings: Findings): OrderFields | undefined {
+  const { data, errors } = Papa.parse<string[]>(text, {
+    skipEmptyLines: 'greedy',
+    preview: MOST_ROWS,
+  })
   const broken = errors.find(({ type }) => type === 'Quotes')
-  if (broken) return refuse(`Row ${(broken.row ?? 0) + 1}: a quotation mark is not closed.`)
-  const [names = [], row, ...more] = data
-  const places = new Map(names.map((name, index) => [name.trim().toLowerCase(), index]))
-  const missing = NEEDED.filter((column) => !places.has(column.toLowerCase()))
-  if (missing.length > 0) {
-    return refuse(`Row 1: columns missing: ${missing.join(', ')}. Known: ${COLUMNS.join(', ')}.`)
+  if (broken) {
+    findings.refuse('openQuote', { row: (broken.row ?? 0) + 1 })
+    return undefined
   }
-  const unknown = names.filter((name) => !isColumn(name))
-  if (unknown.length > 0) return refuse(`Row 1: columns not known: ${unknown.join(', ')}.`)
-  if (!row) return refuse('Row 2: there is no order below the column names.')
-  if (more.length > 0) return refuse('Row 3: a file holds one order, and there is another.')
-  if (row.length > names.length) return refuse('Row 2: it has more cells than there are columns.')
-  const cell = (column: Column): string => row[places.get(column.toLowerCase()) ?? -1]?.trim() ?? ''
+  const [heading = [], row, ...more] = data
+  const names = heading.map((name) => name.trim().toLowerCase())
+  const places = new Map(names.map((name, index) => [name, index]))
+  const sound = headingIsSound(heading, names, places, findings)
+  if (!sound) return undefined
+  if (!row) findings.refuse('noRow')
+  if (more.length > 0) findings.refuse('twoRows')
+  if (row && row.length > names.length) findings.refuse('cellTooMany')
+  const cell = (column: Column): string =>
+    row?.[places.get(column.toLowerCase()) ?? -1]?.trim() ?? ''
+  const tests = cell('tests').split(';').map((test) => test.trim()).filter((test) => test !== '') // prettier-ignore
   return {
-    ok: true,
-    fields: {
-      fullName: cell('fullName'),
-      birthDate: cell('birthDate'),
-      recordNumber: cell('recordNumber'),
-      sex: cell('sex'),
-      orderNumber: cell('orderNumber'),
-      provider: cell('provider'),
-      priority: cell('priority') || 'routine',
-      tests: cell('tests')
-        .split(';')
-        .map((test) => test.trim())
-        .filter((test) => test !== ''),
-    },
+    fullName: cell('fullName'),
+    birthDate: cell('birthDate'),
+    recordNumber: cell('recordNumber'),
+    sex: cell('sex'),
+    orderNumber: cell('orderNumber'),
+    provider: cell('provider'),
+    priority: cell('priority') || 'routine',
+    tests: tests.map((value, index) => ({
+      item: `Test ${index + 1}`,
+      names: [{ by: 'any', value }],
+    })),
   }
 }
 
-const isColumn = (name: string): boolean =>
-  COLUMNS.some((column) => column.toLowerCase() === name.trim().toLowerCase())
-
-const refuse = (error: string): FieldsReading => ({ ok: false, errors: [error] })
+function headingIsSound(
+  heading: readonly string[],
+  names: readonly string[],
+  places: ReadonlyMap<string, number>,
+  findings: Findings,
+): boolean {
+  const missing = NEEDED.filter((column) => !places.has(column.toLowerCase()))
+  const known: readonly string[] = COLUMNS.map((column) => column.toLowerCase())
+  const unknown = heading.filter((_name, index) => !known.includes(names[index] ?? ''))
+  const twice = COLUMNS.filter((column) => names.indexOf(column.toLowerCase()) !== names.lastIndexOf(column.toLowerCase())) // prettier-ignore
+  if (missing.length > 0) {
+    findings.refuse('columnsMissing', { missing: missing.join(', '), known: COLUMNS.join(', ') })
+  } else if (unknown.length > 0) {
+    const shown = unknown.slice(0, MOST_COLUMNS).map((name) => quoted(name.trim(), 30))
+    findings.refuse('columnsUnknown', { unknown: shown.join(', ') })
+  }
+  if (twice.length > 0) findings.refuse('columnsTwice', { twice: twice.join(', ') })
+  return missing.length === 0 && unknown.length === 0 && twice.length === 0
+}

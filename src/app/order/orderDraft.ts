@@ -22,6 +22,14 @@ export interface OrderDraft {
   readonly faintedBefore: boolean
   readonly earlierDraws_mL: string
   readonly needleSet: NeedleSet
+  /** What an order file left open; each must be confirmed before the tubes are planned. */
+  readonly questions: readonly DraftQuestion[]
+}
+
+export interface DraftQuestion {
+  /** A sentence or two that end in a question to be answered with yes. */
+  readonly text: string
+  readonly confirmed: boolean
 }
 
 /** A field of the draft that cannot be used, in words a person can act on. */

@@ -1,6 +1,6 @@
 import type { PlanInput } from '../../core/plan/planInput.ts'
 import type { OrderDraft } from './orderDraft.ts'
-import type { DraftReading } from './readDraft.ts'
+import type { DraftValues } from './readDraft.ts'
 import type { SiteData } from '../site/siteData.ts'
 
 /** A blank form for a new draw, with the needle set most sites use first. */
@@ -25,6 +25,7 @@ export function blankDraft(site: SiteData): OrderDraft {
     faintedBefore: false,
     earlierDraws_mL: '',
     needleSet: site.demo.needleSet,
+    questions: [],
   }
 }
 
@@ -52,20 +53,21 @@ export function demoDraft(site: SiteData): OrderDraft {
     faintedBefore: preparation.faintedBefore,
     earlierDraws_mL: text(preparation.earlierDraws_mL),
     needleSet,
+    questions: [],
   }
 }
 
 /** What the planner needs, from a form that could be read. */
 export function planInput(
-  reading: Extract<DraftReading, { ok: true }>,
+  values: DraftValues,
   draft: OrderDraft,
   site: SiteData,
   today: string,
 ): PlanInput {
   return {
-    patient: reading.patient,
-    order: reading.order,
-    preparation: reading.preparation,
+    patient: values.patient,
+    order: values.order,
+    preparation: values.preparation,
     needleSet: draft.needleSet,
     catalogue: site.catalogue,
     stock: site.stock,

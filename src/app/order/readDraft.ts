@@ -1,100 +1,110 @@
+import { defined } from '../../core/basics/defined.ts'
+import { fillText, type TextValues } from '../../core/basics/fillText.ts'
+import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { Order, Patient, Preparation } from '../../core/order/order.ts'
+import { readText } from '../../core/text/readText.ts'
+import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
+import { isDay } from '../../core/time/format.ts'
+import type { Texts } from '../site/texts.ts'
 import type { DraftError, OrderDraft } from './orderDraft.ts'
+import type { DraftFaultId } from '../site/orderTexts.ts'
 
-/** The form's text as values, or what cannot be used of it. */
-export type DraftReading =
-  | {
-      readonly ok: true
-      readonly patient: Patient
-      readonly order: Order
-      readonly preparation: Preparation
-    }
-  | { readonly ok: false; readonly errors: readonly DraftError[] }
+/** The form's text as values. */
+export interface DraftValues {
+  readonly patient: Patient
+  readonly order: Order
+  readonly preparation: Preparation
+}
 
-/** Reads the new-draw form. `today` is `YYYY-MM-DD`; nothing is guessed and nothing absurd is let through. */
-export function readDraft(draft: OrderDraft, today: string): DraftReading {
+/**
+ * Reads the new-draw form. Nothing is guessed, nothing absurd is let through, and nothing that a file left open is
+ * passed over.
+ * @param today `YYYY-MM-DD`
+ */
+export function readDraft(
+  draft: OrderDraft,
+  today: string,
+  texts: Pick<Texts, 'order' | 'text'>,
+): Result<DraftValues, DraftError> {
   const errors: DraftError[] = []
-  const wrong = (field: keyof OrderDraft, text: string): void => void errors.push({ field, text })
-  const required = (field: 'fullName' | 'recordNumber' | 'orderNumber', label: string): string => {
-    const text = draft[field].trim()
-    if (!text) wrong(field, `${label} is missing.`)
-    if (text.length > 120) wrong(field, `${label} is longer than 120 characters.`)
-    return text
+  const wrong = (field: keyof OrderDraft, id: DraftFaultId, values: TextValues = {}): void => {
+    errors.push({ field, text: fillText(texts.order.draft[id], values) })
+  }
+  const text = (field: WordField, use: 'name' | 'identifier', needed = true): string => {
+    const label = texts.order.fields[field]
+    const read = readText(draft[field], use)
+    if (!read.ok) {
+      const [fault] = read.faults
+      if (fault) errors.push({ field, text: textFaultSentence(fault, label, texts.text) })
+      return ''
+    }
+    if (needed && read.value === '') wrong(field, 'missing', { field: label })
+    return read.value
   }
   const number = (field: NumberField): number | undefined => {
-    const text = draft[field].trim().replace(',', '.')
-    if (!text) return undefined
-    const { label, least, most } = NUMBERS[field]
-    const value = Number(text)
-    if (!/^\d+(\.\d+)?$/.test(text) || value < least || value > most) {
-      wrong(field, `${label} must be a number from ${least} to ${most}.`)
-      return undefined
-    }
-    return value
+    const typed = draft[field].trim().replace(',', '.')
+    if (!typed) return undefined
+    const { least, most } = NUMBERS[field]
+    const value = Number(typed)
+    if (/^\d+(\.\d+)?$/.test(typed) && value >= least && value <= most) return value
+    wrong(field, 'notInRange', { field: texts.order.fields[field], least, most })
+    return undefined
   }
 
-  const fullName = required('fullName', 'The name')
-  const recordNumber = required('recordNumber', 'The record number')
-  const orderNumber = required('orderNumber', 'The order number')
+  const fullName = text('fullName', 'name')
+  const recordNumber = text('recordNumber', 'identifier')
+  const orderNumber = text('orderNumber', 'identifier')
+  const provider = text('provider', 'name', false)
   const birthDate = draft.birthDate.trim()
-  if (!isDate(birthDate)) wrong('birthDate', 'The birth date must be a day such as 1980-05-31.')
-  else if (birthDate > today) wrong('birthDate', 'The birth date lies in the future.')
-  else if (birthDate < `${Number(today.slice(0, 4)) - 125}`)
-    wrong('birthDate', 'The birth date is more than 125 years ago.')
-  if (draft.tests.length === 0) wrong('tests', 'No test is picked.')
+  const oldest = `${Number(today.slice(0, 4)) - OLDEST_y}`
+  if (!isDay(birthDate)) wrong('birthDate', 'notADay')
+  else if (birthDate > today) wrong('birthDate', 'inFuture')
+  else if (birthDate < oldest) wrong('birthDate', 'tooLongAgo', { years: OLDEST_y })
+  if (draft.tests.length === 0) wrong('tests', 'noTest')
   const weight_kg = number('weight_kg')
   const haematocrit_pct = number('haematocrit_pct')
   const fasted_h = number('fasted_h')
   const earlierDraws_mL = number('earlierDraws_mL')
-  if (errors.length > 0) return { ok: false, errors }
+  const open = draft.questions.filter(({ confirmed }) => !confirmed)
+  if (open.length > 0) wrong('questions', 'notAnswered', { n: open.length })
+  if (errors.length > 0) return faulty(errors)
 
-  return {
-    ok: true,
-    patient: {
+  const { tests, priority, anticoagulant, latexAllergy, faintedBefore } = draft
+  const restrictions = defined({
+    left: draft.restrictionLeft || undefined,
+    right: draft.restrictionRight || undefined,
+  })
+  return ok({
+    patient: defined({
       fullName,
       birthDate,
       recordNumber,
-      ...(draft.sex ? { sex: draft.sex } : {}),
-      ...given('weight_kg', weight_kg),
-      ...given('haematocrit_pct', haematocrit_pct),
-    },
-    order: {
-      orderNumber,
-      tests: draft.tests,
-      priority: draft.priority,
-      ...(draft.provider.trim() ? { provider: draft.provider.trim() } : {}),
-    },
-    preparation: {
-      anticoagulant: draft.anticoagulant,
-      latexAllergy: draft.latexAllergy,
-      faintedBefore: draft.faintedBefore,
-      restrictions: {
-        ...(draft.restrictionLeft ? { left: draft.restrictionLeft } : {}),
-        ...(draft.restrictionRight ? { right: draft.restrictionRight } : {}),
-      },
-      ...given('fasted_h', fasted_h),
-      ...given('earlierDraws_mL', earlierDraws_mL),
-    },
-  }
+      sex: draft.sex || undefined,
+      weight_kg,
+      haematocrit_pct,
+    }),
+    order: defined({ orderNumber, tests, priority, provider: provider || undefined }),
+    preparation: defined({
+      anticoagulant,
+      latexAllergy,
+      faintedBefore,
+      restrictions,
+      fasted_h,
+      earlierDraws_mL,
+    }),
+  })
 }
 
+/** Older than anybody known. */
+const OLDEST_y = 125
+
+type WordField = 'fullName' | 'recordNumber' | 'orderNumber' | 'provider'
 type NumberField = 'weight_kg' | 'haematocrit_pct' | 'fasted_h' | 'earlierDraws_mL'
 
 /** Outside these a typing slip is far likelier than a true value. */
-const NUMBERS: Readonly<Record<NumberField, { label: string; least: number; most: number }>> = {
-  weight_kg: { label: 'The weight in kg', least: 0.3, most: 400 },
-  haematocrit_pct: { label: 'The hematocrit in percent', least: 5, most: 80 },
-  fasted_h: { label: 'The hours since food', least: 0, most: 72 },
-  earlierDraws_mL: { label: 'The blood taken before in mL', least: 0, most: 5000 },
-}
-
-function given<K extends string>(key: K, value: number | undefined): Partial<Record<K, number>> {
-  return value === undefined ? {} : ({ [key]: value } as Record<K, number>)
-}
-
-/** A day that exists, `YYYY-MM-DD`. */
-export function isDate(text: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false
-  const day = new Date(`${text}T00:00:00Z`)
-  return !Number.isNaN(day.getTime()) && day.toISOString().slice(0, 10) === text
+const NUMBERS: Readonly<Record<NumberField, { readonly least: number; readonly most: number }>> = {
+  weight_kg: { least: 0.3, most: 400 },
+  haematocrit_pct: { least: 5, most: 80 },
+  fasted_h: { least: 0, most: 72 },
+  earlierDraws_mL: { least: 0, most: 5000 },
 }

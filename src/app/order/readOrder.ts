@@ -1,68 +1,131 @@
+import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
-import type { OrderDraft } from './orderDraft.ts'
-import { bundleFields } from './bundleFields.ts'
+import { jsonFaultSentence, parseJson } from '../../core/text/parseJson.ts'
+import { readText } from '../../core/text/readText.ts'
+import { quoted } from '../../core/text/shownText.ts'
+import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
+import { isDay } from '../../core/time/format.ts'
+import type { Texts } from '../site/texts.ts'
 import { csvFields } from './csvFields.ts'
+import { bundleFields } from './fhir/bundleFields.ts'
+import { PRIORITIES } from './fhir/useTables.ts'
+import { createFindings, type Findings } from './findings.ts'
+import type { OrderDraft } from './orderDraft.ts'
 import type { OrderFields } from './orderFields.ts'
+import { createTestFinder } from './testFinder.ts'
 
-export type OrderReading =
-  | {
-      readonly ok: true
-      readonly draft: Pick<OrderDraft, keyof OrderFields>
-    }
-  | { readonly ok: false; readonly errors: readonly string[] }
-
-/** One order is a few kilobytes; what is larger is something else. */
-const MOST_CHARACTERS = 1_000_000
-
-/**
- * Reads an order from the text of a FHIR R4 Bundle (JSON) or of a CSV file with one row. It only reads: with any error
- * the whole order is refused.
- * @param catalogue tests are found in it by code, local code, LOINC code, name or other name.
- */
-export function readOrder(text: string, catalogue: Pick<Catalogue, 'tests'>): OrderReading {
-  const trimmed = text.replace(/^\uFEFF/, '').trim()
-  if (trimmed === '') return { ok: false, errors: ['The file is empty.'] }
-  if (trimmed.length > MOST_CHARACTERS) {
-    return { ok: false, errors: ['The file is too large for one order.'] }
-  }
-  const reading = trimmed.startsWith('{') ? bundleFields(trimmed) : csvFields(trimmed)
-  if (!reading.ok) return reading
-  const { fields } = reading
-  const found = fields.tests.map((test) => findByAnyName(test, catalogue))
-  const priority = PRIORITIES.find((known) => known === fields.priority.toLowerCase())
-  const sex = SEXES.find((known) => known === fields.sex.toLowerCase())
-  const errors = [
-    ...(fields.fullName ? [] : ['The patient has no name.']),
-    ...birthDateErrors(fields.birthDate),
-    ...(fields.recordNumber ? [] : ['The patient has no record number.']),
-    ...(priority ? [] : [`Priority "${fields.priority}" is not one of ${PRIORITIES.join(', ')}.`]),
-    ...(fields.tests.length > 0 ? [] : ['The order names no test.']),
-    ...fields.tests
-      .filter((_test, index) => found[index] === undefined)
-      .map((test) => `Test "${test}" is not in the catalogue.`),
-  ]
-  if (errors.length > 0 || !priority) return { ok: false, errors }
-  const tests = [...new Set(found.flatMap((test) => (test ? [test] : [])))]
-  return { ok: true, draft: { ...fields, sex: sex ?? '', priority, tests } }
+/** What an order file fills the form with, and what somebody must confirm before it is planned. */
+export interface OrderReading {
+  readonly draft: Pick<OrderDraft, keyof OrderFields>
+  readonly questions: readonly string[]
 }
 
-const PRIORITIES = ['routine', 'urgent', 'asap', 'stat'] as const
+/** What is read with, besides the file. */
+export interface OrderSite {
+  readonly catalogue: Pick<Catalogue, 'tests'>
+  readonly texts: Pick<Texts, 'order' | 'text'>
+  /** The local day, `YYYY-MM-DD`. */
+  readonly today: string
+}
+
+/** One order is a few kilobytes; what is larger is something else. */
+export const MOST_ORDER_CHARACTERS = 1_000_000
+const MOST_TESTS = 300
+
+/**
+ * Reads an order from the text of a FHIR R4 Bundle (JSON) or of a CSV file with one row. It only reads: with any
+ * fault the whole order is refused, in sentences that each name the item they are about.
+ */
+export function readOrder(text: string, site: OrderSite): Result<OrderReading> {
+  const findings = createFindings(site.texts.order)
+  const fields = readFields(text, site, findings)
+  const draft = fields && checked(fields, site, findings)
+  const faults = findings.refusals()
+  return draft && faults.length === 0
+    ? ok({ draft, questions: findings.questions() })
+    : faulty(faults)
+}
+
+function readFields(
+  text: string,
+  { texts, today }: OrderSite,
+  findings: Findings,
+): OrderFields | undefined {
+  // prettier-ignore
+  if (text.length > MOST_ORDER_CHARACTERS) return refuse(findings, 'tooLarge')
+  const trimmed = text.replace(/^\uFEFF/, '').trim()
+  if (trimmed === '') return refuse(findings, 'empty')
+  if (!trimmed.startsWith('{')) return csvFields(trimmed, findings)
+  const json = parseJson(trimmed)
+  if (json.ok) return bundleFields(json.value, today, findings)
+  for (const fault of json.faults) {
+    findings.refuse('json', { why: jsonFaultSentence(fault, trimmed, texts.text.json) })
+  }
+  return undefined
+}
+
+function refuse(findings: Findings, id: 'tooLarge' | 'empty'): undefined {
+  findings.refuse(id)
+  return undefined
+}
+
+function checked(
+  fields: OrderFields,
+  site: OrderSite,
+  findings: Findings,
+): OrderReading['draft'] | undefined {
+  const text = (field: TextField, use: 'name' | 'identifier'): string => {
+    const read = readText(fields[field], use)
+    if (read.ok) return read.value
+    const { order, text: faults } = site.texts
+    for (const fault of read.faults) {
+      findings.refuse('text', { why: textFaultSentence(fault, order.fields[field], faults) })
+    }
+    return fields[field]
+  }
+  const { birthDate } = fields
+  const fullName = text('fullName', 'name')
+  if (fullName === '') findings.refuse('noName')
+  if (birthDate === '') findings.refuse('noBirthDate')
+  else if (!isDay(birthDate)) findings.refuse('birthDate', { day: quoted(birthDate) })
+  const recordNumber = text('recordNumber', 'identifier')
+  if (recordNumber === '') findings.refuse('noRecordNumber')
+  const priority = PRIORITIES.find((known) => known === fields.priority.toLowerCase())
+  if (!priority) {
+    findings.refuse('priority', { found: quoted(fields.priority), known: PRIORITIES.join(', ') })
+  }
+  return {
+    fullName,
+    birthDate,
+    recordNumber,
+    sex: SEXES.find((known) => known === fields.sex.toLowerCase()) ?? '',
+    orderNumber: text('orderNumber', 'identifier'),
+    provider: text('provider', 'name'),
+    priority: priority ?? 'routine',
+    tests: testsOf(fields, site, findings),
+  }
+}
+
+type TextField = 'fullName' | 'recordNumber' | 'orderNumber' | 'provider'
+
 /** What a volume limit can be worked out for; anything else is left for a person to answer. */
 const SEXES = ['female', 'male'] as const
 
-function findByAnyName(wanted: string, { tests }: Pick<Catalogue, 'tests'>): string | undefined {
-  const same = (name: string | undefined): boolean => name?.toLowerCase() === wanted.toLowerCase()
-  const found =
-    tests.find(({ code }) => same(code)) ??
-    tests.find(({ localCode, loinc }) => same(localCode) || same(loinc)) ??
-    tests.find(({ name, aliases }) => same(name) || aliases.some(same))
-  return found?.code
-}
-
-function birthDateErrors(birthDate: string): string[] {
-  if (birthDate === '') return ['The patient has no birth date.']
-  const parsed = /^\d{4}-\d{2}-\d{2}$/.test(birthDate) ? new Date(`${birthDate}T00:00:00Z`) : null
-  const real =
-    parsed && !Number.isNaN(parsed.getTime()) && parsed.toISOString().startsWith(birthDate)
-  return real ? [] : [`Birth date "${birthDate}" is not a day written as YYYY-MM-DD.`]
+/** Codes of the catalogue, each once; a test that is asked for twice is drawn once when somebody says so. */
+function testsOf({ tests }: OrderFields, site: OrderSite, findings: Findings): string[] {
+  if (tests.length === 0) findings.refuse('noTest')
+  if (tests.length > MOST_TESTS) {
+    findings.refuse('tooManyTests', { most: MOST_TESTS })
+    return []
+  }
+  const find = createTestFinder(site.catalogue)
+  const found = new Map<string, string>()
+  for (const test of tests) {
+    const code = find(test, findings)
+    if (code === undefined) continue
+    const first = found.get(code)
+    if (first === undefined) found.set(code, test.item)
+    else findings.ask('testTwice', { test: quoted(code), first, item: test.item })
+  }
+  return [...found.keys()]
 }

@@ -1,14 +1,17 @@
 import type { CatalogueTexts } from '../../core/catalogue/catalogueTexts.ts'
 import type { LogTexts } from '../../core/log/logTexts.ts'
 import type { PlanTexts } from '../../core/plan/planTexts.ts'
+import type { JsonFaultTexts } from '../../core/text/parseJson.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
+import type { OrderTexts } from './orderTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
 
 /** The texts of one language, a file of its folder for each room of the app. */
 export interface Texts {
   readonly catalogue: CatalogueTexts
   readonly log: LogTexts
+  readonly order: OrderTexts
   readonly plan: PlanTexts
   readonly site: SiteTexts
-  readonly text: TextFaultTexts
+  readonly text: TextFaultTexts & { readonly json: JsonFaultTexts }
 }

@@ -1,9 +1,10 @@
 import type { Texts } from '../../app/site/texts.ts'
 import catalogue from './catalogueWords.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
+import order from './order.json' with { type: 'json' }
 import plan from './plan.json' with { type: 'json' }
 import site from './site.json' with { type: 'json' }
 import text from './text.json' with { type: 'json' }
 
 /** English. A text that the code asks for and a file lacks does not compile. */
-export const texts: Texts = { catalogue, log, plan, site, text }
+export const texts: Texts = { catalogue, log, order, plan, site, text }

@@ -2,6 +2,7 @@ import { useActions, useApp } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { DraftInput, DraftSelect, DraftTick } from './DraftInput.tsx'
 import { ErrorSummary } from './ErrorSummary.tsx'
+import { OrderQuestions } from './OrderQuestions.tsx'
 import { NeedleFields } from './NeedleFields.tsx'
 import { Section } from '../shared/Section.tsx'
 import { TestPicker } from './TestPicker.tsx'
@@ -56,6 +57,7 @@ export function OrderScreen() {
         }}
       >
         <ErrorSummary errors={errors} />
+        <OrderQuestions />
         <Section
           title="Patient"
           about="As on the order. The patient will say these again before the draw."

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { isDate, readDraft } from '../../../src/app/order/readDraft.ts'
+import { readDraft } from '../../../src/app/order/readDraft.ts'
 import type { OrderDraft } from '../../../src/app/order/orderDraft.ts'
+import { isDay } from '../../../src/core/time/format.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 
 const draft: OrderDraft = {
   invented: true,
@@ -21,12 +23,14 @@ const draft: OrderDraft = {
   restrictionRight: 'fistula',
   faintedBefore: false,
   earlierDraws_mL: '',
+  questions: [],
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 305, tubingBore_mm: 0.9 },
 }
-const read = (change: Partial<OrderDraft>) => readDraft({ ...draft, ...change }, '2026-11-25')
+const read = (change: Partial<OrderDraft>) =>
+  readDraft({ ...draft, ...change }, '2026-11-25', texts)
 const fields = (change: Partial<OrderDraft>): string[] => {
   const reading = read(change)
-  return reading.ok ? [] : reading.errors.map(({ field }) => field)
+  return reading.ok ? [] : reading.faults.map(({ field }) => field)
 }
 
 describe('readDraft', () => {
@@ -34,15 +38,17 @@ describe('readDraft', () => {
     const reading = read({ weight_kg: '61,5', fasted_h: '10' })
     expect(reading).toMatchObject({
       ok: true,
-      patient: { weight_kg: 61.5 },
-      preparation: { fasted_h: 10, restrictions: { right: 'fistula' } },
+      value: {
+        patient: { weight_kg: 61.5 },
+        preparation: { fasted_h: 10, restrictions: { right: 'fistula' } },
+      },
     })
   })
 
   it('does not invent an answer that was not given', () => {
     const reading = read({})
-    expect(reading.ok && 'fasted_h' in reading.preparation).toBe(false)
-    expect(reading.ok && 'weight_kg' in reading.patient).toBe(false)
+    expect(reading.ok && 'fasted_h' in reading.value.preparation).toBe(false)
+    expect(reading.ok && 'weight_kg' in reading.value.patient).toBe(false)
   })
 
   it.each([
@@ -64,6 +70,34 @@ describe('readDraft', () => {
     expect(fields(change)).toEqual([field])
   })
 
+  it.each([
+    [
+      'fullName',
+      { fullName: 'Oda\u202EFennimore' },
+      /^The name holds U\+202E RIGHT-TO-LEFT OVERRIDE/,
+    ],
+    ['fullName', { fullName: '\u200B' }, /U\+200B ZERO WIDTH SPACE/],
+    ['recordNumber', { recordNumber: 'R\u0000-1' }, /^The record number holds .*U\+0000 NULL/],
+    ['orderNumber', { orderNumber: 'O\u2028-1' }, /^The order number .*U\+2028 LINE SEPARATOR/],
+    ['provider', { provider: 'Dr.\nConsent: given' }, /^The name of who ordered .*U\+000A/],
+  ])('refuses what nobody sees in %s and names it', (field, change, sentence) => {
+    const reading = read(change)
+    expect(reading.ok ? [] : reading.faults).toEqual([
+      { field, text: expect.stringMatching(sentence) as string },
+    ])
+  })
+
+  it('stores one form of a name, however it was typed (NFC, UAX #15)', () => {
+    const reading = read({ fullName: ' Zoe\u0308  Fennimore ' })
+    expect(reading.ok && reading.value.patient.fullName).toBe('Zo\u00EB Fennimore')
+  })
+
+  it('plans nothing while a question of the order file is open', () => {
+    const question = { text: 'Is it for this patient?', confirmed: false }
+    expect(fields({ questions: [question] })).toEqual(['questions'])
+    expect(fields({ questions: [{ ...question, confirmed: true }] })).toEqual([])
+  })
+
   it('names every field that is wrong, not only the first', () => {
     expect(fields({ fullName: '', birthDate: '', tests: [] })).toEqual([
       'fullName',
@@ -73,7 +107,7 @@ describe('readDraft', () => {
   })
 })
 
-describe('isDate', () => {
+describe('isDay', () => {
   it.each([
     ['2024-02-29', true],
     ['2023-02-29', false],
@@ -82,6 +116,6 @@ describe('isDate', () => {
     ['2026-13-01', false],
     ['26-01-01', false],
   ])('%s: %s (Gregorian leap years, ISO 8601)', (text, expected) =>
-    expect(isDate(text)).toBe(expected),
+    expect(isDay(text)).toBe(expected),
   )
 })

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { readOrder } from '../../../src/app/order/readOrder.ts'
 import type { TestRow } from '../../../src/core/catalogue/catalogue.ts'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
 import { sampleLog, sampleOpening, sha256 } from '../../support/sampleLog.ts'
 
@@ -28,27 +29,32 @@ const catalogue = {
   ],
 }
 
+const site = { catalogue, texts, today: '2026-11-25' }
+
 const CSV = `fullName,birthDate,recordNumber,sex,orderNumber,provider,priority,tests
 "Invented, Alex",1980-02-29,MRN-1,female,ORD-1,Dr. Pat Placeholder,urgent,NA;K`
 
 const errorsOf = (text: string): string => {
-  const reading = readOrder(text, catalogue)
-  return reading.ok ? '' : reading.errors.join(' ')
+  const reading = readOrder(text, site)
+  return reading.ok ? '' : reading.faults.join(' ')
 }
 
 describe('readOrder from CSV', () => {
   it('reads a row', () => {
-    expect(readOrder(CSV, catalogue)).toEqual({
+    expect(readOrder(CSV, site)).toEqual({
       ok: true,
-      draft: {
-        fullName: 'Invented, Alex',
-        birthDate: '1980-02-29',
-        recordNumber: 'MRN-1',
-        sex: 'female',
-        orderNumber: 'ORD-1',
-        provider: 'Dr. Pat Placeholder',
-        priority: 'urgent',
-        tests: ['NA', 'K'],
+      value: {
+        questions: [],
+        draft: {
+          fullName: 'Invented, Alex',
+          birthDate: '1980-02-29',
+          recordNumber: 'MRN-1',
+          sex: 'female',
+          orderNumber: 'ORD-1',
+          provider: 'Dr. Pat Placeholder',
+          priority: 'urgent',
+          tests: ['NA', 'K'],
+        },
       },
     })
   })
@@ -56,24 +62,52 @@ describe('readOrder from CSV', () => {
   it('takes columns in any order and case, a byte order mark, and tests by any of their names', () => {
     const text =
       '\uFEFFTESTS,recordnumber,FullName,birthdate\r\nsodium; LOC-7;na,M1,A B,2001-01-31\r\n'
-    expect(readOrder(text, catalogue)).toMatchObject({
+    expect(readOrder(text, site)).toMatchObject({
       ok: true,
-      draft: { fullName: 'A B', priority: 'routine', sex: '', tests: ['NA', 'K'] },
+      value: { draft: { fullName: 'A B', priority: 'routine', sex: '', tests: ['NA', 'K'] } },
     })
+  })
+
+  it('asks about a test that is asked for twice, under whatever name', () => {
+    const reading = readOrder(CSV.replace('NA;K', 'NA;sodium'), site)
+    expect(reading).toMatchObject({ value: { draft: { tests: ['NA'] } } })
+    expect(reading.ok && reading.value.questions).toEqual([
+      '"NA" is asked for twice, by Test 1 and Test 2. It is drawn once. Is that right?',
+    ])
+  })
+
+  it('shows of many faults the first fifty and how many more there are', () => {
+    const many = Array.from({ length: 299 }, (_, i) => `no-${i}`).join(';')
+    const reading = readOrder(CSV.replace('NA;K', many), site)
+    const faults = reading.ok ? [] : reading.faults
+    expect(faults).toHaveLength(51)
+    expect(faults.at(-1)).toBe('And 249 more faults.')
   })
 
   it.each([
     ['an empty file', ' \n', /empty/],
     ['text', 'Dear colleague', /Row 1: columns missing/],
     ['a missing column', CSV.replace('birthDate', 'born'), /columns missing: birthDate/],
-    ['an unknown column', CSV.replace('provider', 'doctor'), /not known: doctor/],
+    ['a column that stands twice', CSV.replace('sex', 'FULLNAME'), /stand twice: fullName/],
+    [
+      'a name with a line break',
+      CSV.replace('"Invented, Alex"', '"Alex\nConsent: given"'),
+      /The name .*U\+000A LINE FEED/,
+    ],
+    [
+      'a number with a direction mark',
+      CSV.replace('MRN-1', 'MRN\u202E-1'),
+      /The record number holds U\+202E/,
+    ],
+    ['a formula in a test', CSV.replace('NA;K', '=NA'), /test "=NA" is not/],
+    ['an unknown column', CSV.replace('provider', 'doctor'), /not known: "doctor"/],
     ['no order', CSV.split('\n')[0] ?? '', /Row 2: there is no order/],
     ['two orders', `${CSV}\n${CSV.split('\n')[1]}`, /Row 3/],
     ['a cell too many', `${CSV},x`, /Row 2: it has more cells/],
     ['an open quotation mark', CSV.replace('"Invented, Alex"', '"Invented'), /quotation mark/],
     ['a day that is none', CSV.replace('1980-02-29', '1981-02-29'), /1981-02-29.*not a day/],
     ['a day written otherwise', CSV.replace('1980-02-29', '29/02/1980'), /not a day/],
-    ['an unknown test', CSV.replace('NA;K', 'NA;ZZ'), /Test "ZZ" is not in the catalogue/],
+    ['an unknown test', CSV.replace('NA;K', 'NA;ZZ'), /Test 2: test "ZZ" is not in the catalog/],
     ['no test', CSV.replace('NA;K', ''), /names no test/],
     ['an unknown priority', CSV.replace('urgent', 'soon'), /Priority "soon"/],
     ['no record number', CSV.replace('MRN-1', ''), /no record number/],
@@ -88,17 +122,19 @@ describe('readOrder from FHIR', () => {
   const { patient, order } = sampleOpening()
 
   it('reads back the order of a draw that was exported', () => {
-    expect(readOrder(text, catalogue)).toEqual({
+    expect(readOrder(text, site)).toMatchObject({
       ok: true,
-      draft: {
-        fullName: patient.fullName,
-        birthDate: patient.birthDate,
-        recordNumber: patient.recordNumber,
-        sex: 'female',
-        orderNumber: order.orderNumber,
-        provider: order.provider,
-        priority: order.priority,
-        tests: order.tests,
+      value: {
+        draft: {
+          fullName: patient.fullName,
+          birthDate: patient.birthDate,
+          recordNumber: patient.recordNumber,
+          sex: 'female',
+          orderNumber: order.orderNumber,
+          provider: order.provider,
+          priority: order.priority,
+          tests: order.tests,
+        },
       },
     })
   })
@@ -129,9 +165,11 @@ describe('readOrder from FHIR', () => {
         },
       ],
     }
-    expect(readOrder(JSON.stringify(foreign), catalogue)).toMatchObject({
+    expect(readOrder(JSON.stringify(foreign), site)).toMatchObject({
       ok: true,
-      draft: { fullName: 'Alex B. Invented', recordNumber: 'MRN-9', sex: '', tests: ['NA'] },
+      value: {
+        draft: { fullName: 'Alex B. Invented', recordNumber: 'MRN-9', sex: '', tests: ['NA'] },
+      },
     })
   })
 
@@ -142,14 +180,14 @@ describe('readOrder from FHIR', () => {
     })
 
   it.each([
-    ['cut JSON', text.slice(0, -5), /not complete JSON/],
+    ['cut JSON', text.slice(0, -5), /breaks off/],
     ['another resource', '{"resourceType":"Patient"}', /not a FHIR Bundle/],
     ['no patient', without('Patient'), /one Patient and holds 0/],
     ['no request', without('ServiceRequest'), /no ServiceRequest/],
-    ['a revoked request', text.replace('"active"', '"revoked"'), /status revoked/],
+    ['a revoked request', text.replace('"active"', '"revoked"'), /status "revoked"/],
     ['two orders', text.replace('"ORD-77"', '"ORD-78"'), /more than one order/],
     ['a field of the wrong kind', text.replace('"1980-02-29"', '5'), /birthDate/],
-    ['an unknown test', text.replaceAll('test-citrate', 'ZZ'), /Test "ZZ"/],
+    ['an unknown test', text.replaceAll('test-citrate', 'ZZ'), /Request 1: test "ZZ"/],
   ])('refuses %s and says what to mend', (_what, from, message) => {
     expect(errorsOf(from)).toMatch(message)
   })
