@@ -1,7 +1,6 @@
 import { createRequire } from 'node:module'
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { readOrder } from '../../../src/app/order/readOrder.ts'
 import {
   IDENTIFIER_USE,
   NAME_USE,
@@ -9,83 +8,8 @@ import {
   REQUEST_INTENT,
   REQUEST_STATUS,
 } from '../../../src/app/order/fhir/useTables.ts'
-import type { TestRow } from '../../../src/core/catalogue/catalogue.ts'
-import { texts } from '../../../src/data/en/texts.ts'
 import { codesOf } from '../../support/fhirDefinitions.ts'
-
-const TODAY = '2026-11-25'
-const row = (code: string, change: Partial<TestRow>): TestRow => ({
-  code,
-  name: `Name of ${code}`,
-  aliases: [],
-  accepts: [],
-  least_mL: 1,
-  preferred_mL: 1,
-  sharing: 'open',
-  handling: [],
-  fasting: false,
-  source: 'invented',
-  ...change,
-})
-// LOINC codes of two usual tests.
-const catalogue = {
-  tests: [
-    row('NA', { name: 'Sodium', loinc: '2951-2', localCode: 'LAB-1' }),
-    row('K', { name: 'Potassium', loinc: '2823-3' }),
-  ],
-}
-
-type Json = Record<string, unknown>
-
-const LOINC = 'http://loinc.org'
-const MR = { coding: [{ system: 'http://terminology.hl7.org/CodeSystem/v2-0203', code: 'MR' }] }
-const patient = (change: Json = {}): Json => ({
-  resourceType: 'Patient',
-  id: 'p1',
-  active: true,
-  identifier: [{ use: 'usual', type: MR, value: 'MRN-1' }],
-  name: [{ use: 'official', given: ['Alex'], family: 'Invented' }],
-  birthDate: '1980-02-29',
-  ...change,
-})
-const request = (change: Json = {}): Json => ({
-  resourceType: 'ServiceRequest',
-  status: 'active',
-  intent: 'order',
-  code: { coding: [{ system: LOINC, code: '2951-2' }] },
-  subject: { reference: 'Patient/p1' },
-  ...change,
-})
-const potassium = { code: { coding: [{ system: LOINC, code: '2823-3' }] } }
-
-function bundle(resources: readonly Json[], change: Json = {}, entry: Json = {}): string {
-  return JSON.stringify({
-    resourceType: 'Bundle',
-    type: 'collection',
-    entry: resources.map((resource) => ({
-      fullUrl: `https://example.org/fhir/${String(resource['resourceType'])}/${String(resource['id'] ?? 'x')}`,
-      resource,
-      ...entry,
-    })),
-    ...change,
-  })
-}
-
-const read = (text: string) => readOrder(text, { catalogue, texts, today: TODAY })
-const refusals = (text: string): readonly string[] => {
-  const reading = read(text)
-  return reading.ok ? [] : reading.faults
-}
-const questions = (text: string): readonly string[] => {
-  const reading = read(text)
-  if (!reading.ok) throw new Error(reading.faults.join(' '))
-  return reading.value.questions
-}
-const draft = (text: string) => {
-  const reading = read(text)
-  if (!reading.ok) throw new Error(reading.faults.join(' '))
-  return reading.value.draft
-}
+import { bundle, draft, LOINC, patient, potassium, questions, readFhir, refusals, request, type Json } from '../../support/fhirOrder.ts' // prettier-ignore
 
 describe('an order as a FHIR R4 bundle', () => {
   it('is taken without a question when nothing in it says otherwise', () => {
@@ -151,7 +75,7 @@ describe('every element that R4 marks as a modifier', () => {
   it.each(marked.filter((path) => !NOT_READ.test(path)))('%s is heeded', (path) => {
     const text = HEEDED[path]
     expect(text, `no case for ${path}`).toBeDefined()
-    const reading = read(text ?? '')
+    const reading = readFhir(text ?? '')
     expect(reading.ok ? reading.value.questions.length : reading.faults.length).toBeGreaterThan(0)
   })
 })
@@ -187,121 +111,6 @@ describe('the tables of codes', () => {
   it('refuse a code that R4 does not have, also one that every object has', () => {
     expect(refusals(bundle([patient(), request({ status: 'done' })]))).toHaveLength(1)
     expect(refusals(bundle([patient(), request({ intent: 'constructor' })]))).toHaveLength(1)
-  })
-})
-
-describe('who the patient is', () => {
-  it.each([
-    ['another patient of the sender', { reference: 'Patient/p2' }],
-    ['a contained one', { reference: '#p1' }],
-    ['another address', { reference: 'https://elsewhere.example/fhir/Patient/p1' }],
-    ['a group', { type: 'Group', reference: 'Group/p1' }],
-    ['another number', { identifier: { value: 'MRN-2' } }],
-  ])('refuses a request for %s', (_what, subject) => {
-    expect(refusals(bundle([patient(), request({ subject })]))[0]).toMatch(
-      /^Request 1: it is for somebody else/,
-    )
-  })
-
-  it.each([
-    { reference: 'Patient/p1' },
-    { reference: 'Patient/p1/_history/3' },
-    { reference: 'https://example.org/fhir/Patient/p1' },
-    { identifier: { value: 'MRN-1' } },
-  ])('takes a request for %o', (subject) => {
-    expect(questions(bundle([patient(), request({ subject })]))).toEqual([])
-  })
-
-  it('asks about a request that does not say for whom it is', () => {
-    const text = bundle([patient(), request({ subject: undefined })])
-    expect(questions(text)).toEqual([
-      'Request 1 does not say for whom it is. Is it for this patient?',
-    ])
-  })
-
-  it('refuses several patients', () => {
-    const text = bundle([patient(), patient({ id: 'p2' }), request()])
-    expect(refusals(text)).toEqual(['The bundle should hold one Patient and holds 2.'])
-  })
-
-  it('refuses a patient who has died or whose record was replaced, and asks about one not in use', () => {
-    expect(refusals(bundle([patient({ deceasedBoolean: true }), request()]))).toHaveLength(1)
-    expect(questions(bundle([patient({ deceasedBoolean: false }), request()]))).toEqual([])
-    expect(refusals(bundle([patient({ link: [{ type: 'replaced-by' }] }), request()]))).toHaveLength(1) // prettier-ignore
-    expect(questions(bundle([patient({ active: false }), request()]))).toHaveLength(1)
-  })
-
-  const named = (...name: readonly Json[]) => bundle([patient({ name }), request()])
-
-  it('takes the official name before the usual, and never an old one', () => {
-    const old = { use: 'old', text: 'Alex Former' }
-    const usual = { use: 'usual', text: 'Lex Invented' }
-    const official = { use: 'official', text: 'Alex Invented' }
-    expect(draft(named(old, usual, official)).fullName).toBe('Alex Invented')
-    expect(draft(named(old, usual)).fullName).toBe('Lex Invented')
-    expect(questions(named(old, usual, official))).toEqual([])
-    expect(refusals(named(old, { use: 'maiden', text: 'Alex Born' }))).toEqual([
-      'Patient: all names are old ones.',
-      'The patient has no name.',
-    ])
-  })
-
-  it('takes a name whose time is over for an old one', () => {
-    const over = { text: 'Alex Former', period: { end: '2020' } }
-    const now = { text: 'Alex Invented', period: { end: '2026' } }
-    expect(draft(named(over, now)).fullName).toBe('Alex Invented')
-  })
-
-  it.each([
-    ['a nickname', [{ use: 'nickname', text: 'Lex' }]],
-    ['two names in use', [{ text: 'Alex A' }, { text: 'Alex B' }]],
-    ['a whole name that lacks a part', [{ text: 'Alex', given: ['Alex'], family: 'Invented' }]],
-    ['a use that R4 does not have', [{ use: 'stage', text: 'The Great Invented' }]],
-  ])('asks about %s', (_what, name) => {
-    expect(questions(named(...name))).toHaveLength(1)
-  })
-
-  const numbered = (...identifier: readonly Json[]) => bundle([patient({ identifier }), request()])
-
-  it('takes the number in use, never an old one', () => {
-    const old = { use: 'old', type: MR, value: 'OLD' }
-    const now = { use: 'usual', type: MR, value: 'NOW' }
-    expect(draft(numbered(old, now)).recordNumber).toBe('NOW')
-    expect(questions(numbered(old, now))).toEqual([])
-    expect(refusals(numbered(old))).toEqual(['The patient has no record number.'])
-    expect(refusals(numbered({ use: 'old', value: 'OLD' }))).toHaveLength(1)
-    expect(draft(numbered({ ...old, use: undefined, period: { end: '2026-11-24' } }, now)).recordNumber).toBe('NOW') // prettier-ignore
-  })
-
-  it.each([
-    ['a temporary number', [{ use: 'temp', type: MR, value: 'T' }]],
-    [
-      'two numbers in use',
-      [
-        { type: MR, value: 'A' },
-        { type: MR, value: 'B' },
-      ],
-    ],
-  ])('asks about %s', (_what, identifier) => {
-    expect(questions(numbered(...identifier))).toHaveLength(1)
-  })
-
-  it('refuses two birth dates: the key twice, and a time of birth on another day', () => {
-    const twice = bundle([patient(), request()]).replace(
-      '"birthDate":"1980-02-29"',
-      '"birthDate":"1980-02-29","birthDate":"1981-02-28"',
-    )
-    expect(refusals(twice)[0]).toMatch(/"entry\[0\]\.resource\.birthDate" stands twice/)
-    const url = 'http://hl7.org/fhir/StructureDefinition/patient-birthTime'
-    const time = (valueDateTime: string) =>
-      bundle([patient({ _birthDate: { extension: [{ url, valueDateTime }] } }), request()])
-    expect(refusals(time('1980-02-28T23:10:00Z'))).toHaveLength(1)
-    expect(refusals(time('1980-02-29T03:10:00Z'))).toEqual([])
-  })
-
-  it('refuses in a name and a number what nobody can see', () => {
-    expect(refusals(named({ text: 'Alex\u202E Invented' }))[0]).toMatch(/^The name holds U\+202E/)
-    expect(refusals(numbered({ value: 'M\u200B1' }))[0]).toMatch(/^The record number holds U\+200B/)
   })
 })
 
