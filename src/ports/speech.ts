@@ -17,6 +17,7 @@ export type SpeechState =
 export const SPEECH_TROUBLES = [
   'noMicrophone',
   'notAllowed',
+  'insecurePage',
   'microphoneLost',
   'microphoneMuted',
   'microphoneFailed',

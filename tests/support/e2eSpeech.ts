@@ -32,7 +32,11 @@ export async function speechBench(): Promise<SpeechBench> {
   server.extra.set('/audio/capture.worklet.js', readFileSync(WORKLET))
   const browser: Browser = await chromium.launch({
     executablePath: needChromium(),
-    args: ['--enable-blink-features=ForceEagerMeasureMemory', '--disable-dev-shm-usage'],
+    args: [
+      '--enable-blink-features=ForceEagerMeasureMemory',
+      '--disable-dev-shm-usage',
+      '--use-fake-device-for-media-stream',
+    ],
   })
   return {
     server,

@@ -9,7 +9,10 @@ interface TestMic {
   setRoom(loudness: number): void
   pull(): void
   refuse(refused: boolean): void
+  /** The person takes the permission away or gives it; a browser may tell the page of it or not. */
+  permit(state: PermissionState, tells: boolean): void
 }
+type Writable<T> = { -readonly [K in keyof T]: T[K] }
 declare global {
   var mic: TestMic
 }
@@ -38,7 +41,18 @@ async function installMic(): Promise<void> {
     room.start()
     let out: MediaStreamAudioDestinationNode | undefined
     let refused = false
+    const answer: Writable<Pick<PermissionStatus, 'name' | 'state' | 'onchange'>> = {
+      name: 'microphone',
+      state: 'granted',
+      onchange: null,
+    }
+    const permission = Object.assign(new EventTarget(), answer)
+    navigator.permissions.query = () => Promise.resolve(permission)
+    const end = (): void =>
+      out?.stream.getTracks().forEach((track) => track.dispatchEvent(new Event('ended')))
     navigator.mediaDevices.getUserMedia = () => {
+      if (permission.state !== 'granted')
+        return Promise.reject(new DOMException('No.', 'NotAllowedError'))
       if (refused) return Promise.reject(new DOMException('No.', 'NotFoundError'))
       out = audio.createMediaStreamDestination()
       gain.connect(out)
@@ -58,8 +72,13 @@ async function installMic(): Promise<void> {
         })
       },
       setRoom: (loudness) => (gain.gain.value = loudness),
-      pull: () => out?.stream.getTracks().forEach((track) => track.dispatchEvent(new Event('ended'))), // prettier-ignore
+      pull: end,
       refuse: (next) => (refused = next),
+      permit(state, tells) {
+        permission.state = state
+        if (state !== 'granted') end()
+        if (tells) permission.dispatchEvent(new Event('change'))
+      },
     }
   })
 }
@@ -82,6 +101,11 @@ const kinds = async (): Promise<readonly string[]> =>
     state.kind === 'trouble' ? state.code : state.kind,
   )
 
+const finals = async (): Promise<readonly string[]> =>
+  (await page.evaluate(() => vosk.hearings()))
+    .filter(({ final, text }) => final && text !== '')
+    .map(({ text }) => text)
+
 const becomes = (kind: string, within_ms: number): Promise<void> =>
   expect.poll(async () => (await kinds()).at(-1), { timeout: within_ms, interval: 50 }).toBe(kind)
 
@@ -101,10 +125,6 @@ describe('the microphone in Chromium', () => {
       (sound) => mic.say(sound),
       packed(joined(spoken('band on'), roomNoise(100))),
     )
-    const finals = async (): Promise<readonly string[]> =>
-      (await page.evaluate(() => vosk.hearings()))
-        .filter(({ final, text }) => final && text !== '')
-        .map(({ text }) => text)
     await expect.poll(finals, { timeout: 10_000 }).toEqual(['band on'])
   })
 
@@ -131,6 +151,19 @@ describe('the microphone in Chromium', () => {
     await becomes('listening', 10_000)
   })
 
+  it.each([
+    ['that tells the page of it', true],
+    ['that tells nothing', false],
+  ])(
+    'is told to be no longer allowed, and is back once it is, in a browser %s',
+    async (_, tells) => {
+      await page.evaluate((told) => mic.permit('denied', told), tells)
+      await becomes('notAllowed', TOLD_ms)
+      await page.evaluate((told) => mic.permit('granted', told), tells)
+      await becomes('listening', TOLD_ms)
+    },
+  )
+
   it('is told to be held back by the browser, and goes on at a touch', async () => {
     await page.evaluate(() => vosk.suspend())
     await becomes('audioSuspended', TOLD_ms)
@@ -148,5 +181,46 @@ describe('the microphone in Chromium', () => {
       navigator.mediaDevices.dispatchEvent(new Event('devicechange'))
     })
     await becomes('listening', 20_000)
+  })
+})
+
+describe('a browser that lets no microphone of another rate into a graph of 16 kHz', () => {
+  it('is heard at the rate of the microphone', async () => {
+    page = await bench.freshPage()
+    await page.mouse.click(5, 5)
+    await installMic()
+    await page.evaluate(() => {
+      const PlainContext = AudioContext
+      window.AudioContext = class extends PlainContext {
+        override createMediaStreamSource(stream: MediaStream) {
+          if (this.sampleRate === 16_000)
+            throw new DOMException('Rates differ.', 'NotSupportedError')
+          return super.createMediaStreamSource(stream)
+        }
+      }
+    })
+    await start()
+    await becomes('listening', 20_000)
+    await page.waitForTimeout(1000)
+    await page.evaluate(
+      (sound) => mic.say(sound),
+      packed(joined(spoken('band on'), roomNoise(100))),
+    )
+    await expect.poll(finals, { timeout: 10_000 }).toEqual(['band on'])
+    await page.context().close()
+  })
+})
+
+describe('the browser’s own permission', () => {
+  it('is told to be missing, is taken up when it is given, and told when it is taken away', async () => {
+    page = await bench.freshPage()
+    await page.mouse.click(5, 5)
+    await start()
+    await becomes('notAllowed', TOLD_ms + 2000)
+    await page.context().grantPermissions(['microphone'])
+    await becomes('listening', 20_000)
+    await page.context().clearPermissions()
+    await becomes('notAllowed', TOLD_ms)
+    await page.context().close()
   })
 })

@@ -11,7 +11,14 @@ export const RATE_Hz = 16_000
 export const CHUNK_ms = 100
 export const CHUNK_SAMPLES = (RATE_Hz * CHUNK_ms) / 1000
 
-export type AudioTrouble = 'noMicrophone' | 'microphoneLost' | 'microphoneMuted' | 'audioSuspended'
+export type AudioTrouble =
+  | 'noMicrophone'
+  | 'notAllowed'
+  | 'insecurePage'
+  | 'microphoneLost'
+  | 'microphoneMuted'
+  | 'microphoneFailed'
+  | 'audioSuspended'
 
 export interface AudioObserver {
   onChunk(chunk: AudioChunk): void

@@ -1,8 +1,11 @@
 import { defined } from '../../../core/basics/defined.ts'
 import type { Clock } from '../../../ports/clock.ts'
-import { levelOf, RATE_Hz, type AudioObserver, type AudioSource, type AudioTrouble } from './audioSource.ts' // prettier-ignore
+import { levelOf, type AudioObserver, type AudioSource, type AudioTrouble } from './audioSource.ts'
+import { openCapture, stopTracks, type Capture } from './capture.ts'
 import { createAudioTime, type CapturedChunk } from './capturedChunk.ts'
-import { micTrouble, POLL_ms, type MicFacts } from './micTrouble.ts'
+import { watchMicPermission, type MicPermissionWatch } from './micPermission.ts'
+import { mayTryAgain, type RetryTrigger } from './micRetry.ts'
+import { micTrouble, POLL_ms, whyWithheld, type MicFacts } from './micTrouble.ts'
 import { every } from './waking.ts'
 
 /**
@@ -16,30 +19,31 @@ const CONSTRAINTS: MediaTrackConstraints = {
   autoGainControl: false,
 }
 
-/** A lost microphone is asked for again this often. */
-const AGAIN_ms = 2000
-/** The browser's question has stood open for this long: there is no microphone until it is answered. */
-const ASKED_ms = 5000
+/** The browser's question has stood open for this long: the microphone is not allowed until it is answered. */
+const ASKED_ms = 2000
 const TOUCHES = ['pointerdown', 'keydown'] as const
 
 /**
- * The microphone: opened again by itself when it comes back, resumed at the next touch when the browser holds it.
+ * The microphone: opened again by itself when it comes back or is allowed, resumed at the next touch when the browser
+ * holds it.
  * @param workletUrl address of `capture.worklet.js`
  */
 export function createMicrophoneSource(workletUrl: string, clock: Clock): AudioSource {
   const now = (): number => clock.read().mono_ms
   let observer: AudioObserver | undefined
-  let context: AudioContext | undefined
-  let track: MediaStreamTrack | undefined
-  let endPolls: (() => void) | undefined
+  let capture: Capture | undefined
+  let hadMicrophone = false
+  let permission: MicPermissionWatch | undefined
+  let ends: readonly (() => void)[] = []
   let notified: AudioTrouble | undefined
-  let opening = false
-  let opened_ms = 0
+  let opening: Promise<void> | undefined
+  let asked_ms = 0
   let facts: MicFacts = fresh()
 
   function fresh(): MicFacts {
     const at = now()
-    return { refused: false, ended: false, muted: false, running: true, chunk_ms: at, sound_ms: at }
+    const well = { withheld: undefined, ended: false, muted: false, running: true }
+    return { ...well, chunk_ms: at, sound_ms: at }
   }
 
   function update(more: Partial<MicFacts>): void {
@@ -50,43 +54,53 @@ export function createMicrophoneSource(workletUrl: string, clock: Clock): AudioS
     observer?.onTrouble(trouble)
   }
 
-  async function open(): Promise<void> {
-    if (opening) return
-    opening = true
-    opened_ms = now()
+  /** Asks for the microphone; while a question is open nobody is asked a second time. */
+  const open = (): Promise<void> =>
+    (opening ??= ask().finally(() => {
+      opening = undefined
+    }))
+
+  async function ask(): Promise<void> {
+    asked_ms = now()
     try {
+      // Pages that came over plain http are given no such thing.
+      if (!isSecureContext) return update({ withheld: 'insecurePage' })
       const stream = await navigator.mediaDevices.getUserMedia({ audio: CONSTRAINTS })
       if (observer) await connect(stream)
-      else stream.getTracks().forEach((each) => each.stop())
-    } catch {
-      // A microphone that was there before and cannot be had again is lost rather than refused.
-      update(track ? { ended: true } : { refused: true })
-    } finally {
-      opening = false
+      else stopTracks(stream)
+    } catch (error) {
+      update(whyWithheld(error, hadMicrophone))
     }
   }
 
   async function connect(stream: MediaStream): Promise<void> {
     await close()
-    const audio = new AudioContext({ sampleRate: RATE_Hz })
-    const mine = stream.getAudioTracks()[0]
-    context = audio
-    track = mine
-    facts = { ...fresh(), running: runs(audio), muted: mine?.muted ?? false }
-    mine?.addEventListener('ended', () => mine === track && update({ ended: true }))
-    mine?.addEventListener('mute', () => mine === track && update({ muted: true }))
-    mine?.addEventListener('unmute', () => mine === track && update({ ...fresh() }))
-    audio.addEventListener('statechange', () => {
-      if (audio === context) update(runs(audio) ? fresh() : { running: false })
-    })
-    await audio.audioWorklet.addModule(workletUrl)
-    const node = new AudioWorkletNode(audio, 'stillhand-capture', { numberOfOutputs: 0 })
     const timeOf = createAudioTime()
-    node.port.onmessage = ({ data }: MessageEvent<CapturedChunk>) => {
-      if (audio === context) onCaptured(data, timeOf(data.end_s, now()))
+    const opened = await openCapture(stream, workletUrl, (chunk) => {
+      if (opened === capture) onCaptured(chunk, timeOf(chunk.end_s, now()))
+    })
+    if (!observer) return opened.close()
+    capture = opened
+    hadMicrophone = true
+    const { context } = opened
+    const track = stream.getAudioTracks()[0]
+    const whileOpen = (run: () => void) => () => {
+      if (opened === capture) run()
     }
-    audio.createMediaStreamSource(stream).connect(node)
-    update({})
+    track?.addEventListener('ended', whileOpen(onEnded))
+    track?.addEventListener(
+      'mute',
+      whileOpen(() => update({ muted: true })),
+    )
+    track?.addEventListener(
+      'unmute',
+      whileOpen(() => update(fresh())),
+    )
+    context.addEventListener(
+      'statechange',
+      whileOpen(() => update(runs(context) ? fresh() : { running: false })),
+    )
+    update({ ...fresh(), running: runs(context), muted: track?.muted ?? false })
   }
 
   function onCaptured({ samples }: CapturedChunk, mono_ms: number): void {
@@ -96,25 +110,52 @@ export function createMicrophoneSource(workletUrl: string, clock: Clock): AudioS
     observer?.onChunk({ samples, level_dBFS, mono_ms })
   }
 
-  function poll(): void {
-    update(opening && now() - opened_ms > ASKED_ms ? { refused: true } : {})
-    if (notified === 'microphoneLost' && now() - opened_ms >= AGAIN_ms) void open()
+  /** Pulled out, or no longer allowed: both end it, and only the browser's own word tells them apart. */
+  function onEnded(): void {
+    update({ ended: true })
+    void permission?.ask().then(onPermission)
   }
 
-  function onDeviceChange(): void {
-    if (notified === 'microphoneLost' || notified === 'noMicrophone') void open()
+  function onPermission(): void {
+    const may = permission?.now()
+    if (may === 'granted') tryAgain('permissionChange')
+    else if (facts.ended && may !== 'unknown') update({ withheld: 'notAllowed' })
+  }
+
+  function poll(): void {
+    if (!opening) update({})
+    else if (now() - asked_ms > ASKED_ms) update({ withheld: 'notAllowed' })
+    if (notified === 'notAllowed') void permission?.ask()
+    tryAgain('timer')
+  }
+
+  function tryAgain(trigger: RetryTrigger): void {
+    const may = permission?.now() ?? 'unknown'
+    if (observer && !opening && mayTryAgain(trigger, notified, may, now() - asked_ms)) void open()
   }
 
   /** Browsers let sound run only after the person has touched the page. */
   function onTouch(): void {
-    if (context && !runs(context)) void context.resume()
+    if (capture && !runs(capture.context)) void capture.context.resume()
+    tryAgain('touch')
   }
 
   async function close(): Promise<void> {
-    track?.stop()
-    const old = context
-    context = undefined
-    if (old && old.state !== 'closed') await old.close()
+    const old = capture
+    capture = undefined
+    await old?.close()
+  }
+
+  function watchPage(): readonly (() => void)[] {
+    const onDeviceChange = (): void => tryAgain('deviceChange')
+    for (const kind of TOUCHES) addEventListener(kind, onTouch, true)
+    navigator.mediaDevices?.addEventListener('devicechange', onDeviceChange)
+    return [
+      every(clock, POLL_ms, poll),
+      () => TOUCHES.forEach((kind) => removeEventListener(kind, onTouch, true)),
+      () => navigator.mediaDevices?.removeEventListener('devicechange', onDeviceChange),
+      () => permission?.end(),
+    ]
   }
 
   return {
@@ -122,18 +163,19 @@ export function createMicrophoneSource(workletUrl: string, clock: Clock): AudioS
       observer = next
       notified = undefined
       facts = fresh()
-      for (const kind of TOUCHES) addEventListener(kind, onTouch, true)
-      navigator.mediaDevices?.addEventListener('devicechange', onDeviceChange)
-      endPolls = every(clock, POLL_ms, poll)
+      ends = watchPage()
+      void watchMicPermission(onPermission).then((watch) => {
+        if (observer === next) permission = watch
+        else watch.end()
+      })
       await open()
     },
     async stop() {
       observer = undefined
-      endPolls?.()
-      for (const kind of TOUCHES) removeEventListener(kind, onTouch, true)
-      navigator.mediaDevices?.removeEventListener('devicechange', onDeviceChange)
+      ends.forEach((end) => end())
+      permission = undefined
       await close()
-      track = undefined
+      hadMicrophone = false
     },
   }
 }
