@@ -48,7 +48,7 @@ while (!draw.state().closed) {
 const log = draw.log()
 const text = JSON.stringify(log)
 const mid = replay(filling[0] ?? log)
-const now = stampAfter(mid.last?.at, draw.now())
+const now = stampAfter(mid.last.at, draw.now())
 
 const parse_us = median_us(() => JSON.parse(text) as unknown)
 const replay_us = median_us(() => replay(log))

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { drawView } from '../../src/app/view/drawView.ts'
 import { withLimits } from '../../src/core/policy/withLimits.ts'
 import words from '../../src/data/en/words.json' with { type: 'json' }
 import { drawDriver, toTubesDone } from '../support/drawDriver.ts'
 import { samplePolicy } from '../support/samplePlan.ts'
-import { viewContext } from '../support/viewContext.ts'
+import { viewOf } from '../support/viewTexts.ts'
 
 describe('limits in the words', () => {
   it('are the site’s own on the screen', () => {
@@ -15,10 +14,10 @@ describe('limits in the words', () => {
     draw.does('lastTube', 'pressureOn', 'shieldClicked', 'sharpsDone')
     draw.advance(300_000)
     draw.does('bleedingStopped')
-    const { step } = drawView(draw.state(), draw.now(), viewContext) ?? {}
-    expect(step?.id).toBe('bandage')
-    expect(step?.points).toContain('On for at least 20 minutes.')
-    expect(step?.points).toContain('Watch 10 seconds for swelling first.')
+    const { step } = viewOf(draw)
+    expect(step.id).toBe('bandage')
+    expect(step.points).toContain('On for at least 20 minutes.')
+    expect(step.points).toContain('Watch 10 seconds for swelling first.')
   })
 
   it('all name a limit there is', () => {

@@ -39,7 +39,7 @@ function play(name: string, each: Property, end: Property): void {
 
 /** The draw could be closed at this very moment, by someone who is sure. */
 function couldEnd(draw: DrawDriver): boolean {
-  const at = stampAfter(draw.state().last?.at, draw.now())
+  const at = stampAfter(draw.state().last.at, draw.now())
   return (['endDraw', 'specimensRacked'] as const).some((type) => {
     const decision = decide(draw.state(), { type }, at, true)
     return (
@@ -104,11 +104,11 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
     const needle = log.findLast(({ event }) => event.type === 'needleIn')
     if (!needle || !last || needle.at.mono_ms !== last.at.mono_ms) return
     const s = replay(log.slice(0, needle.seq))
-    const by = s.collector?.id ?? ''
+    const by = s.collector.id
     const flagged = log
       .slice(needle.seq)
       .some(({ event }) => event.type === 'flagRaised' && event.flag === 'thirdAttempt')
-    const limit = s.opened?.policy.limits.attemptsPerPerson_n.value ?? 0
+    const limit = s.opened.policy.limits.attemptsPerPerson_n.value
     expect(flagged).toBe(drawFacts.attemptsBy(s, by) > limit)
   })
 
@@ -120,7 +120,7 @@ describe('whatever is said, whenever, through crashes and changed clocks', () =>
       expect(stepOf(draw.state()).id).toBe('finished')
       return
     }
-    const at = stampAfter(draw.state().last?.at, draw.now())
+    const at = stampAfter(draw.state().last.at, draw.now())
     const refused = asked
       .map((each) => (typeof each === 'string' ? commandOf(each) : each))
       .map((each) => ({ step: draw.step(), each, decision: decide(draw.state(), each, at, true) }))

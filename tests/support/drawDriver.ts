@@ -64,7 +64,7 @@ export function drawDriver(
         }
       }
     },
-    open: () => openCommands(draw.state(), stampAfter(draw.state().last?.at, draw.now())),
+    open: () => openCommands(draw.state(), stampAfter(draw.state().last.at, draw.now())),
     step: () => stepOf(draw.state()).id,
     last: () =>
       draw

@@ -14,7 +14,7 @@ export function abstractState(s: DrawState): string {
   const p = s.puncture
   const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, drawFacts.attemptsBy(s, id))
   return [
-    s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector?.id, attempts('c1'), attempts('c2'),
+    s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector.id, attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}`), s.tubeOn,
     p.arm, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),

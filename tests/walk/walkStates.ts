@@ -1,10 +1,8 @@
-import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
-import { decide } from '../../src/core/protocol/decide.ts'
-import { evolve } from '../../src/core/protocol/evolve.ts'
-import { NO_DRAW, type DrawState } from '../../src/core/protocol/state.ts'
+import type { DrawState } from '../../src/core/protocol/state.ts'
 import { stepOf } from '../../src/core/protocol/steps.ts'
-import type { DrawEvent, DrawOpened } from '../../src/core/protocol/events.ts'
+import { openDraw, transition, type Seal } from '../../src/core/protocol/transition.ts'
+import type { DrawOpened } from '../../src/core/protocol/events.ts'
 import { nextByTheScreen } from '../support/drawDriver.ts'
 import { stampAt } from '../support/sampleLog.ts'
 import { abstractState } from './abstractState.ts'
@@ -39,7 +37,7 @@ export function walkStates(opening: DrawOpened, mostDepartures: number): Walk {
   const refusedMains: string[] = []
   let moves = 0
   let layer: string[] = []
-  const first = add(NO_DRAW, [opening], 0)
+  const first = slim(openDraw(opening, stampAt(0), unsealed).state)
   states.set(abstractState(first), {
     state: first,
     departures: 0,
@@ -59,13 +57,15 @@ export function walkStates(opening: DrawOpened, mostDepartures: number): Walk {
         const main = asked.some((other) => sameCommand(other, command))
         const cost = departures + (main ? 0 : 1)
         if (cost > mostDepartures) continue
-        const at = stampAt(200 * (from.state.last?.seq ?? 0))
-        const decision = decide(from.state, command, at, true)
-        if (decision.kind !== 'record' || decision.events.length === 0) {
+        const now = stampAt(200 * from.state.last.seq)
+        const incoming = { now, source: 'touch', confirmed: true } as const
+        const step = transition(from.state, command, incoming, unsealed)
+        const { decision } = step
+        if (step.entries.length === 0) {
           if (main) refusedMains.push(`${from.step}: ${command.type} (${JSON.stringify(decision)})`)
           continue
         }
-        const state = add(from.state, decision.events, 200 * (from.state.last?.seq ?? 0))
+        const state = slim(step.state)
         const next = abstractState(state)
         moves += 1
         from.next.push({ key: next, asked: main })
@@ -97,23 +97,11 @@ export function walkStates(opening: DrawOpened, mostDepartures: number): Walk {
 const sameCommand = (a: Command | PlainCommand, b: Command): boolean =>
   JSON.stringify(typeof a === 'string' ? { type: a } : a) === JSON.stringify(b)
 
-function add(s: DrawState, events: readonly DrawEvent[], at_s: number): DrawState {
-  let state = s
-  for (const event of events) {
-    const entry: LogEntry = {
-      seq: (state.last?.seq ?? 0) + 1,
-      at: stampAt(at_s),
-      by: '',
-      source: 'touch',
-      event,
-      previous: '',
-      hash: '',
-    }
-    state = evolve(state, entry)
-  }
-  // Taking back is not walked, so what is needed only for it, or to say a cue once, need not be carried along.
-  return { ...state, kept: [], flags: [], cues: [] }
-}
+/** Hashes are not walked. */
+const unsealed: Seal = (entry) => ({ ...entry, previous: '', hash: '' })
+
+/** Taking back is not walked, so what is needed only for it, or to say a cue once, need not be carried along. */
+const slim = (s: DrawState): DrawState => ({ ...s, kept: [], flags: [], cues: [] })
 
 /** Keys of states from which no recorded end can be reached by any of the moves walked. */
 export function deadEnds({ states }: Walk): readonly string[] {

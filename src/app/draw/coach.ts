@@ -1,12 +1,6 @@
 import { practiceSteps, type PracticeStep } from '../../core/scenario/practiceSteps.ts'
 import type { Scenario } from '../../core/scenario/scenario.ts'
-
-/** What a trainee is told in a practice draw: what happens, and what to say or do now. */
-export interface CoachView {
-  readonly title: string
-  readonly tell: readonly string[]
-  readonly act: string | undefined
-}
+import type { CoachView } from '../view/drawViewTypes.ts'
 
 /** Goes through a scenario's script with the trainee, one confirmation at a time. */
 export interface Coach {

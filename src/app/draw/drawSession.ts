@@ -1,14 +1,13 @@
-import type { DrawLog, LogEntry, Source, UnsealedEntry } from '../../core/protocol/entry.ts'
-import { LOG_FORMAT, LOG_VERSION } from '../../core/log/checkLog.ts'
-import { NO_PREVIOUS, sealEntry, type Sha256 } from '../../core/log/seal.ts'
+import { createEmitter } from '../../core/basics/emitter.ts'
+import { createSeal, type Sha256 } from '../../core/log/seal.ts'
 import type { Command } from '../../core/protocol/commands.ts'
-import { decide } from '../../core/protocol/decide.ts'
 import type { Decision } from '../../core/protocol/decision.ts'
 import { dueCues } from '../../core/protocol/dueCues.ts'
-import type { DrawEvent, DrawOpened } from '../../core/protocol/events.ts'
-import { evolve, replay } from '../../core/protocol/evolve.ts'
-import { NO_DRAW, type DrawState } from '../../core/protocol/state.ts'
-import { stampAfter } from '../../core/time/stamp.ts'
+import type { DrawLog, LogEntry, Source } from '../../core/protocol/entry.ts'
+import type { DrawOpened } from '../../core/protocol/events.ts'
+import { replay } from '../../core/protocol/evolve.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
+import { openDraw, transition } from '../../core/protocol/transition.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { DrawLogs } from './drawLogs.ts'
 import type { LogWriter } from './logWriter.ts'
@@ -17,20 +16,21 @@ export interface DrawSessionDeps {
   readonly clock: Clock
   readonly logs: DrawLogs
   readonly sha256: Sha256
-  /**
-   * Called after the log has taken the entries, or once the disk has kept the draw waiting as long as it may. Without
-   * entries when the draw changed because another page had written into it.
-   */
-  readonly onChange: (before: DrawState, after: DrawState, entries: readonly LogEntry[]) => void
-  /** Another page has written so many entries; ours go on behind them. */
-  readonly onForeign: (count: number) => void
+}
+
+/** What changed, and the entries that say so; none where only others wrote. */
+export interface DrawChange {
+  readonly before: DrawState
+  readonly after: DrawState
+  readonly entries: readonly LogEntry[]
+  /** So many entries another page has written meanwhile; ours go on behind them. */
+  readonly foreign: number
 }
 
 /** One open draw: takes commands one after another, keeps the log, gives its cues. */
 export interface DrawSession {
   state(): DrawState
   log(): DrawLog
-  open(event: DrawOpened): Promise<void>
   dispatch(
     command: Command,
     source: Source,
@@ -39,16 +39,40 @@ export interface DrawSession {
   ): Promise<Decision>
   /** Gives every cue that is due; to be called near the time of the next one. */
   giveDueCues(): Promise<void>
+  /**
+   * Told after the log has taken the entries, or once the disk has kept the draw waiting as long as it may.
+   * Returns a way to end it.
+   */
+  onChange(observer: (change: DrawChange) => void): () => void
   /** Tells nothing any more. What is not stored yet is still written. */
   stop(): void
 }
 
-/** Starts on an empty log, or on a stored one after a reload. */
-export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): DrawSession {
-  let writer: LogWriter | undefined = stored && deps.logs.goOn(stored)
-  let stopFollowing = writer && follow(writer)
-  let state: DrawState = writer ? replay(writer.log().entries) : NO_DRAW
+/** Opens a draw: resolves once its first entry is in the log, or the disk has kept it waiting as long as it may. */
+export async function openDrawSession(
+  deps: DrawSessionDeps,
+  opening: DrawOpened,
+): Promise<DrawSession> {
+  const { entry } = openDraw(opening, deps.clock.read(), createSeal(deps.sha256))
+  const writer = deps.logs.begin(opening.drawId)
+  await writer.write([entry])
+  return sessionOn(deps, writer)
+}
+
+/**
+ * Goes on with a draw that is in the log.
+ * @throws RangeError when the log does not open a draw.
+ */
+export function resumeDrawSession(deps: DrawSessionDeps, stored: DrawLog): DrawSession {
+  return sessionOn(deps, deps.logs.goOn(stored))
+}
+
+function sessionOn(deps: DrawSessionDeps, writer: LogWriter): DrawSession {
+  const seal = createSeal(deps.sha256)
+  const changes = createEmitter<DrawChange>()
+  let state = replay(writer.log().entries)
   let mends = 0
+  let foreign = 0
   let isWriting = false
   let turn: Promise<unknown> = Promise.resolve()
 
@@ -59,52 +83,26 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
     return next
   }
 
+  function tell(before: DrawState, entries: readonly LogEntry[]): void {
+    const change = { before, after: state, entries, foreign }
+    foreign = 0
+    changes.emit(change)
+  }
+
   /** When others were first, the state is told anew from all that stands in the log. */
-  function follow(log: LogWriter): () => void {
-    return log.onMended(({ entries, foreign }) => {
-      const before = state
-      mends++
-      state = replay(entries)
-      deps.onForeign(foreign)
-      if (!isWriting) deps.onChange(before, state, [])
-    })
-  }
-
-  function begin(drawId: string): LogWriter {
-    const begun = deps.logs.begin(drawId)
-    stopFollowing = follow(begun)
-    return (writer = begun)
-  }
-
-  async function write(
-    events: readonly DrawEvent[],
-    source: Source,
-    transcript?: string,
-  ): Promise<void> {
+  const stopFollowing = writer.onMended((mended) => {
     const before = state
-    const logged = writer?.log().entries.at(-1)
-    const at = stampAfter(logged?.at, deps.clock.read())
-    const added: LogEntry[] = []
-    for (const event of events) {
-      const last = added.at(-1) ?? logged
-      const by = event.type === 'drawOpened' ? event.collector.id : (state.collector?.id ?? '')
-      const entry: UnsealedEntry = {
-        seq: (last?.seq ?? 0) + 1,
-        at,
-        by,
-        source,
-        ...(transcript === undefined ? {} : { heard: transcript }),
-        event,
-      }
-      added.push(sealEntry(entry, last?.hash ?? NO_PREVIOUS, deps.sha256))
-    }
-    const after = added.reduce(evolve, state)
-    const mendsBefore = mends
-    isWriting = true
-    await (writer ?? begin(after.opened?.drawId ?? '')).write(added)
-    isWriting = false
-    if (mends === mendsBefore) state = after
-    deps.onChange(before, state, added)
+    mends++
+    foreign += mended.foreign
+    state = replay(mended.entries)
+    if (!isWriting) tell(before, [])
+  })
+
+  /** An addendum may have been written into the same log by a session of its own. */
+  function catchUp(): DrawState {
+    const { entries } = writer.log()
+    if (entries.at(-1)?.hash !== state.last.hash) state = replay(entries)
+    return state
   }
 
   async function dispatchNow(
@@ -113,19 +111,23 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
     transcript?: string,
     confirmed?: boolean,
   ): Promise<Decision> {
-    const now = stampAfter(state.last?.at, deps.clock.read())
-    const decision = decide(state, command, now, confirmed)
-    if (decision.kind === 'record' && decision.events.length > 0) {
-      await write(decision.events, source, transcript)
+    const before = catchUp()
+    const incoming = { now: deps.clock.read(), source, transcript, confirmed }
+    const next = transition(before, command, incoming, seal)
+    if (next.entries.length > 0) {
+      const mendsBefore = mends
+      isWriting = true
+      await writer.write(next.entries)
+      isWriting = false
+      if (mends === mendsBefore) state = next.state
+      tell(before, next.entries)
     }
-    return decision
+    return next.decision
   }
 
   return {
     state: () => state,
-    log: () =>
-      writer?.log() ?? { format: LOG_FORMAT, version: LOG_VERSION, drawId: '', entries: [] },
-    open: (event) => inTurn(() => write([event], 'app')),
+    log: () => writer.log(),
     dispatch: (command, source, transcript, confirmed) =>
       inTurn(() => dispatchNow(command, source, transcript, confirmed)),
     giveDueCues: () =>
@@ -134,6 +136,7 @@ export function createDrawSession(deps: DrawSessionDeps, stored?: DrawLog): Draw
           await dispatchNow({ type: 'giveCue', ...due }, 'clock')
         }
       }),
-    stop: () => stopFollowing?.(),
+    onChange: (observer) => changes.observe(observer),
+    stop: () => stopFollowing(),
   }
 }

@@ -1,12 +1,11 @@
-import type { LogEntry } from '../../core/protocol/entry.ts'
 import { chimeOf } from '../../core/protocol/clockTable.ts'
 import { readCue } from '../../core/protocol/cueId.ts'
 import { isSevere } from '../../core/protocol/exceptionTable.ts'
-import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
 import type { Chime } from '../../ports/sound.ts'
 import { cuePromptKey, stepPromptKey } from '../view/promptKeys.ts'
 import type { Prompts } from '../site/words.ts'
+import type { DrawChange } from './drawSession.ts'
 
 /** What is heard after a change: chimes at once, then at most one prompt. */
 export interface Effects {
@@ -18,12 +17,7 @@ export interface Effects {
  * Sounds for a change of state. The gravest thing is spoken: an exception before a flag, a flag before a cue,
  * a cue before the next step. Everything spoken is on the screen as well.
  */
-export function effectsOf(
-  before: DrawState,
-  after: DrawState,
-  entries: readonly LogEntry[],
-  prompts: Prompts,
-): Effects {
+export function effectsOf({ before, after, entries }: DrawChange, prompts: Prompts): Effects {
   const chimes: Chime[] = []
   const said: (string | undefined)[] = []
   const has = (key: string): string | undefined => (prompts.prompts[key] ? key : undefined)

@@ -2,15 +2,17 @@ import type { DrawLog } from '../../core/protocol/entry.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { wakeIn } from '../../ports/patience.ts'
 import type { Clock } from '../../ports/clock.ts'
-import { drawView, type ViewContext } from '../view/drawView.ts'
+import { drawView, type ViewTexts } from '../view/drawView.ts'
 import type { DrawView } from '../view/drawViewTypes.ts'
 import type { DrawLogs } from './drawLogs.ts'
 import { BEAT_ms } from './heartbeat.ts'
 
+const NOT_LISTENING = { state: { kind: 'off' }, level: 0 } as const
+
 /** How often the log is read again, so that what the other page records is seen here. */
 const READ_ms = 1000
 
-export interface OnlookerDeps extends ViewContext {
+export interface OnlookerDeps extends ViewTexts {
   readonly clock: Clock
   readonly logs: Pick<DrawLogs, 'load'>
   /** Where the draw is written instead, in words, and what the button says that takes it over. */
@@ -26,7 +28,7 @@ export interface Onlooker {
 
 /** Shows a draw that another page writes: its step and clocks, without anything that could be confirmed, and silent. */
 export function createOnlooker(deps: OnlookerDeps, first: DrawLog): Onlooker {
-  const { clock, logs, elsewhere, onView, ...context } = deps
+  const { clock, logs, elsewhere, onView, ...texts } = deps
   let log = first
   let state = replay(log.entries)
   let isStopped = false
@@ -34,8 +36,8 @@ export function createOnlooker(deps: OnlookerDeps, first: DrawLog): Onlooker {
   let cancelRead: (() => void) | undefined
 
   const beat = (): void => {
-    const view = drawView(state, clock.read(), context)
-    if (view) onView({ ...view, choices: [], always: [], happened: [], labels: [], elsewhere })
+    const view = drawView(state, clock.read(), texts, { listening: NOT_LISTENING })
+    onView({ ...view, choices: [], always: [], happened: [], labels: [], elsewhere })
     cancelBeat = wakeIn(clock, BEAT_ms, beat)
   }
   const read = async (): Promise<void> => {

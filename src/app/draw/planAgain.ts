@@ -10,7 +10,6 @@ import type { SiteData } from '../site/siteData.ts'
  */
 export function planAgain(s: DrawState, site: SiteData, today: string): Plan | undefined {
   const { opened, plan } = s
-  if (!opened || !plan) return undefined
   const { order, patient, preparation, needleSet, policy } = opened
   const { catalogue, stock, bloodLimits, texts } = site
   const input = { order, patient, preparation, needleSet, policy, catalogue, stock, bloodLimits, texts, today } // prettier-ignore

@@ -1,4 +1,3 @@
-import { defined } from '../../core/basics/defined.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
@@ -6,7 +5,7 @@ import type { DrawLock, HeldDraw } from '../../ports/drawLock.ts'
 import type { Settings } from '../site/settings.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
 import type { Coach } from './coach.ts'
-import { createDrawRunner, type DrawRunner, type RunnerDeps } from './drawRunner.ts'
+import { openDrawRunner, resumeDrawRunner, type DrawRunner, type RunnerDeps } from './drawRunner.ts'
 import { createOnlooker, type Onlooker } from './onlooker.ts'
 import { createVoiceControl, type SpeechMaker, type VoiceControl } from './voiceControl.ts'
 
@@ -53,33 +52,29 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     return next
   }
 
-  function start(lock: HeldDraw, more: Partial<RunnerDeps>, stored?: DrawLog): DrawRunner {
+  const depsWith = (more: Partial<RunnerDeps>): RunnerDeps => ({
+    ...deps,
+    ...more,
+    onMoved: () => {
+      if (runner) deps.onLog(runner.session.log())
+      ears?.moved()
+    },
+    onListening: (wanted) => ears?.setPaused(!wanted),
+    isHearing: () => ears?.hearing() ?? false,
+  })
+
+  function start(lock: HeldDraw, started: DrawRunner): void {
     end()
     held = lock
-    const started: DrawRunner = createDrawRunner(
-      {
-        ...deps,
-        ...more,
-        onMoved: () => {
-          if (runner) deps.onLog(runner.session.log())
-          ears?.moved()
-        },
-        onListening: (wanted) => ears?.setPaused(!wanted),
-        isHearing: () => ears?.hearing() ?? false,
-      },
-      stored,
-    )
     runner = started
     ears = createVoiceControl({ ...deps, settings: deps.settings(), draw: started })
     void ears.start()
-    return started
   }
 
   function look(log: DrawLog, text: string): void {
     end()
     const { takeOver } = deps.storageTexts.elsewhere
-    const listening = { state: { kind: 'off' }, level: 0 } as const
-    onlooker = createOnlooker({ ...deps, listening, elsewhere: { text, takeOver } }, log)
+    onlooker = createOnlooker({ ...deps, elsewhere: { text, takeOver } }, log)
   }
 
   const lose = (): void => {
@@ -107,13 +102,13 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     open: (event, coach) =>
       inTurn(async () => {
         const lock = await deps.drawLock.take(event.drawId, lose)
-        await start(lock, defined({ coach })).open(event)
+        start(lock, await openDrawRunner(depsWith({ coach }), event))
       }),
     goOn: (stored) =>
       inTurn(async () => {
         if (log(stored.drawId)) return
         const lock = await deps.drawLock.hold(stored.drawId, lose)
-        if (lock) start(lock, {}, stored)
+        if (lock) start(lock, resumeDrawRunner(depsWith({}), stored))
         else look(stored, deps.storageTexts.elsewhere.running)
       }),
     takeOver: () =>
@@ -122,7 +117,8 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
         if (!shown) return
         const lock = await deps.drawLock.take(shown.drawId, lose)
         const now = await deps.logs.load(shown.drawId).catch(() => undefined)
-        start(lock, { takenOverNote: deps.storageTexts.elsewhere.note }, now ?? shown)
+        const takenOverNote = deps.storageTexts.elsewhere.note
+        start(lock, resumeDrawRunner(depsWith({ takenOverNote }), now ?? shown))
       }),
     dispatch: async (command, source, transcript) => runner?.dispatch(command, source, transcript),
     isWriting: () => runner?.session.state().closed === undefined && runner !== undefined,

@@ -70,7 +70,7 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
 
   function moved(): void {
     const s = draw.session.state()
-    const at = stampAfter(s.last?.at, clock.read())
+    const at = stampAfter(s.last.at, clock.read())
     ear.open(openPhrases(openCommands(s, at), phrases, { asking: draw.asking(), paused }))
   }
 

@@ -9,7 +9,7 @@ import { writeNote } from '../../core/record/note.ts'
 import type { TextFile } from '../../ports/page.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
-import { createDrawSession } from '../draw/drawSession.ts'
+import { resumeDrawSession } from '../draw/drawSession.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { fhirText } from './fhirText.ts'
 import { readRecord } from './readRecord.ts'
@@ -44,14 +44,7 @@ export function createRecordActions(
       const { collectorName, collectorInitials: initials } = get().settings
       const name = collectorName || 'not named'
       const by: Collector = { id: initials || name, name, initials }
-      const session = createDrawSession(
-        {
-          ...parts,
-          onChange: () => undefined,
-          onForeign: () => undefined,
-        },
-        stored.value,
-      )
+      const session = resumeDrawSession(parts, stored.value)
       const decision = await session.dispatch({ type: 'makeAddendum', by, text, why }, 'touch')
       if (decision.kind === 'impossible') {
         set({ trouble: parts.site.words.impossible[decision.why] ?? decision.why })

@@ -9,7 +9,6 @@ export function coverageLines(
   testName: (code: string) => string,
   texts: PlanTexts,
 ): readonly string[] {
-  if (!s.plan) return []
   const { covered, lost, tryNext } = coverageAfter(s.plan, drawnTubes(s), texts)
   const names = (codes: readonly string[]): string => codes.map(testName).join(', ')
   const next = tryNext && s.plan.tubes.find(({ id }) => id === tryNext.tubeId)

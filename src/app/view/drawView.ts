@@ -4,6 +4,7 @@ import type { Ask } from '../../core/protocol/rules.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
 import { bodyIsSafe, nextTube, planned, pressureNeeded_s, specimens, tubeInHolder, unmixed } from '../../core/protocol/facts.ts' // prettier-ignore
+import { defined } from '../../core/basics/defined.ts'
 import { withLimits } from '../../core/policy/withLimits.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
@@ -17,35 +18,35 @@ import { coverageLines } from './coverageLines.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
 import { shownPrompt, stepPromptKey } from './promptKeys.ts'
 import { rackViews } from './rackViews.ts'
-import type { AskView, ClockView, DrawView, HeardView, LabelView, ListeningView, SevereView, StepView } from './drawViewTypes.ts' // prettier-ignore
+import type { AskView, ClockView, CoachView, DrawView, HeardView, LabelView, ListeningView, Notice, SevereView, StepView } from './drawViewTypes.ts' // prettier-ignore
 import type { Prompts, StepWords, Words } from '../site/words.ts'
 
-/** What the view is made with besides the state of the draw. */
-export interface ViewContext {
+/** The words of the screen. */
+export interface ViewTexts {
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook
   readonly testName: (code: string) => string
   readonly planTexts: PlanTexts
-  readonly heard?: HeardView
-  readonly listening: ListeningView
-  readonly notice?: DrawView['notice']
-  readonly ask?: Ask
-  readonly coach?: NonNullable<DrawView['coach']>
 }
 
-/** The draw screen for a state at a moment. Pure; `undefined` before a draw is opened. */
-export function drawView(s: DrawState, now: Reading, context: ViewContext): DrawView | undefined {
-  const { opened } = s
-  if (!opened) return undefined
-  const at = stampAfter(s.last?.at, now)
-  const open = openCommands(s, at)
+/** What is shown besides the state of the draw. */
+export interface ShownView {
+  readonly listening: ListeningView
+  readonly heard?: HeardView | undefined
+  readonly notice?: Notice | undefined
+  readonly ask?: Ask | undefined
+  readonly coach?: CoachView | undefined
+}
+
+/** The draw screen for a state at a moment. Pure. */
+export function drawView(s: DrawState, now: Reading, texts: ViewTexts, shown: ShownView): DrawView {
+  const { opened, closed } = s
+  const open = openCommands(s, stampAfter(s.last.at, now))
   const birthDate = dayMonthYear(opened.patient.birthDate)
-  const clocks = clockViews(s, now, context.words)
+  const clocks = clockViews(s, now, texts.words)
   const main = mainClock(s, clocks)
-  const severe = severeView(s, context)
-  const ask = context.ask && askView(context.ask, context)
-  return {
+  return defined({
     drawId: opened.drawId,
     invented: opened.invented,
     patientLine: `${opened.patient.fullName}, born ${birthDate}`,
@@ -54,30 +55,26 @@ export function drawView(s: DrawState, now: Reading, context: ViewContext): Draw
       { label: 'Birth date', value: birthDate },
       { label: 'Record number', value: opened.patient.recordNumber },
     ],
-    collectorName: s.collector?.name ?? '',
-    step: stepView(s, context),
-    ...(main ? { mainClock: main } : {}),
+    collectorName: s.collector.name,
+    step: stepView(s, texts),
+    mainClock: main,
     otherClocks: clocks.filter((clock) => clock !== main),
-    choices: stepChoices(open, context),
-    always: safetyChoices(context),
-    happened: open.happened.map((key) => choiceView(key, context, {})),
-    ...(severe ? { severe } : {}),
-    ...(context.notice ? { notice: context.notice } : {}),
-    ...(ask ? { ask } : {}),
-    rack: rackViews(s, context.words, context.testName),
+    choices: stepChoices(open, texts),
+    always: safetyChoices(texts),
+    happened: open.happened.map((key) => choiceView(key, texts, {})),
+    severe: severeView(s, texts),
+    notice: shown.notice,
+    ask: shown.ask && askView(shown.ask, texts),
+    rack: rackViews(s, texts.words, texts.testName),
     labels: labelViews(s),
-    ...(context.heard ? { heard: context.heard } : {}),
-    listening: context.listening,
-    ...(context.coach ? { coach: context.coach } : {}),
-    ...(s.closed
-      ? {
-          closed: {
-            outcome: s.closed.outcome,
-            text: context.words.outcomes[s.closed.outcome] ?? s.closed.outcome,
-          },
-        }
-      : {}),
-  }
+    heard: shown.heard,
+    listening: shown.listening,
+    coach: shown.coach,
+    closed: closed && {
+      outcome: closed.outcome,
+      text: texts.words.outcomes[closed.outcome] ?? closed.outcome,
+    },
+  })
 }
 
 /** The band comes before everything; then what the step is waiting for. */
@@ -128,8 +125,8 @@ function placeOnPath(step: StepId): number {
   return Math.max(1, STRAIGHT_PATH.filter((id) => order(id) < order(step)).length)
 }
 
-function stepView(s: DrawState, context: ViewContext): StepView {
-  const { words, prompts } = context
+function stepView(s: DrawState, texts: ViewTexts): StepView {
+  const { words, prompts } = texts
   const row = stepOf(s)
   const text = words.steps[row.id]
   return {
@@ -138,7 +135,7 @@ function stepView(s: DrawState, context: ViewContext): StepView {
     of: STRAIGHT_PATH.length,
     title: text?.title ?? row.id,
     instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
-    points: [...particulars(s, row.id, context), ...pointsOf(s, text)],
+    points: [...particulars(s, row.id, texts), ...pointsOf(s, text)],
   }
 }
 
@@ -146,11 +143,9 @@ function stepView(s: DrawState, context: ViewContext): StepView {
 function particulars(
   s: DrawState,
   step: StepId,
-  { testName, planTexts }: ViewContext,
+  { testName, planTexts }: ViewTexts,
 ): readonly string[] {
-  const { opened } = s
-  if (!opened) return []
-  const answers = opened.preparation
+  const answers = s.opened.preparation
   switch (step) {
     case 'preparation':
       return [
@@ -178,7 +173,7 @@ function particulars(
     case 'again':
       return coverageLines(s, testName, planTexts)
     case 'bleeding':
-      return [`Pressure asked for: ${pressureNeeded_s(s, opened.policy) / 60} min`]
+      return [`Pressure asked for: ${pressureNeeded_s(s) / 60} min`]
     default:
       return []
   }
@@ -195,7 +190,7 @@ function mixLine(tube: PlannedTube | undefined): readonly string[] {
   return [`${tube.name}: ${min === max ? min : `${min} to ${max}`} times over and back`]
 }
 
-function severeView(s: DrawState, { words }: ViewContext): SevereView | undefined {
+function severeView(s: DrawState, { words }: ViewTexts): SevereView | undefined {
   const open = s.exceptions.filter(({ kind }) => isSevere(kind)).at(-1)
   const text = open && words.exceptions[open.kind]
   if (!open || !text) return undefined
@@ -211,13 +206,13 @@ function severeView(s: DrawState, { words }: ViewContext): SevereView | undefine
 
 /** The points of the words file with this draw's limits in them. */
 const pointsOf = (s: DrawState, text: StepWords | undefined): readonly string[] =>
-  (text?.points ?? []).map((point) => (s.opened ? withLimits(point, s.opened.policy) : point))
+  (text?.points ?? []).map((point) => withLimits(point, s.opened.policy))
 
-function askView(ask: Ask, context: ViewContext): AskView {
+function askView(ask: Ask, texts: ViewTexts): AskView {
   return {
-    question: context.words.asks[ask] ?? ask,
-    yes: choiceView('confirmYes', context, { key: 'Space', main: true }),
-    no: choiceView('confirmNo', context, { key: 'Backspace' }),
+    question: texts.words.asks[ask] ?? ask,
+    yes: choiceView('confirmYes', texts, { key: 'Space', main: true }),
+    no: choiceView('confirmNo', texts, { key: 'Backspace' }),
   }
 }
 
@@ -225,7 +220,7 @@ function labelViews(s: DrawState): readonly LabelView[] {
   return specimens(s).map(({ id }) => ({
     tubeId: id,
     tubeName: planned(s, id)?.name ?? id,
-    specimenNumber: specimenNumber(s.opened?.drawId ?? '', id),
+    specimenNumber: specimenNumber(s.opened.drawId, id),
     readBack: s.readBack[id] === true,
   }))
 }

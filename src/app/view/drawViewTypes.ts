@@ -91,6 +91,12 @@ export interface AskView {
   readonly no: ChoiceView
 }
 
+/** Something to be told once, until the next thing happens. */
+export interface Notice {
+  readonly tone: 'info' | 'warn'
+  readonly text: string
+}
+
 /** Everything the draw screen shows, ready worded. */
 export interface DrawView {
   readonly drawId: string
@@ -107,7 +113,7 @@ export interface DrawView {
   /** Facts that can be recorded though the step does not call for them. */
   readonly happened: readonly ChoiceView[]
   readonly severe?: SevereView
-  readonly notice?: { readonly tone: 'info' | 'warn'; readonly text: string }
+  readonly notice?: Notice
   readonly ask?: AskView
   readonly rack: readonly RackTubeView[]
   /** Labels to read back, at the labelling step. */
@@ -115,14 +121,17 @@ export interface DrawView {
   readonly heard?: HeardView
   readonly listening: ListeningView
   /** In a practice draw: the script. */
-  readonly coach?: {
-    readonly title: string
-    readonly tell: readonly string[]
-    readonly act: string | undefined
-  }
+  readonly coach?: CoachView
   readonly closed?: { readonly outcome: Outcome; readonly text: string }
   /** Another page writes this draw: it is only shown here, and can be taken over. */
   readonly elsewhere?: { readonly text: string; readonly takeOver: string }
+}
+
+/** What a trainee is told in a practice draw: what happens, and what to say or do now. */
+export interface CoachView {
+  readonly title: string
+  readonly tell: readonly string[]
+  readonly act: string | undefined
 }
 
 export interface LabelView {

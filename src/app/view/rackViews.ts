@@ -10,7 +10,7 @@ export function rackViews(
   words: Words,
   testName: (code: string) => string,
 ): readonly RackTubeView[] {
-  return (s.plan?.tubes ?? []).map((tube) => {
+  return s.plan.tubes.map((tube) => {
     const progress = s.tubes.find(({ id }) => id === tube.id)
     return rackView(tube, statusOf(s, progress), words, testName)
   })

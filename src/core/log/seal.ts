@@ -1,5 +1,6 @@
 import { canonicalJson } from './canonicalJson.ts'
 import type { LogEntry, UnsealedEntry } from '../protocol/entry.ts'
+import type { Seal } from '../protocol/transition.ts'
 import { bareStamp } from '../time/stamp.ts'
 
 /** SHA-256 of the UTF-8 bytes of a text, as 64 lower-case hex digits. Core is given it; it owns no crypto. */
@@ -47,4 +48,9 @@ function wellFormed<T>(value: T): T {
     typeof part === 'string' ? part.replace(halves, '\uFFFD') : part,
   )
   return JSON.parse(text) as T
+}
+
+/** Seals onto the entry before, or as the first of a draw, for the protocol's transition. */
+export function createSeal(sha256: Sha256): Seal {
+  return (entry, previous) => sealEntry(entry, previous?.hash ?? NO_PREVIOUS, sha256)
 }

@@ -26,12 +26,11 @@ export interface DrawClock extends ClockRef {
 
 /** Every clock that runs in this state, the most pressing first. */
 export function clocksOf(s: DrawState): readonly DrawClock[] {
-  if (!s.opened) return []
   return [...band(s), ...flash(s), ...fill(s), ...mix(s), ...skin(s), ...rest(s), ...pressure(s), ...faint(s), ...exposure(s), ...clot(s)]
 } // prettier-ignore
 
 function ms(s: DrawState, key: LimitKey): number {
-  return s.opened ? limit_ms(s.opened.policy, key) : 0
+  return limit_ms(s.opened.policy, key)
 }
 
 function band(s: DrawState): DrawClock[] {
@@ -93,11 +92,11 @@ function mix(s: DrawState): DrawClock[] {
 
 function pressure(s: DrawState): DrawClock[] {
   const { pressureOn, bleedingStopped, bandage, number } = s.puncture
-  if (!s.opened || !pressureOn || bandage) return []
+  if (!pressureOn || bandage) return []
   if (bleedingStopped) {
     return [wait(since('watch', number, bleedingStopped), ms(s, 'siteWatch_s'))]
   }
-  const length_ms = draw.pressureNeeded_s(s, s.opened.policy) * 1000
+  const length_ms = draw.pressureNeeded_s(s) * 1000
   return [wait(since('pressure', number, pressureOn), length_ms)]
 }
 
@@ -128,7 +127,7 @@ function clot(s: DrawState): DrawClock[] {
   const last = standing.reduce((a, b) =>
     b.off.at_ms + b.clot_min * 60_000 > a.off.at_ms + a.clot_min * 60_000 ? b : a,
   )
-  const policy = s.opened?.policy ?? neverAsked()
+  const { policy } = s.opened
   // Spinning is what separates the serum, so the earlier of the two limits is the one to keep.
   const most_min = Math.min(limit(policy, 'clotMost_min'), limit(policy, 'separate_min'))
   return [
@@ -140,10 +139,6 @@ function clot(s: DrawState): DrawClock[] {
       cues: [{ name: 'up', after_ms: most_min * 60_000 }],
     },
   ]
-}
-
-function neverAsked(): never {
-  throw new Error('A clock was asked for before the draw was opened.')
 }
 
 function since(

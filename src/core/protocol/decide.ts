@@ -21,7 +21,6 @@ import { undo } from './undo.ts'
  * `confirmed` says that the question a command raises has been answered with yes.
  */
 export function decide(s: DrawState, command: Command, now: Stamp, confirmed = false): Decision {
-  if (!s.opened && !isSteering(command.type)) return impossible('notClosed')
   const decision = decideFact(s, command, now, confirmed)
   if (decision.kind !== 'record') return decision
   return record(...decision.events, ...ended(s, command, decision.events))
@@ -96,7 +95,7 @@ function chooseSite(
   const banded = draw.currentBand(s)?.arm
   if (banded && banded !== command.arm) return impossible('bandOnOtherArm')
   const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm }
-  return s.opened?.preparation.restrictions[command.arm]
+  return s.opened.preparation.restrictions[command.arm]
     ? record(chosen, { type: 'flagRaised', flag: 'restrictedArm' })
     : record(chosen)
 }

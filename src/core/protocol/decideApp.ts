@@ -38,7 +38,7 @@ export function decideApp(s: DrawState, command: AppCommand): Decision {
         ? record({ type: 'noteAdded', text: command.text })
         : impossible('nothingOpen')
     case 'handOver':
-      if (s.collector?.id === command.to.id) return impossible('alreadyDone')
+      if (s.collector.id === command.to.id) return impossible('alreadyDone')
       return record(
         { type: 'exceptionRaised', kind: 'handover' },
         { type: 'collectorChanged', to: command.to },

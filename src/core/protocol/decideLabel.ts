@@ -8,7 +8,7 @@ import type { DrawState } from './state.ts'
 export function decideLabel(s: DrawState, command: Command): Decision {
   if (s.closed) return impossible('closed')
   if (!draw.anyBlood(s)) return impossible('noSpecimens')
-  const drawId = s.opened?.drawId ?? ''
+  const { drawId } = s.opened
   if (command.type === 'scanLabel') {
     const found = draw
       .specimens(s)

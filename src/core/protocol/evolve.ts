@@ -2,45 +2,68 @@ import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
 import { cueKey } from './cueId.ts'
-import type { DrawEvent, Vein } from './events.ts'
+import type { DrawOpened, Vein } from './events.ts'
+import { keep } from './keptEntries.ts'
 import { endsPuncture } from './exceptionTable.ts'
 import {
   freshPuncture,
-  NO_DRAW,
   type BandPeriod,
   type DrawState,
   type Puncture,
   type TubeProgress,
 } from './state.ts'
 
-/** Folds one log entry into the state. Total: any sequence of entries gives a state. */
+/** Folds one log entry into the state. Total: any entry gives a state. */
 export function evolve(state: DrawState, entry: LogEntry): DrawState {
-  const { event } = entry
-  if (event.type === 'entryUndone') {
-    const back = replay(state.kept.filter((other) => other.seq !== event.seq))
-    return { ...back, last: { ...entry, at: onCourse(back.last?.at, entry.at) } }
-  }
-  const at = onCourse(state.last?.at, entry.at)
-  return { ...apply(state, event, at), last: { ...entry, at }, kept: [...state.kept, entry] }
+  const { kept, retracted } = keep(state.kept, entry)
+  const before = retracted ? replay(kept) : state
+  const timed = { ...entry, at: onCourse(before.last.at, entry.at) }
+  return { ...apply(before, timed), last: timed, kept }
 }
 
-/** The state after a whole log. */
+/**
+ * The state after a whole log.
+ * @throws RangeError when the log does not begin with the opening of a draw; `checkLog` refuses such a log first.
+ */
 export function replay(entries: readonly LogEntry[]): DrawState {
-  return entries.reduce(evolve, NO_DRAW)
+  const [first, ...rest] = entries
+  if (first?.event.type !== 'drawOpened') throw new RangeError('The log does not open a draw.')
+  return rest.reduce(evolve, openedBy(first.event, first))
 }
 
-function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
+/** The state that the opening of a draw gives. */
+export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
+  const at = onCourse(undefined, entry.at)
+  return {
+    opened,
+    openedAt: at,
+    last: { ...entry, at },
+    collector: opened.collector,
+    plan: opened.plan,
+    identifiers: {},
+    preparation: 'open',
+    supplies: false,
+    hands: false,
+    bands: [],
+    tubes: opened.plan.tubes.map(({ id }) => ({ id, swaps: 0 })),
+    past: [],
+    puncture: freshPuncture(1, opened.collector.id),
+    readBack: {},
+    noMore: false,
+    spun: [],
+    exceptions: [],
+    seen: [],
+    flags: [],
+    cues: [],
+    kept: [entry],
+  }
+}
+
+function apply(state: DrawState, entry: LogEntry): DrawState {
+  const { event, at } = entry
   switch (event.type) {
     case 'drawOpened':
-      return {
-        ...NO_DRAW,
-        opened: event,
-        openedAt: at,
-        collector: event.collector,
-        plan: event.plan,
-        tubes: event.plan.tubes.map(({ id }) => ({ id, swaps: 0 })),
-        puncture: freshPuncture(1, event.collector.id),
-      }
+      return openedBy(event, entry)
     case 'identifierChecked':
       return { ...state, identifiers: { ...state.identifiers, [event.identifier]: event.matches } }
     case 'consentGiven':
@@ -74,11 +97,11 @@ function apply(state: DrawState, event: DrawEvent, at: Stamp): DrawState {
     case 'skinDry':
       return inPuncture(state, { dry: at })
     case 'punctureBegun': {
-      const next = freshPuncture(event.number, state.collector?.id ?? '')
+      const next = freshPuncture(event.number, state.collector.id)
       return { ...state, past: [...state.past, state.puncture], puncture: next }
     }
     case 'needleIn':
-      return inPuncture(state, { needleIn: at, by: state.collector?.id ?? state.puncture.by })
+      return inPuncture(state, { needleIn: at, by: state.collector.id })
     case 'flashSeen':
       return inPuncture(state, { flash: at })
     case 'tubeOn':

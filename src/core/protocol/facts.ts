@@ -1,5 +1,5 @@
 import type { PlannedTube } from '../plan/plan.ts'
-import { limit, type Policy } from '../policy/policy.ts'
+import { limit } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
 import { attempts, identityConfirmed, isSpecimen, mustBeMixed } from './sharedPredicates.ts'
@@ -32,7 +32,7 @@ export const needleIsIn = (s: DrawState): boolean =>
 export const tubeIsOn = (s: DrawState): boolean => s.tubeOn !== undefined
 
 export const planned = (s: DrawState, id: string): PlannedTube | undefined =>
-  s.plan?.tubes.find((tube) => tube.id === id)
+  s.plan.tubes.find((tube) => tube.id === id)
 
 export const waitingTubes = (s: DrawState): readonly TubeProgress[] =>
   s.tubes.filter((tube) => (!tube.on || tube.fill === 'empty') && planned(s, tube.id))
@@ -40,7 +40,7 @@ export const waitingTubes = (s: DrawState): readonly TubeProgress[] =>
 /** The tube that is to be drawn next: the first waiting one in the order of the plan. */
 export const nextTube = (s: DrawState): TubeProgress | undefined => {
   const waiting = new Set(waitingTubes(s).map((tube) => tube.id))
-  const id = s.plan?.tubes.find((tube) => waiting.has(tube.id))?.id
+  const id = s.plan.tubes.find((tube) => waiting.has(tube.id))?.id
   return s.tubes.find((tube) => tube.id === id)
 }
 
@@ -83,8 +83,6 @@ export const mayTryAgain = (s: DrawState): boolean =>
   waitingTubes(s).length > 0 &&
   !s.noMore &&
   !drawIsEnding(s) &&
-  s.opened !== undefined &&
-  s.collector !== undefined &&
   attemptsBy(s, s.collector.id) < limit(s.opened.policy, 'attemptsPerPerson_n')
 
 /** Something was raised after which no further needle is offered. */
@@ -96,7 +94,7 @@ export const drawIsEnding = (s: DrawState): boolean =>
 
 export const isRestricted = (s: DrawState): boolean => {
   const arm = s.puncture.arm
-  return arm !== undefined && s.opened?.preparation.restrictions[arm] !== undefined
+  return arm !== undefined && s.opened.preparation.restrictions[arm] !== undefined
 }
 
 export const openKinds = (s: DrawState): readonly string[] => s.exceptions.map((open) => open.kind)
@@ -108,9 +106,10 @@ export const waited_ms = (since: Stamp | undefined, now: Reading): number =>
   since ? elapsed(since, now).least_ms : 0
 
 /** Seconds of pressure asked for, by what is known of the patient and of this puncture. */
-export const pressureNeeded_s = (s: DrawState, policy: Policy): number => {
-  const thin = s.opened?.preparation.anticoagulant ?? 'unknown'
-  const usual = limit(policy, thin === 'none' ? 'pressure_s' : 'pressureAnticoagulant_s')
+export const pressureNeeded_s = (s: DrawState): number => {
+  const { policy, preparation } = s.opened
+  const thin = preparation.anticoagulant !== 'none'
+  const usual = limit(policy, thin ? 'pressureAnticoagulant_s' : 'pressure_s')
   const artery = s.seen.includes('brightBlood') || s.seen.includes('bleedingContinues')
   return artery ? Math.max(usual, limit(policy, 'pressureArtery_s')) : usual
 }

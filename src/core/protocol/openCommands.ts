@@ -49,7 +49,7 @@ const OWED = commandsWhere(({ owed }) => owed !== undefined)
 /** A restricted arm is never offered; that it was used all the same can be recorded by touch. */
 function isRestricted(s: DrawState, key: CommandKey): boolean {
   const arm = key === 'chooseArm:left' ? 'left' : key === 'chooseArm:right' ? 'right' : undefined
-  return arm !== undefined && s.opened?.preparation.restrictions[arm] !== undefined
+  return arm !== undefined && s.opened.preparation.restrictions[arm] !== undefined
 }
 
 /** What brings the open exceptions to an end. */

@@ -1,4 +1,4 @@
-import { limit_ms } from '../policy/policy.ts'
+import { limit, limit_ms } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { bandElapsed_ms } from './bandTime.ts'
 import type { DrawEvent, Flag } from './events.ts'
@@ -38,7 +38,7 @@ const not =
 const always: Test = () => true
 const fact = (event: DrawEvent) => () => [event]
 const policy_ms = (s: DrawState, key: Parameters<typeof limit_ms>[1]): number =>
-  s.opened ? limit_ms(s.opened.policy, key) : 0
+  limit_ms(s.opened.policy, key)
 const out: Test = (s) => s.puncture.needleOut !== undefined
 const needle: Test = (s) => draw.needleIsIn(s)
 
@@ -88,7 +88,7 @@ const NEEDLE_FLAGS: Rule['flags'] = [
   [(s) => draw.isRestricted(s), 'restrictedArm'],
   [(s) => !s.puncture.cleaned, 'skinNotClean'],
   [(s, now) => !!s.puncture.cleaned && !s.puncture.dry && draw.waited_ms(s.puncture.cleaned, now) < policy_ms(s, 'drying_s'), 'skinNotDry'],
-  [(s) => draw.attemptsBy(s, s.collector?.id ?? '') >= (s.opened?.policy.limits.attemptsPerPerson_n.value ?? 2), 'thirdAttempt'],
+  [(s) => draw.attemptsBy(s, s.collector.id) >= limit(s.opened.policy, 'attemptsPerPerson_n'), 'thirdAttempt'],
 ] // prettier-ignore
 
 const tubeOff = (fill: 'full' | 'short' | 'empty', estimate_mL?: number) => (s: DrawState): readonly DrawEvent[] =>
@@ -201,7 +201,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   },
   bleedingStopped: {
     impossible: [[not(out), 'needleNotOut'], [(s) => !!s.puncture.bleedingStopped, 'alreadyDone']],
-    flags: [[(s, now) => !!s.opened && draw.waited_ms(s.puncture.pressureOn, now) < 1000 * draw.pressureNeeded_s(s, s.opened.policy), 'pressureShort']],
+    flags: [[(s, now) => draw.waited_ms(s.puncture.pressureOn, now) < 1000 * draw.pressureNeeded_s(s), 'pressureShort']],
     records: fact({ type: 'bleedingStopped' }),
   },
   bleedingContinues: { impossible: [[not(out), 'needleNotOut']], records: (s) => [...raise('bleedingContinues')(s), { type: 'pressureOn' }] },

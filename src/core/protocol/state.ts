@@ -56,13 +56,13 @@ export interface OpenException {
   readonly tubeId?: string
 }
 
-/** The state of a draw: a fold over its log and nothing else. */
+/** The state of a draw from its opening on: a fold over its log and nothing else. */
 export interface DrawState {
-  readonly opened?: DrawOpened
-  readonly openedAt?: Stamp
-  readonly last?: LogEntry
-  readonly collector?: Collector
-  readonly plan?: Plan
+  readonly opened: DrawOpened
+  readonly openedAt: Stamp
+  readonly last: LogEntry
+  readonly collector: Collector
+  readonly plan: Plan
   readonly identifiers: Readonly<Partial<Record<Identifier, boolean>>>
   readonly consent?: 'given' | 'refused' | 'withdrawn'
   readonly preparation: 'open' | 'checked' | 'notPrepared' | 'proceed' | 'stop'
@@ -94,24 +94,4 @@ export interface DrawState {
 /** A puncture that has not begun. */
 export function freshPuncture(number: number, by: string): Puncture {
   return { number, by, bandSeen: false, ending: false }
-}
-
-/** The state before the first entry. */
-export const NO_DRAW: DrawState = {
-  identifiers: {},
-  preparation: 'open',
-  supplies: false,
-  hands: false,
-  bands: [],
-  tubes: [],
-  past: [],
-  puncture: freshPuncture(1, ''),
-  readBack: {},
-  noMore: false,
-  spun: [],
-  exceptions: [],
-  seen: [],
-  flags: [],
-  cues: [],
-  kept: [],
 }

@@ -158,8 +158,8 @@ const noneLeft = (s: DrawState): boolean =>
 
 /** The plan says during which tube the band should come off; without that, as soon as blood flows into a tube. */
 function releaseDuring(s: DrawState): boolean {
-  const order = s.plan?.tubes.map((tube) => tube.id) ?? []
-  const due = s.plan?.band.offDuring
+  const order = s.plan.tubes.map((tube) => tube.id)
+  const due = s.plan.band.offDuring
   if (due === undefined) return true
   return order.indexOf(s.tubeOn ?? '') >= order.indexOf(due)
 }

@@ -92,7 +92,7 @@ function clockTexts({ draw }: Moment, words: ScenarioWords): readonly string[] {
 
 function chartLines({ draw }: Moment, words: ScenarioWords): readonly string[] {
   const entries = draw.log()
-  const drawId = draw.state().opened?.drawId ?? ''
+  const drawId = draw.state().opened.drawId
   const log: DrawLog = { format: 'stillhand-log', version: 1, drawId, entries }
   return writeNote(log, words.note)
     .text.split('\n')

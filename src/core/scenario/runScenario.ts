@@ -1,10 +1,9 @@
 import type { DrawLog, Source } from '../protocol/entry.ts'
 import type { Sha256 } from '../log/seal.ts'
 import type { Command, CommandKey } from '../protocol/commands.ts'
-import type { Decision } from '../protocol/decision.ts'
+import { carriedOut, questionOf, type Question } from '../protocol/dialog.ts'
 import type { DrawOpened } from '../protocol/events.ts'
 import { commandOf, openCommands } from '../protocol/openCommands.ts'
-import type { Ask } from '../protocol/rules.ts'
 import type { DrawState } from '../protocol/state.ts'
 import { specimenNumber } from '../protocol/specimenNumber.ts'
 import { stampAfter } from '../time/stamp.ts'
@@ -46,45 +45,29 @@ export function runScenario(
 ): ScenarioRun {
   const draw = createSimulatedDraw(opening, sha256)
   const faults: ScenarioFault[] = []
-  let pending: { readonly ask: Ask; readonly command: Command; readonly source: Source } | undefined
+  let question: Question | undefined
   let refused: string | undefined
   let since = 1
   let at_ms = 0
 
-  function settle(decision: Decision, command: Command, source: Source): void {
-    refused =
-      decision.kind === 'impossible' ? (words.impossible[decision.why] ?? decision.why) : undefined
-    pending = decision.kind === 'ask' ? { ask: decision.ask, command, source } : undefined
-  }
-
   function act(line: ScenarioLine & { readonly kind: 'do' }): void {
-    const source = SOURCES[line.via]
     const found = commandNow(line.doing, draw)
     if (typeof found === 'string') {
       faults.push({ line: line.line, expected: `${line.via} ${line.text}`, found })
       return
     }
     const { command, key } = found
-    const asked = pending
-    pending = undefined
-    if (asked && command.type === 'confirmYes') {
-      settle(
-        draw.dispatch(asked.command, asked.source, undefined, true),
-        asked.command,
-        asked.source,
-      )
-      return
-    }
-    if (asked && (command.type === 'confirmNo' || command.type === 'goBack')) return
-    if (line.via === 'say' && key && !isOpen(key, draw)) {
+    const given = carriedOut(question, { command, source: SOURCES[line.via] })
+    question = undefined
+    if (!given) return
+    if (line.via === 'say' && key && !given.confirmed && !isOpen(key, draw)) {
       const found = 'cannot be said at this moment'
       faults.push({ line: line.line, expected: `say ${line.text}`, found })
     }
-    settle(
-      draw.dispatch(command, source, line.via === 'say' ? line.text : undefined),
-      command,
-      source,
-    )
+    const transcript = line.via === 'say' ? line.text : undefined
+    const decision = draw.dispatch(given.command, given.source, transcript, given.confirmed)
+    refused = decision.kind === 'impossible' ? words.impossible[decision.why] : undefined
+    question = questionOf(decision, given)
   }
 
   for (const line of scenario.lines) {
@@ -95,7 +78,7 @@ export function runScenario(
       at_ms = line.at_ms
     }
     if (line.kind === 'expect') {
-      const moment: Moment = { draw, ask: pending?.ask, refused, since }
+      const moment: Moment = { draw, ask: question?.ask, refused, since }
       const fault = checkExpectation(line.what, line.text, moment, words)
       if (fault !== undefined) {
         faults.push({ line: line.line, expected: `${line.what} ${line.text}`, found: fault })
@@ -124,10 +107,8 @@ export function runScenario(
 
 function isOpen(key: CommandKey, draw: SimulatedDraw): boolean {
   const s = draw.state()
-  const open = openCommands(s, stampAfter(s.last?.at, draw.now()))
-  return (
-    open.main === key || open.step.includes(key) || (open.always as readonly string[]).includes(key)
-  )
+  const open = openCommands(s, stampAfter(s.last.at, draw.now()))
+  return [open.main, ...open.step, ...open.always].includes(key)
 }
 
 /** The command a line stands for at this moment, or why there is none. */
@@ -136,13 +117,13 @@ export function commandNow(
   draw: Pick<SimulatedDraw, 'state' | 'now'>,
 ): { readonly command: Command; readonly key?: CommandKey } | string {
   const s = draw.state()
-  const planned = (number: number): string | undefined => s.plan?.tubes[number - 1]?.id
+  const planned = (number: number): string | undefined => s.plan.tubes[number - 1]?.id
   switch (doing.kind) {
     case 'command':
       return doing
     case 'main':
     case 'choice': {
-      const open = openCommands(s, stampAfter(s.last?.at, draw.now()))
+      const open = openCommands(s, stampAfter(s.last.at, draw.now()))
       const key = doing.kind === 'main' ? open.main : open.step[doing.number - 1]
       return key ? { command: commandOf(key), key } : 'no button has that key now'
     }
@@ -154,7 +135,7 @@ export function commandNow(
       if (doing.kind === 'tubeNamed') return { command: { type: 'tubeOnNamed', tubeId } }
       if (doing.kind === 'lost') return { command: { type: 'raise', kind: doing.why, tubeId } }
       return {
-        command: { type: 'scanLabel', text: specimenNumber(s.opened?.drawId ?? '', tubeId) },
+        command: { type: 'scanLabel', text: specimenNumber(s.opened.drawId, tubeId) },
       }
     }
   }

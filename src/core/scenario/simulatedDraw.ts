@@ -1,13 +1,13 @@
-import type { LogEntry, Source, UnsealedEntry } from '../protocol/entry.ts'
-import { NO_PREVIOUS, sealEntry, type Sha256 } from '../log/seal.ts'
+import type { LogEntry, Source } from '../protocol/entry.ts'
+import { createSeal, type Sha256 } from '../log/seal.ts'
 import type { Command } from '../protocol/commands.ts'
-import { decide } from '../protocol/decide.ts'
 import type { Decision } from '../protocol/decision.ts'
 import { dueCues, nextCueIn_ms } from '../protocol/dueCues.ts'
-import type { DrawEvent, DrawOpened } from '../protocol/events.ts'
-import { evolve, replay } from '../protocol/evolve.ts'
-import { NO_DRAW, type DrawState } from '../protocol/state.ts'
-import { stampAfter, type Reading } from '../time/stamp.ts'
+import type { DrawOpened } from '../protocol/events.ts'
+import { replay } from '../protocol/evolve.ts'
+import type { DrawState } from '../protocol/state.ts'
+import { openDraw, transition } from '../protocol/transition.ts'
+import type { Reading } from '../time/stamp.ts'
 
 /** A draw under a clock that only moves when told to: for scenarios, rehearsal and tests. */
 export interface SimulatedDraw {
@@ -36,40 +36,23 @@ export function createSimulatedDraw(
   sha256: Sha256,
   start: Reading = SIMULATED_START,
 ): SimulatedDraw {
+  const seal = createSeal(sha256)
+  const { entry, state: opened } = openDraw(opening, start, seal)
+  const entries: LogEntry[] = [entry]
+  let state = opened
   let now = start
   let boots = 1
-  const entries: LogEntry[] = []
-  let state: DrawState = NO_DRAW
-
-  function write(events: readonly DrawEvent[], source: Source, transcript?: string): void {
-    const at = stampAfter(state.last?.at, now)
-    for (const event of events) {
-      const by = event.type === 'drawOpened' ? event.collector.id : (state.collector?.id ?? '')
-      const last = entries.at(-1)
-      const seq = (last?.seq ?? 0) + 1
-      const entry: UnsealedEntry = {
-        seq,
-        at,
-        by,
-        source,
-        ...(transcript ? { heard: transcript } : {}),
-        event,
-      }
-      const sealed = sealEntry(entry, last?.hash ?? NO_PREVIOUS, sha256)
-      entries.push(sealed)
-      state = evolve(state, sealed)
-    }
-  }
 
   function dispatch(
     command: Command,
     source: Source,
     transcript?: string,
-    confirmed = false,
+    confirmed?: boolean,
   ): Decision {
-    const decision = decide(state, command, stampAfter(state.last?.at, now), confirmed)
-    if (decision.kind === 'record') write(decision.events, source, transcript)
-    return decision
+    const next = transition(state, command, { now, source, transcript, confirmed }, seal)
+    entries.push(...next.entries)
+    state = next.state
+    return next.decision
   }
 
   function giveCues(): void {
@@ -105,7 +88,7 @@ export function createSimulatedDraw(
       boots += 1
       now = { ...now, wall_ms: now.wall_ms + away_ms, mono_ms: 1000, boot: `boot-${boots}` }
       state = replay(entries)
-      const last_ms = state.last?.at.wall_ms ?? now.wall_ms
+      const last_ms = state.last.at.wall_ms
       if (!state.closed) {
         dispatch({ type: 'noticeAway', away_ms: Math.max(0, now.wall_ms - last_ms) }, 'app')
       }
@@ -119,7 +102,6 @@ export function createSimulatedDraw(
     giveCues()
   }
 
-  write([opening], 'app')
   return {
     state: () => state,
     log: () => entries,

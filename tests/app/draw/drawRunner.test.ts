@@ -5,11 +5,13 @@ import {
   type SimulatedClock,
 } from '../../../src/adapters/time/simulatedClock.ts'
 import {
-  createDrawRunner,
+  openDrawRunner,
+  resumeDrawRunner,
   type DrawRunner,
   type RunnerDeps,
 } from '../../../src/app/draw/drawRunner.ts'
 import type { DrawView } from '../../../src/app/view/drawViewTypes.ts'
+import type { DrawLog } from '../../../src/core/protocol/entry.ts'
 import type { PlainCommand } from '../../../src/core/protocol/commands.ts'
 import type { LogStore } from '../../../src/ports/logStore.ts'
 import { createDrawLogs, type DrawLogs } from '../../../src/app/draw/drawLogs.ts'
@@ -18,7 +20,7 @@ import storageTexts from '../../../src/data/en/storage.json' with { type: 'json'
 import promptsJson from '../../../src/data/en/prompts.json' with { type: 'json' }
 import wordsJson from '../../../src/data/en/words.json' with { type: 'json' }
 import { checkLog } from '../../../src/core/log/checkLog.ts'
-import { createDrawSession } from '../../../src/app/draw/drawSession.ts'
+import { resumeDrawSession } from '../../../src/app/draw/drawSession.ts'
 import { troubledStore } from '../../support/logStores.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
 import { sampleOpening, SAMPLE_DRAW_ID, SAMPLE_START_ms, sha256 } from '../../support/sampleLog.ts'
@@ -61,6 +63,12 @@ const deps = (): RunnerDeps => ({
 const logsOn = (logStore: LogStore): DrawLogs =>
   createDrawLogs({ clock, logStore, sha256, storageTexts })
 
+const stored = async (): Promise<DrawLog> => {
+  const log = await store.load(SAMPLE_DRAW_ID)
+  if (!log) throw new Error('The draw is not stored.')
+  return log
+}
+
 const say = async (...commands: PlainCommand[]): Promise<void> => {
   for (const type of commands) await runner.dispatch({ type }, 'voice', type)
 }
@@ -85,8 +93,7 @@ beforeEach(async () => {
   sound = fakeSound()
   store = createMemoryLogStore(sha256)
   logs = logsOn(store)
-  runner = createDrawRunner(deps())
-  await runner.open(sampleOpening({ plan: TWO_TUBES }))
+  runner = await openDrawRunner(deps(), sampleOpening({ plan: TWO_TUBES }))
 })
 
 async function toNeedle(): Promise<void> {
@@ -115,7 +122,7 @@ describe('the log comes first', () => {
       }),
     }
     clock.reboot('second')
-    runner = createDrawRunner(watched, await store.load(SAMPLE_DRAW_ID))
+    runner = resumeDrawRunner(watched, await stored())
     await say('confirmPatient')
     expect(shown.at(-1)).toBe('identity')
     expect(view?.step.id).toBe('consent')
@@ -133,7 +140,7 @@ describe('the log comes first', () => {
     const flakyLogs = logsOn(flaky)
     const unsaved = (): string | undefined => unsavedView(flakyLogs.unsaved(), storageTexts)?.why
     runner.stop()
-    runner = createDrawRunner({ ...deps(), logs: flakyLogs }, await store.load(SAMPLE_DRAW_ID))
+    runner = resumeDrawRunner({ ...deps(), logs: flakyLogs }, await stored())
     await say('confirmPatient', 'confirmConsent')
     expect(unsaved()).toBe('The disk is full.')
     expect(view?.step.id).toBe('preparation')
@@ -154,10 +161,10 @@ describe('a disk that never answers', () => {
     await toNeedle()
     const hanging = logsOn({ ...store, append: () => new Promise(() => undefined) })
     const shown = (): string | undefined => unsavedView(hanging.unsaved(), storageTexts)?.text
-    const log = await store.load(SAMPLE_DRAW_ID)
+    const log = await stored()
     runner.stop()
     clock.reboot('second')
-    runner = createDrawRunner({ ...deps(), logs: hanging }, log)
+    runner = resumeDrawRunner({ ...deps(), logs: hanging }, log)
     await pass(2)
     expect(shown()).toMatch(/^Not saved: 1 entry since 09:00\./)
     void say('needleIn')
@@ -176,16 +183,17 @@ describe('a disk that never answers', () => {
   it('has everything once it answers, also after the draw was left for another', async () => {
     const hung = troubledStore(store)
     const page = logsOn(hung)
-    const log = await store.load(SAMPLE_DRAW_ID)
+    const log = await stored()
     runner.stop()
     hung.trouble = 'never'
-    runner = createDrawRunner({ ...deps(), logs: page }, log)
+    runner = resumeDrawRunner({ ...deps(), logs: page }, log)
     void say('confirmPatient')
     await pass(1)
     runner.stop()
-    runner = createDrawRunner({ ...deps(), logs: page })
-    void runner.open(sampleOpening({ plan: TWO_TUBES, drawId: 'D7-20261125-0004' }))
-    await pass(3)
+    const opening = sampleOpening({ plan: TWO_TUBES, drawId: 'D7-20261125-0004' })
+    void openDrawRunner({ ...deps(), logs: page }, opening).then((opened) => (runner = opened))
+    // Between two attempts: one that is under way would be waited for.
+    await pass(2.8)
     expect(page.unsaved().map(({ drawId }) => drawId)).toEqual([SAMPLE_DRAW_ID, 'D7-20261125-0004'])
     expect((await page.list()).map(({ drawId }) => drawId)).toContain('D7-20261125-0004')
     expect((await page.load('D7-20261125-0004'))?.entries).toHaveLength(1)
@@ -199,10 +207,7 @@ describe('a disk that never answers', () => {
 
 describe('another page writes into the draw', () => {
   it('the screen says so, and the draw goes on behind what they wrote', async () => {
-    const other = createDrawSession(
-      { clock, sha256, logs: logsOn(store), onChange: () => undefined, onForeign: () => undefined },
-      await store.load(SAMPLE_DRAW_ID),
-    )
+    const other = resumeDrawSession({ clock, sha256, logs: logsOn(store) }, await stored())
     await other.dispatch({ type: 'noticeAway', away_ms: 4000 }, 'app')
     await say('confirmPatient')
     expect(view?.notice?.text).toMatch(/Another page has written 1 entry/)
@@ -246,7 +251,7 @@ describe('the band clock', () => {
     runner.stop()
     clock.reboot('second')
     clock.advance(15_000)
-    runner = createDrawRunner(deps(), await store.load(SAMPLE_DRAW_ID))
+    runner = resumeDrawRunner(deps(), await stored())
     await pass(1)
     expect(view?.step.id).toBe('needle')
     expect(view?.mainClock?.text).toBe('0:36')

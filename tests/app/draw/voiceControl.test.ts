@@ -9,7 +9,11 @@ import {
   type SimulatedClock,
 } from '../../../src/adapters/time/simulatedClock.ts'
 import { createDrawLogs } from '../../../src/app/draw/drawLogs.ts'
-import { createDrawRunner, type DrawRunner } from '../../../src/app/draw/drawRunner.ts'
+import {
+  openDrawRunner,
+  type DrawRunner,
+  type RunnerDeps,
+} from '../../../src/app/draw/drawRunner.ts'
 import { createVoiceControl, type VoiceControl } from '../../../src/app/draw/voiceControl.ts'
 import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import type { DrawView } from '../../../src/app/view/drawViewTypes.ts'
@@ -67,7 +71,7 @@ beforeEach(async () => {
   })
   sound = fakeSound()
   speech = createScriptedSpeech(() => clock.read().mono_ms)
-  runner = createDrawRunner({
+  const deps: RunnerDeps = {
     clock,
     logs: createDrawLogs({ clock, logStore: createMemoryLogStore(sha256), sha256, storageTexts }),
     storageTexts,
@@ -82,7 +86,9 @@ beforeEach(async () => {
     onMoved: () => voice.moved(),
     onListening: (wanted) => voice.setPaused(!wanted),
     isHearing: () => voice.hearing(),
-  })
+  }
+  const plan = samplePlan([sampleTube('t1', 'edtaK2')])
+  runner = await openDrawRunner(deps, sampleOpening({ plan }))
   voice = createVoiceControl({
     clock,
     sound,
@@ -93,7 +99,6 @@ beforeEach(async () => {
     draw: runner,
   })
   await voice.start()
-  await runner.open(sampleOpening({ plan: samplePlan([sampleTube('t1', 'edtaK2')]) }))
   sound.chimes.length = 0
   sound.spoken.length = 0
 })
@@ -261,6 +266,7 @@ describe('trouble with hearing', () => {
 
 describe('stopping', () => {
   it('lets nothing more be heard, and shows no level', async () => {
+    await pass(200)
     await voice.stop()
     const shown = view?.listening
     await speech.start()

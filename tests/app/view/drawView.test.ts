@@ -1,17 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { drawView } from '../../../src/app/view/drawView.ts'
 import { shownPrompt } from '../../../src/app/view/promptKeys.ts'
-import type { DrawView } from '../../../src/app/view/drawViewTypes.ts'
 import prompts from '../../../src/data/en/prompts.json' with { type: 'json' }
-import { drawDriver, toNeedleIn, type DrawDriver } from '../../support/drawDriver.ts'
+import { drawDriver, toNeedleIn } from '../../support/drawDriver.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
-import { viewContext } from '../../support/viewContext.ts'
-
-const viewOf = (draw: DrawDriver): DrawView => {
-  const view = drawView(draw.state(), draw.now(), viewContext)
-  if (!view) throw new Error('The draw is not open.')
-  return view
-}
+import { viewOf } from '../../support/viewTexts.ts'
 
 describe('the instruction', () => {
   it.each([

@@ -130,7 +130,7 @@ describe('the name of a cue in the log', () => {
     const cues = entries.flatMap(({ event }) => (event.type === 'cueGiven' ? [event] : []))
     expect(cues.length).toBeGreaterThan(100)
     expect(cues.filter((cue) => readCue(cue as StoredCue) === undefined)).toEqual([])
-  })
+  }, 60_000)
 })
 
 describe('a cue that opens an exception', () => {
@@ -167,7 +167,7 @@ describe('a cue that opens an exception', () => {
         seen.add(kind)
         for (const cue of cuesOf(kind)) {
           const ref: CueRef = defined({ kind, ordinal, from_ms, cue, repeat: 2 })
-          const now = stampAfter(s.last?.at, draw.now())
+          const now = stampAfter(s.last.at, draw.now())
           const decision = decide(s, { type: 'giveCue', cue: ref, late_ms: 0 }, now)
           if (decision.kind !== 'record') throw new Error(`${kind} ${cue} is not recorded`)
           const raises = decision.events.some(({ type }) => type === 'exceptionRaised')

@@ -26,7 +26,7 @@ describe('taking back', () => {
     const { kept: keptBefore, last: _last, ...then } = before
     expect(now).toEqual(then)
     expect(kept).toEqual(keptBefore)
-    expect(last?.event.type).toBe('entryUndone')
+    expect(last.event.type).toBe('entryUndone')
   })
 
   it('brings back an exception that the command had ended', () => {

@@ -1,0 +1,20 @@
+import { drawView, type ViewTexts } from '../../src/app/view/drawView.ts'
+import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
+import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
+import prompts from '../../src/data/en/prompts.json' with { type: 'json' }
+import { texts } from '../../src/data/en/texts.ts'
+import words from '../../src/data/en/words.json' with { type: 'json' }
+import type { DrawDriver } from './drawDriver.ts'
+
+/** The shipped words, with tests named by their codes. */
+export const viewTexts: ViewTexts = {
+  words,
+  prompts,
+  phrases,
+  testName: (code) => code,
+  planTexts: texts.plan,
+}
+
+/** The screen of a draw with nobody listening. */
+export const viewOf = (draw: DrawDriver): DrawView =>
+  drawView(draw.state(), draw.now(), viewTexts, { listening: { state: { kind: 'off' }, level: 0 } })
