@@ -32,7 +32,6 @@ import stock from './data/catalogue/stock.csv?raw'
 import tests from './data/catalogue/tests.csv?raw'
 import tubes from './data/catalogue/tubes.csv?raw'
 import demo from './data/demo.json'
-import noteTemplate from './data/en/note.json'
 import phrases from './data/en/phrases.json'
 import prompts from './data/en/prompts.json'
 import storageTexts from './data/en/storage.json'
@@ -52,7 +51,6 @@ const shipped = readSite({
   words,
   prompts,
   phrases,
-  noteTemplate,
   demo,
 })
 const scenarioTexts = import.meta.glob<string>('./data/scenarios/*.txt', {

@@ -6,11 +6,7 @@ import { logFaultSentence } from '../core/log/logTexts.ts'
 import { readLog, signatureFault, type ReadLog } from '../core/log/readLog.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import { writeNote } from '../core/record/note.ts'
-import { readNoteTemplate } from '../core/record/readNoteTemplate.ts'
 import { texts } from '../data/en/texts.ts'
-import noteJson from '../data/en/note.json' with { type: 'json' }
-
-const noteTemplate = readNoteTemplate(noteJson)
 
 export const FORMATS = ['note', 'fhir', 'check'] as const
 
@@ -41,8 +37,8 @@ export async function chartCommand(
     return refusal(logFault('otherKey', 0, { keyId, expected: expectedKey }))
   }
   if (format === 'check') return { code: 0, out: good(result.value) }
-  if (format === 'note') return { code: 0, out: writeNote(log, noteTemplate).text }
-  const bundle = writeBundle(log, noteTemplate, crypto.sha256, NO_TEST_INFO)
+  if (format === 'note') return { code: 0, out: writeNote(log, texts.note).text }
+  const bundle = writeBundle(log, texts, crypto.sha256, NO_TEST_INFO)
   return { code: 0, out: `${JSON.stringify(bundle, null, 2)}\n` }
 }
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { writeBundle } from '../../src/core/fhir/bundle.ts'
-import { readBundle } from '../../src/core/fhir/readBundle.ts'
-import { summaryOf } from '../../src/core/fhir/summaryOf.ts'
+import { readBundle } from '../support/readBundle.ts'
+import { summaryOf } from '../support/summaryOf.ts'
 import { checkLog } from '../../src/core/log/checkLog.ts'
 import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import { PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.ts'
@@ -12,6 +12,7 @@ import { writeNote } from '../../src/core/record/note.ts'
 import { createSimulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
 import { fhirIssues } from '../support/fhirChecks.ts'
 import { noteTemplate } from '../support/noteTemplate.ts'
+import { texts } from '../../src/data/en/texts.ts'
 import { sampleOpening, secondCollector, sha256 } from '../support/sampleLog.ts'
 
 type Move = 'main' | 'site' | 'handOver' | 'crash' | 'sleep' | Command['type']
@@ -58,7 +59,7 @@ describe('the record of any draw the protocol can run', () => {
         )
         const numbers = labelsFor(log).map(({ specimenNumber }) => specimenNumber)
         expect(new Set(numbers).size).toBe(numbers.length)
-        const bundle = writeBundle(log, noteTemplate, sha256)
+        const bundle = writeBundle(log, texts, sha256)
         expect(fhirIssues(JSON.parse(JSON.stringify(bundle)) as never)).toEqual([])
         expect(readBundle(bundle)).toEqual(summaryOf(log))
       }),

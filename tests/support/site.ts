@@ -6,7 +6,6 @@ import stock from '../../src/data/catalogue/stock.csv?raw'
 import tests from '../../src/data/catalogue/tests.csv?raw'
 import tubes from '../../src/data/catalogue/tubes.csv?raw'
 import demo from '../../src/data/demo.json'
-import noteTemplate from '../../src/data/en/note.json'
 import phrases from '../../src/data/en/phrases.json'
 import prompts from '../../src/data/en/prompts.json'
 import { texts } from '../../src/data/en/texts.ts'
@@ -21,6 +20,5 @@ export const shippedSite: SiteData = readSite({
   words,
   prompts,
   phrases,
-  noteTemplate,
   demo,
 })

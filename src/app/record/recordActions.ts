@@ -59,7 +59,7 @@ export function createRecordActions(
       const log = record.value
       const name = `${drawId}.${ENDINGS[format]}`
       if (format === 'note') {
-        const { text } = writeNote(log, parts.site.noteTemplate, testName)
+        const { text } = writeNote(log, parts.site.texts.note, testName)
         return { name, type: 'text/plain', text }
       }
       if (format === 'fhir') {

@@ -1,5 +1,5 @@
 import type { Policy } from '../../core/policy/policy.ts'
-import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
+import { readNoteTemplate } from '../../core/record/readNoteTemplate.ts'
 import { siteCatalogue, type CatalogueFiles } from './catalogue/siteCatalogue.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Texts } from './texts.ts'
@@ -14,22 +14,20 @@ export interface SiteFiles {
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook
-  readonly noteTemplate: unknown
   readonly demo: unknown
 }
 
-/** Joins the data files. Throws an Error that names the first fault of the catalogue. */
+/** Joins the data files. Throws an Error that names the first fault of the catalogue or of the note's wording. */
 export function readSite(files: SiteFiles): SiteData {
   const policy = files.policy as Policy
   return {
     ...siteCatalogue(files.catalogue, files.texts),
     defaultPolicy: policy,
     policy,
-    texts: files.texts,
+    texts: { ...files.texts, note: readNoteTemplate(files.texts.note) },
     words: files.words,
     prompts: files.prompts,
     phrases: files.phrases,
-    noteTemplate: files.noteTemplate as NoteTemplate,
     demo: files.demo as Demo,
   }
 }

@@ -2,7 +2,6 @@ import type { BloodLimits } from '../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import type { ScenarioSite } from '../../core/scenario/openScenario.ts'
-import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import type { Texts } from './texts.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Prompts, Words } from './words.ts'
@@ -22,6 +21,5 @@ export interface SiteData {
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook
-  readonly noteTemplate: NoteTemplate
   readonly demo: Demo
 }

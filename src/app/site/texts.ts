@@ -2,6 +2,8 @@ import type { CatalogueTexts } from '../../core/catalogue/catalogueTexts.ts'
 import type { LogTexts } from '../../core/log/logTexts.ts'
 import type { PlanTexts } from '../../core/plan/planTexts.ts'
 import type { JsonFaultTexts } from '../../core/text/parseJson.ts'
+import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
+import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
 import type { OrderTexts } from './orderTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
@@ -11,7 +13,9 @@ export interface Texts {
   readonly catalogue: CatalogueTexts
   readonly log: LogTexts
   readonly order: OrderTexts
+  readonly note: NoteTemplate
   readonly plan: PlanTexts
+  readonly record: RecordTexts
   readonly site: SiteTexts
   readonly text: TextFaultTexts & { readonly json: JsonFaultTexts }
 }

@@ -1,10 +1,8 @@
 import type { DrawLog } from '../protocol/entry.ts'
 import type { Sha256 } from '../log/seal.ts'
-import type { NoteTemplate } from '../record/noteTemplate.ts'
-import { writeNote } from '../record/note.ts'
-import { LOCAL, TEST_DATA } from './codes.ts'
+import { LOCAL } from './codes.ts'
 import { compact } from './compact.ts'
-import { fhirContext, NO_TEST_INFO, type TestInfo } from './context.ts'
+import { fhirContext, NO_TEST_INFO, type FhirTexts, type TestInfo } from './context.ts'
 import { documentReference } from './documentReference.ts'
 import { patient, practitioners } from './patient.ts'
 import { procedure } from './procedure.ts'
@@ -20,11 +18,11 @@ import { uuidOf } from './uuid.ts'
  */
 export function writeBundle(
   log: DrawLog,
-  template: NoteTemplate,
+  texts: FhirTexts,
   sha256: Sha256,
   tests: TestInfo = NO_TEST_INFO,
 ): Bundle {
-  const context = fhirContext(log, writeNote(log, template, tests.testName), sha256, tests)
+  const context = fhirContext(log, texts, sha256, tests)
   const resources: readonly AnyResource[] = [
     patient(context),
     ...practitioners(context),
@@ -35,13 +33,14 @@ export function writeBundle(
     provenance(context),
     ...auditEvents(context),
   ]
-  return compact({
+  const bundle: Bundle = {
     resourceType: 'Bundle',
     id: uuidOf(log.drawId, sha256),
-    ...(context.facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}),
+    ...context.mark,
     identifier: { system: LOCAL.draw, value: log.drawId },
     type: 'collection',
     timestamp: context.recorded,
     entry: resources.map((resource) => ({ fullUrl: `urn:uuid:${resource.id}`, resource })),
-  } satisfies Bundle)
+  }
+  return compact(bundle)
 }

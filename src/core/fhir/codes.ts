@@ -22,6 +22,7 @@ export const LOCAL = {
   patient: 'urn:stillhand:patient',
   collector: 'urn:stillhand:collector',
   log: 'urn:stillhand:log',
+  exception: 'urn:stillhand:exception',
 } as const
 
 /** Marks invented data, as FHIR R4 asks for test data (security label HTEST of ActReason). */
@@ -31,51 +32,39 @@ export const TEST_DATA: Coding = {
   display: 'test health data',
 }
 
-interface AdditiveCode {
-  readonly coding?: Coding
-  readonly text: string
-}
+const LITHIUM_HEPARIN = v2('0371', 'HEPL', 'Lithium/Li Heparin')
+const POTASSIUM_EDTA = v2('0371', 'EDTK', 'Potassium/K EDTA')
+const FLUORIDE = v2('0371', 'NAF', 'Sodium Fluoride')
 
 /**
  * Table 0371, where it has a code that says no more than is known. It has none for a clot activator in general
  * (SILICA is 12 mg of siliceous earth), for culture broth, or for ACD without its kind. `additive[x]` is 0..1 and its
  * codings must mean the same, so fluoride with oxalate has one code and the rest in its text.
  */
-const ADDITIVE_CODES: Readonly<Record<Additive, AdditiveCode>> = {
-  cultureAerobic: { text: 'Culture broth, aerobic' },
-  cultureAnaerobic: { text: 'Culture broth, anaerobic' },
-  citrate: { coding: v2('0371', 'C32', '3.2% Citrate'), text: '3.2% sodium citrate' },
-  plain: { coding: v2('0371', 'NONE', 'None'), text: 'No additive' },
-  activator: { text: 'Clot activator' },
-  activatorGel: {
-    coding: v2('0371', 'SST', 'Serum Separator Tube (Polymer Gel)'),
-    text: 'Clot activator and gel',
-  },
-  thrombin: { coding: v2('0371', 'THROM', 'Thrombin'), text: 'Thrombin' },
-  heparinLithium: { coding: v2('0371', 'HEPL', 'Lithium/Li Heparin'), text: 'Lithium heparin' },
-  heparinLithiumGel: {
-    coding: v2('0371', 'HEPL', 'Lithium/Li Heparin'),
-    text: 'Lithium heparin and gel',
-  },
-  heparinSodium: { coding: v2('0371', 'HEPN', 'Sodium/Na Heparin'), text: 'Sodium heparin' },
-  edtaK2: { coding: v2('0371', 'EDTK', 'Potassium/K EDTA'), text: 'K2 EDTA' },
-  edtaK3: { coding: v2('0371', 'EDTK', 'Potassium/K EDTA'), text: 'K3 EDTA' },
-  edtaK2Gel: { coding: v2('0371', 'EDTK', 'Potassium/K EDTA'), text: 'K2 EDTA and gel' },
-  fluorideOxalate: {
-    coding: v2('0371', 'NAF', 'Sodium Fluoride'),
-    text: 'Sodium fluoride and potassium oxalate',
-  },
-  fluorideCitrate: {
-    coding: v2('0371', 'NAF', 'Sodium Fluoride'),
-    text: 'Sodium fluoride and citrate',
-  },
-  acd: { text: 'Acid citrate dextrose' },
-  traceActivator: { text: 'Clot activator, trace element tube' },
-  traceEdta: { coding: v2('0371', 'EDTK', 'Potassium/K EDTA'), text: 'EDTA, trace element tube' },
+const ADDITIVE_CODES: Readonly<Record<Additive, Coding | undefined>> = {
+  cultureAerobic: undefined,
+  cultureAnaerobic: undefined,
+  citrate: v2('0371', 'C32', '3.2% Citrate'),
+  plain: v2('0371', 'NONE', 'None'),
+  activator: undefined,
+  activatorGel: v2('0371', 'SST', 'Serum Separator Tube (Polymer Gel)'),
+  thrombin: v2('0371', 'THROM', 'Thrombin'),
+  heparinLithium: LITHIUM_HEPARIN,
+  heparinLithiumGel: LITHIUM_HEPARIN,
+  heparinSodium: v2('0371', 'HEPN', 'Sodium/Na Heparin'),
+  edtaK2: POTASSIUM_EDTA,
+  edtaK3: POTASSIUM_EDTA,
+  edtaK2Gel: POTASSIUM_EDTA,
+  fluorideOxalate: FLUORIDE,
+  fluorideCitrate: FLUORIDE,
+  acd: undefined,
+  traceActivator: undefined,
+  traceEdta: POTASSIUM_EDTA,
 }
 
-export function additiveConcept(additive: Additive): CodeableConcept {
-  const { coding, text } = ADDITIVE_CODES[additive]
+/** An additive by its code of the table, if there is one, and our own; `text` says it whole. */
+export function additiveConcept(additive: Additive, text: string): CodeableConcept {
+  const coding = ADDITIVE_CODES[additive]
   const local: Coding = { system: LOCAL.additive, code: additive }
   return { coding: coding ? [coding, local] : [local], text }
 }

@@ -1,9 +1,13 @@
+import { defined } from '../basics/defined.ts'
+import { fillText, type TextValues } from '../basics/fillText.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { Sha256 } from '../log/seal.ts'
 import type { DrawFacts } from '../record/drawFacts.ts'
 import { factsOf } from '../record/factsOf.ts'
 import { labeledTubes } from '../record/labeledTubes.ts'
-import type { Note } from '../record/note.ts'
+import { writeNote, type Note } from '../record/note.ts'
+import type { NoteTemplate } from '../record/noteTemplate.ts'
+import type { FhirText, RecordTexts } from '../record/recordTexts.ts'
 import { specimenRisks, type SpecimenRisk } from '../record/risk.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
 import { isoLocal } from '../time/format.ts'
@@ -26,10 +30,19 @@ export const NO_TEST_INFO: TestInfo = {
   codings: () => [],
 }
 
+/** The words a bundle is written in. */
+export interface FhirTexts {
+  readonly note: NoteTemplate
+  readonly record: RecordTexts
+}
+
 /** What every builder of a resource needs. */
 export interface FhirContext {
   readonly log: DrawLog
   readonly facts: DrawFacts
+  readonly texts: FhirTexts
+  /** One of our own texts with its values filled in. */
+  readonly say: (text: FhirText, values?: TextValues) => string
   readonly note: Note
   readonly risks: readonly SpecimenRisk[]
   /** Tubes that become Specimens, in the order drawn. */
@@ -40,6 +53,8 @@ export interface FhirContext {
   /** Absolute address of a resource within the bundle, by a name of ours. */
   readonly urlOf: (name: string) => string
   readonly refTo: (name: string, display?: string) => Reference
+  /** For invented data the mark that says so. */
+  readonly mark: { readonly meta?: { readonly tag: readonly Coding[] } }
   /** Type, id and, for invented data, the mark that says so. */
   readonly head: <T extends AnyResource['resourceType']>(
     resourceType: T,
@@ -49,25 +64,28 @@ export interface FhirContext {
 
 export function fhirContext(
   log: DrawLog,
-  note: Note,
+  texts: FhirTexts,
   sha256: Sha256,
   tests: TestInfo,
 ): FhirContext {
   const facts = factsOf(log)
   const uuid = (name: string): string => uuidOf(`${log.drawId}/${name}`, sha256)
   const urlOf = (name: string): string => `urn:uuid:${uuid(name)}`
-  const tag = facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}
+  const mark = facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}
   return {
     log,
     facts,
-    note,
-    risks: specimenRisks(log, tests.needsFasting),
+    texts,
+    say: (text, values) => fillText(texts.record.fhir[text], values, texts.record.language),
+    note: writeNote(log, texts.note, tests.testName),
+    risks: specimenRisks(log, texts.record, tests.needsFasting),
     specimens: labeledTubes(facts),
     tests,
     recorded: isoLocal(facts.recordedAt),
     urlOf,
-    refTo: (name, display) => ({ reference: urlOf(name), ...(display ? { display } : {}) }),
-    head: (resourceType, name) => ({ resourceType, id: uuid(name), ...tag }),
+    refTo: (name, display) => defined({ reference: urlOf(name), display: display || undefined }),
+    mark,
+    head: (resourceType, name) => ({ resourceType, id: uuid(name), ...mark }),
   }
 }
 

@@ -8,7 +8,7 @@ import type { CodeableConcept, Procedure } from './resources.ts'
  * words of the chart note.
  */
 export function procedure(context: FhirContext): Procedure {
-  const { facts, head, refTo, note } = context
+  const { facts, head, refTo, note, say } = context
   const { drawId, patient, order } = facts.opened
   const reason = facts.closed?.reason
   const performed = performedPeriod(context)
@@ -20,13 +20,15 @@ export function procedure(context: FhirContext): Procedure {
     ),
     status: status(context),
     ...(reason ? { statusReason: { text: reason } } : {}),
-    code: { coding: [v2('0488', 'VENIP', 'Venipuncture')], text: 'Venipuncture' },
+    code: { coding: [v2('0488', 'VENIP', 'Venipuncture')], text: say('venipuncture') },
     subject: refTo(NAME.patient, patient.fullName),
     ...(performed ? { performedPeriod: performed } : {}),
     performer: performers(context),
     bodySite: facts.punctures.flatMap(({ arm, vein }) => (arm ? [siteConcept(arm, vein)] : [])),
     complication: complications(context),
-    followUp: facts.aftercare ? [{ text: `Aftercare told ${isoLocal(facts.aftercare)}` }] : [],
+    followUp: facts.aftercare
+      ? [{ text: say('aftercare', { at: isoLocal(facts.aftercare) }) }]
+      : [],
     note: note.sections.flatMap(({ title, lines }) => {
       const text = lines.map(({ label, value }) => (label ? `${label}: ${value}` : value))
       return [{ text: `${title}. ${text.join('. ')}` }]
@@ -63,9 +65,9 @@ function performers({ facts, refTo }: FhirContext): Procedure['performer'] {
 }
 
 /** Everything raised, in the words of the note, each with its time. */
-function complications({ facts }: FhirContext): CodeableConcept[] {
+function complications({ facts, texts }: FhirContext): CodeableConcept[] {
   return facts.exceptions.map(({ kind, at, note }) => ({
-    coding: [{ system: 'urn:stillhand:exception', code: kind }],
-    text: [kind, isoLocal(at), ...(note ? [note] : [])].join(', '),
+    coding: [{ system: LOCAL.exception, code: kind }],
+    text: [texts.note.exceptions[kind], isoLocal(at), ...(note ? [note] : [])].join(', '),
   }))
 }

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import { isoLocal } from '../time/format.ts'
 import { LOCAL } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -7,7 +8,7 @@ const PARTICIPANT = 'http://terminology.hl7.org/CodeSystem/provenance-participan
 
 /** Says whose work the resources are and which log they come from: its last hash stands for every entry. */
 export function provenance(context: FhirContext): Provenance {
-  const { facts, head, refTo, specimens, recorded, log } = context
+  const { facts, head, refTo, specimens, recorded, log, say } = context
   const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
   const hash = log.entries.at(-1)?.hash ?? ''
   return {
@@ -28,7 +29,7 @@ export function provenance(context: FhirContext): Provenance {
         role: 'source',
         what: {
           identifier: { system: LOCAL.log, value: hash },
-          display: `Event log of draw ${log.drawId}, ${log.entries.length} entries, SHA-256 of the last`,
+          display: say('log', { drawId: log.drawId, n: log.entries.length }),
         },
       },
     ],
@@ -48,9 +49,10 @@ const AMEND_TYPE = {
 
 /** One for the making of the record, one for each addendum and each entry taken back. */
 export function auditEvents(context: FhirContext): AuditEvent[] {
-  const { facts, head, refTo, log } = context
+  const { facts, head, refTo, log, say } = context
   const { device, site, collector } = facts.opened
-  const source = { ...(site ? { site } : {}), observer: { display: `Device ${device}` } }
+  const observer = { display: say('device', { device }) }
+  const source = defined({ site: site || undefined, observer })
   const base = { outcome: '0', source } as const
   const end = facts.closed?.at
   const made: AuditEvent = {
@@ -58,15 +60,15 @@ export function auditEvents(context: FhirContext): AuditEvent[] {
     ...base,
     type: EVENT_TYPE,
     action: 'C',
-    period: { start: isoLocal(facts.openedAt), ...(end ? { end: isoLocal(end) } : {}) },
+    period: defined({ start: isoLocal(facts.openedAt), end: end && isoLocal(end) }),
     recorded: isoLocal(end ?? facts.openedAt),
     agent: [{ who: refTo(NAME.collector(collector.id), collector.name), requestor: true }],
     entity: [
       {
         what: refTo(NAME.procedure),
         detail: [
-          { type: 'log entries', valueString: String(log.entries.length) },
-          { type: 'last hash', valueString: log.entries.at(-1)?.hash ?? '' },
+          { type: say('entries'), valueString: String(log.entries.length) },
+          { type: say('lastHash'), valueString: log.entries.at(-1)?.hash ?? '' },
         ],
       },
     ],
@@ -78,7 +80,7 @@ export function auditEvents(context: FhirContext): AuditEvent[] {
     action: 'U',
     recorded: isoLocal(at),
     agent: [{ who: { display: by.name }, requestor: true }],
-    entity: [{ what: refTo(NAME.note), detail: [{ type: 'reason', valueString: why }] }],
+    entity: [{ what: refTo(NAME.note), detail: [{ type: say('reason'), valueString: why }] }],
   }))
   const takenBack = facts.retracted.map(({ entry, at }, index): AuditEvent => ({
     ...head('AuditEvent', `${NAME.audit}/retracted/${index}`),
@@ -90,7 +92,7 @@ export function auditEvents(context: FhirContext): AuditEvent[] {
     entity: [
       {
         what: refTo(NAME.procedure),
-        detail: [{ type: 'entry taken back', valueString: `${entry.seq} ${entry.event.type}` }],
+        detail: [{ type: say('takenBack'), valueString: `${entry.seq} ${entry.event.type}` }],
       },
     ],
   }))

@@ -30,8 +30,8 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
       ...fasting(context),
     },
     processing: processing(context, fact),
-    container: [container(fact)],
-    condition: condition(fact),
+    container: [container(context, fact)],
+    condition: condition(context, fact),
     note: notes(context, tube.id),
   }
 }
@@ -75,44 +75,39 @@ function fasting({ facts }: FhirContext): Partial<Specimen['collection']> {
   return { fastingStatusCodeableConcept: { coding: [asked] } }
 }
 
-export const MIXED = 'Mixed by inversion'
-export const SPUN = 'Centrifugation started'
-
-function processing({ facts }: FhirContext, fact: TubeFact): Specimen['processing'] & object {
+function processing({ facts, say }: FhirContext, fact: TubeFact): Specimen['processing'] & object {
   const spins = facts.spins.filter(({ tubeIds }) => tubeIds.includes(fact.tube.id))
   return [
-    ...(fact.mixed ? [{ description: MIXED, timeDateTime: isoLocal(fact.mixed) }] : []),
-    ...spins.map(({ at }) => ({ description: SPUN, timeDateTime: isoLocal(at) })),
+    ...(fact.mixed ? [{ description: say('mixed'), timeDateTime: isoLocal(fact.mixed) }] : []),
+    ...spins.map(({ at }) => ({ description: say('spun'), timeDateTime: isoLocal(at) })),
   ]
 }
 
-function container(fact: TubeFact): Specimen['container'][number] {
+function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['container'][number] {
   const { tube } = fact
   const packet = [
-    ...(tube.lot ? [`Lot ${tube.lot}`] : []),
-    ...(tube.expires ? [`expires ${tube.expires}`] : []),
+    ...(tube.lot ? [say('lot', { lot: tube.lot })] : []),
+    ...(tube.expires ? [say('expires', { expires: tube.expires })] : []),
   ]
   return {
     ...(packet.length > 0 ? { description: packet.join(', ') } : {}),
     type: { coding: [{ system: LOCAL.tube, code: tube.tubeCode }], text: tube.name },
     ...(tube.nominal_mL > 0 ? { capacity: quantity(tube.nominal_mL, 'mL') } : {}),
     ...amount('specimenQuantity', fact),
-    additiveCodeableConcept: additiveConcept(tube.additive),
+    additiveCodeableConcept: additiveConcept(tube.additive, texts.record.additives[tube.additive]),
   }
 }
 
-export const SHORT = 'Filled short'
-
 /** Table 0493 has no code for a tube filled short, so it is given in words, which an extensible binding allows. */
-function condition(fact: TubeFact): CodeableConcept[] {
-  return fact.fill === 'short' ? [{ text: SHORT }] : []
+function condition({ say }: FhirContext, fact: TubeFact): CodeableConcept[] {
+  return fact.fill === 'short' ? [{ text: say('filledShort') }] : []
 }
 
-function notes({ risks, recorded }: FhirContext, tubeId: string): Annotation[] {
+function notes({ risks, recorded, say }: FhirContext, tubeId: string): Annotation[] {
   return risks
     .filter(({ tubeIds }) => tubeIds.includes(tubeId))
     .map(({ title, found, why, source }) => ({
       time: recorded,
-      text: `${title}. ${found} ${why} Source: ${source}.`,
+      text: say('risk', { title, found, why, source }),
     }))
 }

@@ -34,6 +34,8 @@ export interface ReadBackFact {
 
 export interface TubeFact {
   readonly tube: PlannedTube
+  /** False for a tube that no plan has: only its id is known of it. */
+  readonly isPlanned: boolean
   /** Place in the order really drawn, from 1. */
   readonly position: number
   readonly puncture: number

@@ -9,7 +9,7 @@ import { volumeDrawn } from './volumeDrawn.ts'
 export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
   return {
     ...headFields(facts, words),
-    ...patientFields(facts),
+    ...patientFields(facts, words),
     ...orderFields(facts, words),
     ...beforeFields(facts, words),
     ...preparationFields(facts, words),
@@ -30,9 +30,10 @@ function headFields(facts: DrawFacts, words: NoteWords): Fields {
     site: opened.site || undefined,
     device: opened.device,
     collectors: joined(
-      facts.collectors.map(
-        ({ collector, from }, i) =>
-          `${personText(collector)}${i === 0 ? '' : ` from ${words.at(from)}`}`,
+      facts.collectors.map(({ collector, from }, i) =>
+        i === 0
+          ? personText(collector)
+          : words.say('collector', 'later', { person: personText(collector), at: words.at(from) }),
       ),
     ),
     opened: words.at(facts.openedAt),
@@ -42,12 +43,12 @@ function headFields(facts: DrawFacts, words: NoteWords): Fields {
   }
 }
 
-function patientFields({ opened: { patient } }: DrawFacts): Fields {
+function patientFields({ opened: { patient } }: DrawFacts, { word }: NoteWords): Fields {
   return {
     patientName: patient.fullName || undefined,
     birthDate: dayMonthYear(patient.birthDate) || undefined,
     recordNumber: patient.recordNumber || undefined,
-    sex: patient.sex,
+    sex: patient.sex && word('sex', patient.sex),
     weight: patient.weight_kg === undefined ? undefined : `${amount(patient.weight_kg)} kg`,
     haematocrit:
       patient.haematocrit_pct === undefined ? undefined : `${amount(patient.haematocrit_pct)} %`,
@@ -90,7 +91,12 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     ),
     supplies: at(facts.supplies),
     hands: at(facts.hands),
-    needle: `${needleSet.gauge} G ${word('needleKind', needleSet.kind)}, needle ${amount(needleSet.needle_mm)} mm, tubing ${amount(needleSet.tubing_mm)} mm`,
+    needle: words.say('needle', 'set', {
+      gauge: String(needleSet.gauge),
+      kind: word('needleKind', needleSet.kind),
+      needle_mm: amount(needleSet.needle_mm),
+      tubing_mm: amount(needleSet.tubing_mm),
+    }),
     attempts:
       joined(
         facts.attempts.map(
@@ -123,7 +129,10 @@ function afterFields(facts: DrawFacts, words: NoteWords): Fields {
   const { blood } = facts.plan
   const volume = volumeDrawn(facts.tubes)
   return {
-    labelsReadBack: labeled.length > 0 ? `${right.length} of ${labeled.length}` : '0',
+    labelsReadBack:
+      labeled.length > 0
+        ? say('labels', 'some', { right: String(right.length), all: String(labeled.length) })
+        : '0',
     labelsDone: at(facts.labelsDone),
     aftercare: at(facts.aftercare),
     racked: at(facts.racked),

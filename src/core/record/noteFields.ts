@@ -17,7 +17,7 @@ export function noteFields(
   words: NoteWords,
 ): Readonly<Record<NoteScope, readonly Fields[]>> {
   const { at, word, say, template } = words
-  const name = (id: string): string => tubeName(facts, id)
+  const name = (id: string): string => tubeName(facts, id, words)
   return {
     draw: [drawFields(facts, log, words)],
     puncture: facts.punctures
@@ -32,7 +32,7 @@ export function noteFields(
     tube: facts.tubes.map((tube) => tubeFields(tube, facts, words)),
     notDrawn: facts.notDrawn.map((tube) => ({
       name: tube.name,
-      tests: joined(tube.tests.map(words.testName), ', ') ?? tube.role,
+      tests: joined(tube.tests.map(words.testName), ', ') ?? word('role', tube.role),
     })),
     swap: Object.entries(facts.swaps).flatMap(([id, swaps]) =>
       swaps.map((swap) => ({ name: name(id), why: word('swap', swap.why), at: at(swap.at) })),
@@ -120,7 +120,7 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
     : undefined
   return {
     position: String(fact.position),
-    name: tube.name,
+    name: nameOf(fact, words),
     tubeId: tube.id,
     collector: fact.collector.initials,
     fill: word('fill', fact.fill ?? 'open'),
@@ -139,28 +139,56 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
 function exceptionFields(fact: ExceptionFact, facts: DrawFacts, words: NoteWords): Fields {
   const what = [
     words.template.exceptions[fact.kind] ?? fact.kind,
-    ...(fact.tubeId ? [tubeName(facts, fact.tubeId)] : []),
+    ...(fact.tubeId ? [tubeName(facts, fact.tubeId, words)] : []),
     ...(fact.note ? [fact.note] : []),
   ]
   return {
     at: words.at(fact.at),
     what: what.join(', '),
     done: fact.ended
-      ? `${words.word('endedBy', fact.ended.how)} ${words.at(fact.ended.at)}`
+      ? `${endedBy(fact.ended.how, words)} ${words.at(fact.ended.at)}`
       : words.word('endedBy', 'open'),
   }
 }
 
-const tubeName = (facts: DrawFacts, id: string): string =>
-  [...facts.tubes.map(({ tube }) => tube), ...facts.plan.tubes].find((tube) => tube.id === id)
-    ?.name ?? id
+/** What ended an exception is a command or somebody's own words; those stand as they are. */
+function endedBy(how: string, { template }: NoteWords): string {
+  const endings: Readonly<Record<string, string | undefined>> = template.words.endedBy
+  return endings[how] ?? how
+}
+
+const nameOf = ({ tube, isPlanned }: TubeFact, { say }: NoteWords): string =>
+  isPlanned ? tube.name : say('tube', 'unplanned', { id: tube.id })
+
+function tubeName(facts: DrawFacts, id: string, words: NoteWords): string {
+  const drawn = facts.tubes.find(({ tube }) => tube.id === id)
+  if (drawn) return nameOf(drawn, words)
+  return facts.plan.tubes.find((tube) => tube.id === id)?.name ?? id
+}
+
+/** What nobody confirmed nobody takes back; a foreign log that does is told in its own words. */
+const NEVER_TAKEN_BACK = [
+  'drawOpened',
+  'cueGiven',
+  'clockStepped',
+  'awayNoticed',
+  'planRevised',
+  'entryUndone',
+  'drawClosed',
+  'addendumMade',
+] as const
+type NeverTakenBack = Extract<DrawEvent, { type: (typeof NEVER_TAKEN_BACK)[number] }>
+
+const isNeverTakenBack = (event: DrawEvent): event is NeverTakenBack =>
+  NEVER_TAKEN_BACK.some((type) => type === event.type)
 
 /** A few words for an entry that was taken back. */
 function eventText(event: DrawEvent, facts: DrawFacts, words: NoteWords): string {
   if (event.type === 'flagRaised') return words.template.flags[event.flag] ?? event.flag
   if (event.type === 'exceptionRaised') return words.template.exceptions[event.kind] ?? event.kind
+  if (isNeverTakenBack(event)) return event.type
   const text = words.word('event', event.type)
-  return 'tubeId' in event && event.tubeId ? `${text}, ${tubeName(facts, event.tubeId)}` : text
+  return 'tubeId' in event ? `${text}, ${tubeName(facts, event.tubeId, words)}` : text
 }
 
 function unitOf(key: string): string {

@@ -1,6 +1,7 @@
 import type { LimitKey } from '../policy/policy.ts'
 import type { Flag } from '../protocol/events.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
+import type { NoteWordCode, NoteWordKind } from './noteWordCodes.ts'
 
 /** What a section of the note is repeated for. `draw` sections stand once. */
 export const NOTE_SCOPES = [
@@ -45,8 +46,8 @@ export interface NoteTemplate {
   readonly addendaTitle: string
   readonly addendum: string
   readonly sections: readonly TemplateSection[]
-  /** Words for values that a log holds as codes, by field and code; a code without a word is shown as it is. */
-  readonly words: Readonly<Record<string, Readonly<Record<string, string>>>>
+  /** Words for values that a log holds as codes, by field and code. */
+  readonly words: { readonly [K in NoteWordKind]: Readonly<Record<NoteWordCode<K>, string>> }
   readonly flags: Readonly<Record<Flag, string>>
   readonly exceptions: Readonly<Record<ExceptionKind, string>>
   readonly limits: Readonly<Record<LimitKey, string>>

@@ -3,6 +3,7 @@ import { minutesSeconds, calendarDate, clockTime } from '../time/format.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { NoteTemplate } from './noteTemplate.ts'
+import type { NoteWordCode, NoteWordKind } from './noteWordCodes.ts'
 
 /** Field values by name; `undefined` is a fact that the log does not hold. */
 export type Fields = Readonly<Record<string, string | undefined>>
@@ -25,9 +26,9 @@ export function fill(
 /** The words of one template, with the day and offset that times are told against. */
 export interface NoteWords {
   readonly template: NoteTemplate
-  readonly word: (kind: string, code: string) => string
+  readonly word: <K extends NoteWordKind>(kind: K, code: NoteWordCode<K>) => string
   /** A sentence from `words` with its fields filled. */
-  readonly say: (kind: string, code: string, fields: Fields) => string
+  readonly say: <K extends NoteWordKind>(kind: K, code: NoteWordCode<K>, fields: Fields) => string
   readonly at: (stamp: Stamp | undefined) => string | undefined
   /** Name of a test of the catalogue by its code. */
   readonly testName: (code: string) => string
@@ -36,22 +37,20 @@ export interface NoteWords {
 export type TestName = (code: string) => string
 
 export function noteWords(template: NoteTemplate, day: Stamp, testName: TestName): NoteWords {
-  const word = (kind: string, code: string): string => template.words[kind]?.[code] ?? code
-  return {
-    template,
-    word,
-    say: (kind, code, fields) => fill(word(kind, code), fields, template.notRecorded).text,
-    at: (stamp) => stamp && timeText(stamp, day),
-    testName,
-  }
+  const word: NoteWords['word'] = (kind, code) => template.words[kind][code]
+  const say: NoteWords['say'] = (kind, code, fields) =>
+    fill(word(kind, code), fields, template.notRecorded).text
+  return { template, word, say, at: (stamp) => stamp && timeText(stamp, day, say), testName }
 }
 
 /** `09:01:40`; with its date or offset when that is not the day's own (past midnight, summer time). */
-function timeText(at: Stamp, day: Stamp): string {
+function timeText(at: Stamp, day: Stamp, say: NoteWords['say']): string {
   const date = calendarDate(at)
-  const otherDay = date === calendarDate(day) ? '' : ` on ${date}`
-  const otherOffset = at.offset_min === day.offset_min ? '' : ` (${offsetText(at)})`
-  return `${clockTime(at)}${otherDay}${otherOffset}`
+  const clock = clockTime(at)
+  const time = date === calendarDate(day) ? clock : say('time', 'otherDay', { time: clock, date })
+  return at.offset_min === day.offset_min
+    ? time
+    : say('time', 'otherOffset', { time, offset: offsetText(at) })
 }
 
 /** `UTC+01:00` */

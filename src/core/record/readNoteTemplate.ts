@@ -1,8 +1,9 @@
-import { flag, listOf, oneOf, optional, recordOf, shapeOf, text } from '../log/shape.ts'
+import { flag, listOf, oneOf, optional, shapeOf, text } from '../log/shape.ts'
 import { LIMIT_KEYS } from '../policy/policy.ts'
 import { FLAGS } from '../protocol/events.ts'
 import { EXCEPTION_KINDS } from '../protocol/exceptions.ts'
 import { NOTE_FIELD_NAMES } from './noteFieldNames.ts'
+import { NOTE_WORD_CODES } from './noteWordCodes.ts'
 import { NOTE_SCOPES, type NoteTemplate, type TemplateSection } from './noteTemplate.ts'
 
 const wordsFor = (keys: readonly string[]) =>
@@ -24,7 +25,11 @@ const templateShape = shapeOf({
       lines: listOf(shapeOf({ label: text, value: text, optional: optional(flag) })),
     }),
   ),
-  words: recordOf(recordOf(text)),
+  words: shapeOf(
+    Object.fromEntries(
+      Object.entries(NOTE_WORD_CODES).map(([kind, codes]) => [kind, wordsFor(codes)]),
+    ),
+  ),
   flags: wordsFor(FLAGS),
   exceptions: wordsFor(EXCEPTION_KINDS),
   limits: wordsFor(LIMIT_KEYS),

@@ -1,3 +1,4 @@
+import { fillText, type TextValues } from '../basics/fillText.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
@@ -7,11 +8,12 @@ import { bandOver_ms } from './bandText.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
-import { RISKS, type RiskCode, type RiskWording } from './riskTable.ts'
+import type { RecordTexts, RiskFound, RiskWording } from './recordTexts.ts'
+import { RISKS, type RiskCode, type RiskSource } from './riskTable.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
 /** Something in the record that may have changed a specimen. */
-export interface SpecimenRisk extends RiskWording {
+export interface SpecimenRisk extends RiskWording, RiskSource {
   readonly code: RiskCode
   /** Tubes it concerns, in the order drawn; empty when it is the draw as a whole. */
   readonly tubeIds: readonly string[]
@@ -19,7 +21,12 @@ export interface SpecimenRisk extends RiskWording {
   readonly found: string
 }
 
-type Found = readonly [code: RiskCode, tubes: readonly TubeFact[], found: string]
+interface Found {
+  readonly code: RiskCode
+  readonly tubes: readonly TubeFact[]
+  readonly found: RiskFound
+  readonly values?: TextValues
+}
 
 /**
  * Flags for the specimens of a draw, each with its reason and source. They inform and never hide a specimen.
@@ -27,6 +34,7 @@ type Found = readonly [code: RiskCode, tubes: readonly TubeFact[], found: string
  */
 export function specimenRisks(
   log: DrawLog,
+  texts: RecordTexts,
   needsFasting: (testCode: string) => boolean = () => true,
 ): readonly SpecimenRisk[] {
   const facts = factsOf(log)
@@ -40,10 +48,11 @@ export function specimenRisks(
     ...fastingRisks(facts, tubes, needsFasting),
     ...afterRisks(facts, tubes),
   ]
-  return found.map(([code, of, text]) => ({
+  return found.map(({ code, tubes: of, found: what, values }) => ({
     code,
     tubeIds: of.map(({ tube }) => tube.id),
-    found: text,
+    found: fillText(texts.found[what], values),
+    ...texts.risks[code],
     ...RISKS[code],
   }))
 }
@@ -61,14 +70,15 @@ function bandRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
           on.at_ms <= (band.off?.at_ms ?? Infinity) &&
           (off ?? on).at_ms >= band.on.at_ms,
       )
+      if (concerned.length === 0) return []
       const length = minutesSeconds(band.length?.most_ms ?? Infinity)
-      return concerned.length === 0
-        ? []
-        : [['bandLong', concerned, `On for ${length}; the limit is ${limit_s} s.`]]
+      return [
+        { code: 'bandLong', tubes: concerned, found: 'bandLong', values: { length, limit_s } },
+      ]
     }),
   )
   const fists: Found[] =
-    facts.fists.length > 0 ? [['fistClenched', tubes, 'A clenched fist was noted.']] : []
+    facts.fists.length > 0 ? [{ code: 'fistClenched', tubes, found: 'fistClenched' }] : []
   return [...long, ...fists]
 }
 
@@ -81,33 +91,40 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     )
     const risks: Found[] = []
     if (took_s > tube.fill.late_s || slow) {
-      const expected = `${Math.round(tube.fill.early_s)} to ${Math.round(tube.fill.late_s)} s`
-      const noted = slow ? ' Slow or lost flow was noted.' : ''
-      const found = `On for ${Math.round(took_s)} s; ${expected} was expected.${noted}`
-      risks.push(['slowFill', [fact], found])
+      const values = {
+        took_s: Math.round(took_s),
+        early_s: Math.round(tube.fill.early_s),
+        late_s: Math.round(tube.fill.late_s),
+      }
+      const found = slow ? 'slowNoted' : 'slowFill'
+      risks.push({ code: 'slowFill', tubes: [fact], found, values })
     }
     const volume = tubeVolume_mL(fact)
     if (fact.fill === 'short' || (volume !== undefined && volume < tube.least_mL)) {
       const code = tube.additive === 'citrate' ? 'shortCitrate' : 'shortTube'
-      const drawn = volume === undefined ? 'Volume not recorded' : `${volume} mL`
+      const values = { drawn_mL: volume ?? '', least_mL: tube.least_mL }
+      const found = volume === undefined ? 'shortUnknown' : 'short'
       if (code === 'shortCitrate' || volume === undefined || volume < tube.least_mL) {
-        risks.push([code, [fact], `${drawn}; at least ${tube.least_mL} mL is asked for.`])
+        risks.push({ code, tubes: [fact], found, values })
       }
     }
     return risks
   })
   const { gauge } = facts.opened.needleSet
-  return gauge >= 25 ? [...single, ['thinNeedle', tubes, `The needle was ${gauge} G.`]] : single
+  return gauge >= 25
+    ? [...single, { code: 'thinNeedle', tubes, found: 'thinNeedle', values: { gauge } }]
+    : single
 }
 
 function mixRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
   const late_ms = limit_ms(facts.opened.policy, 'mixLate_s')
   return tubes.flatMap((fact): Found[] => {
     if (!fact.off || !mustBeMixed(fact.tube, fact)) return []
-    if (!fact.mixed) return [['notMixed', [fact], 'No mixing stands in the record.']]
+    if (!fact.mixed) return [{ code: 'notMixed', tubes: [fact], found: 'notMixed' }]
     const waited_ms = elapsed(fact.off, fact.mixed).most_ms
     if (waited_ms <= late_ms) return []
-    return [['mixedLate', [fact], `Mixed ${minutesSeconds(waited_ms)} after it came off.`]]
+    const values = { length: minutesSeconds(waited_ms) }
+    return [{ code: 'mixedLate', tubes: [fact], found: 'mixedLate', values }]
   })
 }
 
@@ -122,7 +139,8 @@ function orderRisks(facts: DrawFacts): Found[] {
       .filter((other) => other.puncture === fact.puncture && place(other) > place(fact))
     const last = before.at(-1)
     if (!last || fact.tube.role === 'discard' || fact.fill === 'empty') return []
-    return [['outOfOrder', [fact], `Drawn after ${last.tube.name}; planned before it.`]]
+    const values = { tube: last.tube.name }
+    return [{ code: 'outOfOrder', tubes: [fact], found: 'outOfOrder', values }]
   })
 }
 
@@ -135,8 +153,9 @@ function fastingRisks(
   const { fasted_h } = opened.preparation
   const concerned = tubes.filter(({ tube }) => tube.tests.some(needsFasting))
   if (concerned.length === 0 || (fasted_h !== undefined && fasted_h >= least_h)) return []
-  const found = fasted_h === undefined ? 'Fasting was not asked.' : `Fasted ${fasted_h} h`
-  return [['notFasting', concerned, `${found}; ${least_h} h is the least.`.replace('.;', ';')]]
+  const found = fasted_h === undefined ? 'fastingNotAsked' : 'fastingShort'
+  const values = { fasted_h: fasted_h ?? '', least_h }
+  return [{ code: 'notFasting', tubes: concerned, found, values }]
 }
 
 function afterRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
@@ -157,18 +176,29 @@ function afterRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     if (!until || !fact.off || fact.tube.clot_min === undefined) return []
     const passed_min = elapsed(fact.off, until).most_ms / 60_000
     if (passed_min <= separate_min) return []
-    const what = spin ? 'Spun' : 'Handed over unspun'
-    const found = `${what} ${Math.ceil(passed_min)} min after collection; the limit is ${separate_min} min.`
-    return [['separatedLate', [fact], found]]
+    const values = { passed_min: Math.ceil(passed_min), limit_min: separate_min }
+    return [{ code: 'separatedLate', tubes: [fact], found: spin ? 'spunLate' : 'unspun', values }]
   })
   const unread = facts.closed ? tubes.filter(({ tube }) => !labelIsRight(facts, tube.id)) : []
   const uncertain =
     facts.clockSteps.length > 0 || facts.flags.some(({ flag }) => flag === 'clockUncertain')
   return [
-    ...late.map((fact): Found => ['overTime', [fact], `Limit ${fact.tube.timeLimit_min} min.`]),
-    ...early.map((fact): Found => ['spunEarly', [fact], `Clots in ${fact.tube.clot_min} min.`]),
+    ...late.map((fact): Found => {
+      const values = { limit_min: fact.tube.timeLimit_min ?? '' }
+      return { code: 'overTime', tubes: [fact], found: 'overTime', values }
+    }),
+    ...early.map((fact): Found => {
+      const values = { clot_min: fact.tube.clot_min ?? '' }
+      return { code: 'spunEarly', tubes: [fact], found: 'spunEarly', values }
+    }),
     ...onCells,
-    ...unread.map((fact): Found => ['labelNotRead', [fact], 'No matching read-back.']),
-    ...(uncertain ? [['timeUncertain', tubes, 'The clock moved during the draw.'] as const] : []),
+    ...unread.map((fact): Found => ({
+      code: 'labelNotRead',
+      tubes: [fact],
+      found: 'labelNotRead',
+    })),
+    ...(uncertain
+      ? [{ code: 'timeUncertain', tubes, found: 'timeUncertain' } satisfies Found]
+      : []),
   ]
 }

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
 import type { DrawFacts, PunctureFact, ReadBackFact, SwapFact, TubeFact } from './drawFacts.ts'
@@ -40,18 +41,22 @@ export function tubeFacts(
         needleWasOut = true
         break
       case 'tubeOn': {
-        const tube = planned.get(event.tubeId) ?? unplanned(event.tubeId)
+        const known = planned.get(event.tubeId)
+        const tube = known ?? unplanned(event.tubeId)
         // A tube that goes on again, after a swap or lost flow, takes its last place in the order.
         drawn.delete(event.tubeId)
-        if (collector) drawn.set(event.tubeId, { tube, position: 0, puncture, collector, on: at })
+        if (collector) {
+          const isPlanned = known !== undefined
+          drawn.set(event.tubeId, { tube, isPlanned, position: 0, puncture, collector, on: at })
+        }
         break
       }
       case 'tubeOff':
-        change(drawn, event.tubeId, {
-          off: at,
-          fill: event.fill,
-          ...(event.estimate_mL == null ? {} : { estimate_mL: event.estimate_mL }),
-        })
+        change(
+          drawn,
+          event.tubeId,
+          defined({ off: at, fill: event.fill, estimate_mL: event.estimate_mL }),
+        )
         break
       case 'tubeMixed':
         change(drawn, event.tubeId, { mixed: at })
@@ -82,7 +87,7 @@ function unplanned(id: string): PlannedTube {
   return {
     id,
     tubeCode: id,
-    name: `Tube ${id}, not in the plan`,
+    name: id,
     role: 'specimen',
     additive: 'plain',
     closure: '',
@@ -92,6 +97,6 @@ function unplanned(id: string): PlannedTube {
     fill: { early_s: 0, expected_s: 0, late_s: Number.MAX_SAFE_INTEGER },
     tests: [],
     handling: [],
-    reason: 'It was put on though no plan has it.',
+    reason: '',
   }
 }

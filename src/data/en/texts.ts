@@ -1,10 +1,18 @@
 import type { Texts } from '../../app/site/texts.ts'
 import catalogue from './catalogueWords.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
+import noteJson from './note.json' with { type: 'json' }
 import order from './order.json' with { type: 'json' }
 import plan from './plan.json' with { type: 'json' }
+import record from './record.json' with { type: 'json' }
 import site from './site.json' with { type: 'json' }
 import text from './text.json' with { type: 'json' }
 
+/** A site may arrange the sections as it likes; they are checked when they are read. */
+const note: Texts['note'] = {
+  ...noteJson,
+  sections: noteJson.sections as Texts['note']['sections'],
+}
+
 /** English. A text that the code asks for and a file lacks does not compile. */
-export const texts: Texts = { catalogue, log, order, plan, site, text }
+export const texts: Texts = { catalogue, log, note, order, plan, record, site, text }

@@ -27,7 +27,7 @@ function Chart({ record }: { readonly record: DrawLog }) {
   const [copied, setCopied] = useState('')
   const { drawId } = record
   const { testName, needsFasting } = testInfo(site.catalogue)
-  const note = writeNote(record, site.noteTemplate, testName)
+  const note = writeNote(record, site.texts.note, testName)
   // Only a closed draw takes addenda.
   const closed = record.entries.some(({ event }) => event.type === 'drawClosed')
   const copy = async (): Promise<void> => {
@@ -45,7 +45,10 @@ function Chart({ record }: { readonly record: DrawLog }) {
       <div className={`chartScreen ${paper}`}>
         <RecordTools drawId={drawId} onCopy={() => void copy()} said={copied} />
         <NoteView note={note} />
-        <RiskList risks={specimenRisks(record, needsFasting)} tubeName={tubeNames(record)} />
+        <RiskList
+          risks={specimenRisks(record, site.texts.record, needsFasting)}
+          tubeName={tubeNames(record)}
+        />
         {closed && (
           <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
         )}

@@ -3,7 +3,6 @@ import { readOrder } from '../../../src/app/order/readOrder.ts'
 import type { TestRow } from '../../../src/core/catalogue/catalogue.ts'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
 import { texts } from '../../../src/data/en/texts.ts'
-import { noteTemplate } from '../../support/noteTemplate.ts'
 import { sampleLog, sampleOpening, sha256 } from '../../support/sampleLog.ts'
 
 const row = (code: string, change: Partial<TestRow> = {}): TestRow => ({
@@ -117,7 +116,7 @@ describe('readOrder from CSV', () => {
 })
 
 describe('readOrder from FHIR', () => {
-  const bundle = writeBundle(sampleLog(), noteTemplate, sha256)
+  const bundle = writeBundle(sampleLog(), texts, sha256)
   const text = JSON.stringify(bundle)
   const { patient, order } = sampleOpening()
 

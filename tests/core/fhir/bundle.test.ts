@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest'
 import { ADDITIVES } from '../../../src/core/catalogue/additives.ts'
 import { base64, utf8Bytes } from '../../../src/core/fhir/base64.ts'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
-import { readBundle } from '../../../src/core/fhir/readBundle.ts'
+import { readBundle } from '../../support/readBundle.ts'
 import type { AnyResource, Bundle } from '../../../src/core/fhir/resources.ts'
-import { summaryOf } from '../../../src/core/fhir/summaryOf.ts'
+import { summaryOf } from '../../support/summaryOf.ts'
 import { uuidOf } from '../../../src/core/fhir/uuid.ts'
 import type { DrawLog } from '../../../src/core/protocol/entry.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
@@ -19,9 +19,10 @@ import {
   secondCollector,
   sha256,
 } from '../../support/sampleLog.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
-const bundleOf = (log: DrawLog): Bundle => writeBundle(log, noteTemplate, sha256)
+const bundleOf = (log: DrawLog): Bundle => writeBundle(log, texts, sha256)
 const asJson = (value: unknown) => JSON.parse(JSON.stringify(value)) as Record<string, unknown>
 
 /** References as `Patient/id`, which tells the structure check what kind of resource they lead to. */
@@ -127,6 +128,12 @@ describe.each(DRAWS)('the bundle of %s', (_name, log) => {
 
   it('gives the same draw back, for all that R4 holds', () => {
     expect(readBundle(asJson(bundle) as unknown as Bundle)).toEqual(summaryOf(log))
+  })
+
+  it('has every text filled in', () => {
+    // The note says in its own braces where a site may put a field; none may be left.
+    expect(JSON.stringify(bundle).match(/\{\w+\}|undefined|NaN/g)).toBeNull()
+    expect(writeNote(log, noteTemplate).text).not.toMatch(/\{\w+\}|undefined|NaN/)
   })
 
   it('has no specimen without a subject, a collector and a time', () => {

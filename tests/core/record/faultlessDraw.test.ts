@@ -7,6 +7,7 @@ import { specimenRisks } from '../../../src/core/record/risk.ts'
 import { drawDriver, nextByTheScreen } from '../../support/drawDriver.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
 import { planInput, WINGED } from '../../support/planning.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { SAMPLE_DRAW_ID } from '../../support/sampleLog.ts'
 
 /** A person who does what the screen asks, with half a minute or more wherever time is asked for. */
@@ -50,5 +51,5 @@ it('asks nobody to mix a citrate discard tube and charts none as missing', () =>
     false,
     false,
   ])
-  expect(specimenRisks(log).map(({ code }) => code)).not.toContain('notMixed')
+  expect(specimenRisks(log, texts.record).map(({ code }) => code)).not.toContain('notMixed')
 })

@@ -1,12 +1,14 @@
 import { describe, expect, it } from 'vitest'
+import type { DrawOpened } from '../../../src/core/protocol/events.ts'
 import { RISK_CODES, RISKS, type RiskCode } from '../../../src/core/record/riskTable.ts'
 import { specimenRisks } from '../../../src/core/record/risk.ts'
 import type { Line } from '../../support/sampleLog.ts'
 import { sampleLog, sampleOpening } from '../../support/sampleLog.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
 type Change = Parameters<typeof sampleLog>[0]
-const risks = (change: Change = {}) => specimenRisks(sampleLog(change))
+const risks = (change: Change = {}) => specimenRisks(sampleLog(change), texts.record)
 const codes = (change: Change = {}): [RiskCode, readonly string[]][] =>
   risks(change).map(({ code, tubeIds }) => [code, tubeIds])
 
@@ -135,12 +137,14 @@ describe('specimenRisks', () => {
     const { fasted_h: _fasted, ...unasked } = preparation
     const short = sampleLog({ opening: { preparation: { ...preparation, fasted_h: 7 } } })
     const glucose = (code: string): boolean => code === 'test-activatorGel'
-    expect(specimenRisks(short, glucose)).toMatchObject([
+    expect(specimenRisks(short, texts.record, glucose)).toMatchObject([
       { code: 'notFasting', tubeIds: ['t2'], found: 'Fasted 7 h; 8 h is the least.' },
     ])
-    expect(specimenRisks(short, () => false)).toEqual([])
+    expect(specimenRisks(short, texts.record, () => false)).toEqual([])
     const never = sampleLog({ opening: { preparation: unasked } })
-    expect(specimenRisks(never, glucose)[0]?.found).toBe('Fasting was not asked; 8 h is the least.')
+    expect(specimenRisks(never, texts.record, glucose)[0]?.found).toBe(
+      'Fasting was not asked; 8 h is the least.',
+    )
   })
 
   it('flags a clenched fist for every tube', () => {
@@ -193,8 +197,47 @@ describe('specimenRisks', () => {
 
   it('has a reason and a source for every flag there is', () => {
     expect(Object.keys(RISKS).sort()).toEqual([...RISK_CODES].sort())
-    for (const { title, why, source } of Object.values(RISKS)) {
+    for (const code of RISK_CODES) {
+      const { title, why, source } = { ...texts.record.risks[code], ...RISKS[code] }
       expect([title, why, source].every((text) => text.length > 5)).toBe(true)
     }
+  })
+})
+
+describe('the words of the risks', () => {
+  it('are filled in for every risk there is', () => {
+    const plan = samplePlan([
+      sampleTube('t2', 'activatorGel', { timeLimit_min: 30 }),
+      sampleTube('t1', 'citrate'),
+      sampleTube('t3', 'edtaK2'),
+    ])
+    const { fasted_h: _fasted, ...unasked } = sampleOpening().preparation
+    const worst = (opening: Partial<DrawOpened>): Change => ({
+      opening: { plan, ...opening },
+      without: (event) =>
+        event.type === 'bandOff' ||
+        event.type === 'labelReadBack' ||
+        (event.type === 'tubeMixed' && event.tubeId !== 't2') ||
+        (event.type === 'tubeOff' && event.tubeId !== 't2'),
+      add: [
+        [105, { type: 'fistNoted' }],
+        [123, off('t1', 'full', 1)],
+        [124, { type: 'exceptionRaised', kind: 'slowFlow', tubeId: 't1' }],
+        [165, off('t3', 'full')],
+        [200, { type: 'bandOff' }],
+        [250, { type: 'tubeMixed', tubeId: 't3' }],
+        [130, { type: 'clockStepped', by_ms: 60_000 }],
+        [400, { type: 'spinStarted', tubeIds: ['t2'] }],
+        [9000, { type: 'courierTook' }],
+      ],
+    })
+    const found = [
+      ...risks(worst({ needleSet: { ...needle, gauge: 25 }, preparation: unasked })),
+      ...risks({ add: [[9000, { type: 'spinStarted', tubeIds: ['t2'] }]] }),
+      ...risks(instead('tubeOff', 't3', [[157, off('t3', 'short')]])),
+    ]
+    expect([...new Set(found.map(({ code }) => code))].sort()).toEqual([...RISK_CODES].sort())
+    const said = found.flatMap(({ title, found: what, why }) => [title, what, why])
+    expect(said.filter((text) => /\{\w+\}|undefined|NaN/.test(text))).toEqual([])
   })
 })

@@ -24,7 +24,7 @@ const log = sampleLog({
 
 const { testName, needsFasting } = testInfo(shippedSite.catalogue)
 const note = writeNote(log, noteTemplate, testName)
-const risks = specimenRisks(log, needsFasting)
+const risks = specimenRisks(log, shippedSite.texts.record, needsFasting)
 
 function show(record = log, change: Partial<AppState> = {}, copied = true) {
   const copyText = vi.fn(() => Promise.resolve(copied))

@@ -1,5 +1,5 @@
-import type { Additive } from '../catalogue/additives.ts'
-import type { DocumentReference, Procedure } from './resources.ts'
+import type { Additive } from '../../src/core/catalogue/additives.ts'
+import type { DocumentReference, Procedure } from '../../src/core/fhir/resources.ts'
 
 export interface TubeSummary {
   readonly specimenNumber: string | undefined

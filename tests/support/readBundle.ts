@@ -1,5 +1,5 @@
-import { ADDITIVES, type Additive } from '../catalogue/additives.ts'
-import { LOCAL } from './codes.ts'
+import { ADDITIVES, type Additive } from '../../src/core/catalogue/additives.ts'
+import { LOCAL } from '../../src/core/fhir/codes.ts'
 import type { DrawSummary, TubeSummary } from './drawSummary.ts'
 import type {
   AnyResource,
@@ -8,8 +8,10 @@ import type {
   Practitioner,
   Specimen,
   ServiceRequest,
-} from './resources.ts'
-import { MIXED, SHORT, SPUN } from './specimen.ts'
+} from '../../src/core/fhir/resources.ts'
+import recordJson from '../../src/data/en/record.json' with { type: 'json' }
+
+const { mixed, filledShort, spun } = recordJson.fhir
 
 /**
  * Reads a draw back out of a bundle that `writeBundle` made: everything R4 has a place for.
@@ -92,11 +94,11 @@ function tubeOf(specimen: Specimen, collector: Practitioner | undefined): TubeSu
     nominal_mL: container?.capacity?.value,
     drawn_mL: collection.quantity?.value,
     packet: container?.description,
-    short: specimen.condition?.some(({ text }) => text === SHORT) ?? false,
+    short: specimen.condition?.some(({ text }) => text === filledShort) ?? false,
     on: collection.collectedPeriod?.start ?? collection.collectedDateTime,
     off: collection.collectedPeriod?.end,
-    mixed: when(MIXED),
-    spun: when(SPUN),
+    mixed: when(mixed),
+    spun: when(spun),
     site: local(collection.bodySite, LOCAL.site),
     collectorId: collector && personOf(collector).id,
     fasted_h: collection.fastingStatusDuration?.value,

@@ -1,0 +1,59 @@
+import type { Text } from '../basics/fillText.ts'
+import type { Additive } from '../catalogue/additives.ts'
+import type { RiskCode } from './riskTable.ts'
+
+/** What the record holds that makes a risk, in figures. */
+export type RiskFound =
+  | 'bandLong'
+  | 'fistClenched'
+  | 'slowFill'
+  | 'slowNoted'
+  | 'short'
+  | 'shortUnknown'
+  | 'thinNeedle'
+  | 'notMixed'
+  | 'mixedLate'
+  | 'outOfOrder'
+  | 'fastingNotAsked'
+  | 'fastingShort'
+  | 'overTime'
+  | 'spunEarly'
+  | 'spunLate'
+  | 'unspun'
+  | 'labelNotRead'
+  | 'timeUncertain'
+
+/** Texts within the FHIR bundle that are ours; the displays of coded values are those of their standards. */
+export type FhirText =
+  | 'venipuncture'
+  | 'mixed'
+  | 'spun'
+  | 'filledShort'
+  | 'lot'
+  | 'expires'
+  | 'risk'
+  | 'aftercare'
+  | 'initials'
+  | 'device'
+  | 'log'
+  | 'entries'
+  | 'lastHash'
+  | 'reason'
+  | 'takenBack'
+
+export interface RiskWording {
+  readonly title: string
+  /** What to doubt, and why. */
+  readonly why: string
+}
+
+/** The words for what is made of a record in one language, beside those of the chart note. */
+export interface RecordTexts {
+  /** BCP 47 tag; the FHIR bundle names it as the language of the note. */
+  readonly language: string
+  readonly risks: Readonly<Record<RiskCode, RiskWording>>
+  readonly found: Readonly<Record<RiskFound, Text>>
+  readonly fhir: Readonly<Record<FhirText, Text>>
+  /** Each additive in full, beside its code in the bundle. */
+  readonly additives: Readonly<Record<Additive, string>>
+}
