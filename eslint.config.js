@@ -2,6 +2,18 @@ import js from '@eslint/js'
 import tseslint from 'typescript-eslint'
 import reactHooks from 'eslint-plugin-react-hooks'
 
+const TEXTS_ELSEWHERE =
+  'Every text a person sees stands in src/data/en (screens.json), read through useTexts().'
+/** Where words for a person hide in the screens: between tags, in attributes that are read out, and as sentences. */
+const SAID_IN_CODE = [
+  'JSXText[value=/\\p{L}/u]',
+  'JSXAttribute[name.name=/^(aria-label|title|placeholder|alt|label|hint|about|submit)$/] Literal[value=/\\p{L}{2}/u]',
+  'JSXAttribute[name.name=/^(aria-label|title|placeholder|alt|label|hint|about|submit)$/] TemplateElement[value.raw=/\\p{L}{2}/u]',
+  ':matches(JSXElement, JSXFragment) > JSXExpressionContainer > :matches(Literal, ConditionalExpression > Literal, LogicalExpression > Literal)[value=/\\p{L}{2}/u]',
+  ':matches(JSXElement, JSXFragment) > JSXExpressionContainer TemplateElement[value.raw=/\\p{L}{2,} /u]:not(JSXAttribute *)',
+  'Literal[value=/^\\p{Lu}.* \\p{Ll}/u]:not(ThrowStatement Literal)',
+]
+
 export default tseslint.config(
   {
     ignores: [
@@ -71,6 +83,16 @@ export default tseslint.config(
     files: ['src/ui/**', 'src/main.tsx'],
     plugins: { 'react-hooks': reactHooks },
     rules: reactHooks.configs.recommended.rules,
+  },
+  {
+    files: ['src/ui/**'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' },
+        ...SAID_IN_CODE.map((selector) => ({ selector, message: TEXTS_ELSEWHERE })),
+      ],
+    },
   },
   {
     files: ['tests/**', 'scripts/**', '*.config.ts'],

@@ -65,7 +65,7 @@ export function createApp(deps: AppDeps): App {
       }
     },
     refreshDraws: async () => {
-      const draws = await parts.guarded('The stored draws cannot be read.', () => logs.list())
+      const draws = await parts.guarded(site.texts.screens.told.drawsUnread, () => logs.list())
       if (draws.ok) set({ draws: draws.value })
     },
     today: () => {

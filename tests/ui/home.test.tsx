@@ -2,6 +2,7 @@
 import { screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
+import { STATE } from '../support/views.ts'
 import { renderApp } from './renderApp.tsx'
 
 const press = (name: string | RegExp) => userEvent.click(screen.getByRole('button', { name }))
@@ -22,6 +23,17 @@ describe('the first screen', () => {
       ['go', { name: 'draw', drawId: 'd1' }],
       ['go', { name: 'chart', drawId: 'd0' }],
     ])
+  })
+
+  it('shows the names of earlier patients only when asked to', async () => {
+    const draws = STATE.draws.map((draw) => ({ ...draw, invented: false }))
+    renderApp({ draws })
+    expect(screen.queryByText('Tamsin Vale')).toBeNull()
+    expect(screen.getByRole('button', { name: /^Open the record of Draw d0/ })).toBeTruthy()
+    await press('Show names')
+    expect(screen.getByText('Tamsin Vale')).toBeTruthy()
+    await press('Hide names')
+    expect(screen.queryByText('Tamsin Vale')).toBeNull()
   })
 
   it('says what it is not and where the data stays', () => {

@@ -72,7 +72,7 @@ describe('sizes on the draw screen', () => {
   })
 
   it('shows the instruction at 44 px or more and the clock at 160 px or more on a tablet', () => {
-    const css = read('draw/draw.css')
+    const css = read('draw/draw.css') + read('draw/clocks.css')
     expect(rule(css, '.draw')).toMatch(/--instruction: clamp\(44px,/)
     expect(rule(css, '.bigClock .time')).toMatch(/font-size: clamp\(160px,/)
   })

@@ -1,3 +1,4 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { planDraw } from '../../core/plan/planDraw.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
@@ -12,6 +13,7 @@ type DraftActions = Pick<
 
 /** From an order to a plan: the form, filled in by hand, from a file or with the demonstration. */
 export function createDraftActions({ set, get, site, today }: AppParts): DraftActions {
+  const { told } = site.texts.screens
   const fresh = { draftErrors: [], plan: undefined, screen: { name: 'order' } } as const
   return {
     startDemo: () => set({ ...fresh, draft: demoDraft(site) }),
@@ -35,7 +37,7 @@ export function createDraftActions({ set, get, site, today }: AppParts): DraftAc
     importOrder: (text) => {
       const reading = readOrder(text, { ...site, today: today() })
       if (!reading.ok) {
-        set({ trouble: `The order is refused: ${reading.faults.join(' ')}` })
+        set({ trouble: fillText(told.orderRefused, { reasons: reading.faults.join(' ') }) })
         return
       }
       const questions = reading.value.questions.map((text) => ({ text, confirmed: false }))

@@ -12,6 +12,7 @@ const SETTINGS_KEY = 'settings'
 /** What is set on this device, kept at once. */
 export function createSettingsActions(parts: AppParts) {
   const { set, get, guarded, settingsStore, sound } = parts
+  const { told } = parts.site.texts.screens
   const keeper = createSiteKeeper(settingsStore, () => parts.page.startAnew())
 
   function applySound({ volume, silent, promptVoice }: Settings): void {
@@ -27,24 +28,22 @@ export function createSettingsActions(parts: AppParts) {
       const settings = { ...get().settings, ...change }
       set({ settings })
       applySound(settings)
-      void guarded('The settings cannot be saved.', () =>
+      void guarded(told.settingsUnsaved, () =>
         settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
       )
     },
     keepCatalogue: async (json) => {
-      await guarded('This cannot be kept:', () => keeper.keepCatalogue(json))
+      await guarded(told.siteUnsaved, () => keeper.keepCatalogue(json))
     },
     keepPolicy: async (json) => {
-      await guarded('This cannot be kept:', () => keeper.keepPolicy(json))
+      await guarded(told.siteUnsaved, () => keeper.keepPolicy(json))
     },
   }
   return {
     actions,
     /** Takes over what was set on this device; a device without a prefix gets one. */
     async load(): Promise<void> {
-      const kept = await guarded('The settings cannot be read.', () =>
-        settingsStore.read(SETTINGS_KEY),
-      )
+      const kept = await guarded(told.settingsUnread, () => settingsStore.read(SETTINGS_KEY))
       const { value: settings, faults } = readSettings(
         kept.ok ? kept.value : undefined,
         parts.site.texts.site,

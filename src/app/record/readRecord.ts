@@ -1,16 +1,18 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { AppParts } from '../appDeps.ts'
 
 /** Reads the log of a draw; a failing store and a draw that is not there are told apart. */
 export async function readRecord(
-  { guarded, logs, set }: Pick<AppParts, 'guarded' | 'logs' | 'set'>,
+  { guarded, logs, set, site }: Pick<AppParts, 'guarded' | 'logs' | 'set' | 'site'>,
   drawId: string,
 ): Promise<Result<DrawLog>> {
-  const read = await guarded('The draw cannot be read.', () => logs.load(drawId))
+  const { told } = site.texts.screens
+  const read = await guarded(told.drawUnread, () => logs.load(drawId))
   if (!read.ok) return read
   if (read.value) return ok(read.value)
-  const missing = `Draw ${drawId} is not stored on this device.`
+  const missing = fillText(told.drawMissing, { drawId })
   set({ trouble: missing })
   return faulty([missing])
 }

@@ -1,3 +1,4 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { ok, type Result } from '../../core/basics/result.ts'
 import { exportLog, exportText } from '../../core/log/exportFile.ts'
 import type { LogFault } from '../../core/log/fault.ts'
@@ -27,6 +28,7 @@ export function createRecordActions(
 ) {
   const { set, get, guarded, logStore } = parts
   const { testName } = testInfo(parts.site.catalogue)
+  const { told } = parts.site.texts.screens
 
   /** The log as it stands: of the draw that runs when it is that one, else as it is stored. */
   async function read(drawId: string): Promise<Result<DrawLog>> {
@@ -42,7 +44,7 @@ export function createRecordActions(
       const stored = await read(drawId)
       if (!stored.ok) return
       const { collectorName, collectorInitials: initials } = get().settings
-      const name = collectorName || 'not named'
+      const name = collectorName || told.unnamed
       const by: Collector = { id: initials || name, name, initials }
       const session = resumeDrawSession(parts, stored.value)
       const decision = await session.dispatch({ type: 'makeAddendum', by, text, why }, 'touch')
@@ -66,7 +68,7 @@ export function createRecordActions(
         const text = fhirText(log, parts.site, parts.sha256)
         return { name, type: 'application/fhir+json', text }
       }
-      const signed = await guarded('The log cannot be signed.', async (): Promise<TextFile> => {
+      const signed = await guarded(told.unsigned, async (): Promise<TextFile> => {
         const key = await parts.deviceKey.identity()
         const now_ms = parts.clock.read().wall_ms
         const file = await exportLog(log, now_ms, key, (text) => parts.deviceKey.sign(text))
@@ -77,14 +79,18 @@ export function createRecordActions(
 
     importLog: async (text) => {
       const refuse = (fault: LogFault): void =>
-        set({ trouble: `The log is refused: ${logFaultSentence(fault, parts.site.texts.log)}` })
+        set({
+          trouble: fillText(told.logRefused, {
+            reason: logFaultSentence(fault, parts.site.texts.log),
+          }),
+        })
       const result = readLog(text, parts.sha256)
       if (!result.ok) {
         result.faults.forEach(refuse)
         return
       }
       const { log } = result.value
-      const signatures = await guarded('The signature cannot be checked.', () =>
+      const signatures = await guarded(told.uncheckable, () =>
         signatureFault(result.value, parts.verifySignature),
       )
       if (!signatures.ok) return
@@ -92,7 +98,7 @@ export function createRecordActions(
         refuse(signatures.value)
         return
       }
-      const done = await guarded('The log cannot be taken in.', () => logStore.adopt(log, text))
+      const done = await guarded(told.logUntaken, () => logStore.adopt(log, text))
       if (!done.ok) return
       await showRecord(log.drawId)
       await parts.refreshDraws()

@@ -4,8 +4,6 @@ export interface Settings {
   readonly volume: number
   readonly silent: boolean
   readonly promptVoice: string
-  /** Names are never spoken unless this is on; no prompt contains one at present. */
-  readonly speakNames: boolean
   /** File name of the Vosk model archive under `models/`. */
   readonly modelFile: string
   readonly siteName: string
@@ -21,7 +19,6 @@ export const DEFAULT_SETTINGS: Settings = {
   volume: 0.8,
   silent: false,
   promptVoice: 'af_heart',
-  speakNames: false,
   modelFile: 'stillhand-en-0.1.tar.gz',
   siteName: '',
   collectorName: '',

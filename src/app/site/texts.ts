@@ -6,6 +6,7 @@ import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
 import type { OrderTexts } from './orderTexts.ts'
+import type { ScreenTexts } from './screenTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
 
 /** The texts of one language, a file of its folder for each room of the app. */
@@ -18,4 +19,5 @@ export interface Texts {
   readonly record: RecordTexts
   readonly site: SiteTexts
   readonly text: TextFaultTexts & { readonly json: JsonFaultTexts }
+  readonly screens: ScreenTexts
 }

@@ -5,6 +5,7 @@ import noteJson from './note.json' with { type: 'json' }
 import order from './order.json' with { type: 'json' }
 import plan from './plan.json' with { type: 'json' }
 import record from './record.json' with { type: 'json' }
+import screens from './screens.json' with { type: 'json' }
 import site from './site.json' with { type: 'json' }
 import text from './text.json' with { type: 'json' }
 
@@ -15,4 +16,4 @@ const note: Texts['note'] = {
 }
 
 /** English. A text that the code asks for and a file lacks does not compile. */
-export const texts: Texts = { catalogue, log, note, order, plan, record, site, text }
+export const texts: Texts = { catalogue, log, note, order, plan, record, screens, site, text }

@@ -3,6 +3,8 @@ import { previewCatalogue, type CataloguePreview } from '../../app/site/catalogu
 import { catalogueJson, testsCsv, tubesCsv } from '../../app/site/catalogue/writeCatalogue.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useToStart } from '../shared/useToStart.ts'
 import { TestsTable, TubesTable } from './CatalogueTables.tsx'
 import { PolicySection } from './PolicySection.tsx'
 import { PreviewPanel } from './PreviewPanel.tsx'
@@ -12,6 +14,8 @@ import './catalogue.css'
 export function CatalogueScreen() {
   const { site, page } = useServices()
   const actions = useActions()
+  const { texts, fill } = useTexts()
+  const { catalogue: t } = texts
   const { catalogue } = site
   const { tests, tubes } = catalogue
   const [preview, setPreview] = useState<CataloguePreview>()
@@ -27,22 +31,21 @@ export function CatalogueScreen() {
   const save = (name: string, type: string, text: string) => (): void =>
     page.saveText({ name, type, text })
   return (
-    <Frame
-      title="Catalog"
-      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
-    >
+    <Frame title={t.title} back={useToStart()}>
       <div className="catalogue">
         <p>
-          {tests.length} tests and {tubes.length} tubes, version {catalogue.version}. Local policy
-          and the tube maker&rsquo;s label come first.
+          {fill(t.about, {
+            tests: tests.length,
+            tubes: tubes.length,
+            version: catalogue.version,
+          })}
         </p>
         <section aria-labelledby="catalogue-import">
-          <h2 id="catalogue-import">Bring in changes</h2>
+          <h2 id="catalogue-import">{t.bringIn}</h2>
           <p id="catalogue-import-hint" className="soft">
-            A CSV file of tests or of tubes, or a JSON file of both. Nothing changes until you
-            accept.
+            {t.bringInAbout}
           </p>
-          <label htmlFor="catalogue-file">File to look at</label>
+          <label htmlFor="catalogue-file">{t.file}</label>
           <input
             id="catalogue-file"
             className="input"
@@ -62,28 +65,28 @@ export function CatalogueScreen() {
           )}
         </section>
         <section aria-labelledby="catalogue-export">
-          <h2 id="catalogue-export">Take out</h2>
+          <h2 id="catalogue-export">{t.takeOut}</h2>
           <div className="rowOfButtons">
             <button
               type="button"
               className="button"
               onClick={save('tests.csv', 'text/csv', testsCsv(tests))}
             >
-              Save tests as CSV
+              {t.saveTests}
             </button>
             <button
               type="button"
               className="button"
               onClick={save('tubes.csv', 'text/csv', tubesCsv(tubes))}
             >
-              Save tubes as CSV
+              {t.saveTubes}
             </button>
             <button
               type="button"
               className="button"
               onClick={save('catalog.json', 'application/json', catalogueJson(catalogue))}
             >
-              Save both as JSON
+              {t.saveBoth}
             </button>
           </div>
         </section>

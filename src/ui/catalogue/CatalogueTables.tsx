@@ -1,32 +1,30 @@
-import type { TestRow, TubeRow } from '../../core/catalogue/catalogue.ts'
-import { writeSpecimen } from '../../app/site/catalogue/specimenWords.ts'
-import { ADDITIVE_WORDS } from '../shared/words.ts'
+import type { Need, TestRow, TubeRow } from '../../core/catalogue/catalogue.ts'
+import { useServices } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
 import { WideTable } from './WideTable.tsx'
 
 /** The site's tubes in its own order. */
 export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
+  const { catalogue: t } = useTexts().texts
+  const { additives } = useServices().site.texts.catalogue
+  const { mL, minutes, percent, range } = useUnits()
+  const c = t.columns
   return (
     <WideTable
-      name="Tubes"
+      name={t.tubes}
       columns={[
-        'Name',
-        'Additive',
-        'Draw',
-        'Least fill',
-        'Inversions',
-        'Clots',
-        'Closure',
-        'Source',
+        ...[c.name, c.additive, c.draw, c.leastFill, c.inversions, c.clots, c.closure, c.source],
       ]}
     >
       {tubes.map((tube) => (
         <tr key={tube.code}>
           <th scope="row">{tube.name}</th>
-          <td>{ADDITIVE_WORDS[tube.additive]}</td>
-          <td>{tube.nominal_mL} mL</td>
-          <td>{tube.leastFill_pct} %</td>
+          <td>{additives[tube.additive]}</td>
+          <td>{mL(tube.nominal_mL)}</td>
+          <td>{percent(tube.leastFill_pct)}</td>
           <td>{range(tube.inversionsMin, tube.inversionsMax)}</td>
-          <td>{tube.clot_min === undefined ? '' : `${tube.clot_min} min`}</td>
+          <td>{tube.clot_min !== undefined && minutes(tube.clot_min)}</td>
           <td>{tube.closure}</td>
           <td>{tube.source}</td>
         </tr>
@@ -37,31 +35,33 @@ export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
 
 /** The site's tests in its own order. */
 export function TestsTable({ tests }: { readonly tests: readonly TestRow[] }) {
+  const { texts, fill } = useTexts()
+  const { catalogue: t } = texts
+  const { words } = useServices().site
+  const { minutes } = useUnits()
+  const specimens = useSpecimens()
+  const c = t.columns
+  const handling = (test: TestRow): string =>
+    [
+      ...test.handling.map((mark) => words.handling[mark] ?? mark),
+      ...(test.fasting ? [t.fasting] : []),
+    ].join(', ')
   return (
     <WideTable
-      name="Tests"
+      name={t.tests}
       columns={[
-        'Name',
-        'Code',
-        'Specimen',
-        'Least to preferred',
-        'Sharing',
-        'Handling',
-        'Time limit',
-        'Source',
+        ...[c.name, c.code, c.specimen, c.volumes, c.sharing, c.handling, c.timeLimit, c.source],
       ]}
     >
       {tests.map((test) => (
         <tr key={test.code}>
           <th scope="row">{test.name}</th>
           <td>{test.code}</td>
-          <td>{writeSpecimen(test.accepts).replaceAll('|', ' or ')}</td>
-          <td>
-            {test.least_mL} to {test.preferred_mL} mL
-          </td>
-          <td>{test.sharing}</td>
-          <td>{[...test.handling, ...(test.fasting ? ['fasting'] : [])].join(', ')}</td>
-          <td>{test.timeLimit_min === undefined ? '' : `${test.timeLimit_min} min`}</td>
+          <td>{specimens(test.accepts)}</td>
+          <td>{fill(t.volumeRange, { least: test.least_mL, preferred: test.preferred_mL })}</td>
+          <td>{sharingWords(test.sharing, t.sharing)}</td>
+          <td>{handling(test)}</td>
+          <td>{test.timeLimit_min !== undefined && minutes(test.timeLimit_min)}</td>
           <td>{test.source}</td>
         </tr>
       ))}
@@ -69,4 +69,25 @@ export function TestsTable({ tests }: { readonly tests: readonly TestRow[] }) {
   )
 }
 
-const range = (low: number, high: number): string => (low === high ? `${low}` : `${low} to ${high}`)
+/** Any other word is the name that the site gave a group of tests. */
+function sharingWords(
+  sharing: string,
+  words: { readonly open: string; readonly alone: string },
+): string {
+  return sharing === 'open' || sharing === 'alone' ? words[sharing] : sharing
+}
+
+/** What a test can be run on: `serum or plasma from lithium heparin`. */
+function useSpecimens(): (accepts: readonly Need[]) => string {
+  const { texts, fill } = useTexts()
+  const { additives } = useServices().site.texts.catalogue
+  const { kinds, from, or } = texts.catalogue.specimens
+  const list = new Intl.ListFormat(texts.language, { type: 'disjunction' })
+  return (accepts) => {
+    const ways = [...new Set(accepts.map(({ kind }) => kind))].map((kind) => {
+      const named = accepts.filter((need) => need.kind === kind).map((n) => additives[n.additive])
+      return fill(from, { kind: kinds[kind], additives: list.format(named) })
+    })
+    return ways.join(or)
+  }
+}

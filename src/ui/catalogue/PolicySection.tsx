@@ -2,12 +2,15 @@ import { useState, type ChangeEvent } from 'react'
 import { policyJson, previewPolicy, type PolicyPreview } from '../../app/site/sitePolicy.ts'
 import { LIMIT_KEYS, policyChanges } from '../../core/policy/policy.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 import { WideTable } from './WideTable.tsx'
 
 /** The limits of the protocol with their sources; a site brings its own in after seeing what changes. */
 export function PolicySection() {
   const { site, page } = useServices()
   const actions = useActions()
+  const { texts, fill } = useTexts()
+  const { catalogue: t } = texts
   const { policy, defaultPolicy } = site
   const changes = policyChanges(defaultPolicy, policy)
   const [preview, setPreview] = useState<PolicyPreview>()
@@ -22,18 +25,17 @@ export function PolicySection() {
     page.saveText({ name: 'limits.json', type: 'application/json', text: policyJson(policy) })
   return (
     <section className="catalogue policy" aria-labelledby="policy-title">
-      <h2 id="policy-title">Limits</h2>
-      <p>
-        Times and counts of the draw, each with where it comes from. A limit of your own is shown in
-        every chart note.
-      </p>
+      <h2 id="policy-title">{t.limits}</h2>
+      <p>{t.limitsAbout}</p>
       {changes.length > 0 && (
         <p>
-          <strong>Your site has changed:</strong>{' '}
-          {changes.map(({ key, from, to }) => `${key} from ${from} to ${to}`).join('; ')}.
+          <strong>{t.siteChanged}</strong>{' '}
+          {changes
+            .map(({ key, from, to }) => fill(t.limitChange, { limit: key, from, to }))
+            .join('; ')}
         </p>
       )}
-      <label htmlFor="policy-file">JSON file of limits to look at</label>
+      <label htmlFor="policy-file">{t.limitsFile}</label>
       <input
         id="policy-file"
         className="input"
@@ -50,19 +52,31 @@ export function PolicySection() {
       )}
       <p>
         <button type="button" className="button" onClick={save}>
-          Save the limits as JSON
+          {t.saveLimits}
         </button>
       </p>
-      <WideTable name="Limits of the draw" columns={['Limit', 'Value', 'Source']}>
-        {LIMIT_KEYS.map((key) => (
-          <tr key={key}>
-            <th scope="row">{key}</th>
-            <td>{policy.limits[key].value}</td>
-            <td>{policy.limits[key].source}</td>
-          </tr>
-        ))}
-      </WideTable>
+      <LimitsTable />
     </section>
+  )
+}
+
+/** Each limit by its name in words and by the name that it has in a file. */
+function LimitsTable() {
+  const { policy, texts } = useServices().site
+  const { catalogue: t } = useTexts().texts
+  const { limit, value, source } = t.columns
+  return (
+    <WideTable name={t.limitsTable} columns={[limit, value, source]}>
+      {LIMIT_KEYS.map((key) => (
+        <tr key={key}>
+          <th scope="row">
+            {texts.note.limits[key]} <span className="small soft">{key}</span>
+          </th>
+          <td>{policy.limits[key].value}</td>
+          <td>{policy.limits[key].source}</td>
+        </tr>
+      ))}
+    </WideTable>
   )
 }
 
@@ -73,30 +87,34 @@ interface PreviewProps {
 }
 
 function PreviewOfLimits({ preview, onAccept, onDiscard }: PreviewProps) {
+  const { texts, fill } = useTexts()
+  const { catalogue: t } = texts
   const { faults, changes, next } = preview
   return (
     <div className="preview" role="status">
-      {faults.length > 0 && <p>Nothing was changed. Mend these first:</p>}
+      {faults.length > 0 && <p>{t.mendFirst}</p>}
       <ul>
         {faults.map(({ key, text }) => (
           <li key={key}>
-            <strong>{key}</strong>: {text}
+            <strong>{key}</strong>
+            {fill(t.limitFault, { text })}
           </li>
         ))}
         {changes.map(({ key, from, to }) => (
           <li key={key}>
-            <strong>{key}</strong>: shipped {from}, yours {to}
+            <strong>{key}</strong>
+            {fill(t.limitPreview, { from, to })}
           </li>
         ))}
       </ul>
-      {next && changes.length === 0 && <p>These are the shipped limits.</p>}
+      {next && changes.length === 0 && <p>{t.sameLimits}</p>}
       {next && (
         <button type="button" className="button go" onClick={onAccept}>
-          Use these limits
+          {t.acceptLimits}
         </button>
       )}{' '}
       <button type="button" className="button" onClick={onDiscard}>
-        Leave it
+        {t.leaveLimits}
       </button>
     </div>
   )

@@ -1,4 +1,5 @@
 import type { CataloguePreview, TableChanges } from '../../app/site/catalogue/previewCatalogue.ts'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface PreviewPanelProps {
   readonly preview: CataloguePreview
@@ -8,75 +9,86 @@ interface PreviewPanelProps {
 
 /** What a file would change, or every fault in it by row and column. */
 export function PreviewPanel({ preview, onAccept, onDiscard }: PreviewPanelProps) {
+  const { texts, fill } = useTexts()
+  const { catalogue: t } = texts
   const { file, faults, tests, tubes, next } = preview
   const changes = count(tests) + count(tubes)
+  const summary = (): string => {
+    if (faults.length > 0) return fill(t.faulty, { n: faults.length })
+    return changes === 0 ? t.unchanged : fill(t.changes, { n: changes })
+  }
   return (
     <section
       className={faults.length > 0 ? 'stopBox' : 'warnBox'}
-      aria-label={`Preview of ${file}`}
+      aria-label={fill(t.previewOf, { file })}
     >
       <div role="status">
         <h3>{file}</h3>
-        <p>{summary(faults.length, changes)}</p>
+        <p>{summary()}</p>
       </div>
-      {faults.length > 0 && (
-        <table>
-          <caption>Faults</caption>
-          <thead>
-            <tr>
-              <th scope="col">Table</th>
-              <th scope="col">Row</th>
-              <th scope="col">Column</th>
-              <th scope="col">What is wrong</th>
-            </tr>
-          </thead>
-          <tbody>
-            {faults.map(({ table, row, column, text }, i) => (
-              <tr key={i}>
-                <td>{table}</td>
-                <td>{row === 0 ? 'heading' : row}</td>
-                <td>{column === '' ? 'whole row' : column}</td>
-                <td>{text}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      )}
+      {faults.length > 0 && <Faults faults={faults} />}
       <Changes name="tests" changes={tests} />
       <Changes name="tubes" changes={tubes} />
       <div className="rowOfButtons">
         {next && changes > 0 && (
           <button type="button" className="button go" onClick={onAccept}>
-            Accept these changes
+            {t.accept}
           </button>
         )}
         <button type="button" className="button" onClick={onDiscard}>
-          {changes > 0 ? 'Leave it as it is' : 'Close'}
+          {changes > 0 ? t.leave : t.close}
         </button>
       </div>
     </section>
   )
 }
 
-function Changes({ name, changes }: { name: string; changes: TableChanges }) {
+const FAULT_COLUMNS = ['table', 'row', 'column', 'fault'] as const
+
+function Faults({ faults }: Pick<CataloguePreview, 'faults'>) {
+  const { catalogue: t } = useTexts().texts
+  return (
+    <table>
+      <caption>{t.faults}</caption>
+      <thead>
+        <tr>
+          {FAULT_COLUMNS.map((column) => (
+            <th key={column} scope="col">
+              {t.faultColumns[column]}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {faults.map(({ table, row, column, text }, i) => (
+          <tr key={i}>
+            <td>{table}</td>
+            <td>{row === 0 ? t.heading : row}</td>
+            <td>{column === '' ? t.wholeRow : column}</td>
+            <td>{text}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+interface ChangesProps {
+  readonly name: 'tests' | 'tubes'
+  readonly changes: TableChanges
+}
+
+function Changes({ name, changes }: ChangesProps) {
+  const { texts, fill } = useTexts()
+  const { catalogue: t } = texts
   const { added, removed, changed } = changes
   if (count(changes) === 0) return null
   return (
-    <ul aria-label={`Changes to ${name}`}>
-      {added.length > 0 && (
-        <li>
-          New {name}: {added.join(', ')}
-        </li>
-      )}
-      {removed.length > 0 && (
-        <li>
-          Removed {name}: {removed.join(', ')}
-        </li>
-      )}
+    <ul aria-label={t.changesTo[name]}>
+      {added.length > 0 && <li>{fill(t.added[name], { list: added.join(', ') })}</li>}
+      {removed.length > 0 && <li>{fill(t.removed[name], { list: removed.join(', ') })}</li>}
       {changed.map(({ code, columns }) => (
-        <li key={code}>
-          Changed: {code} ({columns.join(', ')})
-        </li>
+        <li key={code}>{fill(t.changed, { code, columns: columns.join(', ') })}</li>
       ))}
     </ul>
   )
@@ -84,11 +96,3 @@ function Changes({ name, changes }: { name: string; changes: TableChanges }) {
 
 const count = ({ added, removed, changed }: TableChanges): number =>
   added.length + removed.length + changed.length
-
-function summary(faults: number, changes: number): string {
-  if (faults > 0) {
-    return `${faults === 1 ? '1 fault' : `${faults} faults`}. Correct the file and choose it again; nothing was changed.`
-  }
-  if (changes === 0) return 'The file says the same as the catalog.'
-  return `${changes === 1 ? '1 change' : `${changes} changes`} when you accept.`
-}

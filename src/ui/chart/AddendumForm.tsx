@@ -1,4 +1,5 @@
 import { useState, type SyntheticEvent } from 'react'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface AddendumFormProps {
   readonly onAddendum: (text: string, why: string) => void
@@ -6,6 +7,7 @@ interface AddendumFormProps {
 
 /** A correction stands below the note with who, when and why; the note itself is never changed. */
 export function AddendumForm({ onAddendum }: AddendumFormProps) {
+  const { chart } = useTexts().texts
   const [text, setText] = useState('')
   const [why, setWhy] = useState('')
   const ready = text.trim() !== '' && why.trim() !== ''
@@ -18,18 +20,18 @@ export function AddendumForm({ onAddendum }: AddendumFormProps) {
   }
   return (
     <form className="addendum noPrint" onSubmit={submit}>
-      <h2>Add a correction</h2>
-      <p>It is added with your name and the time. The first text stays as it is.</p>
+      <h2>{chart.correct}</h2>
+      <p>{chart.correctAbout}</p>
       <label>
-        What should be added
+        {chart.addendum}
         <textarea rows={3} value={text} onChange={(event) => setText(event.target.value)} />
       </label>
       <label>
-        Why
+        {chart.addendumWhy}
         <input type="text" value={why} onChange={(event) => setWhy(event.target.value)} />
       </label>
       <button type="submit" className="button go" disabled={!ready}>
-        Add to the record
+        {chart.add}
       </button>
     </form>
   )

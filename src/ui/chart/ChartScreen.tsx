@@ -8,6 +8,8 @@ import { useActions, useApp, useRecord, useServices } from '../shared/appContext
 import { Frame } from '../shared/Frame.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { PatientLine } from '../shared/PatientLine.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useToStart } from '../shared/useToStart.ts'
 import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
 import { RecordTools } from './RecordTools.tsx'
@@ -24,6 +26,7 @@ function Chart({ record }: { readonly record: DrawLog }) {
   const actions = useActions()
   const { site, page } = useServices()
   const paper = useApp((s) => s.settings.paper)
+  const { chart } = useTexts().texts
   const [copied, setCopied] = useState('')
   const { drawId } = record
   const { testName, needsFasting } = testInfo(site.catalogue)
@@ -32,15 +35,13 @@ function Chart({ record }: { readonly record: DrawLog }) {
   const closed = record.entries.some(({ event }) => event.type === 'drawClosed')
   const copy = async (): Promise<void> => {
     const done = await page.copyText(note.text)
-    setCopied(
-      done ? 'Copied.' : 'This browser does not let the page copy. Select the text instead.',
-    )
+    setCopied(done ? chart.copied : chart.notCopied)
   }
   return (
     <Frame
-      title="Chart note"
+      title={chart.title}
       under={<PatientLine opened={openingOf(record)} />}
-      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
+      back={useToStart()}
     >
       <div className={`chartScreen ${paper}`}>
         <RecordTools drawId={drawId} onCopy={() => void copy()} said={copied} />

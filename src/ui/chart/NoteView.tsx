@@ -1,7 +1,10 @@
 import type { Note } from '../../core/record/note.ts'
+import { useTexts } from '../shared/useTexts.ts'
 
 /** The chart note as it is read and printed. What is missing is marked in words and weight, not by color alone. */
 export function NoteView({ note }: { readonly note: Note }) {
+  const { texts, fill } = useTexts()
+  const { chart } = texts
   return (
     <article className="note" aria-labelledby="note-title">
       <h2 id="note-title">{note.title}</h2>
@@ -25,13 +28,13 @@ export function NoteView({ note }: { readonly note: Note }) {
       ))}
       {note.addenda.length > 0 ? (
         <section className="noteSection">
-          <h3>Addenda</h3>
+          <h3>{chart.addenda}</h3>
           <ol className="noteAddenda">
             {note.addenda.map((addendum, index) => (
               <li key={index}>
                 <p>{addendum.text}</p>
                 <p className="noteBy">
-                  {addendum.by}, {addendum.at}. Reason: {addendum.why}
+                  {fill(chart.addendumBy, { by: addendum.by, at: addendum.at, why: addendum.why })}
                 </p>
               </li>
             ))}

@@ -1,5 +1,6 @@
 import type { ExportFormat } from '../../app/appApi.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface RecordToolsProps {
   readonly drawId: string
@@ -8,38 +9,35 @@ interface RecordToolsProps {
   readonly said: string
 }
 
-const EXPORTS: readonly (readonly [ExportFormat, string])[] = [
-  ['note', 'Save note'],
-  ['fhir', 'Save FHIR'],
-  ['log', 'Save signed log'],
-]
+const EXPORTS: readonly ExportFormat[] = ['note', 'fhir', 'log']
 
 /** Ways to take a record along. */
 export function RecordTools({ drawId, onCopy, said }: RecordToolsProps) {
   const actions = useActions()
   const { page } = useServices()
+  const { chart } = useTexts().texts
   const save = async (format: ExportFormat): Promise<void> => {
     const file = await actions.exportRecord(drawId, format)
     if (file) page.saveText(file)
   }
   return (
-    <nav className="recordTools noPrint" aria-label="Record">
+    <nav className="recordTools noPrint" aria-label={chart.tools}>
       <button type="button" className="button go" onClick={onCopy}>
-        Copy as text
+        {chart.copy}
       </button>
       <button type="button" className="button" onClick={() => page.print()}>
-        Print
+        {chart.print}
       </button>
       <button
         type="button"
         className="button"
         onClick={() => void actions.go({ name: 'labels', drawId, from: 'chart' })}
       >
-        Labels
+        {chart.labels}
       </button>
-      {EXPORTS.map(([format, name]) => (
+      {EXPORTS.map((format) => (
         <button key={format} type="button" className="button" onClick={() => void save(format)}>
-          {name}
+          {chart.save[format]}
         </button>
       ))}
       <p className="said" role="status">

@@ -1,5 +1,7 @@
 import type { ClockView } from '../../app/view/drawViewTypes.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { ClockScale } from './ClockScale.tsx'
+import './clocks.css'
 
 /** The clock that matters now. Its figures come ready from the view; its state stands in words below them. */
 export function BigClock({ clock }: { readonly clock: ClockView }) {
@@ -20,9 +22,10 @@ export function BigClock({ clock }: { readonly clock: ClockView }) {
 }
 
 export function SmallClocks({ clocks }: { readonly clocks: readonly ClockView[] }) {
+  const { draw } = useTexts().texts
   if (clocks.length === 0) return null
   return (
-    <ul className="bare smallClocks" aria-label="Other clocks">
+    <ul className="bare smallClocks" aria-label={draw.otherClocks}>
       {clocks.map((clock) => (
         <li key={clock.id} className={clock.state} data-clock={clock.id}>
           <span className="name">{clock.label}</span>

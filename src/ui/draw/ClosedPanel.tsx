@@ -1,5 +1,6 @@
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface ClosedPanelProps {
   readonly drawId: string
@@ -9,8 +10,9 @@ interface ClosedPanelProps {
 /** The draw is closed: what it came to, and where its record is. */
 export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
   const actions = useActions()
+  const { texts } = useTexts()
   return (
-    <section className="closed" aria-label="The draw is closed">
+    <section className="closed" aria-label={texts.draw.closed}>
       <p>{closed.text}</p>
       <div className="choices">
         <button
@@ -18,21 +20,21 @@ export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
           className="choice plain go"
           onClick={() => void actions.go({ name: 'chart', drawId })}
         >
-          <span className="label">Read the chart note</span>
+          <span className="label">{texts.draw.readNote}</span>
         </button>
         <button
           type="button"
           className="choice plain"
           onClick={() => void actions.go({ name: 'labels', drawId, from: 'draw' })}
         >
-          <span className="label">Labels</span>
+          <span className="label">{texts.draw.labels}</span>
         </button>
         <button
           type="button"
           className="choice plain"
           onClick={() => void actions.go({ name: 'home' })}
         >
-          <span className="label">Back to the start</span>
+          <span className="label">{texts.app.toStart}</span>
         </button>
       </div>
     </section>

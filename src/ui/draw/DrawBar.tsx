@@ -1,17 +1,21 @@
 import { Fragment } from 'react'
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { Listening } from './Listening.tsx'
+import './drawBar.css'
 
 /** The line on top: where in the draw, who is in the chair, whether it hears. */
 export function DrawBar({ view }: { readonly view: DrawView }) {
   const { step } = view
+  const { texts, fill } = useTexts()
+  const { draw } = texts
   return (
     <header className="drawBar">
       <p className="where figures">
-        Step <strong>{step.number}</strong> of {step.of}
+        {draw.step} <strong>{step.number}</strong> {fill(draw.of, { of: step.of })}
       </p>
       <p className="who">
-        {view.invented && <span className="tag">Invented patient</span>}
+        {view.invented && <span className="tag">{draw.invented}</span>}
         {view.patientLine.split(' · ').map((part, i) => (
           <Fragment key={part}>
             {i > 0 && ' · '}
@@ -19,7 +23,7 @@ export function DrawBar({ view }: { readonly view: DrawView }) {
           </Fragment>
         ))}
         {view.collectorName !== '' && (
-          <span className="soft by"> · drawn by {view.collectorName}</span>
+          <span className="soft by"> · {fill(draw.drawnBy, { name: view.collectorName })}</span>
         )}
       </p>
       <Listening listening={view.listening} />

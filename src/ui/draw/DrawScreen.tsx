@@ -4,6 +4,7 @@ import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 import { AskPanel } from './AskPanel.tsx'
 import { BigClock, SmallClocks } from './BigClock.tsx'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
@@ -19,6 +20,7 @@ import { SeverePanel } from './SeverePanel.tsx'
 import { StepPanel } from './StepPanel.tsx'
 import { useKeys } from './useKeys.ts'
 import './draw.css'
+import './panels.css'
 import './choices.css'
 import './takeover.css'
 
@@ -50,6 +52,7 @@ export function DrawScreen({ drawId }: { readonly drawId: string }) {
 
 function OpenDraw({ view }: { readonly view: DrawView }) {
   const actions = useActions()
+  const { draw } = useTexts().texts
   const [sheet, setSheet] = useState(false)
   const heading = useRef<HTMLHeadingElement>(null)
   const take = (command: Command, source: Source): void => {
@@ -92,7 +95,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
                 className={`notice ${view.notice.tone}`}
                 role={view.notice.tone === 'warn' ? 'alert' : 'status'}
               >
-                {view.notice.tone === 'warn' && <strong>Note: </strong>}
+                {view.notice.tone === 'warn' && <strong>{draw.note} </strong>}
                 {view.notice.text}
               </p>
             )}
@@ -118,7 +121,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
               <div
                 className={rest.length <= 3 ? 'answers few' : 'answers'}
                 role="group"
-                aria-label="What now"
+                aria-label={draw.whatNow}
               >
                 {main && <ChoiceButton choice={main} size="main" onChoose={choose} />}
                 <div className="choices">
@@ -130,7 +133,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
                     className="choice plain else"
                     onClick={() => setSheet(true)}
                   >
-                    <span className="label">What else happened</span>
+                    <span className="label">{draw.whatElse}</span>
                   </button>
                 </div>
               </div>

@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { HandOverForm, NotPreparedForm, NoteForm, OtherTube, ShortFillForm } from './WriteForms.tsx'
@@ -17,6 +18,7 @@ interface HappenedSheetProps {
 
 /** Everything that can be recorded though the step does not call for it. The step stays where it is behind it. */
 export function HappenedSheet({ view, more, onChoose, onSend, onClose }: HappenedSheetProps) {
+  const { draw } = useTexts().texts
   const heading = useRef<HTMLHeadingElement>(null)
   useEffect(() => {
     heading.current?.focus()
@@ -36,14 +38,14 @@ export function HappenedSheet({ view, more, onChoose, onSend, onClose }: Happene
     >
       <header>
         <h1 id="sheet-title" tabIndex={-1} ref={heading}>
-          What else happened?
+          {draw.whatElseTitle}
         </h1>
         <button type="button" className="choice plain" onClick={onClose}>
-          <span className="label">Back to the draw</span>
-          <kbd>Esc</kbd>
+          <span className="label">{draw.toDraw}</span>
+          <kbd>{draw.escape}</kbd>
         </button>
       </header>
-      <p className="soft">Record it as it was, whatever the order. Nothing is refused here.</p>
+      <p className="soft">{draw.whatElseAbout}</p>
       {facts.length > 0 && (
         <div className="choices">
           {facts.map((choice) => (
@@ -53,7 +55,7 @@ export function HappenedSheet({ view, more, onChoose, onSend, onClose }: Happene
       )}
       <OtherTube rack={view.rack} onSend={onSend} />
       <section className="write">
-        <h2>Write it down</h2>
+        <h2>{draw.write}</h2>
         <NoteForm onSend={onSend} />
         {tubeIsOn && <ShortFillForm onSend={onSend} />}
         {view.step.id === 'preparation' && <NotPreparedForm onSend={onSend} />}

@@ -1,9 +1,11 @@
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
+import { useTexts } from '../shared/useTexts.ts'
 
 /** The identifiers to compare with what the patient says. */
 export function IdentityPanel({ identifiers }: Pick<DrawView, 'identifiers'>) {
+  const { draw } = useTexts().texts
   return (
-    <dl className="identity" aria-label="Identifiers on the order">
+    <dl className="identity" aria-label={draw.identifiers}>
       {identifiers.map(({ label, value }) => (
         <div key={label}>
           <dt>{label}</dt>

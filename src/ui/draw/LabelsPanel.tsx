@@ -1,5 +1,6 @@
 import type { LabelView } from '../../app/view/drawViewTypes.ts'
 import { useActions } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface LabelsPanelProps {
   readonly drawId: string
@@ -9,11 +10,12 @@ interface LabelsPanelProps {
 /** The labels to read back beside the patient. A scanner types into the screen; nothing has to be clicked first. */
 export function LabelsPanel({ drawId, labels }: LabelsPanelProps) {
   const actions = useActions()
+  const { draw } = useTexts().texts
   const next = labels.find((label) => !label.readBack)
   return (
     <div className="labels">
-      <p className="soft">Scan each label, or read its number aloud and compare.</p>
-      <ol className="bare" aria-label="Labels to read back">
+      <p className="soft">{draw.readLabels}</p>
+      <ol className="bare" aria-label={draw.labelsToRead}>
         {labels.map((label) => (
           <li
             key={label.tubeId}
@@ -24,10 +26,10 @@ export function LabelsPanel({ drawId, labels }: LabelsPanelProps) {
             <span className="number figures">{label.specimenNumber}</span>
             <span className="state">
               {label.readBack
-                ? '✓ Read back'
+                ? draw.labelDone
                 : label === next
-                  ? 'Read this one now'
-                  : 'Still to read'}
+                  ? draw.labelNext
+                  : draw.labelWaiting}
             </span>
           </li>
         ))}
@@ -37,7 +39,7 @@ export function LabelsPanel({ drawId, labels }: LabelsPanelProps) {
         className="choice plain"
         onClick={() => void actions.go({ name: 'labels', drawId, from: 'draw' })}
       >
-        Print the labels
+        {draw.printLabels}
       </button>
     </div>
   )

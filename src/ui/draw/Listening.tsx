@@ -1,18 +1,13 @@
 import type { HeardView, ListeningView } from '../../app/view/drawViewTypes.ts'
-
-const STATE_WORDS = {
-  off: 'Voice is off',
-  loading: 'Getting ready to listen',
-  listening: 'Listening',
-  paused: 'Listening is paused',
-  trouble: 'Cannot hear',
-} as const
+import { useTexts } from '../shared/useTexts.ts'
 
 const BARS = 12
 
 /** Whether it hears, how loud it hears, and what to do when it does not. Touch and keys work throughout. */
 export function Listening({ listening }: { readonly listening: ListeningView }) {
   const { state, level, advice } = listening
+  const { texts, fill } = useTexts()
+  const says = texts.draw.listening[state.kind]
   const lit = state.kind === 'listening' ? Math.round(Math.min(1, Math.max(0, level)) * BARS) : 0
   return (
     <div className={`listening ${state.kind}`}>
@@ -30,8 +25,7 @@ export function Listening({ listening }: { readonly listening: ListeningView }) 
       </svg>
       <p role="status">
         <strong>
-          {STATE_WORDS[state.kind]}
-          {advice !== undefined && '.'}
+          {advice === undefined ? says : fill(texts.draw.listeningAdvised, { state: says })}
         </strong>
         {advice !== undefined && <span className="advice"> {advice}</span>}
       </p>
@@ -39,19 +33,14 @@ export function Listening({ listening }: { readonly listening: ListeningView }) 
   )
 }
 
-const OUTCOME_WORDS = {
-  accepted: 'Heard',
-  refused: 'Heard, but not now',
-  unclear: 'Not sure I heard',
-} as const
-
 /** The last words heard, large, with what came of them. */
 export function HeardLine({ heard }: { readonly heard: HeardView | undefined }) {
+  const { draw } = useTexts().texts
   return (
     <p className={`heard ${heard?.outcome ?? 'none'}`} role="status">
       {heard && (
         <>
-          <span className="outcome">{OUTCOME_WORDS[heard.outcome]}:</span> {heard.text}
+          <span className="outcome">{draw.heard[heard.outcome]}</span> {heard.text}
         </>
       )}
     </p>

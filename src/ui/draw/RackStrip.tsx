@@ -1,6 +1,8 @@
 import type { RackTubeView, TubeStatus } from '../../app/view/drawViewTypes.ts'
 import { closureColor } from '../shared/closureColor.ts'
-import { mL } from '../shared/words.ts'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
+import './rackStrip.css'
 
 /** How full the little picture is. A hint only: the status stands in words. */
 const FILLED: Readonly<Record<TubeStatus, number>> = {
@@ -38,10 +40,12 @@ function TubeGlyph({ tube }: { readonly tube: RackTubeView }) {
 
 /** The tubes in order of draw with how each stands. */
 export function RackStrip({ rack }: { readonly rack: readonly RackTubeView[] }) {
+  const { texts } = useTexts()
+  const { mL } = useUnits()
   if (rack.length === 0) return null
   const current = rack.find((t) => t.status === 'on') ?? rack.find((t) => t.status === 'next')
   return (
-    <ol className="bare rackStrip" aria-label="Tubes in order of draw">
+    <ol className="bare rackStrip" aria-label={texts.draw.rack}>
       {rack.map((tube, i) => (
         <li
           key={tube.id}

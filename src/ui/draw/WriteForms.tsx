@@ -3,7 +3,11 @@ import type { ReactNode } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { RackTubeView } from '../../app/view/drawViewTypes.ts'
 import { Field } from '../shared/Field.tsx'
-import { mL } from '../shared/words.ts'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
+
+/** More than any tube of the trade holds. */
+const MOST_mL = 20
 
 interface SendProps {
   readonly onSend: (command: Command) => void
@@ -56,11 +60,12 @@ function OneLine({ label, hint, submit, inputMode, read, onSend }: OneLineProps 
 
 /** A remark for the record. */
 export function NoteForm({ onSend }: SendProps) {
+  const { draw } = useTexts().texts
   return (
     <OneLine
-      label="A note for the record"
-      submit="Save the note"
-      read={(text) => (text === '' ? 'type the note first.' : { type: 'addNote', text })}
+      label={draw.remark}
+      submit={draw.saveRemark}
+      read={(text) => (text === '' ? draw.noRemark : { type: 'addNote', text })}
       onSend={onSend}
     />
   )
@@ -68,16 +73,20 @@ export function NoteForm({ onSend }: SendProps) {
 
 /** A short tube with the volume as the person judges it. */
 export function ShortFillForm({ onSend }: SendProps) {
+  const { texts, fill } = useTexts()
+  const { draw } = texts
   return (
     <OneLine
-      label="Short tube: how much is in it, mL"
-      hint="Your best estimate by the graduations."
-      submit="Record the short tube"
+      label={draw.shortFill}
+      hint={draw.shortFillHint}
+      submit={draw.recordShort}
       inputMode="decimal"
       read={(typed) => {
         const estimate_mL = Number(typed.replace(',', '.'))
-        const usable = typed !== '' && estimate_mL >= 0 && estimate_mL <= 20
-        return usable ? { type: 'tubeShortBy', estimate_mL } : 'give a volume from 0 to 20 mL.'
+        const usable = typed !== '' && estimate_mL >= 0 && estimate_mL <= MOST_mL
+        return usable
+          ? { type: 'tubeShortBy', estimate_mL }
+          : fill(draw.noVolume, { most: MOST_mL })
       }}
       onSend={onSend}
     />
@@ -86,12 +95,13 @@ export function ShortFillForm({ onSend }: SendProps) {
 
 /** What about the patient does not meet the preparation asked for. */
 export function NotPreparedForm({ onSend }: SendProps) {
+  const { draw } = useTexts().texts
   return (
     <OneLine
-      label="Not prepared as asked: what is different?"
-      hint="For example: ate two hours ago."
-      submit="Record not prepared"
-      read={(what) => (what === '' ? 'say what is different.' : { type: 'notPrepared', what })}
+      label={draw.notPrepared}
+      hint={draw.notPreparedHint}
+      submit={draw.recordNotPrepared}
+      read={(what) => (what === '' ? draw.noDifference : { type: 'notPrepared', what })}
       onSend={onSend}
     />
   )
@@ -99,6 +109,7 @@ export function NotPreparedForm({ onSend }: SendProps) {
 
 /** Who takes over. Attempts are counted by person, so the initials must be their own. */
 export function HandOverForm({ onSend }: SendProps) {
+  const { draw } = useTexts().texts
   const [name, setName] = useState('')
   const [initials, setInitials] = useState('')
   const [error, setError] = useState<string>()
@@ -109,12 +120,12 @@ export function HandOverForm({ onSend }: SendProps) {
       onSubmit={(event) => {
         event.preventDefault()
         const to = { name: name.trim(), initials: initials.trim() }
-        if (!to.name || !to.initials) return setError('give the name and initials.')
+        if (!to.name || !to.initials) return setError(draw.noColleague)
         const id = `${to.name} ${to.initials}`.toLowerCase().replace(/\s+/g, '-')
         onSend({ type: 'handOver', to: { id, ...to } })
       }}
     >
-      <Field label="Hand over to" error={error}>
+      <Field label={draw.handOver} error={error}>
         {(parts) => (
           <input
             {...parts}
@@ -125,7 +136,7 @@ export function HandOverForm({ onSend }: SendProps) {
           />
         )}
       </Field>
-      <Field label="Their initials">
+      <Field label={draw.theirInitials}>
         {(parts) => (
           <input
             {...parts}
@@ -137,7 +148,7 @@ export function HandOverForm({ onSend }: SendProps) {
         )}
       </Field>
       <button type="submit" className="choice plain">
-        <span className="label">Hand over</span>
+        <span className="label">{draw.doHandOver}</span>
       </button>
     </form>
   )
@@ -145,15 +156,16 @@ export function HandOverForm({ onSend }: SendProps) {
 
 /** After "not prepared": somebody named decides, and the record says who. */
 export function DecisionForm({ onSend }: SendProps) {
+  const { draw } = useTexts().texts
   const [by, setBy] = useState('')
   const [error, setError] = useState<string>()
   const decide = (decision: 'proceed' | 'stop'): void => {
-    if (by.trim() === '') return setError('give the name of the person who decided.')
+    if (by.trim() === '') return setError(draw.noDecider)
     onSend({ type: 'nameDecision', decision, by: by.trim() })
   }
   return (
     <div className="decision">
-      <Field label="Who decided?" hint="The name goes into the record." error={error}>
+      <Field label={draw.decidedBy} hint={draw.decidedByHint} error={error}>
         {(parts) => (
           <input
             {...parts}
@@ -166,10 +178,10 @@ export function DecisionForm({ onSend }: SendProps) {
       </Field>
       <div className="answers">
         <button type="button" className="choice plain go" onClick={() => decide('proceed')}>
-          <span className="label">Go ahead</span>
+          <span className="label">{draw.proceed}</span>
         </button>
         <button type="button" className="choice plain stop" onClick={() => decide('stop')}>
-          <span className="label">Do not draw</span>
+          <span className="label">{draw.stop}</span>
         </button>
       </div>
     </div>
@@ -181,11 +193,13 @@ export function OtherTube({
   rack,
   onSend,
 }: SendProps & { readonly rack: readonly RackTubeView[] }): ReactNode {
+  const { draw } = useTexts().texts
+  const { mL } = useUnits()
   const open = rack.filter((tube) => tube.status === 'waiting' || tube.status === 'next')
   if (open.length === 0) return null
   return (
     <section>
-      <h2>This tube is on</h2>
+      <h2>{draw.tubeIsOn}</h2>
       <div className="choices">
         {open.map((tube) => (
           <button

@@ -1,39 +1,54 @@
+import { useState } from 'react'
 import type { AppState } from '../../app/appApi.ts'
 import { useActions } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 
 type Draw = AppState['draws'][number]
 
-const opened = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' })
+interface DrawsProps {
+  readonly draws: readonly Draw[]
+}
 
-function DrawName({ draw }: { readonly draw: Draw }) {
+interface DrawNameProps {
+  readonly draw: Draw
+  readonly name: string
+}
+
+function DrawName({ draw, name }: DrawNameProps) {
+  const { texts } = useTexts()
   return (
     <span className="drawName">
-      <strong>{draw.patientName}</strong>
-      {draw.invented && <span className="tag">Invented</span>}
-      <span className="soft figures">{opened.format(draw.opened_ms)}</span>
+      <strong>{name}</strong>
+      {draw.invented && <span className="tag">{texts.app.invented}</span>}
+      <span className="soft figures">{openedAt(draw, texts.language)}</span>
     </span>
   )
 }
 
+const openedAt = ({ opened_ms }: Draw, language: string): string =>
+  new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'short' }).format(opened_ms)
+
 /** Draws that were begun and not ended. Nothing on the first screen stands above them. */
-export function UnfinishedDraws({ draws }: { readonly draws: readonly Draw[] }) {
+export function UnfinishedDraws({ draws }: DrawsProps) {
   const actions = useActions()
+  const { texts, fill } = useTexts()
+  const { home } = texts
   if (draws.length === 0) return null
   return (
     <section className="unfinished" aria-labelledby="unfinished">
-      <h2 id="unfinished">Not finished</h2>
-      <p>Still open. The clocks have kept running.</p>
+      <h2 id="unfinished">{home.unfinished}</h2>
+      <p>{home.unfinishedAbout}</p>
       <ul className="bare">
         {draws.map((draw) => (
           <li key={draw.drawId}>
-            <DrawName draw={draw} />
+            <DrawName draw={draw} name={draw.patientName} />
             <button
               type="button"
               className="button go"
-              aria-label={`Go on with the draw of ${draw.patientName}`}
+              aria-label={fill(home.goOnOf, { name: draw.patientName })}
               onClick={() => void actions.go({ name: 'draw', drawId: draw.drawId })}
             >
-              Go on
+              {home.goOn}
             </button>
           </li>
         ))}
@@ -42,33 +57,51 @@ export function UnfinishedDraws({ draws }: { readonly draws: readonly Draw[] }) 
   )
 }
 
-/** Closed draws, newest first. */
-export function EarlierDraws({ draws }: { readonly draws: readonly Draw[] }) {
+/** Closed draws, newest first. Whoever sits before the screen next need not read who was here: names are asked for. */
+export function EarlierDraws({ draws }: DrawsProps) {
   const actions = useActions()
+  const { texts, fill } = useTexts()
+  const { home } = texts
+  const [named, setNamed] = useState(false)
+  const nameOf = (draw: Draw): string =>
+    named || draw.invented ? draw.patientName : fill(home.nameHidden, { number: draw.drawId })
   return (
     <section className="earlier" aria-labelledby="earlier">
-      <h2 id="earlier">Earlier draws</h2>
+      <h2 id="earlier">{home.earlier}</h2>
+      {draws.some((draw) => !draw.invented) && (
+        <button
+          type="button"
+          className="button quiet"
+          aria-pressed={named}
+          onClick={() => setNamed(!named)}
+        >
+          {named ? home.hideNames : home.showNames}
+        </button>
+      )}
       {draws.length === 0 ? (
-        <p className="soft">None on this device yet.</p>
+        <p className="soft">{home.noneEarlier}</p>
       ) : (
         <ul className="bare">
           {draws.map((draw) => (
             <li key={draw.drawId}>
-              <DrawName draw={draw} />
+              <DrawName draw={draw} name={nameOf(draw)} />
               <button
                 type="button"
                 className="button"
-                aria-label={`Open the record of ${draw.patientName}, ${opened.format(draw.opened_ms)}`}
+                aria-label={fill(home.openRecordOf, {
+                  name: nameOf(draw),
+                  when: openedAt(draw, texts.language),
+                })}
                 onClick={() => void actions.go({ name: 'chart', drawId: draw.drawId })}
               >
-                Open the record
+                {home.openRecord}
               </button>
             </li>
           ))}
         </ul>
       )}
       <label className="bringIn">
-        Bring in a saved log
+        {home.bringIn}
         <input
           type="file"
           className="input"

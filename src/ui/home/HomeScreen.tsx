@@ -1,68 +1,59 @@
-import type { PlainScreen } from '../../app/appApi.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
 import './home.css'
 
-const PLACES: readonly {
-  readonly screen: PlainScreen
-  readonly name: string
-  readonly about: string
-}[] = [
-  { screen: 'practice', name: 'Practice', about: 'Rehearse a draw and what can go wrong in it' },
-  { screen: 'micCheck', name: 'Microphone check', about: 'One minute: will this room do?' },
-  { screen: 'catalogue', name: 'Catalog', about: 'Tests, tubes and limits of your site' },
-  { screen: 'settings', name: 'Settings', about: 'Voice, sound, site, paper' },
-]
+/** What else can be gone to from here; `${place}About` says what for. */
+const PLACES = ['practice', 'micCheck', 'catalogue', 'settings'] as const
 
 /** The first screen. Newest draws first; one that was left open stands on top. */
 export function HomeScreen() {
-  const { scenarios } = useServices()
   const actions = useActions()
   const draws = useApp((s) => s.draws)
+  const { home } = useTexts().texts
   const sorted = [...draws].sort((a, b) => b.opened_ms - a.opened_ms)
   return (
-    <Frame title="Both hands on the draw.">
-      <p className="lead">
-        Stillhand turns an order into an exact tube plan and goes through the draw with you by
-        voice, touch or keys. It keeps the clocks and writes the chart note from what really
-        happened.
-      </p>
+    <Frame title={home.title}>
+      <p className="lead">{home.about}</p>
       <UnfinishedDraws draws={sorted.filter((draw) => !draw.closed)} />
       <div className="begin">
         <button type="button" className="button go" onClick={() => actions.newDraw()}>
-          <span className="big">New draw</span>
-          <span>Start from an order</span>
+          <span className="big">{home.newDraw}</span>
+          <span>{home.newDrawAbout}</span>
         </button>
         <button type="button" className="button" onClick={() => actions.startDemo()}>
-          <span className="big">Try the invented demo</span>
-          <span>A made-up practice, patient and order</span>
+          <span className="big">{home.demo}</span>
+          <span>{home.demoAbout}</span>
         </button>
       </div>
-      <p className="caution">
-        It gives no diagnosis and no orders. Your local policy, the tube maker’s label and your
-        licensed judgment come first.
-      </p>
+      <p className="caution">{home.caution}</p>
       <div className="lower">
         <EarlierDraws draws={sorted.filter((draw) => draw.closed)} />
-        <nav aria-label="More">
-          <ul className="bare places">
-            {PLACES.filter(({ screen }) => screen !== 'practice' || scenarios.length > 0).map(
-              ({ screen, name, about }) => (
-                <li key={screen}>
-                  <button type="button" onClick={() => void actions.go({ name: screen })}>
-                    <strong>{name}</strong>
-                    <span className="soft">{about}</span>
-                  </button>
-                </li>
-              ),
-            )}
-          </ul>
-        </nav>
+        <Places />
       </div>
-      <p className="stays soft">
-        Everything stays on this device: patients, records and settings. No sound is stored or sent.
-      </p>
+      <p className="stays soft">{home.stays}</p>
     </Frame>
+  )
+}
+
+function Places() {
+  const actions = useActions()
+  const { scenarios } = useServices()
+  const { home } = useTexts().texts
+  const open = PLACES.filter((place) => place !== 'practice' || scenarios.length > 0)
+  return (
+    <nav aria-label={home.places}>
+      <ul className="bare places">
+        {open.map((place) => (
+          <li key={place}>
+            <button type="button" onClick={() => void actions.go({ name: place })}>
+              <strong>{home[place]}</strong>
+              <span className="soft">{home[`${place}About`]}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </nav>
   )
 }

@@ -7,18 +7,20 @@ const ROOM_mm = 47.8
 
 interface BarcodeProps {
   readonly barcode: BarcodeModel
+  /** What it says, for who cannot see it. */
+  readonly name: string
   readonly height_mm?: number
 }
 
 /** Code 128 as plain rectangles, black on white whatever the colors of the screen are. */
-export function Barcode({ barcode, height_mm = 6.5 }: BarcodeProps) {
+export function Barcode({ barcode, name, height_mm = 6.5 }: BarcodeProps) {
   const width = barcode.modules + 2 * QUIET_MODULES
   const module_mm = Math.min(MODULE_mm, ROOM_mm / width)
   return (
     <svg
       className="barcode"
       role="img"
-      aria-label={`Code 128 bars of ${barcode.text}`}
+      aria-label={name}
       viewBox={`0 0 ${width} 10`}
       width={`${(width * module_mm).toFixed(2)}mm`}
       height={`${height_mm}mm`}

@@ -6,6 +6,7 @@ import { useActions, useApp, useRecord, useServices } from '../shared/appContext
 import { Frame } from '../shared/Frame.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { PatientLine } from '../shared/PatientLine.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 import { TubeLabel } from './TubeLabel.tsx'
 import './labels.css'
 
@@ -17,10 +18,7 @@ interface LabelsScreenProps {
   readonly startLayout?: LabelLayout
 }
 
-const LAYOUTS: readonly { readonly id: LabelLayout; readonly text: string }[] = [
-  { id: 'single', text: 'Label printer, 2 x 1 inch' },
-  { id: 'sheet', text: 'Plain sheet' },
-]
+const LAYOUTS: readonly LabelLayout[] = ['single', 'sheet']
 
 /** Labels of one draw, for printing beside the patient once the tubes are filled. */
 export function LabelsScreen({ drawId, from, startLayout = 'single' }: LabelsScreenProps) {
@@ -41,22 +39,21 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
   const [layout, setLayout] = useState(startLayout)
   const paper = useApp((s) => s.settings.paper)
   const { page } = useServices()
+  const { texts } = useTexts()
   const labels = labelsFor(record)
   const shortened = labels.some((label) => label.nameShortened)
   return (
     <Frame
-      title="Labels"
+      title={texts.labels.title}
       under={<PatientLine opened={openingOf(record)} />}
-      back={{ label: 'Back', onBack }}
+      back={{ label: texts.labels.back, onBack }}
     >
       <div className={`labelsScreen ${layout} ${paper}`}>
         <div className="noPrint">
-          <p>
-            Print them now and put each one on its tube beside the patient. Then read each back.
-          </p>
+          <p>{texts.labels.about}</p>
           <fieldset className="labelsLayout">
-            <legend>Print on</legend>
-            {LAYOUTS.map(({ id, text }) => (
+            <legend>{texts.labels.printOn}</legend>
+            {LAYOUTS.map((id) => (
               <label key={id}>
                 <input
                   type="radio"
@@ -64,15 +61,11 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
                   checked={layout === id}
                   onChange={() => setLayout(id)}
                 />
-                {text}
+                {texts.labels.layouts[id]}
               </label>
             ))}
           </fieldset>
-          {shortened && (
-            <p role="note">
-              * The name is too long for the label and is shortened. Compare the record number.
-            </p>
-          )}
+          {shortened && <p role="note">{texts.labels.shortened}</p>}
           <div className="labelsButtons">
             <button
               type="button"
@@ -80,19 +73,19 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
               onClick={() => page.print()}
               disabled={labels.length === 0}
             >
-              Print labels
+              {texts.labels.print}
             </button>
           </div>
         </div>
         {labels.length === 0 ? (
-          <p className="noPrint">No tube holds blood yet, so there is nothing to label.</p>
+          <p className="noPrint">{texts.labels.none}</p>
         ) : (
           <ol className="labelsList">
             {labels.map((label) => (
               <li key={label.tubeId}>
                 <TubeLabel label={label} />
                 <p className="noPrint labelState">
-                  {label.readBack ? 'Read back' : 'Not read back yet'}
+                  {label.readBack ? texts.labels.readBack : texts.labels.notReadBack}
                 </p>
               </li>
             ))}

@@ -1,5 +1,6 @@
 import { code128 } from '../../app/record/code128.ts'
 import type { LabelModel } from '../../core/record/labels.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { Barcode } from './Barcode.tsx'
 
 /**
@@ -7,8 +8,14 @@ import { Barcode } from './Barcode.tsx'
  * ours, for the standard's inner pages are not free to read.
  */
 export function TubeLabel({ label }: { readonly label: LabelModel }) {
+  const { texts, fill } = useTexts()
+  const { labels } = texts
+  const { position, of } = label
   return (
-    <article className="tubeLabel" aria-label={`Label ${label.specimenNumber}`}>
+    <article
+      className="tubeLabel"
+      aria-label={fill(labels.label, { number: label.specimenNumber })}
+    >
       <header className="name">
         {label.nameLines.map((line, index) => (
           <span key={index}>
@@ -18,23 +25,24 @@ export function TubeLabel({ label }: { readonly label: LabelModel }) {
         ))}
       </header>
       <p className="row">
-        <span>DOB {label.birthDate}</span>
+        <span>{fill(labels.born, { date: label.birthDate })}</span>
         <span>
           {label.collected} {label.initials}
         </span>
       </p>
       <p className="row">
-        <span className="record">No. {label.recordNumber}</span>
+        <span className="record">{fill(labels.record, { number: label.recordNumber })}</span>
         <span className="tube">{label.tubeName}</span>
       </p>
-      <Barcode barcode={code128(label.specimenNumber)} />
+      <Barcode
+        barcode={code128(label.specimenNumber)}
+        name={fill(labels.bars, { number: label.specimenNumber })}
+      />
       <p className="row foot">
         <span>{label.specimenNumber}</span>
-        {label.short ? <span>SHORT</span> : null}
-        {label.invented ? <strong>PRACTICE</strong> : null}
-        <span>
-          {label.position} of {label.of}
-        </span>
+        {label.short && <span>{labels.short}</span>}
+        {label.invented && <strong>{labels.practice}</strong>}
+        <span>{fill(labels.position, { position, of })}</span>
       </p>
     </article>
   )

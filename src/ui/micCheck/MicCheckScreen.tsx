@@ -1,36 +1,32 @@
 import { useEffect, useSyncExternalStore } from 'react'
 import type { MicCheckView } from '../../app/voice/micCheckView.ts'
-import { useActions, useServices } from '../shared/appContext.tsx'
+import { useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useToStart } from '../shared/useToStart.ts'
 import './micCheck.css'
 
 /** One minute to find out whether this person, this room and this microphone will do. */
 export function MicCheckScreen() {
   const { micCheck: check } = useServices()
-  const actions = useActions()
+  const { micCheck } = useTexts().texts
   const view = useSyncExternalStore(check.subscribe, check.current)
   useEffect(() => () => check.stop(), [check])
   return (
-    <Frame
-      title="Microphone check"
-      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
-    >
-      <p className="lead">
-        Stand where you will stand during the draw and say six phrases. Nothing is recorded, stored
-        or sent.
-      </p>
+    <Frame title={micCheck.title} back={useToStart()}>
+      <p className="lead">{micCheck.about}</p>
       <div className="micCheck" aria-live="polite">
         <Phase view={view} />
       </div>
       <div className="micCheckButtons">
         {(view.phase === 'ready' || view.phase === 'done') && (
           <button type="button" className="button go" onClick={() => void check.start()}>
-            {view.phase === 'ready' ? 'Start the check' : 'Check again'}
+            {view.phase === 'ready' ? micCheck.start : micCheck.again}
           </button>
         )}
         {view.phase === 'asking' && (
           <button type="button" className="button" onClick={() => check.skip()}>
-            Not heard, go on
+            {micCheck.skip}
           </button>
         )}
       </div>
@@ -38,57 +34,49 @@ export function MicCheckScreen() {
   )
 }
 
-const VERDICTS = {
-  good: 'This will do.',
-  fair: 'This will do, with care.',
-  poor: 'Do not rely on voice here. Use touch and keys.',
-} as const
-
 function Phase({ view }: { readonly view: MicCheckView }) {
+  const { texts, fill } = useTexts()
+  const { micCheck } = texts
   switch (view.phase) {
     case 'ready':
       return null
     case 'opening':
-      return <p>Getting ready to listen.</p>
+      return <p>{micCheck.opening}</p>
     case 'room':
       return (
         <>
-          <p className="ask">Say nothing for three seconds.</p>
+          <p className="ask">{micCheck.room}</p>
           <Level level={view.level} />
         </>
       )
     case 'asking':
       return (
         <>
-          <p className="soft">
-            Phrase {view.number} of {view.of}. Say:
-          </p>
-          <p className="ask">“{view.phrase}”</p>
+          <p className="soft">{fill(micCheck.asking, { number: view.number, of: view.of })}</p>
+          <p className="ask">{fill(micCheck.phrase, { phrase: view.phrase })}</p>
           <Level level={view.level} />
-          <p className="soft">{view.transcript === undefined ? '' : `Heard: ${view.transcript}`}</p>
+          <p className="soft">
+            {view.transcript !== undefined && fill(micCheck.heard, { transcript: view.transcript })}
+          </p>
         </>
       )
     case 'done':
       return (
         <>
-          <p className="ask">{VERDICTS[view.verdict.verdict]}</p>
-          <p>
-            {view.right} of {view.asked} phrases were heard right.
-          </p>
+          <p className="ask">{micCheck.verdicts[view.verdict.verdict]}</p>
+          <p>{fill(micCheck.right, { right: view.right, asked: view.asked })}</p>
           <ul>
             {view.verdict.reasons.map((reason) => (
               <li key={reason}>{reason}</li>
             ))}
           </ul>
-          <p className="soft">
-            Six phrases are a small sample. Watch the screen for what was heard, and keep touch or
-            keys within reach.
-          </p>
+          <p className="soft">{micCheck.small}</p>
         </>
       )
   }
 }
 
 function Level({ level }: { readonly level: number }) {
-  return <meter className="micLevel" aria-label="Input level" min={0} max={1} value={level} />
+  const { micCheck } = useTexts().texts
+  return <meter className="micLevel" aria-label={micCheck.level} min={0} max={1} value={level} />
 }

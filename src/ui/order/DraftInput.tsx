@@ -45,7 +45,9 @@ interface DraftSelectProps<K extends ChoiceField> {
   readonly field: K
   readonly label: string
   readonly hint?: string
-  readonly options: readonly (readonly [OrderDraft[K], string])[]
+  readonly options: readonly OrderDraft[K][]
+  /** The words for an answer. */
+  readonly nameOf: (option: OrderDraft[K]) => string
 }
 
 /** A field with a few fixed answers. */
@@ -54,6 +56,7 @@ export function DraftSelect<K extends ChoiceField>({
   label,
   hint,
   options,
+  nameOf,
 }: DraftSelectProps<K>) {
   const { draft, edit, errorOf } = useDraft()
   return (
@@ -65,9 +68,9 @@ export function DraftSelect<K extends ChoiceField>({
           value={draft[field]}
           onChange={(event) => edit({ [field]: event.target.value })}
         >
-          {options.map(([value, words]) => (
-            <option key={value} value={value}>
-              {words}
+          {options.map((option) => (
+            <option key={option} value={option}>
+              {nameOf(option)}
             </option>
           ))}
         </select>

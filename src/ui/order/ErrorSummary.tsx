@@ -1,9 +1,11 @@
 import { useEffect, useRef } from 'react'
 import type { DraftError } from '../../app/order/orderDraft.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { fieldId } from './useDraft.ts'
 
 /** Everything to put right, in one place, each line leading to its field. */
 export function ErrorSummary({ errors }: { readonly errors: readonly DraftError[] }) {
+  const { order } = useTexts().texts
   const box = useRef<HTMLDivElement>(null)
   const first = errors.length > 0
   useEffect(() => {
@@ -12,7 +14,7 @@ export function ErrorSummary({ errors }: { readonly errors: readonly DraftError[
   if (!first) return null
   return (
     <div className="stopBox" role="alert" tabIndex={-1} ref={box}>
-      <h2>The tubes cannot be planned yet</h2>
+      <h2>{order.cannotPlan}</h2>
       <ul>
         {errors.map((error) => (
           <li key={`${error.field} ${error.text}`}>

@@ -1,6 +1,7 @@
 import { GAUGES } from '../../core/order/order.ts'
 import type { Gauge, NeedleSet } from '../../core/order/order.ts'
 import { Field } from '../shared/Field.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 import { fieldId, useDraft } from './useDraft.ts'
 
 type Length = 'needle_mm' | 'tubing_mm' | 'tubingBore_mm'
@@ -8,6 +9,8 @@ type Length = 'needle_mm' | 'tubing_mm' | 'tubingBore_mm'
 /** The needle as its packet says. The hub's color is not asked for and not used. */
 export function NeedleFields() {
   const { draft, edit, errorOf } = useDraft()
+  const { texts, fill } = useTexts()
+  const { order } = texts
   const set = draft.needleSet
   const change = (part: Partial<NeedleSet>): void => edit({ needleSet: { ...set, ...part } })
   const length = (key: Length, label: string, hint?: string) => (
@@ -28,7 +31,7 @@ export function NeedleFields() {
   return (
     <>
       <div className="pair">
-        <Field id={fieldId('needleSet')} label="Kind" error={errorOf('needleSet')}>
+        <Field id={fieldId('needleSet')} label={order.needleKind} error={errorOf('needleSet')}>
           {(parts) => (
             <select
               {...parts}
@@ -38,15 +41,12 @@ export function NeedleFields() {
                 change({ kind: event.target.value === 'straight' ? 'straight' : 'winged' })
               }
             >
-              <option value="straight">Straight needle and holder</option>
-              <option value="winged">Winged set with tubing</option>
+              <option value="straight">{order.needleKinds.straight}</option>
+              <option value="winged">{order.needleKinds.winged}</option>
             </select>
           )}
         </Field>
-        <Field
-          label="Gauge printed on the packet"
-          hint="Read the number. Hub colors differ between makers."
-        >
+        <Field label={order.gauge} hint={order.gaugeHint}>
           {(parts) => (
             <select
               {...parts}
@@ -56,7 +56,7 @@ export function NeedleFields() {
             >
               {GAUGES.map((gauge) => (
                 <option key={gauge} value={gauge}>
-                  {gauge} G
+                  {fill(order.gaugeOf, { gauge })}
                 </option>
               ))}
             </select>
@@ -64,11 +64,11 @@ export function NeedleFields() {
         </Field>
       </div>
       <details className="more">
-        <summary>Lengths on the packet</summary>
+        <summary>{order.lengths}</summary>
         <div className="pair">
-          {length('needle_mm', 'Needle length, mm')}
-          {set.kind === 'winged' && length('tubing_mm', 'Tubing length, mm')}
-          {set.kind === 'winged' && length('tubingBore_mm', 'Tubing bore, mm')}
+          {length('needle_mm', order.needleLength)}
+          {set.kind === 'winged' && length('tubing_mm', order.tubingLength)}
+          {set.kind === 'winged' && length('tubingBore_mm', order.tubingBore)}
         </div>
       </details>
     </>

@@ -2,6 +2,7 @@ import { useId, useRef, useState } from 'react'
 import type { KeyboardEvent } from 'react'
 import { useServices } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 import { fieldId, useDraft } from './useDraft.ts'
 
 const SHOWN_n = 8
@@ -10,6 +11,8 @@ const SHOWN_n = 8
 export function TestPicker() {
   const { draft, edit, errorOf } = useDraft()
   const services = useServices()
+  const { texts, fill } = useTexts()
+  const { order } = texts
   const [typed, setTyped] = useState('')
   const [open, setOpen] = useState(false)
   const [active, setActive] = useState(0)
@@ -25,14 +28,14 @@ export function TestPicker() {
 
   const take = (code: string): void => {
     edit({ tests: [...draft.tests, code] })
-    setSaid(`${services.testName(code)} added`)
+    setSaid(fill(order.testAdded, { test: services.testName(code) }))
     setTyped('')
     setActive(0)
     input.current?.focus()
   }
   const drop = (code: string): void => {
     edit({ tests: draft.tests.filter((other) => other !== code) })
-    setSaid(`${services.testName(code)} removed`)
+    setSaid(fill(order.testRemoved, { test: services.testName(code) }))
     input.current?.focus()
   }
   const move = (by: number): void => {
@@ -59,8 +62,8 @@ export function TestPicker() {
     <div className="testPicker">
       <Field
         id={fieldId('tests')}
-        label="Tests ordered"
-        hint="Type a name or code. Arrow keys choose, Enter adds."
+        label={order.tests}
+        hint={order.testsHint}
         error={errorOf('tests')}
       >
         {(parts) => (
@@ -89,7 +92,7 @@ export function TestPicker() {
               className="bare options"
               id={listId}
               role="listbox"
-              aria-label="Tests found"
+              aria-label={order.testsFound}
               hidden={!showing}
             >
               {matches.map((test) => (
@@ -108,10 +111,7 @@ export function TestPicker() {
               ))}
             </ul>
             {showing && matches.length === 0 && (
-              <p className="options none">
-                No test in the catalog fits “{typed.trim()}”. Check the spelling or add it to the
-                catalog.
-              </p>
+              <p className="options none">{fill(order.noTest, { typed: typed.trim() })}</p>
             )}
           </div>
         )}
@@ -120,13 +120,13 @@ export function TestPicker() {
         {said}
       </p>
       {draft.tests.length > 0 && (
-        <ul className="bare picked" aria-label="Tests on this order">
+        <ul className="bare picked" aria-label={order.testsPicked}>
           {draft.tests.map((code) => (
             <li key={code}>
               <button
                 type="button"
                 onClick={() => drop(code)}
-                aria-label={`Remove ${services.testName(code)}`}
+                aria-label={fill(order.removeTest, { test: services.testName(code) })}
               >
                 {services.testName(code)} <span aria-hidden="true">×</span>
               </button>

@@ -1,3 +1,5 @@
+import { useTexts } from '../shared/useTexts.ts'
+
 interface Notice {
   readonly code: string
   readonly text: string
@@ -12,6 +14,7 @@ interface NoticesProps {
 
 /** What stops the draw, or what to keep in mind. Each says where it comes from. */
 export function Notices({ title, tone, notices }: NoticesProps) {
+  const { texts, fill } = useTexts()
   if (notices.length === 0) return null
   return (
     <section className={tone} aria-label={title} {...(tone === 'stopBox' && { role: 'alert' })}>
@@ -20,7 +23,12 @@ export function Notices({ title, tone, notices }: NoticesProps) {
         {notices.map((notice) => (
           <li key={`${notice.code} ${notice.text}`}>
             {notice.text}
-            {notice.source !== undefined && <span className="small soft"> ({notice.source})</span>}
+            {notice.source !== undefined && (
+              <span className="small soft">
+                {' '}
+                {fill(texts.plan.source, { source: notice.source })}
+              </span>
+            )}
           </li>
         ))}
       </ul>

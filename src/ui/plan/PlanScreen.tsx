@@ -1,7 +1,7 @@
 import type { Plan } from '../../core/plan/plan.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
-import { count } from '../shared/words.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { Notices } from './Notices.tsx'
 import { RackPicture } from './RackPicture.tsx'
 import { BandForecast, BloodTotal } from './Totals.tsx'
@@ -12,33 +12,32 @@ import './plan.css'
 export function PlanScreen() {
   const plan = useApp((s) => s.plan)
   const actions = useActions()
+  const { texts, fill } = useTexts()
+  const { plan: t } = texts
   const name = useApp((s) => s.draft.fullName)
-  const back = { label: 'Back to the order', onBack: () => void actions.go({ name: 'order' }) }
+  const back = { label: t.toOrder, onBack: () => void actions.go({ name: 'order' }) }
   if (!plan) {
     return (
-      <Frame title="No plan yet" back={back}>
-        <p className="lead">Fill in the order first.</p>
+      <Frame title={t.none} back={back}>
+        <p className="lead">{t.noneAbout}</p>
       </Frame>
     )
   }
   const stopped = plan.problems.length > 0
   return (
-    <Frame
-      title={stopped ? 'This draw cannot start' : count(plan.tubes.length, 'tube')}
-      back={back}
-    >
+    <Frame title={stopped ? t.stopped : fill(t.title, { n: plan.tubes.length })} back={back}>
       <p className="lead">
-        {name !== '' && <strong>{name}. </strong>}
-        {stopped ? 'Put right what stands below, then plan again.' : 'Lay them out in this order.'}
+        {name !== '' && <strong>{fill(t.ofPatient, { name })}</strong>}{' '}
+        {stopped ? t.stoppedAbout : t.about}
       </p>
       <div className="planNotices">
-        <Notices title="Cannot start" tone="stopBox" notices={plan.problems} />
+        <Notices title={t.problems} tone="stopBox" notices={plan.problems} />
         <Uncovered plan={plan} />
-        <Notices title="Keep in mind" tone="warnBox" notices={plan.warnings} />
+        <Notices title={t.warnings} tone="warnBox" notices={plan.warnings} />
       </div>
       {stopped && (
         <button type="button" className="button go" onClick={back.onBack}>
-          Back to the order
+          {t.toOrder}
         </button>
       )}
       {plan.tubes.length > 0 && (
@@ -48,7 +47,7 @@ export function PlanScreen() {
             <BloodTotal blood={plan.blood} />
             <BandForecast plan={plan} />
           </div>
-          <ol className="bare tubeRows" aria-label="Tubes in order of draw">
+          <ol className="bare tubeRows" aria-label={t.tubes}>
             {plan.tubes.map((tube, i) => (
               <TubeRow
                 key={tube.id}
@@ -63,9 +62,9 @@ export function PlanScreen() {
       {!stopped && plan.tubes.length > 0 && (
         <div className="startBar">
           <button type="button" className="button go" onClick={() => void actions.openDraw()}>
-            Start the draw
+            {t.start}
           </button>
-          <p className="soft">The record begins here. First step: check who the patient is.</p>
+          <p className="soft">{t.startAbout}</p>
         </div>
       )}
     </Frame>
@@ -74,13 +73,14 @@ export function PlanScreen() {
 
 function Uncovered({ plan }: { readonly plan: Plan }) {
   const services = useServices()
+  const { texts, fill } = useTexts()
   return (
     <Notices
-      title="No tube serves these tests"
+      title={texts.plan.uncovered}
       tone="warnBox"
       notices={plan.uncovered.map(({ test, reason }) => ({
         code: test,
-        text: `${services.testName(test)}: ${reason}`,
+        text: fill(texts.plan.uncoveredTest, { test: services.testName(test), reason }),
       }))}
     />
   )

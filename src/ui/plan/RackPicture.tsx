@@ -1,6 +1,7 @@
 import type { Plan } from '../../core/plan/plan.ts'
 import { closureColor } from '../shared/closureColor.ts'
-import { mL } from '../shared/words.ts'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
 
 type Tube = Plan['tubes'][number]
 
@@ -10,18 +11,15 @@ const COLUMN_px = { least: 150, most: 208, page: 1040 } as const
 
 /** The rack in order of draw. One graduation is one mL in every tube, so that volumes compare by eye. */
 export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
+  const { texts } = useTexts()
+  const { mL } = useUnits()
   const { least, most, page } = COLUMN_px
   const column = Math.max(least, Math.min(most, Math.floor(page / tubes.length)))
   const width = tubes.length * column
   const bottom = HEAD_px + PX_PER_mL * Math.max(...tubes.map((tube) => tube.nominal_mL))
   return (
     <figure className="rackPicture">
-      <div
-        className="scroll"
-        tabIndex={0}
-        role="group"
-        aria-label="Picture of the rack; the same in words below"
-      >
+      <div className="scroll" tabIndex={0} role="group" aria-label={texts.plan.picture}>
         <svg
           viewBox={`0 0 ${width} ${bottom + 84}`}
           width={width}
@@ -45,10 +43,7 @@ export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
           ))}
         </svg>
       </div>
-      <figcaption className="small soft">
-        In order of draw. One graduation is 1 mL; the dashed line is the least that will do. The cap
-        shows your site’s closure word and decides nothing.
-      </figcaption>
+      <figcaption className="small soft">{texts.plan.pictureAbout}</figcaption>
     </figure>
   )
 }

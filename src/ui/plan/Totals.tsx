@@ -1,26 +1,34 @@
 import type { Plan } from '../../core/plan/plan.ts'
-import { mL } from '../shared/words.ts'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
 
 /** Total blood against the limit, in words with a ruler beside them. */
 export function BloodTotal({ blood }: { readonly blood: Plan['blood'] }) {
+  const { texts, fill } = useTexts()
+  const { mL } = useUnits()
+  const { plan } = texts
   const { draw_mL, earlier_mL, limit_mL, period_mL, percentOfBody } = blood
-  const all_mL = draw_mL + earlier_mL
+  const against = (): string => {
+    const limit = limit_mL === undefined ? '' : mL(limit_mL)
+    if (percentOfBody === undefined) return limit ? fill(plan.limit, { limit }) : plan.noLimit
+    const percent = Number(percentOfBody.toFixed(2))
+    return limit
+      ? fill(plan.limitOfBody, { limit, percent })
+      : fill(plan.noLimitOfBody, { percent })
+  }
   return (
     <section className="total" aria-labelledby="blood-total">
-      <h2 id="blood-total">Blood</h2>
+      <h2 id="blood-total">{plan.blood}</h2>
       <p className="amount figures">{mL(draw_mL)}</p>
-      <p>
-        {limit_mL === undefined
-          ? 'No limit could be worked out'
-          : `of ${mL(limit_mL)} allowed in one draw`}
-        {percentOfBody !== undefined &&
-          `; ${Number(percentOfBody.toFixed(2))} % of estimated blood volume`}
-        .
-      </p>
+      <p>{against()}</p>
       {limit_mL !== undefined && <Ruler value={draw_mL} limit={limit_mL} />}
       {period_mL !== undefined && (
         <p>
-          With {mL(earlier_mL)} earlier: {mL(all_mL)} of {mL(period_mL)} in the period.
+          {fill(plan.period, {
+            earlier: mL(earlier_mL),
+            all: mL(draw_mL + earlier_mL),
+            period: mL(period_mL),
+          })}
         </p>
       )}
       <p className="small soft">{blood.source}</p>
@@ -30,20 +38,21 @@ export function BloodTotal({ blood }: { readonly blood: Plan['blood'] }) {
 
 /** How long the band will be on, before the needle is in. */
 export function BandForecast({ plan }: { readonly plan: Plan }) {
+  const { texts, fill } = useTexts()
   const { predicted_s, offDuring } = plan.band
   const tube = plan.tubes.findIndex((t) => t.id === offDuring)
   const name = plan.tubes[tube]?.name
   return (
     <section className="total" aria-labelledby="band-total">
-      <h2 id="band-total">Band (tourniquet)</h2>
-      <p className="amount figures">about {Math.round(predicted_s)} s</p>
-      <p>from band on to the last tube full, if it stayed on. The limit is in your policy.</p>
+      <h2 id="band-total">{texts.plan.band}</h2>
+      <p className="amount figures">{fill(texts.plan.bandTime, { s: Math.round(predicted_s) })}</p>
+      <p>{texts.plan.bandAbout}</p>
       <p className="when">
         {name === undefined
-          ? 'Take the band off as soon as blood flows into the first tube.'
-          : `Take it off while tube ${tube + 1} (${name}) fills.`}
+          ? texts.plan.bandOffAtOnce
+          : fill(texts.plan.bandOffDuring, { number: tube + 1, name })}
       </p>
-      <p className="small soft">An estimate from needle, tubing and vacuum. Not a promise.</p>
+      <p className="small soft">{texts.plan.bandEstimate}</p>
     </section>
   )
 }

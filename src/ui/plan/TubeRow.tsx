@@ -1,32 +1,22 @@
 import type { Plan } from '../../core/plan/plan.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { closureColor } from '../shared/closureColor.ts'
-import {
-  ADDITIVE_WORDS,
-  fillWords,
-  HANDLING_WORDS,
-  inversionWords,
-  minutes,
-  mL,
-} from '../shared/words.ts'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
 
-const ROLE_WORDS = { specimen: '', discard: 'Discard tube', culture: 'Culture bottle' } as const
+type Tube = Plan['tubes'][number]
 
 interface TubeRowProps {
-  readonly tube: Plan['tubes'][number]
+  readonly tube: Tube
   readonly number: number
   readonly bandOffHere: boolean
 }
 
 /** One tube in words. */
 export function TubeRow({ tube, number, bandOffHere }: TubeRowProps) {
-  const services = useServices()
-  const color = closureColor(tube.closure)
-  const handling = [
-    ...tube.handling.map((kind) => HANDLING_WORDS[kind]),
-    ...(tube.clot_min ? [`Stand ${tube.clot_min} min to clot`] : []),
-    ...(tube.timeLimit_min ? [`Within ${minutes(tube.timeLimit_min)} of collection`] : []),
-  ]
+  const { testName } = useServices()
+  const { texts, fill } = useTexts()
+  const { plan } = texts
   return (
     <li className="tubeRow">
       <p className="number figures" aria-hidden="true">
@@ -34,68 +24,90 @@ export function TubeRow({ tube, number, bandOffHere }: TubeRowProps) {
       </p>
       <div className="what">
         <h3>
-          <span className="visuallyHidden">Tube {number}: </span>
+          <span className="visuallyHidden">{fill(plan.tubeNumber, { number })} </span>
           {tube.name}
         </h3>
-        <p className="soft">
-          {ROLE_WORDS[tube.role] && `${ROLE_WORDS[tube.role]} · `}
-          {ADDITIVE_WORDS[tube.additive]}
-          {tube.closure !== '' && (
-            <>
-              {' · '}
-              {color && (
-                <svg className="swatch" viewBox="0 0 14 14" aria-hidden="true">
-                  <rect
-                    x="1"
-                    y="1"
-                    width="12"
-                    height="12"
-                    rx="3"
-                    fill={color}
-                    stroke="currentColor"
-                  />
-                </svg>
-              )}
-              {tube.closure} closure
-            </>
-          )}
-        </p>
-        {tube.tests.length > 0 && (
-          <p className="tests">{tube.tests.map(services.testName).join(', ')}</p>
-        )}
-        {handling.length > 0 && (
-          <ul className="bare handling">
-            {handling.map((words) => (
-              <li key={words}>{words}</li>
-            ))}
-          </ul>
-        )}
+        <Kind tube={tube} />
+        {tube.tests.length > 0 && <p className="tests">{tube.tests.map(testName).join(', ')}</p>}
+        <Handling tube={tube} />
         <details>
-          <summary>Why this tube, and why here</summary>
+          <summary>{plan.why}</summary>
           <p>{tube.reason}</p>
           {(tube.lot ?? tube.expires) !== undefined && (
             <p className="soft small">
-              {tube.lot !== undefined && `Lot ${tube.lot}. `}
-              {tube.expires !== undefined && `Expires ${tube.expires}.`}
+              {tube.lot !== undefined && fill(plan.lot, { lot: tube.lot })}{' '}
+              {tube.expires !== undefined && fill(plan.expires, { date: tube.expires })}
             </p>
           )}
         </details>
-        {bandOffHere && <p className="bandOff">Band (tourniquet) off while this tube fills</p>}
+        {bandOffHere && <p className="bandOff">{plan.bandOffHere}</p>}
       </div>
-      <dl className="figures">
-        <div>
-          <dt>Draw</dt>
-          <dd>{mL(tube.nominal_mL)}</dd>
-        </div>
-        <div>
-          <dt>Invert</dt>
-          <dd>{inversionWords(tube.inversions)}</dd>
-        </div>
-        <div>
-          <dt>Expect full in</dt>
-          <dd>{fillWords(tube.fill)}</dd>
-        </div>
-      </dl>
+      <Figures tube={tube} />
     </li>
+  )
+}
+
+function Kind({ tube }: { readonly tube: Tube }) {
+  const { catalogue } = useServices().site.texts
+  const { texts, fill } = useTexts()
+  const { plan } = texts
+  const color = closureColor(tube.closure)
+  return (
+    <p className="soft">
+      {tube.role !== 'specimen' && <>{plan[tube.role]} · </>}
+      {catalogue.additives[tube.additive]}
+      {tube.closure !== '' && (
+        <>
+          {' · '}
+          {color && (
+            <svg className="swatch" viewBox="0 0 14 14" aria-hidden="true">
+              <rect x="1" y="1" width="12" height="12" rx="3" fill={color} stroke="currentColor" />
+            </svg>
+          )}
+          {fill(plan.closure, { closure: tube.closure })}
+        </>
+      )}
+    </p>
+  )
+}
+
+function Handling({ tube }: { readonly tube: Tube }) {
+  const { words } = useServices().site
+  const { texts, fill } = useTexts()
+  const { minutes } = useUnits()
+  const { plan } = texts
+  const handling = [
+    ...tube.handling.map((mark) => words.handling[mark] ?? mark),
+    ...(tube.clot_min ? [fill(plan.clot, { length: minutes(tube.clot_min) })] : []),
+    ...(tube.timeLimit_min ? [fill(plan.within, { length: minutes(tube.timeLimit_min) })] : []),
+  ]
+  if (handling.length === 0) return null
+  return (
+    <ul className="bare handling">
+      {handling.map((text) => (
+        <li key={text}>{text}</li>
+      ))}
+    </ul>
+  )
+}
+
+function Figures({ tube }: { readonly tube: Tube }) {
+  const { plan } = useTexts().texts
+  const { mL, inversions, fillTime } = useUnits()
+  return (
+    <dl className="figures">
+      <div>
+        <dt>{plan.draw}</dt>
+        <dd>{mL(tube.nominal_mL)}</dd>
+      </div>
+      <div>
+        <dt>{plan.invert}</dt>
+        <dd>{inversions(tube.inversions)}</dd>
+      </div>
+      <div>
+        <dt>{plan.fill}</dt>
+        <dd>{fillTime(tube.fill)}</dd>
+      </div>
+    </dl>
   )
 }

@@ -1,20 +1,18 @@
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useToStart } from '../shared/useToStart.ts'
 import './practice.css'
 
 /** Draws to rehearse on a made-up patient. */
 export function PracticeScreen() {
   const actions = useActions()
   const { scenarios } = useServices()
+  const { texts, fill } = useTexts()
+  const { practice } = texts
   return (
-    <Frame
-      title="Practice"
-      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
-    >
-      <p className="lead">
-        Rehearse with a made-up patient and no needle. The screens, clocks and words are those of a
-        real draw, and the record says that it was practice.
-      </p>
+    <Frame title={practice.title} back={useToStart()}>
+      <p className="lead">{practice.about}</p>
       <ul className="bare scenarios">
         {scenarios.map(({ id, scenario }) => (
           <li key={id}>
@@ -25,10 +23,10 @@ export function PracticeScreen() {
             <button
               type="button"
               className="button"
-              aria-label={`Start: ${scenario.title}`}
+              aria-label={fill(practice.startOf, { title: scenario.title })}
               onClick={() => void actions.startPractice(id)}
             >
-              Start
+              {practice.start}
             </button>
           </li>
         ))}

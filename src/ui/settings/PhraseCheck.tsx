@@ -3,6 +3,7 @@ import type { SyntheticEvent } from 'react'
 import type { TrialNote } from '../../app/voice/phraseTrial.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface Tried {
   readonly phrase: string
@@ -12,21 +13,20 @@ interface Tried {
 /** Tries a wording for a command before a site puts it into its phrases file. */
 export function PhraseCheck() {
   const { commands, tryPhrase } = useServices().phraseTrial
+  const { settings } = useTexts().texts
   const [key, setKey] = useState(commands[0]?.key ?? '')
   const [typed, setTyped] = useState('')
   const [tried, setTried] = useState<Tried>()
-
   async function submit(event: SyntheticEvent): Promise<void> {
     event.preventDefault()
     const phrase = typed.trim()
     if (!phrase) return
     setTried({ phrase, notes: await tryPhrase(key, phrase) })
   }
-
   return (
     <form className="phraseCheck" onSubmit={(event) => void submit(event)}>
       <div className="pair">
-        <Field label="For">
+        <Field label={settings.phraseFor}>
           {(parts) => (
             <select
               {...parts}
@@ -42,7 +42,7 @@ export function PhraseCheck() {
             </select>
           )}
         </Field>
-        <Field label="New wording" hint="Three syllables or more are heard best.">
+        <Field label={settings.wording} hint={settings.wordingHint}>
           {(parts) => (
             <input
               {...parts}
@@ -55,7 +55,7 @@ export function PhraseCheck() {
         </Field>
       </div>
       <button type="submit" className="button">
-        Check the wording
+        {settings.checkWording}
       </button>
       <div role="status">{tried && <Answer {...tried} />}</div>
     </form>
@@ -63,13 +63,14 @@ export function PhraseCheck() {
 }
 
 function Answer({ phrase, notes }: Tried) {
-  if (notes.length === 0) return <p>“{phrase}” should work. Try it aloud before you rely on it.</p>
+  const { texts, fill } = useTexts()
+  const { settings } = texts
+  if (notes.length === 0) return <p>{fill(settings.wordingGood, { phrase })}</p>
   return (
     <ul>
       {notes.map(({ weight, text }) => (
         <li key={text} className={weight === 'error' ? 'error' : 'soft'}>
-          {weight === 'error' ? 'Will not work: ' : 'Take care: '}
-          {text}
+          {fill(settings.weights[weight], { text })}
         </li>
       ))}
     </ul>

@@ -1,26 +1,23 @@
 import type { Settings } from '../../app/site/settings.ts'
+import deviceTexts from '../../data/en/device.json'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
-import deviceTexts from '../../data/en/device.json'
-import { PrefixField } from './PrefixField.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useToStart } from '../shared/useToStart.ts'
 import { PhraseCheck } from './PhraseCheck.tsx'
-import '../order/order.css'
+import { PrefixField } from './PrefixField.tsx'
+import './settings.css'
 
-type TextKey = {
-  [K in keyof Settings]: Settings[K] extends string
-    ? string extends Settings[K]
-      ? K
-      : never
-    : never
-}[keyof Settings]
+type TextKey = 'modelFile' | 'siteName' | 'collectorName' | 'collectorInitials'
 
-function SettingText({ name, label, hint }: { name: TextKey; label: string; hint?: string }) {
+function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: string }) {
   const value = useApp((s) => s.settings[name])
   const actions = useActions()
+  const { settings } = useTexts().texts
   return (
-    <Field label={label} hint={hint}>
+    <Field label={settings[name]} hint={hint}>
       {(parts) => (
         <input
           {...parts}
@@ -34,15 +31,10 @@ function SettingText({ name, label, hint }: { name: TextKey; label: string; hint
   )
 }
 
-function SettingTick({
-  name,
-  label,
-}: {
-  name: 'voiceOn' | 'silent' | 'speakNames'
-  label: string
-}) {
+function SettingTick({ name }: { readonly name: 'voiceOn' | 'silent' }) {
   const value = useApp((s) => s.settings[name])
   const actions = useActions()
+  const { settings } = useTexts().texts
   return (
     <label className="tick">
       <input
@@ -50,88 +42,97 @@ function SettingTick({
         checked={value}
         onChange={(event) => actions.changeSettings({ [name]: event.target.checked })}
       />
-      {label}
+      {settings[name]}
     </label>
+  )
+}
+
+const PAPERS: readonly Settings['paper'][] = ['letter', 'A4']
+
+function PaperSelect() {
+  const paper = useApp((s) => s.settings.paper)
+  const actions = useActions()
+  const { settings } = useTexts().texts
+  return (
+    <Field label={settings.paper}>
+      {(parts) => (
+        <select
+          {...parts}
+          className="input"
+          value={paper}
+          onChange={(event) =>
+            actions.changeSettings({ paper: event.target.value === 'letter' ? 'letter' : 'A4' })
+          }
+        >
+          {PAPERS.map((each) => (
+            <option key={each} value={each}>
+              {settings.papers[each]}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  )
+}
+
+function Volume() {
+  const volume = useApp((s) => s.settings.volume)
+  const actions = useActions()
+  const { texts, fill } = useTexts()
+  return (
+    <Field label={fill(texts.settings.volume, { percent: Math.round(volume * 100) })}>
+      {(parts) => (
+        <input
+          {...parts}
+          className="range"
+          type="range"
+          min="0"
+          max="1"
+          step="0.05"
+          value={volume}
+          onChange={(event) => actions.changeSettings({ volume: event.target.valueAsNumber })}
+        />
+      )}
+    </Field>
   )
 }
 
 /** What a person sets on this device. */
 export function SettingsScreen() {
-  const settings = useApp((s) => s.settings)
+  const devicePrefix = useApp((s) => s.settings.devicePrefix)
   const actions = useActions()
+  const { settings } = useTexts().texts
   return (
-    <Frame
-      title="Settings"
-      back={{ label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }}
-    >
-      <p className="lead">Changes are kept on this device at once.</p>
+    <Frame title={settings.title} back={useToStart()}>
+      <p className="lead">{settings.about}</p>
       <div className="settingsBody">
-        <Section
-          title="Listening"
-          about="No sound is stored or sent. Words are recognized on this device only."
-        >
-          <SettingTick name="voiceOn" label="Listen during a draw" />
-          <SettingText
-            name="modelFile"
-            label="Speech model"
-            hint="File name of a model archive in the models folder."
-          />
+        <Section title={settings.listening} about={settings.listeningAbout}>
+          <SettingTick name="voiceOn" />
+          <SettingText name="modelFile" hint={settings.modelFileHint} />
         </Section>
-        <Section title="Sound" about="Everything spoken also stands on the screen.">
-          <Field label={`Volume: ${Math.round(settings.volume * 100)} %`}>
-            {(parts) => (
-              <input
-                {...parts}
-                className="range"
-                type="range"
-                min="0"
-                max="1"
-                step="0.05"
-                value={settings.volume}
-                onChange={(event) => actions.changeSettings({ volume: event.target.valueAsNumber })}
-              />
-            )}
-          </Field>
-          <div>
-            <SettingTick name="silent" label="Silent: no prompts and no chimes" />
-            <SettingTick name="speakNames" label="Allow prompts to say the patient’s name" />
+        <Section title={settings.sound} about={settings.soundAbout}>
+          <Volume />
+          <SettingTick name="silent" />
+        </Section>
+        <Section title={settings.person} about={settings.personAbout}>
+          <SettingText name="siteName" />
+          <div className="pair">
+            <SettingText name="collectorName" />
+            <SettingText name="collectorInitials" />
           </div>
         </Section>
-        <Section title="Site and person" about="These stand in the chart note and on the labels.">
-          <SettingText name="siteName" label="Site" />
+        <Section title={settings.paperAndLabels} about={settings.paperAbout}>
           <div className="pair">
-            <SettingText name="collectorName" label="Your name" />
-            <SettingText name="collectorInitials" label="Your initials" />
-          </div>
-        </Section>
-        <Section title="Paper and labels" about="For printing.">
-          <div className="pair">
-            <Field label="Paper">
-              {(parts) => (
-                <select
-                  {...parts}
-                  className="input"
-                  value={settings.paper}
-                  onChange={(event) =>
-                    actions.changeSettings({
-                      paper: event.target.value === 'letter' ? 'letter' : 'A4',
-                    })
-                  }
-                >
-                  <option value="letter">Letter</option>
-                  <option value="A4">A4</option>
-                </select>
-              )}
-            </Field>
+            <PaperSelect />
             <PrefixField
-              key={settings.devicePrefix === '' ? 'none' : 'set'}
-              value={settings.devicePrefix}
+              key={devicePrefix === '' ? 'none' : 'set'}
+              value={devicePrefix}
               texts={deviceTexts.prefix}
-              onChange={(devicePrefix) => actions.changeSettings({ devicePrefix })}
+              onChange={(prefix) => actions.changeSettings({ devicePrefix: prefix })}
             />
           </div>
         </Section>
-        <Section title="Phrases" about="Try your own words before you rely on them.">
+        <Section title={settings.phrases} about={settings.phrasesAbout}>
           <PhraseCheck />
         </Section>
       </div>

@@ -1,5 +1,6 @@
 import { useId } from 'react'
 import type { ReactNode } from 'react'
+import { useTexts } from './useTexts.ts'
 
 /** What an input needs so that its label, hint and error are read with it. */
 export interface FieldParts {
@@ -18,6 +19,7 @@ interface FieldProps {
 
 /** Label above, hint below, error beside the input it is about. */
 export function Field({ label, hint, error, id, children }: FieldProps) {
+  const { texts } = useTexts()
   const made = useId()
   const key = id ?? made
   const told = [hint && `${key}-hint`, error && `${key}-error`].filter(Boolean).join(' ')
@@ -35,7 +37,7 @@ export function Field({ label, hint, error, id, children }: FieldProps) {
         </p>
       )}
       {error && (
-        <p className="error" id={`${key}-error`}>
+        <p className="error" data-lead={texts.app.fieldError} id={`${key}-error`}>
           {error}
         </p>
       )}

@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'react'
 import type { ReactNode } from 'react'
 import { useActions, useApp } from './appContext.tsx'
 import { Mark } from './Mark.tsx'
+import { useTexts } from './useTexts.ts'
 
 interface FrameProps {
   readonly title: string
@@ -15,8 +16,7 @@ interface FrameProps {
 /** The page around every screen but the draw itself. What it adds is not printed. */
 export function Frame({ title, under, back, children }: FrameProps) {
   const heading = useRef<HTMLHeadingElement>(null)
-  const actions = useActions()
-  const trouble = useApp((s) => s.trouble)
+  const { app } = useTexts().texts
   useEffect(() => {
     heading.current?.focus()
   }, [])
@@ -25,7 +25,7 @@ export function Frame({ title, under, back, children }: FrameProps) {
       <header className="noPrint">
         <span className="wordmark">
           <Mark />
-          Stillhand
+          {app.name}
         </span>
         {back && (
           <button type="button" className="button quiet" onClick={back.onBack}>
@@ -34,14 +34,7 @@ export function Frame({ title, under, back, children }: FrameProps) {
         )}
       </header>
       <main>
-        {trouble !== undefined && (
-          <div className="troubleBox noPrint" role="alert">
-            <p>{trouble}</p>
-            <button type="button" className="button" onClick={() => actions.dismissTrouble()}>
-              Understood
-            </button>
-          </div>
-        )}
+        <TroubleBox />
         <div className="heading noPrint">
           <h1 tabIndex={-1} ref={heading}>
             {title}
@@ -50,6 +43,22 @@ export function Frame({ title, under, back, children }: FrameProps) {
         </div>
         {children}
       </main>
+    </div>
+  )
+}
+
+/** Something that went wrong outside a draw, until it is understood. */
+function TroubleBox() {
+  const trouble = useApp((s) => s.trouble)
+  const actions = useActions()
+  const { app } = useTexts().texts
+  if (trouble === undefined) return null
+  return (
+    <div className="troubleBox noPrint" role="alert">
+      <p>{trouble}</p>
+      <button type="button" className="button" onClick={() => actions.dismissTrouble()}>
+        {app.understood}
+      </button>
     </div>
   )
 }

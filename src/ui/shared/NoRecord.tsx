@@ -1,13 +1,13 @@
-import { useActions } from './appContext.tsx'
 import { Frame } from './Frame.tsx'
+import { useTexts } from './useTexts.ts'
+import { useToStart } from './useToStart.ts'
 
 /** In place of a record that is not there to be read. */
 export function NoRecord() {
-  const actions = useActions()
-  const back = { label: 'Back to the start', onBack: () => void actions.go({ name: 'home' }) }
+  const { title, about } = useTexts().texts.app.noRecord
   return (
-    <Frame title="No record" back={back}>
-      <p className="lead">The record of this draw is not at hand. Open it from the first screen.</p>
+    <Frame title={title} back={useToStart()}>
+      <p className="lead">{about}</p>
     </Frame>
   )
 }

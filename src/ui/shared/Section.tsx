@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import './section.css'
 
 interface SectionProps {
   readonly title: string

@@ -9,7 +9,7 @@ import { decodeCode128 } from '../../support/decodeCode128.ts'
 
 /** Paints the rectangles of the rendered SVG, three dots to a module. */
 function raster(text: string): { gray: Uint8ClampedArray; width: number; height: number } {
-  const svg = renderToStaticMarkup(createElement(Barcode, { barcode: code128(text) }))
+  const svg = renderToStaticMarkup(createElement(Barcode, { barcode: code128(text), name: text }))
   const width = Number(/viewBox="0 0 (\d+) 10"/.exec(svg)?.[1]) * 3
   const height = 30
   const gray = new Uint8ClampedArray(width * height).fill(255)
@@ -76,7 +76,7 @@ describe('code128', () => {
 
   it('leaves ten light modules on either side and fits a 2 inch label', () => {
     const barcode = code128('AB23261125000399')
-    const svg = renderToStaticMarkup(createElement(Barcode, { barcode }))
+    const svg = renderToStaticMarkup(createElement(Barcode, { barcode, name: 'x' }))
     const width_mm = Number(/ width="([\d.]+)mm"/.exec(svg)?.[1])
     expect(width_mm).toBeLessThan(47.8)
     // A quarter of a millimeter to a module: nothing had to be squeezed.
