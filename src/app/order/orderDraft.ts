@@ -1,4 +1,4 @@
-import type { NeedleSet } from '../../core/order/order.ts'
+import type { Anticoagulant, NeedleSet, Priority, Sex } from '../../core/order/order.ts'
 
 /** The new-draw form as typed; nothing is required until the plan is asked for. */
 export interface OrderDraft {
@@ -6,16 +6,16 @@ export interface OrderDraft {
   readonly fullName: string
   readonly birthDate: string
   readonly recordNumber: string
-  readonly sex: '' | 'female' | 'male'
+  readonly sex: '' | Sex
   readonly weight_kg: string
   readonly haematocrit_pct: string
   readonly orderNumber: string
   readonly provider: string
-  readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
+  readonly priority: Priority
   readonly tests: readonly string[]
   /** `''` = not asked. */
   readonly fasted_h: string
-  readonly anticoagulant: 'none' | 'heparin' | 'other' | 'unknown'
+  readonly anticoagulant: Anticoagulant
   readonly latexAllergy: boolean
   readonly restrictionLeft: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
   readonly restrictionRight: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'

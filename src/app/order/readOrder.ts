@@ -6,6 +6,7 @@ import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
 import { isDay } from '../../core/time/format.ts'
 import type { Texts } from '../site/texts.ts'
+import { SEXES } from '../../core/order/order.ts'
 import { csvFields } from './csvFields.ts'
 import { bundleFields } from './fhir/bundleFields.ts'
 import { PRIORITIES } from './fhir/useTables.ts'
@@ -109,7 +110,6 @@ function checked(
 type TextField = 'fullName' | 'recordNumber' | 'orderNumber' | 'provider'
 
 /** What a volume limit can be worked out for; anything else is left for a person to answer. */
-const SEXES = ['female', 'male'] as const
 
 /** Codes of the catalogue, each once; a test that is asked for twice is drawn once when somebody says so. */
 function testsOf({ tests }: OrderFields, site: OrderSite, findings: Findings): string[] {

@@ -1,4 +1,5 @@
 import type { PlanTexts } from '../../core/plan/planTexts.ts'
+import { ARMS } from '../../core/order/order.ts'
 import type { PlannedTube } from '../../core/plan/plan.ts'
 import type { Ask } from '../../core/protocol/rules.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
@@ -159,7 +160,7 @@ function particulars(
     case 'hands':
       return answers.latexAllergy ? ['Latex allergy: latex-free gloves and band'] : []
     case 'site':
-      return (['left', 'right'] as const).flatMap((arm) =>
+      return ARMS.flatMap((arm) =>
         answers.restrictions[arm] ? [`Not the ${arm} arm: ${answers.restrictions[arm]}`] : [],
       )
     case 'tube':

@@ -4,6 +4,7 @@ import type { Outcome } from '../../core/protocol/events.ts'
 import type { ExceptionKind } from '../../core/protocol/exceptions.ts'
 import type { Additive } from '../../core/catalogue/additives.ts'
 import type { FillWindow } from '../../core/flow/fillWindow.ts'
+import type { StepId } from '../../core/protocol/steps.ts'
 import type { SpeechState } from '../../ports/speech.ts'
 
 /** One thing the person can do now. The same command answers to a button, a key and spoken words. */
@@ -55,7 +56,7 @@ export interface RackTubeView {
 }
 
 export interface StepView {
-  readonly id: string
+  readonly id: StepId
   readonly number: number
   readonly of: number
   readonly title: string

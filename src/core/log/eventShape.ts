@@ -1,4 +1,7 @@
-import { FLAGS, VEINS, type DrawEventType } from '../protocol/events.ts'
+import { ARMS } from '../order/order.ts'
+import { FILLS } from '../plan/plan.ts'
+import { SOURCES } from '../protocol/entry.ts'
+import { FLAGS, IDENTIFIERS, NAMED_DECISIONS, OUTCOMES, SET_ASIDE, VEINS, type DrawEventType } from '../protocol/events.ts' // prettier-ignore
 import { EXCEPTION_KINDS } from '../protocol/exceptions.ts'
 import {
   collectorShape,
@@ -47,17 +50,17 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     policyChanges: listOf(policyChangeShape),
   }),
   identifierChecked: shapeOf({
-    identifier: oneOf(['fullName', 'birthDate', 'recordNumber']),
+    identifier: oneOf(IDENTIFIERS),
     matches: flag,
   }),
   consentGiven: bare,
   consentRefused: bare,
   preparationChecked: bare,
   notPrepared: shapeOf({ what: text }),
-  decisionNamed: shapeOf({ decision: oneOf(['proceed', 'stop']), by: text }),
+  decisionNamed: shapeOf({ decision: oneOf(NAMED_DECISIONS), by: text }),
   suppliesChecked: bare,
   handsReady: bare,
-  siteChosen: shapeOf({ arm: oneOf(['left', 'right']), vein: optional(oneOf(VEINS)) }),
+  siteChosen: shapeOf({ arm: oneOf(ARMS), vein: optional(oneOf(VEINS)) }),
   bandOn: bare,
   bandOff: bare,
   skinCleaned: bare,
@@ -68,13 +71,13 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   tubeOn: ofTube,
   tubeOff: shapeOf({
     tubeId: text,
-    fill: oneOf(['full', 'short', 'empty']),
+    fill: oneOf(FILLS),
     estimate_mL: optional(length),
   }),
   tubeMixed: ofTube,
   tubeSwapped: shapeOf({
     tubeId: text,
-    why: oneOf(['wrongTube', 'expiredTube', 'noVacuum', 'droppedTube']),
+    why: oneOf(SET_ASIDE),
   }),
   lastTubeOff: bare,
   needleOut: bare,
@@ -107,7 +110,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   planRevised: shapeOf({ plan: planShape, why: text }),
   entryUndone: shapeOf({ seq: count }),
   drawClosed: shapeOf({
-    outcome: oneOf(['complete', 'partial', 'stopped', 'notDrawn']),
+    outcome: oneOf(OUTCOMES),
     reason: optional(text),
   }),
   addendumMade: shapeOf({ by: collectorShape, text, why: text }),
@@ -124,7 +127,7 @@ const stampShape = shapeOf({
 const entryShape = shapeOf({
   at: stampShape,
   by: text,
-  source: oneOf(['voice', 'touch', 'keys', 'scanner', 'clock', 'app']),
+  source: oneOf(SOURCES),
   heard: optional(text),
 })
 

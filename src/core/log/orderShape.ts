@@ -1,5 +1,6 @@
 import { ADDITIVES } from '../catalogue/additives.ts'
-import { ARM_RESTRICTIONS, GAUGES } from '../order/order.ts'
+import { ANTICOAGULANTS, ARM_RESTRICTIONS, GAUGES, NEEDLE_KINDS, PRIORITIES, SEXES } from '../order/order.ts' // prettier-ignore
+import { TUBE_ROLES } from '../plan/plan.ts'
 import { LIMIT_KEYS } from '../policy/policy.ts'
 import { count, flag, listOf, number, oneOf, optional, shapeOf, text } from './shape.ts'
 
@@ -7,7 +8,7 @@ export const patientShape = shapeOf({
   fullName: text,
   birthDate: text,
   recordNumber: text,
-  sex: optional(oneOf(['female', 'male'])),
+  sex: optional(oneOf(SEXES)),
   weight_kg: optional(number),
   haematocrit_pct: optional(number),
 })
@@ -16,14 +17,14 @@ export const orderShape = shapeOf({
   orderNumber: text,
   tests: listOf(text),
   provider: optional(text),
-  priority: oneOf(['routine', 'urgent', 'asap', 'stat']),
+  priority: oneOf(PRIORITIES),
 })
 
 const restriction = optional(oneOf(ARM_RESTRICTIONS))
 
 export const preparationShape = shapeOf({
   fasted_h: optional(number),
-  anticoagulant: oneOf(['none', 'heparin', 'other', 'unknown']),
+  anticoagulant: oneOf(ANTICOAGULANTS),
   latexAllergy: flag,
   restrictions: shapeOf({ left: restriction, right: restriction }),
   faintedBefore: flag,
@@ -31,7 +32,7 @@ export const preparationShape = shapeOf({
 })
 
 export const needleSetShape = shapeOf({
-  kind: oneOf(['winged', 'straight']),
+  kind: oneOf(NEEDLE_KINDS),
   gauge: oneOf(GAUGES),
   needle_mm: number,
   tubing_mm: number,
@@ -46,7 +47,7 @@ const tubeShape = shapeOf({
   id: text,
   tubeCode: text,
   name: text,
-  role: oneOf(['specimen', 'discard', 'culture']),
+  role: oneOf(TUBE_ROLES),
   additive: oneOf(ADDITIVES),
   closure: text,
   nominal_mL: number,

@@ -1,33 +1,43 @@
+export const SEXES = ['female', 'male'] as const
+export type Sex = (typeof SEXES)[number]
+
 /** Who is in the chair. Dates are `YYYY-MM-DD`. */
 export interface Patient {
   readonly fullName: string
   readonly birthDate: string
   readonly recordNumber: string
-  readonly sex?: 'female' | 'male'
+  readonly sex?: Sex
   /** Needed under 18 years: without it a blood volume limit cannot be worked out. */
   readonly weight_kg?: number
   /** Percent, if known from an earlier count. */
   readonly haematocrit_pct?: number
 }
 
+export const PRIORITIES = ['routine', 'urgent', 'asap', 'stat'] as const
+export type Priority = (typeof PRIORITIES)[number]
+
 /** What was asked for, and by whom. `tests` are catalogue codes. */
 export interface Order {
   readonly orderNumber: string
   readonly tests: readonly string[]
   readonly provider?: string
-  readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
+  readonly priority: Priority
 }
 
-export type Arm = 'left' | 'right'
+export const ARMS = ['left', 'right'] as const
+export type Arm = (typeof ARMS)[number]
 
 export const ARM_RESTRICTIONS = ['fistula', 'nodeRemoval', 'infusion', 'injury', 'other'] as const
 export type ArmRestriction = (typeof ARM_RESTRICTIONS)[number]
+
+export const ANTICOAGULANTS = ['none', 'heparin', 'other', 'unknown'] as const
+export type Anticoagulant = (typeof ANTICOAGULANTS)[number]
 
 /** Answers taken before the draw. `undefined` in a field that allows it means not asked. */
 export interface Preparation {
   /** Hours since food; `undefined` = not asked. */
   readonly fasted_h?: number
-  readonly anticoagulant: 'none' | 'heparin' | 'other' | 'unknown'
+  readonly anticoagulant: Anticoagulant
   readonly latexAllergy: boolean
   readonly restrictions: { readonly left?: ArmRestriction; readonly right?: ArmRestriction }
   readonly faintedBefore: boolean
@@ -38,9 +48,11 @@ export interface Preparation {
 export const GAUGES = [21, 22, 23, 25] as const
 export type Gauge = (typeof GAUGES)[number]
 
+export const NEEDLE_KINDS = ['winged', 'straight'] as const
+
 /** The needle and its tubing as printed on the packet; a hub colour is never read for it. */
 export interface NeedleSet {
-  readonly kind: 'winged' | 'straight'
+  readonly kind: (typeof NEEDLE_KINDS)[number]
   readonly gauge: Gauge
   readonly needle_mm: number
   readonly tubing_mm: number

@@ -1,13 +1,13 @@
 import { defined } from '../basics/defined.ts'
 import { fillText } from '../basics/fillText.ts'
-import type { Plan, PlannedTube } from './plan.ts'
+import type { Fill, Plan, PlannedTube } from './plan.ts'
 import type { PlanTexts } from './planTexts.ts'
 import { mL, named } from './planWords.ts'
 
 /** What became of a tube that was on the holder. `estimate_mL` of a short one by the collector's eye. */
 export interface DrawnTube {
   readonly id: string
-  readonly fill: 'full' | 'short' | 'empty'
+  readonly fill: Fill
   readonly estimate_mL?: number
 }
 

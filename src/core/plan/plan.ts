@@ -3,13 +3,20 @@ import type { Handling } from '../catalogue/handling.ts'
 import type { FillWindow } from '../flow/fillWindow.ts'
 import type { PlanNoticeCode } from './planTexts.ts'
 
+export const TUBE_ROLES = ['specimen', 'discard', 'culture'] as const
+export type TubeRole = (typeof TUBE_ROLES)[number]
+
+/** How full a tube that was on the holder became. */
+export const FILLS = ['full', 'short', 'empty'] as const
+export type Fill = (typeof FILLS)[number]
+
 /** One tube of the rack, in the order it is to be drawn. */
 export interface PlannedTube {
   /** `t1`, `t2`, ... in order of draw; unique within the draw, also after a re-plan. */
   readonly id: string
   readonly tubeCode: string
   readonly name: string
-  readonly role: 'specimen' | 'discard' | 'culture'
+  readonly role: TubeRole
   readonly additive: Additive
   /** The site's own word for the closure; a label only, nothing is decided by it. */
   readonly closure: string

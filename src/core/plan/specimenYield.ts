@@ -1,4 +1,5 @@
 import type { SpecimenKind } from '../catalogue/catalogue.ts'
+import type { Sex } from '../order/order.ts'
 import { norm, type Norms } from '../catalogue/norms.ts'
 
 /**
@@ -23,7 +24,7 @@ export function bloodFor_uL(specimen_mL: number, share: number): number {
 export function assumedHaematocrit(
   norms: Norms,
   ageDays: number,
-  sex: 'female' | 'male' | undefined,
+  sex: Sex | undefined,
 ): { readonly pct: number; readonly source: string } {
   const reached = norms.haematocrit.filter((row) => row.fromAge_days <= ageDays)
   const from = Math.max(...reached.map((row) => row.fromAge_days))

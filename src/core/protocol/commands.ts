@@ -2,7 +2,7 @@ import type { Arm, Collector } from '../order/order.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
-import type { Vein } from './events.ts'
+import type { NamedDecision, Vein } from './events.ts'
 
 /**
  * What a person can say, touch, type or scan: one list for every input.
@@ -92,7 +92,7 @@ export type Command =
   | { readonly type: 'chooseArm'; readonly arm: Arm }
   | { readonly type: 'chooseVein'; readonly vein: Vein }
   | { readonly type: 'notPrepared'; readonly what: string }
-  | { readonly type: 'nameDecision'; readonly decision: 'proceed' | 'stop'; readonly by: string }
+  | { readonly type: 'nameDecision'; readonly decision: NamedDecision; readonly by: string }
   /** A tube other than the next one was put on. */
   | { readonly type: 'tubeOnNamed'; readonly tubeId: string }
   | { readonly type: 'tubeShortBy'; readonly estimate_mL: number }

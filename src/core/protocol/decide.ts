@@ -6,7 +6,7 @@ import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
-import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
+import { EXCEPTION_TABLE, isSevere, type Severity } from './exceptionTable.ts'
 import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
@@ -105,9 +105,9 @@ function handled(s: DrawState): Decision {
   const answerable = s.exceptions.filter(({ kind }) => kind !== 'notPrepared')
   if (answerable.length === 0)
     return impossible(s.exceptions.length > 0 ? 'notDecided' : 'nothingOpen')
-  const of = (severity: string) =>
+  const newest = (severity: Severity) =>
     answerable.findLast(({ kind }) => EXCEPTION_TABLE[kind].severity === severity)
-  const open = of('severe') ?? of('act') ?? of('note')
+  const open = newest('severe') ?? newest('act') ?? newest('note')
   if (!open) return impossible('nothingOpen')
   if (isSevere(open.kind) && !draw.bodyIsSafe(s)) return impossible('notSafeYet')
   return record({ type: 'exceptionEnded', kind: open.kind, how: 'exceptionHandled' })
@@ -125,7 +125,7 @@ function ended(s: DrawState, command: Command, events: readonly DrawEvent[]): Dr
   })
 }
 
-const SAME_AS: Readonly<Record<string, PlainCommand | undefined>> = {
+const SAME_AS: Readonly<Partial<Record<Command['type'], PlainCommand>>> = {
   tubeOnNamed: 'tubeOn',
   tubeShortBy: 'tubeShort',
 }

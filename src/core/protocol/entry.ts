@@ -2,7 +2,8 @@ import type { Stamp } from '../time/stamp.ts'
 import type { DrawEvent } from './events.ts'
 
 /** Where a confirmation came from. `clock` and `app` are the app's own. */
-export type Source = 'voice' | 'touch' | 'keys' | 'scanner' | 'clock' | 'app'
+export const SOURCES = ['voice', 'touch', 'keys', 'scanner', 'clock', 'app'] as const
+export type Source = (typeof SOURCES)[number]
 
 /** One line of a draw's record. Entries are only ever added. */
 export interface LogEntry<E extends DrawEvent = DrawEvent> {

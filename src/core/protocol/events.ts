@@ -1,12 +1,21 @@
 import type { Arm, Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
-import type { Plan } from '../plan/plan.ts'
+import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
 import type { ExceptionKind } from './exceptions.ts'
 
 export const VEINS = ['medianCubital', 'cephalic', 'basilic', 'hand', 'other'] as const
 export type Vein = (typeof VEINS)[number]
 
-export type Identifier = 'fullName' | 'birthDate' | 'recordNumber'
+export const IDENTIFIERS = ['fullName', 'birthDate', 'recordNumber'] as const
+export type Identifier = (typeof IDENTIFIERS)[number]
+
+/** What to do with a patient who is not prepared. */
+export const NAMED_DECISIONS = ['proceed', 'stop'] as const
+export type NamedDecision = (typeof NAMED_DECISIONS)[number]
+
+/** Ways of losing a tube. */
+export const SET_ASIDE = ['wrongTube', 'expiredTube', 'noVacuum', 'droppedTube'] as const
+export type SetAside = (typeof SET_ASIDE)[number]
 
 /** Something recorded although it should not have been done in that order, or came too early or too late. */
 export const FLAGS = [
@@ -61,7 +70,7 @@ export type DrawEvent =
   | { readonly type: 'consentRefused' }
   | { readonly type: 'preparationChecked' }
   | { readonly type: 'notPrepared'; readonly what: string }
-  | { readonly type: 'decisionNamed'; readonly decision: 'proceed' | 'stop'; readonly by: string }
+  | { readonly type: 'decisionNamed'; readonly decision: NamedDecision; readonly by: string }
   | { readonly type: 'suppliesChecked' }
   | { readonly type: 'handsReady' }
   | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein?: Vein }
@@ -77,14 +86,14 @@ export type DrawEvent =
   | {
       readonly type: 'tubeOff'
       readonly tubeId: string
-      readonly fill: 'full' | 'short' | 'empty'
+      readonly fill: Fill
       readonly estimate_mL?: number
     }
   | { readonly type: 'tubeMixed'; readonly tubeId: string }
   | {
       readonly type: 'tubeSwapped'
       readonly tubeId: string
-      readonly why: 'wrongTube' | 'expiredTube' | 'noVacuum' | 'droppedTube'
+      readonly why: SetAside
     }
   | { readonly type: 'lastTubeOff' }
   | { readonly type: 'needleOut' }
@@ -137,7 +146,8 @@ export type DrawEvent =
       readonly why: string
     }
 
-export type Outcome = 'complete' | 'partial' | 'stopped' | 'notDrawn'
+export const OUTCOMES = ['complete', 'partial', 'stopped', 'notDrawn'] as const
+export type Outcome = (typeof OUTCOMES)[number]
 
 export type DrawEventType = DrawEvent['type']
 export type DrawOpened = Extract<DrawEvent, { type: 'drawOpened' }>

@@ -1,6 +1,7 @@
 import type { PlannedTube } from '../plan/plan.ts'
 import { limit } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
+import type { ExceptionKind } from './exceptions.ts'
 import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
 import { attempts, identityConfirmed, isSpecimen, mustBeMixed } from './sharedPredicates.ts'
 import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
@@ -97,9 +98,11 @@ export const isRestricted = (s: DrawState): boolean => {
   return arm !== undefined && s.opened.preparation.restrictions[arm] !== undefined
 }
 
-export const openKinds = (s: DrawState): readonly string[] => s.exceptions.map((open) => open.kind)
+export const openKinds = (s: DrawState): readonly ExceptionKind[] =>
+  s.exceptions.map((open) => open.kind)
 
-export const exceptionIsOpen = (s: DrawState, kind: string): boolean => openKinds(s).includes(kind)
+export const exceptionIsOpen = (s: DrawState, kind: ExceptionKind): boolean =>
+  openKinds(s).includes(kind)
 
 /** Least time since a stamp, ms; 0 when there is none. */
 export const waited_ms = (since: Stamp | undefined, now: Reading): number =>

@@ -1,7 +1,8 @@
 import { limit, limit_ms } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { bandElapsed_ms } from './bandTime.ts'
-import type { DrawEvent, Flag } from './events.ts'
+import type { Fill } from '../plan/plan.ts'
+import type { DrawEvent, Flag, SetAside } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import * as draw from './facts.ts'
@@ -52,10 +53,6 @@ const raised = (kind: ExceptionKind): Rule => ({
   records: raise(kind),
 })
 
-/** Ways of losing a tube. */
-export const SET_ASIDE = ['wrongTube', 'expiredTube', 'noVacuum', 'droppedTube'] as const
-export type SetAside = (typeof SET_ASIDE)[number]
-
 /** A tube is set aside: the one on the holder, else the next, else (dropped) the one that came off last. */
 const setAside =
   (why: SetAside) =>
@@ -91,7 +88,7 @@ const NEEDLE_FLAGS: Rule['flags'] = [
   [(s) => draw.attemptsBy(s, s.collector.id) >= limit(s.opened.policy, 'attemptsPerPerson_n'), 'thirdAttempt'],
 ] // prettier-ignore
 
-const tubeOff = (fill: 'full' | 'short' | 'empty', estimate_mL?: number) => (s: DrawState): readonly DrawEvent[] =>
+const tubeOff = (fill: Fill, estimate_mL?: number) => (s: DrawState): readonly DrawEvent[] =>
   s.tubeOn === undefined
     ? []
     : [

@@ -1,4 +1,4 @@
-import type { PlannedTube } from '../plan/plan.ts'
+import type { Fill, PlannedTube } from '../plan/plan.ts'
 import type { Identifier } from './events.ts'
 
 /**
@@ -7,7 +7,7 @@ import type { Identifier } from './events.ts'
  */
 
 interface Filled {
-  readonly fill?: 'full' | 'short' | 'empty'
+  readonly fill?: Fill
 }
 
 /** There is blood in a tube whose maker asks for inversions. A discard is thrown away: nobody is asked to mix it. */

@@ -1,8 +1,8 @@
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
-import type { Plan } from '../plan/plan.ts'
+import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
-import type { DrawOpened, Flag, Identifier, Outcome, Vein } from './events.ts'
+import type { DrawOpened, Flag, Identifier, NamedDecision, Outcome, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
 
 /** One stretch of the band around the arm. */
@@ -18,7 +18,7 @@ export interface TubeProgress {
   readonly id: string
   readonly on?: Stamp
   readonly off?: Stamp
-  readonly fill?: 'full' | 'short' | 'empty'
+  readonly fill?: Fill
   readonly estimate_mL?: number
   readonly mixed?: Stamp
   /** The puncture it was drawn in. */
@@ -65,7 +65,7 @@ export interface DrawState {
   readonly plan: Plan
   readonly identifiers: Readonly<Partial<Record<Identifier, boolean>>>
   readonly consent?: 'given' | 'refused' | 'withdrawn'
-  readonly preparation: 'open' | 'checked' | 'notPrepared' | 'proceed' | 'stop'
+  readonly preparation: 'open' | 'checked' | 'notPrepared' | NamedDecision
   readonly supplies: boolean
   readonly hands: boolean
   readonly bands: readonly BandPeriod[]

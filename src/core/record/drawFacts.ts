@@ -1,7 +1,15 @@
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
-import type { Plan, PlannedTube } from '../plan/plan.ts'
-import type { DrawOpened, Flag, Identifier, Outcome, Vein } from '../protocol/events.ts'
+import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
+import type {
+  DrawOpened,
+  Flag,
+  Identifier,
+  NamedDecision,
+  Outcome,
+  SetAside,
+  Vein,
+} from '../protocol/events.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
@@ -21,7 +29,7 @@ export interface TimeCorrection {
 }
 
 export interface SwapFact {
-  readonly why: 'wrongTube' | 'expiredTube' | 'noVacuum' | 'droppedTube'
+  readonly why: SetAside
   readonly at: Stamp
 }
 
@@ -42,7 +50,7 @@ export interface TubeFact {
   readonly collector: Collector
   readonly on: Stamp
   readonly off?: Stamp
-  readonly fill?: 'full' | 'short' | 'empty'
+  readonly fill?: Fill
   readonly estimate_mL?: number
   readonly mixed?: Stamp
 }
@@ -92,7 +100,7 @@ export interface DrawFacts {
   readonly preparationChecked?: Stamp
   readonly notPrepared: readonly { readonly what: string; readonly at: Stamp }[]
   readonly decisions: readonly {
-    readonly decision: 'proceed' | 'stop'
+    readonly decision: NamedDecision
     readonly by: string
     readonly at: Stamp
   }[]

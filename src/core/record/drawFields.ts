@@ -1,5 +1,6 @@
 import type { DrawLog } from '../protocol/entry.ts'
 import { calendarDate, dayMonthYear } from '../time/format.ts'
+import { ARMS } from '../order/order.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
@@ -109,7 +110,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
 
 function preparationFields({ opened: { preparation } }: DrawFacts, { word }: NoteWords): Fields {
   const yesNo = (yes: boolean): string => word('yesNo', yes ? 'yes' : 'no')
-  const arms = (['left', 'right'] as const).flatMap((arm) => {
+  const arms = ARMS.flatMap((arm) => {
     const why = preparation.restrictions[arm]
     return why ? [`${word('arm', arm)}: ${word('restriction', why)}`] : []
   })

@@ -1,4 +1,4 @@
-import { ARM_RESTRICTIONS, type ArmRestriction, type Preparation } from '../order/order.ts'
+import { ANTICOAGULANTS, ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
 import { parseAction } from './parseAction.ts'
 import type {
   Scenario,
@@ -12,7 +12,6 @@ import type { Vocabulary } from './vocabulary.ts'
 
 const HEADERS = ['title', 'about', 'tests', 'blood thinner', 'not left', 'not right'] as const
 type Header = (typeof HEADERS)[number]
-const THINNERS: readonly Preparation['anticoagulant'][] = ['none', 'heparin', 'other', 'unknown']
 
 /**
  * Reads a scenario file. Headers come first, `title: ...`, then lines of the script: a time, what happens, its words.
@@ -67,9 +66,12 @@ function readOrder(
   errors: ScenarioError[],
 ): ScenarioOrder {
   const thinner = headers.get('blood thinner')
-  const known = THINNERS.find((name) => name === thinner?.text)
+  const known = ANTICOAGULANTS.find((name) => name === thinner?.text)
   if (thinner && !known) {
-    errors.push({ line: thinner.line, message: `Blood thinner is one of ${THINNERS.join(', ')}.` })
+    errors.push({
+      line: thinner.line,
+      message: `Blood thinner is one of ${ANTICOAGULANTS.join(', ')}.`,
+    })
   }
   const restriction = (name: 'not left' | 'not right'): ArmRestriction | undefined => {
     const found = headers.get(name)

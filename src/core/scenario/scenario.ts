@@ -1,4 +1,5 @@
-import type { Arm, ArmRestriction, Preparation } from '../order/order.ts'
+import type { Anticoagulant, Arm, ArmRestriction } from '../order/order.ts'
+import type { SetAside } from '../protocol/events.ts'
 import type { Command, CommandKey } from '../protocol/commands.ts'
 
 /** A rehearsed draw: who and what, then a script of what is said and done and what the app should answer. */
@@ -13,7 +14,7 @@ export interface Scenario {
 /** The order the rack is planned for: catalogue codes and the answers taken before the draw. */
 export interface ScenarioOrder {
   readonly tests: readonly string[]
-  readonly anticoagulant?: Preparation['anticoagulant']
+  readonly anticoagulant?: Anticoagulant
   readonly restrictions?: Readonly<Partial<Record<Arm, ArmRestriction>>>
 }
 
@@ -58,7 +59,7 @@ export type Doing =
   | { readonly kind: 'tubeNamed'; readonly tube: number }
   | {
       readonly kind: 'lost'
-      readonly why: 'wrongTube' | 'expiredTube' | 'droppedTube'
+      readonly why: Exclude<SetAside, 'noVacuum'>
       readonly tube: number
     }
 

@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
+import type { NamedDecision } from '../../core/protocol/events.ts'
 import type { RackTubeView } from '../../app/view/drawViewTypes.ts'
 import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -159,7 +160,7 @@ export function DecisionForm({ onSend }: SendProps) {
   const { draw } = useTexts().texts
   const [by, setBy] = useState('')
   const [error, setError] = useState<string>()
-  const decide = (decision: 'proceed' | 'stop'): void => {
+  const decide = (decision: NamedDecision): void => {
     if (by.trim() === '') return setError(draw.noDecider)
     onSend({ type: 'nameDecision', decision, by: by.trim() })
   }

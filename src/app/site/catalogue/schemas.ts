@@ -2,7 +2,14 @@ import * as v from 'valibot'
 import { ADDITIVES } from '../../../core/catalogue/additives.ts'
 import { SPECIMEN_KINDS } from '../../../core/catalogue/catalogue.ts'
 import { NORM_KEYS, type NormKey } from '../../../core/catalogue/norms.ts'
-import { ARM_RESTRICTIONS, GAUGES } from '../../../core/order/order.ts'
+import {
+  ANTICOAGULANTS,
+  ARM_RESTRICTIONS,
+  GAUGES,
+  NEEDLE_KINDS,
+  PRIORITIES,
+  SEXES,
+} from '../../../core/order/order.ts'
 import { BACKINGS } from '../../../core/policy/policy.ts'
 import { HANDLING } from '../../../core/catalogue/handling.ts'
 
@@ -113,26 +120,26 @@ export const ORDER_SCHEMA = v.strictObject({
     orderNumber: text,
     tests: v.pipe(v.array(word), v.maxLength(1000)),
     provider: v.exactOptional(text),
-    priority: v.picklist(['routine', 'urgent', 'asap', 'stat']),
+    priority: v.picklist(PRIORITIES),
   }),
   patient: v.strictObject({
     fullName: text,
     birthDate: date,
     recordNumber: text,
-    sex: v.exactOptional(v.picklist(['female', 'male'])),
+    sex: v.exactOptional(v.picklist(SEXES)),
     weight_kg: v.exactOptional(number),
     haematocrit_pct: v.exactOptional(number),
   }),
   preparation: v.strictObject({
     fasted_h: v.exactOptional(notNegative),
-    anticoagulant: v.picklist(['none', 'heparin', 'other', 'unknown']),
+    anticoagulant: v.picklist(ANTICOAGULANTS),
     latexAllergy: v.boolean(),
     restrictions: v.strictObject({ left: restriction, right: restriction }),
     faintedBefore: v.boolean(),
     earlierDraws_mL: v.exactOptional(number),
   }),
   needleSet: v.strictObject({
-    kind: v.picklist(['winged', 'straight']),
+    kind: v.picklist(NEEDLE_KINDS),
     gauge: v.picklist(GAUGES),
     needle_mm: number,
     tubing_mm: number,
