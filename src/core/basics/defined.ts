@@ -4,7 +4,7 @@ type Defined<T> = { [K in keyof T as undefined extends T[K] ? never : K]: T[K] }
 }
 
 /** The same object without the keys whose value is undefined. */
-export function defined<T extends object>(object: T): Defined<T> {
+export function defined<const T extends object>(object: T): Defined<T> {
   return Object.fromEntries(
     Object.entries(object).filter(([, value]) => value !== undefined),
   ) as Defined<T>

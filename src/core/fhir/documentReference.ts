@@ -5,7 +5,7 @@ import type { DocumentReference } from './resources.ts'
 
 /** The chart note as plain text. */
 export function documentReference(context: FhirContext): DocumentReference {
-  const { facts, head, refTo, note, recorded, texts } = context
+  const { facts, head, refTo, note, recorded, say } = context
   const bytes = utf8Bytes(note.text)
   const { drawId, patient } = facts.opened
   const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
@@ -23,7 +23,7 @@ export function documentReference(context: FhirContext): DocumentReference {
       {
         attachment: {
           contentType: 'text/plain; charset=utf-8',
-          language: texts.record.language,
+          language: say('language'),
           data: base64(bytes),
           size: bytes.length,
           title: `${note.title} ${drawId}`,

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import { isDay } from '../time/format.ts'
 import { LOCAL, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -7,13 +8,13 @@ import type { Patient, Practitioner } from './resources.ts'
 export function patient({ facts, head }: FhirContext): Patient {
   const { fullName, birthDate, recordNumber, sex } = facts.opened.patient
   const type = { coding: [v2('0203', 'MR', 'Medical record number')] }
-  return {
+  return defined({
     ...head('Patient', NAME.patient),
     identifier: recordNumber ? [{ type, system: LOCAL.patient, value: recordNumber }] : [],
     name: [{ text: fullName }],
-    ...(sex ? { gender: sex } : {}),
-    ...(isDay(birthDate) ? { birthDate } : {}),
-  }
+    gender: sex,
+    birthDate: isDay(birthDate) ? birthDate : undefined,
+  })
 }
 
 /** One for each person at the chair, once. */

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import { isoLocal } from '../time/format.ts'
 import { LOCAL, siteConcept, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -11,18 +12,17 @@ export function procedure(context: FhirContext): Procedure {
   const { facts, head, refTo, note, say } = context
   const { drawId, patient, order } = facts.opened
   const reason = facts.closed?.reason
-  const performed = performedPeriod(context)
-  return {
+  return defined({
     ...head('Procedure', NAME.procedure),
     identifier: [{ system: LOCAL.draw, value: drawId }],
     basedOn: (order.tests.length > 0 ? order.tests : ['']).map((_test, index) =>
       refTo(NAME.request(index)),
     ),
     status: status(context),
-    ...(reason ? { statusReason: { text: reason } } : {}),
+    statusReason: reason ? { text: reason } : undefined,
     code: { coding: [v2('0488', 'VENIP', 'Venipuncture')], text: say('venipuncture') },
     subject: refTo(NAME.patient, patient.fullName),
-    ...(performed ? { performedPeriod: performed } : {}),
+    performedPeriod: performedPeriod(context),
     performer: performers(context),
     bodySite: facts.punctures.flatMap(({ arm, vein }) => (arm ? [siteConcept(arm, vein)] : [])),
     complication: complications(context),
@@ -33,7 +33,7 @@ export function procedure(context: FhirContext): Procedure {
       const text = lines.map(({ label, value }) => (label ? `${label}: ${value}` : value))
       return [{ text: `${title}. ${text.join('. ')}` }]
     }),
-  }
+  })
 }
 
 /** No blood and no needle is `not-done`; a needle that had to come out early is `stopped`. */
@@ -56,7 +56,7 @@ function performedPeriod({ facts }: FhirContext): Procedure['performedPeriod'] {
   const start = facts.punctures.flatMap(({ needleIn }) => needleIn)[0]
   const end = facts.punctures.findLast(({ needleOut }) => needleOut)?.needleOut
   if (!start) return undefined
-  return { start: isoLocal(start), ...(end ? { end: isoLocal(end) } : {}) }
+  return defined({ start: isoLocal(start), end: end && isoLocal(end) })
 }
 
 function performers({ facts, refTo }: FhirContext): Procedure['performer'] {

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import { LOCAL, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { ServiceRequest } from './resources.ts'
@@ -13,23 +14,22 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
   const tests: readonly (string | undefined)[] = order.tests.length > 0 ? order.tests : [undefined]
   return tests.map((test, index) => {
     const serving = specimens.filter(({ tube }) => test !== undefined && tube.tests.includes(test))
-    return {
+    return defined({
       ...head('ServiceRequest', NAME.request(index)),
       requisition: { type: placer, system: LOCAL.order, value: order.orderNumber },
       status: 'active',
       intent: 'order',
       priority: order.priority,
-      ...(test === undefined
-        ? {}
-        : {
-            code: {
+      code:
+        test === undefined
+          ? undefined
+          : {
               coding: [{ system: LOCAL.test, code: test }, ...info.codings(test)],
               text: info.testName(test),
             },
-          }),
       subject: refTo(NAME.patient, patient.fullName),
-      ...(order.provider ? { requester: { display: order.provider } } : {}),
+      requester: order.provider ? { display: order.provider } : undefined,
       specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id))),
-    }
+    })
   })
 }

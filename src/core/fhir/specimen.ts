@@ -1,10 +1,11 @@
+import { defined } from '../basics/defined.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
 import { specimenNumber } from '../protocol/specimenNumber.ts'
 import { tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
-import type { Annotation, CodeableConcept, Specimen } from './resources.ts'
+import type { Annotation, CodeableConcept, Quantity, Specimen } from './resources.ts'
 
 /** One for each tube that holds blood for the laboratory. A risk never takes one out or marks it unsatisfactory. */
 export function specimen(context: FhirContext, fact: TubeFact): Specimen {
@@ -21,14 +22,14 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     type: { coding: [v2('0487', 'BLDV', 'Blood venous')] },
     subject: refTo(NAME.patient, patient.fullName),
     request: requests,
-    collection: {
+    collection: defined({
       collector: refTo(NAME.collector(collector.id), collector.name),
       ...collected(fact),
-      ...amount('quantity', fact),
+      quantity: amount(fact),
       method: { coding: [method(fact)] },
-      ...bodySite(context, fact),
+      bodySite: bodySite(context, fact),
       ...fasting(context),
-    },
+    }),
     processing: processing(context, fact),
     container: [container(context, fact)],
     condition: condition(context, fact),
@@ -43,13 +44,9 @@ function collected({ on, off }: TubeFact): Partial<Specimen['collection']> {
 }
 
 /** Left out when the volume is not known, never written empty. */
-function amount<K extends 'quantity' | 'specimenQuantity'>(
-  key: K,
-  fact: TubeFact,
-): Partial<Record<K, ReturnType<typeof quantity>>> {
-  const volume = tubeVolume_mL(fact)
-  if (volume === undefined) return {}
-  return { [key]: quantity(volume, 'mL') } as Record<K, ReturnType<typeof quantity>>
+function amount(fact: TubeFact): Quantity | undefined {
+  const volume_mL = tubeVolume_mL(fact)
+  return volume_mL === undefined ? undefined : quantity(volume_mL, 'mL')
 }
 
 function method({ tube }: TubeFact): ReturnType<typeof v2> {
@@ -62,9 +59,9 @@ function method({ tube }: TubeFact): ReturnType<typeof v2> {
   return v2('0488', 'VENIP', 'Venipuncture')
 }
 
-function bodySite({ facts }: FhirContext, fact: TubeFact): Partial<Specimen['collection']> {
+function bodySite({ facts }: FhirContext, fact: TubeFact): CodeableConcept | undefined {
   const puncture = facts.punctures.find(({ number }) => number === fact.puncture)
-  return puncture?.arm ? { bodySite: siteConcept(puncture.arm, puncture.vein) } : {}
+  return puncture?.arm && siteConcept(puncture.arm, puncture.vein)
 }
 
 /** Table 0916 has no hours, so hours are given as a duration; its code FNA says that nobody asked. */
@@ -89,13 +86,13 @@ function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['conta
     ...(tube.lot ? [say('lot', { lot: tube.lot })] : []),
     ...(tube.expires ? [say('expires', { expires: tube.expires })] : []),
   ]
-  return {
-    ...(packet.length > 0 ? { description: packet.join(', ') } : {}),
+  return defined({
+    description: packet.join(', ') || undefined,
     type: { coding: [{ system: LOCAL.tube, code: tube.tubeCode }], text: tube.name },
-    ...(tube.nominal_mL > 0 ? { capacity: quantity(tube.nominal_mL, 'mL') } : {}),
-    ...amount('specimenQuantity', fact),
+    capacity: tube.nominal_mL > 0 ? quantity(tube.nominal_mL, 'mL') : undefined,
+    specimenQuantity: amount(fact),
     additiveCodeableConcept: additiveConcept(tube.additive, texts.record.additives[tube.additive]),
-  }
+  })
 }
 
 /** Table 0493 has no code for a tube filled short, so it is given in words, which an extensible binding allows. */

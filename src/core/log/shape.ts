@@ -59,14 +59,3 @@ export const shapeOf =
     }
     return undefined
   }
-
-export const recordOf =
-  (shape: Shape): Shape =>
-  (value, path) => {
-    if (!isRecord(value)) return { path, want: 'object', values: {} }
-    for (const [key, item] of Object.entries(value)) {
-      const fault = shape(item, `${path}.${key}`)
-      if (fault) return fault
-    }
-    return undefined
-  }

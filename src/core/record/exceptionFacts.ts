@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { ExceptionFact } from './drawFacts.ts'
 
@@ -7,12 +8,7 @@ export function exceptionFacts(kept: readonly LogEntry[]): ExceptionFact[] {
   for (const { event, at } of kept) {
     if (event.type === 'exceptionRaised') {
       const { kind, tubeId, note } = event
-      facts.push({
-        kind,
-        at,
-        ...(tubeId === undefined ? {} : { tubeId }),
-        ...(note === undefined ? {} : { note }),
-      })
+      facts.push(defined({ kind, at, tubeId, note }))
     }
     if (event.type === 'exceptionEnded') {
       const index = facts.findLastIndex((fact) => fact.kind === event.kind && !fact.ended)

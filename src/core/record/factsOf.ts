@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import type { DrawLog, LogEntry } from '../protocol/entry.ts'
 import type { DrawEventType } from '../protocol/events.ts'
 import { attempts } from '../protocol/sharedPredicates.ts'
@@ -26,31 +27,31 @@ export function factsOf(log: DrawLog): DrawFacts {
   const known = [opened.plan, ...revisions.map((entry) => entry.event.plan)]
   const tubes = tubeFacts(kept, known, punctures, collectors)
   const drawn = new Set(tubes.drawn.filter((t) => t.fill !== 'empty').map((t) => t.tube.id))
-  return {
+  return defined({
     opened,
     openedAt: first.at,
     plan,
     planRevisions: revisions.map(({ at, event }) => ({ at, why: event.why })),
     collectors,
     identifiers: ofType(kept, 'identifierChecked').map(({ at, event }) => ({ ...event, at })),
-    ...consentOf(kept),
-    ...when('preparationChecked', firstAt(kept, 'preparationChecked')),
+    consent: consentOf(kept),
+    preparationChecked: firstAt(kept, 'preparationChecked'),
     notPrepared: ofType(kept, 'notPrepared').map(({ at, event }) => ({ what: event.what, at })),
     decisions: ofType(kept, 'decisionNamed').map(({ at, event }) => ({ ...event, at })),
-    ...when('supplies', firstAt(kept, 'suppliesChecked')),
-    ...when('hands', firstAt(kept, 'handsReady')),
+    supplies: firstAt(kept, 'suppliesChecked'),
+    hands: firstAt(kept, 'handsReady'),
     punctures,
     attempts: attemptsOf(punctures),
     tubes: tubes.drawn,
     swaps: tubes.swaps,
     readBacks: tubes.readBacks,
     notDrawn: plan.tubes.filter((tube) => !drawn.has(tube.id)),
-    ...when('noFurtherPuncture', firstAt(kept, 'noFurtherPuncture')),
-    ...when('labelsDone', lastAt(kept, 'labelsDone')),
-    ...when('aftercare', firstAt(kept, 'aftercareTold')),
-    ...when('racked', firstAt(kept, 'specimensRacked')),
+    noFurtherPuncture: firstAt(kept, 'noFurtherPuncture'),
+    labelsDone: lastAt(kept, 'labelsDone'),
+    aftercare: firstAt(kept, 'aftercareTold'),
+    racked: firstAt(kept, 'specimensRacked'),
     spins: ofType(kept, 'spinStarted').map(({ at, event }) => ({ tubeIds: event.tubeIds, at })),
-    ...when('courier', firstAt(kept, 'courierTook')),
+    courier: firstAt(kept, 'courierTook'),
     exceptions: exceptionFacts(kept),
     flags: ofType(kept, 'flagRaised').map(({ at, event }) => ({ ...event, at })),
     fists: ofType(kept, 'fistNoted').map(({ at }) => at),
@@ -64,9 +65,9 @@ export function factsOf(log: DrawLog): DrawFacts {
       at,
     })),
     retracted: retracted.map(({ entry, by }) => ({ entry, at: by.at })),
-    ...closedOf(kept),
+    closed: closedOf(kept),
     addenda: ofType(kept, 'addendumMade').map(({ at, event }) => ({ ...event, at })),
-  }
+  })
 }
 
 type EntryOf<T extends DrawEventType> = LogEntry<Extract<LogEntry['event'], { type: T }>>
@@ -85,9 +86,6 @@ const firstAt = (kept: readonly LogEntry[], type: DrawEventType): Stamp | undefi
 const lastAt = (kept: readonly LogEntry[], type: DrawEventType): Stamp | undefined =>
   ofType(kept, type).at(-1)?.at
 
-const when = <K extends string>(key: K, at: Stamp | undefined): Partial<Record<K, Stamp>> =>
-  at ? ({ [key]: at } as Record<K, Stamp>) : {}
-
 function collectorsOf(kept: readonly LogEntry[]): DrawFacts['collectors'] {
   const opened = ofType(kept, 'drawOpened').map(({ at, event }) => ({
     collector: event.collector,
@@ -100,11 +98,11 @@ function collectorsOf(kept: readonly LogEntry[]): DrawFacts['collectors'] {
   return [...opened, ...changes]
 }
 
-function consentOf(kept: readonly LogEntry[]): Pick<DrawFacts, 'consent'> {
-  const last = kept
-    .filter(({ event }) => event.type === 'consentGiven' || event.type === 'consentRefused')
-    .at(-1)
-  return last ? { consent: { given: last.event.type === 'consentGiven', at: last.at } } : {}
+function consentOf(kept: readonly LogEntry[]): DrawFacts['consent'] {
+  const last = kept.findLast(
+    ({ event }) => event.type === 'consentGiven' || event.type === 'consentRefused',
+  )
+  return last && { given: last.event.type === 'consentGiven', at: last.at }
 }
 
 /** Everyone who put a needle in, in the order of their first, with how many. */
@@ -116,9 +114,9 @@ function attemptsOf(punctures: readonly PunctureFact[]): DrawFacts['attempts'] {
   return [...people].map(([id, collector]) => ({ collector, count: attempts(needles, id) }))
 }
 
-function closedOf(kept: readonly LogEntry[]): Pick<DrawFacts, 'closed'> {
+function closedOf(kept: readonly LogEntry[]): DrawFacts['closed'] {
   const last = ofType(kept, 'drawClosed').at(-1)
-  if (!last) return {}
+  if (!last) return undefined
   const { outcome, reason } = last.event
-  return { closed: { outcome, at: last.at, ...(reason === undefined ? {} : { reason }) } }
+  return defined({ outcome, at: last.at, reason })
 }

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Collector } from '../order/order.ts'
 import type { DrawEventType } from '../protocol/events.ts'
@@ -55,7 +56,7 @@ const isNext = (now: PunctureFact, { event }: LogEntry): boolean =>
 function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
   switch (event.type) {
     case 'siteChosen':
-      return { ...now, arm: event.arm, ...(event.vein ? { vein: event.vein } : {}) }
+      return { ...now, ...defined({ arm: event.arm, vein: event.vein }) }
     case 'bandOn':
       return { ...now, bands: [...now.bands, { on: at }] }
     case 'bandOff':

@@ -25,6 +25,8 @@ export type RiskFound =
 
 /** Texts within the FHIR bundle that are ours; the displays of coded values are those of their standards. */
 export type FhirText =
+  /** BCP 47 tag under which the bundle carries the note. */
+  | 'language'
   | 'venipuncture'
   | 'mixed'
   | 'spun'
@@ -49,7 +51,6 @@ export interface RiskWording {
 
 /** The words for what is made of a record in one language, beside those of the chart note. */
 export interface RecordTexts {
-  /** BCP 47 tag; the FHIR bundle names it as the language of the note. */
   readonly language: string
   readonly risks: Readonly<Record<RiskCode, RiskWording>>
   readonly found: Readonly<Record<RiskFound, Text>>
