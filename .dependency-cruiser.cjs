@@ -7,6 +7,7 @@ const outside = (pathNot) => ({ path: '^src/', pathNot })
  */
 const CORE = [
   'basics',
+  'lock',
   'text',
   'time',
   'order',

@@ -2,8 +2,10 @@ import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { createBrowserDeviceKey } from './adapters/crypto/deviceKey.ts'
 import { sha256 } from './adapters/crypto/sha256.ts'
+import { createVault } from './adapters/crypto/vault.ts'
 import { verifySignature } from './adapters/crypto/verifySignature.ts'
 import { createWebDrawLock } from './adapters/lock/webDrawLock.ts'
+import { createWorkerSlowKey } from './adapters/crypto/workerSlowKey.ts'
 import { createBrowserPage } from './adapters/page/browserPage.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
@@ -14,6 +16,8 @@ import {
   createIndexedDbLogStore,
   createIndexedDbSettingsStore,
 } from './adapters/storage/indexeddb.ts'
+import { createSealedRows } from './adapters/storage/sealedRows.ts'
+import { createIndexedDbVaultStore } from './adapters/storage/vaultStore.ts'
 import { createSystemClock } from './adapters/time/systemClock.ts'
 import { createWorkerWaker } from './adapters/time/workerWaker.ts'
 import type { AppDeps } from './app/appDeps.ts'
@@ -77,14 +81,20 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
   })
 }
 
+const startSlowKey = (): Worker =>
+  new Worker(new URL('./adapters/crypto/slowKey.worker.ts', import.meta.url), { type: 'module' })
+
 async function main(): Promise<void> {
   let isBusy = (): boolean => false
   const connection = createConnection({ clock, mayLetGo: () => !isBusy() })
   const settingsStore = createIndexedDbSettingsStore(connection)
+  const slowKey = createWorkerSlowKey(startSlowKey)
+  const vault = createVault({ clock, store: createIndexedDbVaultStore(connection), slowKey })
+  await vault.load()
   const { value: site, faults } = await readOwnSite(shipped, settingsStore)
   const deps: AppDeps = {
     clock,
-    logStore: createIndexedDbLogStore(connection, sha256),
+    logStore: createIndexedDbLogStore(connection, sha256, createSealedRows(vault)),
     settingsStore,
     drawLock: createWebDrawLock(navigator.locks),
     sound: createHowlerSound({ base: address('./'), voice: 'af_heart' }),

@@ -6,6 +6,7 @@ import { settleNumber } from './drawNumbers.ts'
 import { inTransaction } from './inTransaction.ts'
 import type { EntryRow, RowCodec, TextRow } from './rows.ts'
 import { entriesOf, type Database } from './schema.ts'
+import { isSealedEntry } from './sealedRows.ts'
 import { drawRow, type OpenedRow } from './storedDraw.ts'
 
 export interface AppendJob {
@@ -47,7 +48,7 @@ export async function appendJob(
  */
 export async function appendRows(db: Database, job: AppendJob): Promise<void> {
   const { drawId, entries, rows, opened, original } = job
-  const stores = ['entries', 'draws', 'numbers', 'originals'] as const
+  const stores = ['entries', 'draws', 'numbers', 'originals', 'vault'] as const
   await inTransaction(db, stores, async (tx) => {
     const from = Math.max(0, (entries[0]?.seq ?? 1) - 1)
     const stored = await tx.objectStore('entries').getAll(entriesOf(drawId, from))
@@ -58,6 +59,11 @@ export async function appendRows(db: Database, job: AppendJob): Promise<void> {
     }
     const rest = appendRest(end, entries)
     if ('refused' in rest) throw new StorageError(rest.refused, rest.reason)
+    // A page that does not know of a PIN yet, because another one has just set it, must not write beside the vault.
+    const isVaulted = (await tx.objectStore('vault').count()) > 0
+    if (isVaulted && [...rows.values()].some((row) => !isSealedEntry(row))) {
+      throw new StorageError('locked', 'A PIN has been set on this device meanwhile.')
+    }
     const known = await tx.objectStore('draws').get(drawId)
     if (known && known.logVersion !== LOG_VERSION) {
       throw new StorageError('movedOn', `Draw ${drawId} is stored in another format.`)

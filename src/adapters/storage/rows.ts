@@ -1,4 +1,6 @@
 import type { LogEntry } from '../../core/protocol/entry.ts'
+import { StorageError } from '../../ports/storageFault.ts'
+import type { Sealed } from '../../ports/vault.ts'
 
 /** What is stored of one entry. These two stay in plain, so that a store can see what follows what. */
 export interface EntryRow {
@@ -7,11 +9,12 @@ export interface EntryRow {
 }
 
 /** The text of a draw that was brought in. */
-export type TextRow = string
+export type TextRow = string | Sealed
 
-/** The patient's name in the list of draws. */
+/** The patient's name in the list of draws, in one of two forms. */
 export interface NameRow {
   readonly patientName?: string
+  readonly sealedName?: Sealed
 }
 
 /**
@@ -28,12 +31,17 @@ export interface RowCodec {
   readName(drawId: string, row: NameRow): Promise<string>
 }
 
+const sealedRow = (): StorageError => new StorageError('locked', 'This row is sealed.')
+
 /** Rows as they are. */
 export const PLAIN_ROWS: RowCodec = {
   writeEntry: (_drawId, entry) => Promise.resolve(entry),
-  readEntry: (_drawId, row) => Promise.resolve(row),
+  readEntry: (_drawId, row) =>
+    'sealed' in row ? Promise.reject(sealedRow()) : Promise.resolve(row),
   writeText: (_drawId, text) => Promise.resolve(text),
-  readText: (_drawId, row) => Promise.resolve(row),
+  readText: (_drawId, row) =>
+    typeof row === 'string' ? Promise.resolve(row) : Promise.reject(sealedRow()),
   writeName: (_drawId, patientName) => Promise.resolve({ patientName }),
-  readName: (_drawId, { patientName = '' }) => Promise.resolve(patientName),
+  readName: (_drawId, { patientName }) =>
+    patientName === undefined ? Promise.reject(sealedRow()) : Promise.resolve(patientName),
 }

@@ -1,5 +1,6 @@
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb'
 import { countOf, readDrawId } from '../../core/protocol/drawId.ts'
+import type { VaultRecord } from '../../ports/vault.ts'
 import type { EntryRow, NameRow, TextRow } from './rows.ts'
 
 /** A draw in the list, with the format its entries are in. */
@@ -22,10 +23,12 @@ export interface StillhandSchema extends DBSchema {
   numbers: { key: string; value: number }
   /** The entries of a draw as they were before an upgrade brought them to a newer format. */
   superseded: { key: [drawId: string, version: number]; value: readonly EntryRow[] }
+  /** One record: the data key, wrapped. While it is there nothing that names a patient is written in plain. */
+  vault: { key: string; value: VaultRecord }
 }
 export type Database = IDBPDatabase<StillhandSchema>
 
-export const DATABASE_VERSION = 3
+export const DATABASE_VERSION = 4
 
 /** `strict`: the promise of a transaction resolves only when the data is on the disk. */
 export const STRICT: IDBTransactionOptions = { durability: 'strict' }
@@ -52,6 +55,7 @@ export async function upgradeDatabase(db: Database, from: number, tx: Upgrade): 
     db.createObjectStore('superseded')
     await rowsBeforeVersion3(tx)
   }
+  if (from < 4) db.createObjectStore('vault')
 }
 
 /** Earlier versions knew only one format of the log, and counted the stored draws to find the next number. */

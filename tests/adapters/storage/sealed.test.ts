@@ -1,0 +1,212 @@
+import 'fake-indexeddb/auto'
+import { afterEach, describe, expect, it } from 'vitest'
+import { createConnection, type Connection } from '../../../src/adapters/storage/connection.ts'
+import { createIndexedDbLogStore } from '../../../src/adapters/storage/indexeddb.ts'
+import { createSealedRows } from '../../../src/adapters/storage/sealedRows.ts'
+import { sealStored } from '../../../src/adapters/storage/sealStored.ts'
+import { createIndexedDbVaultStore } from '../../../src/adapters/storage/vaultStore.ts'
+import { createSystemClock } from '../../../src/adapters/time/systemClock.ts'
+import type { LogStore } from '../../../src/ports/logStore.ts'
+import type { Vault } from '../../../src/ports/vault.ts'
+import { logStoreContract } from '../../contract/logStore.contract.ts'
+import { logOf, sampleLog, sampleOpening, sha256, straightLines } from '../../support/sampleLog.ts'
+import { quickVault } from '../../support/vaults.ts'
+
+const PIN = '482913'
+const clock = createSystemClock('boot')
+const open: Connection[] = []
+let count = 0
+
+interface Device {
+  readonly name: string
+  readonly connection: Connection
+  readonly vault: Vault
+  readonly store: LogStore
+}
+const devices = new Map<LogStore, Device>()
+
+/** One page on a database: with a PIN that is open, unless told otherwise. */
+async function page(name = `sealed-${(count += 1)}`, pin?: 'none' | 'locked'): Promise<Device> {
+  const connection = createConnection({ clock, name })
+  open.push(connection)
+  const vault = quickVault(createIndexedDbVaultStore(connection))
+  const state = await vault.load()
+  if (pin === undefined) await (state === 'none' ? vault.setUp(PIN) : vault.open(PIN))
+  const store = createIndexedDbLogStore(connection, sha256, createSealedRows(vault))
+  const device = { name, connection, vault, store }
+  devices.set(store, device)
+  return device
+}
+
+afterEach(() => open.splice(0).forEach((connection) => connection.close()))
+
+logStoreContract(
+  'sealed IndexedDB',
+  async () => (await page()).store,
+  async (store) => (await page(devices.get(store)?.name)).store,
+)
+
+logStoreContract(
+  'IndexedDB with a vault and no PIN',
+  async () => (await page(undefined, 'none')).store,
+)
+
+const { drawId, entries } = sampleLog()
+/** Words of the sample draw. The test prints no more than these of what it finds. */
+const SECRETS = /Alex Invented|MRN-000123|1980-02-29|ORD-77|Placeholder|consentGiven/g
+
+/** Which of them stand anywhere in the database, in any store. */
+async function secretsIn({ connection }: Device): Promise<string[]> {
+  const rows = await connection.run(async (db) => {
+    const all = [...db.objectStoreNames].map(async (name) => [
+      name,
+      await db.getAllKeys(name),
+      await db.getAll(name),
+    ])
+    return Promise.all(all)
+  })
+  const text = JSON.stringify(rows, (_key, value: unknown) =>
+    value instanceof Uint8Array ? Buffer.from(value).toString('latin1') : value,
+  )
+  return [...new Set(text.match(SECRETS))]
+}
+
+describe('what is stored with a PIN', () => {
+  it('names no patient, no order and nothing that happened', async () => {
+    const device = await page()
+    await device.store.append(drawId, entries)
+    await device.store.adopt(
+      logOf(straightLines(sampleOpening({ drawId: 'D7-20261125-0009' }))),
+      'the text of Alex Invented as it came',
+    )
+    expect(await secretsIn(device)).toEqual([])
+    const plain = await page(undefined, 'none')
+    await plain.store.append(drawId, entries)
+    expect(await secretsIn(plain)).not.toEqual([])
+  })
+
+  it('cannot be read, listed or added to while it is locked', async () => {
+    const device = await page()
+    await device.store.append(drawId, entries.slice(0, 5))
+    device.vault.lock()
+    const locked = { fault: 'locked' }
+    await expect(device.store.list()).rejects.toMatchObject(locked)
+    await expect(device.store.load(drawId)).rejects.toMatchObject(locked)
+    await expect(device.store.append(drawId, entries.slice(5))).rejects.toMatchObject(locked)
+    await device.vault.open(PIN)
+    expect((await device.store.load(drawId))?.entries).toEqual(entries.slice(0, 5))
+  })
+
+  it('still gives numbers while it is locked: they name nobody', async () => {
+    const device = await page()
+    await device.store.append(drawId, entries)
+    device.vault.lock()
+    expect(await device.store.reserveNumber('D7', '2026-11-25')).toBe(4)
+  })
+
+  it('is not written beside by a page that does not know of the PIN yet', async () => {
+    const late = await page(undefined, 'none')
+    await late.store.append(drawId, entries.slice(0, 3))
+    const other = await page(late.name)
+    expect(other.vault.state()).toBe('open')
+    const write = late.store.append(drawId, entries.slice(3, 5))
+    await expect(write).rejects.toMatchObject({ fault: 'locked' })
+    expect(await late.vault.load()).toBe('locked')
+    await late.vault.open(PIN)
+    await late.store.append(drawId, entries.slice(3, 5))
+    expect((await other.store.load(drawId))?.entries).toEqual(entries.slice(0, 5))
+  })
+
+  it('is damaged, and said to be, when one sealed entry stands in the place of another', async () => {
+    const device = await page()
+    await device.store.append(drawId, entries)
+    await device.connection.run(async (db) => {
+      const row = await db.get('entries', [drawId, 4])
+      const other = await db.get('entries', [drawId, 5])
+      if (row && other) await db.put('entries', { ...other, seq: 4, hash: row.hash }, [drawId, 4])
+    })
+    await expect(device.store.load(drawId)).rejects.toMatchObject({ fault: 'damaged' })
+  })
+
+  it('says that the chain is broken when a plain entry was put in the place of a sealed one', async () => {
+    const device = await page()
+    await device.store.append(drawId, entries)
+    const forged = { ...entries[6]!, by: 'forger' }
+    await device.connection.run((db) => db.put('entries', forged, [drawId, 7]))
+    expect((await device.store.load(drawId))?.fault).toMatchObject({ kind: 'brokenHash', seq: 7 })
+  })
+})
+
+describe('an upgrade to a PIN', () => {
+  const others = ['D7-20261125-0011', 'D7-20261125-0012', 'D7-20261125-0013']
+
+  async function plainDevice(): Promise<Device> {
+    const device = await page(undefined, 'none')
+    await device.store.append(drawId, entries)
+    for (const id of others) {
+      const log = logOf(straightLines(sampleOpening({ drawId: id })))
+      await device.store.adopt(log, `the text of Alex Invented, ${id}`)
+    }
+    return device
+  }
+  const allOf = async ({ store }: Device) => ({
+    draws: await store.list(),
+    logs: await Promise.all([drawId, ...others].map((id) => store.load(id))),
+    originals: await Promise.all(others.map((id) => store.original(id))),
+  })
+  const codecOf = ({ vault }: Device) => createSealedRows(vault)
+
+  it('seals all that is stored, and gives it back unchanged', async () => {
+    const device = await plainDevice()
+    const before = await allOf(device)
+    await device.vault.setUp(PIN)
+    const steps: string[] = []
+    await sealStored(device.connection, codecOf(device), (done, of) => steps.push(`${done}/${of}`))
+    expect(steps).toEqual(['0/4', '1/4', '2/4', '3/4', '4/4'])
+    expect(await secretsIn(device)).toEqual([])
+    expect(await allOf(device)).toEqual(before)
+    await sealStored(device.connection, codecOf(device))
+    expect(await allOf(device)).toEqual(before)
+  })
+
+  it.each([0, 1, 2, 3])('interrupted after %s draws loses nothing and goes on', async (after) => {
+    const device = await plainDevice()
+    const before = await allOf(device)
+    await device.vault.setUp(PIN)
+    const cut = sealStored(device.connection, codecOf(device), (done) => {
+      if (done === after) throw new Error('The tablet was switched off.')
+    })
+    await expect(cut).rejects.toThrow(/switched off/)
+    const again = await page(device.name)
+    expect(again.vault.isSealing()).toBe(true)
+    expect(await allOf(again)).toEqual(before)
+    await sealStored(again.connection, codecOf(again))
+    await again.vault.sealed()
+    expect(await secretsIn(again)).toEqual([])
+    expect(await allOf(again)).toEqual(before)
+    const later = await page(device.name, 'locked')
+    expect(later.vault.isSealing()).toBe(false)
+  })
+
+  it('half done is no way around the PIN', async () => {
+    const device = await plainDevice()
+    await device.vault.setUp(PIN)
+    const locked = await page(device.name, 'locked')
+    await expect(locked.store.load(drawId)).rejects.toMatchObject({ fault: 'locked' })
+    await expect(locked.store.list()).rejects.toMatchObject({ fault: 'locked' })
+    await expect(locked.store.original(others[0]!)).rejects.toMatchObject({ fault: 'locked' })
+  })
+
+  it('lets a draw be recorded meanwhile', async () => {
+    const device = await page(undefined, 'none')
+    await device.store.append(drawId, entries.slice(0, 4))
+    await device.vault.setUp(PIN)
+    await Promise.all([
+      sealStored(device.connection, codecOf(device)),
+      device.store.append(drawId, entries.slice(4)),
+    ])
+    expect((await device.store.load(drawId))?.entries).toEqual(entries)
+    await sealStored(device.connection, codecOf(device))
+    expect(await secretsIn(device)).toEqual([])
+  })
+})
