@@ -22,16 +22,17 @@ async function main(): Promise<number> {
     console.error(`${errorText(error)}\n${USAGE}`)
     return 2
   }
-  let text: string
+  let bytes: Uint8Array
   try {
-    text = readFileSync(given.file, 'utf8')
+    bytes = readFileSync(given.file)
   } catch (error) {
     console.error(`The file cannot be read: ${errorText(error)}`)
     return 2
   }
-  const { code, out, err } = await chartCommand(text, given.format, given.key, {
+  const { code, out, err } = await chartCommand(bytes, given.format, given.key, {
     sha256,
     verifySignature,
+    now_ms: Date.now(),
   })
   if (out) process.stdout.write(out)
   if (err) console.error(err)

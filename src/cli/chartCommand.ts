@@ -1,10 +1,11 @@
-import { NO_TEST_INFO } from '../core/fhir/context.ts'
 import { writeBundle } from '../core/fhir/bundle.ts'
+import { NO_TEST_INFO } from '../core/fhir/context.ts'
 import type { VerifySignature } from '../core/log/exportFile.ts'
 import { logFault } from '../core/log/fault.ts'
 import { logFaultSentence } from '../core/log/logTexts.ts'
-import { readLog, signatureFault, type ReadLog } from '../core/log/readLog.ts'
+import { readLog, signatureFault } from '../core/log/readLog.ts'
 import type { Sha256 } from '../core/log/seal.ts'
+import { verdictLines, verdictOf, type StandingOf } from '../core/log/verdict.ts'
 import { writeNote } from '../core/record/note.ts'
 import { texts } from '../data/en/texts.ts'
 
@@ -17,16 +18,28 @@ export interface CommandOutcome {
   readonly err?: string
 }
 
-/** What the command does, apart from files and the terminal. A log that fails its check is never printed as a note. */
+export interface ChartCrypto {
+  readonly sha256: Sha256
+  readonly verifySignature: VerifySignature
+  readonly now_ms: number
+}
+
+/**
+ * What the command does, apart from files and the terminal. A log that fails its check is never printed as a note.
+ * @param bytes of the file; what is not UTF-8 is no log
+ * @param expectedKey short name of the key that must have signed the log first
+ */
 export async function chartCommand(
-  text: string,
+  bytes: Uint8Array,
   format: string,
   expectedKey: string | undefined,
-  crypto: { readonly sha256: Sha256; readonly verifySignature: VerifySignature },
+  crypto: ChartCrypto,
 ): Promise<CommandOutcome> {
   if (!(FORMATS as readonly string[]).includes(format)) {
     return { code: 2, err: `Format "${format}" is not one of ${FORMATS.join(', ')}.` }
   }
+  const text = utf8Text(bytes)
+  if (text === undefined) return refusal(logFault('notUtf8'))
   const result = readLog(text, crypto.sha256)
   if (!result.ok) return refusal(result.faults[0])
   const { log, parts } = result.value
@@ -36,27 +49,30 @@ export async function chartCommand(
   if (expectedKey !== undefined && expectedKey !== keyId) {
     return refusal(logFault('otherKey', 0, { keyId, expected: expectedKey }))
   }
-  if (format === 'check') return { code: 0, out: good(result.value) }
+  if (format === 'check') {
+    const named: StandingOf = (publicKey) =>
+      expectedKey !== undefined && publicKey === parts[0].trailer.publicKey
+        ? { kind: 'trusted', name: texts.log.verdict.namedKey }
+        : { kind: 'unknown' }
+    const lines = verdictLines(verdictOf(result.value, named, crypto.now_ms), texts.log)
+    return { code: 0, out: `${lines.join('\n')}\n` }
+  }
   if (format === 'note') return { code: 0, out: writeNote(log, texts.note).text }
   const bundle = writeBundle(log, texts, crypto.sha256, NO_TEST_INFO)
   return { code: 0, out: `${JSON.stringify(bundle, null, 2)}\n` }
 }
 
-function good({ log, parts: [{ trailer }], upgradedFrom }: ReadLog): string {
-  const lines = [
-    `good: ${trailer.entries} entries of draw ${log.drawId}`,
-    `last hash ${trailer.lastHash}`,
-    `signed by key ${trailer.keyId} at ${new Date(trailer.exportedAt).toISOString()}`,
-    ...(upgradedFrom === undefined ? [] : [`written in log format ${upgradedFrom}`]),
-  ]
-  return `${lines.join('\n')}\n`
+function utf8Text(bytes: Uint8Array): string | undefined {
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+  } catch {
+    return undefined
+  }
 }
 
 function refusal(fault = logFault('notALog')): CommandOutcome {
   const useless = fault.kind === 'foreign' || fault.kind === 'futureVersion'
   const where = fault.seq > 0 ? `entry ${fault.seq}, ` : ''
-  return {
-    code: useless ? 2 : 1,
-    err: `bad: ${where}${fault.kind}: ${logFaultSentence(fault, texts.log)}`,
-  }
+  const sentence = logFaultSentence(fault, texts.log)
+  return { code: useless ? 2 : 1, err: `bad: ${where}${fault.kind}: ${sentence}` }
 }

@@ -17,8 +17,11 @@ beforeAll(async () => {
   text = exportText(await sampleExport(log, key))
 })
 
-const run = (from: string, format: string, expected?: string) =>
-  chartCommand(from, format, expected, { sha256, verifySignature })
+const now_ms = Date.UTC(2026, 10, 26)
+const run = (from: string | Uint8Array, format: string, expected?: string) => {
+  const bytes = typeof from === 'string' ? Buffer.from(from) : from
+  return chartCommand(bytes, format, expected, { sha256, verifySignature, now_ms })
+}
 
 describe('the chart command', () => {
   it('prints the note', async () => {
@@ -31,11 +34,52 @@ describe('the chart command', () => {
     expect(JSON.parse(out ?? '')).toMatchObject({ resourceType: 'Bundle', type: 'collection' })
   })
 
-  it('says that a log is good, how long, and by whose key', async () => {
+  it('says of a log whose key was asked for that it is unchanged, how long, and by which key', async () => {
     const { code, out } = await run(text, 'check', key.keyId)
     expect(code).toBe(0)
-    expect(out).toMatch(/^good: 37 entries of draw D7-20261125-0003\n/)
-    expect(out).toContain(key.keyId)
+    expect(out).toMatch(/^unchanged: 37 entries of draw D7-20261125-0003 are as key /)
+    expect(out).toContain(`Key ${key.keyId} is known here as the key that was asked for.`)
+    expect(out).toContain('Not proven: that what was recorded happened')
+  })
+
+  it('says of a log with any key what is proven and that whose key it is is not', async () => {
+    const { code, out } = await run(text, 'check')
+    expect(code).toBe(0)
+    expect(out).toContain(`Key ${key.keyId} is not known here: nobody has said whose it is.`)
+    expect(out).toContain('Proven: no entry was changed, added, left out or moved since')
+    expect(out).toContain('Not proven: whose key it is')
+    expect(out).not.toMatch(/good|not closed/)
+  })
+
+  it('says that a draw was not closed when it was exported', async () => {
+    const open = sampleLog({ without: ({ type }) => type === 'drawClosed' })
+    const { out } = await run(exportText(await sampleExport(open, key)), 'check')
+    expect(out).toContain('The draw was not closed when this was exported')
+  })
+
+  it('refuses bytes that are not UTF-8 where the text would read the same', async () => {
+    const marked = sampleLog({ add: [[200, { type: 'noteAdded', text: 'a\uFFFDb' }]] })
+    const bytes = Buffer.from(exportText(await sampleExport(marked, key)))
+    const at = bytes.indexOf('\uFFFD')
+    const cut = Buffer.concat([bytes.subarray(0, at), Buffer.from([0xff]), bytes.subarray(at + 3)])
+    expect((await run(bytes, 'check')).code).toBe(0)
+    expect(await run(cut, 'check')).toMatchObject({
+      code: 1,
+      err: expect.stringMatching(/UTF-8/) as string,
+    })
+  })
+
+  it.each([
+    [
+      'an export time beyond all years',
+      (from: string) => from.replace(/"exportedAt":\d+/, '"exportedAt":1e+300'),
+    ],
+    ['20,000 levels', (from: string) => from.replace('"exportedAt":', `"x":${'['.repeat(20_000)}`)],
+  ])('answers %s with a sentence and an exit code', async (_what, change) => {
+    expect(await run(change(text), 'check')).toMatchObject({
+      code: 1,
+      err: expect.stringMatching(/^bad: .*\.$/) as string,
+    })
   })
 
   it('checks logs of older versions', async () => {

@@ -4,6 +4,8 @@ import { writeBundle } from '../../src/core/fhir/bundle.ts'
 import { readBundle } from '../support/readBundle.ts'
 import { summaryOf } from '../support/summaryOf.ts'
 import { checkLog } from '../../src/core/log/checkLog.ts'
+import { impossible } from '../../src/core/log/sense/impossible.ts'
+import { unexplained } from '../../src/core/log/sense/unexplained.ts'
 import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import { PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.ts'
 import { mainOf } from '../../src/core/protocol/steps.ts'
@@ -52,6 +54,8 @@ describe('the record of any draw the protocol can run', () => {
       fc.property(moves, (steps) => {
         const log = play(steps)
         expect(checkLog(log, sha256)).toMatchObject({ ok: true })
+        expect(impossible(log)).toBeUndefined()
+        expect(unexplained(log)).toEqual([])
         const note = writeNote(log, noteTemplate)
         expect(note.text).not.toMatch(/undefined|null|NaN|Infinity|\[object|[{}]/)
         expect(note.warnings.includes(noteTemplate.notClosed)).toBe(

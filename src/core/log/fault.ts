@@ -20,6 +20,7 @@ export type FaultKind =
 /** Every fault that can be named, and what kind it is. The wording is in the language's `log` file. */
 export const LOG_FAULTS = {
   notALog: 'foreign',
+  notUtf8: 'altered',
   noVersion: 'foreign',
   noEntries: 'foreign',
   notAnEntry: 'foreign',
@@ -55,6 +56,25 @@ export const LOG_FAULTS = {
   keyName: 'badSignature',
   signature: 'badSignature',
   otherKey: 'badSignature',
+  tooMany: 'impossible',
+  drawId: 'impossible',
+  tubeId: 'impossible',
+  tubeTwice: 'impossible',
+  unreadableText: 'impossible',
+  noSuchDay: 'impossible',
+  bornLater: 'impossible',
+  bornTooEarly: 'impossible',
+  amount: 'impossible',
+  limit: 'impossible',
+  unknownLimit: 'impossible',
+  monoBack: 'impossible',
+  clocksApart: 'impossible',
+  noSuchOffset: 'impossible',
+  noSuchYear: 'impossible',
+  exportedEarly: 'impossible',
+  openingUndone: 'impossible',
+  undoneAhead: 'impossible',
+  addendumEarly: 'impossible',
 } as const satisfies Readonly<Record<string, FaultKind>>
 export type LogFaultId = keyof typeof LOG_FAULTS
 

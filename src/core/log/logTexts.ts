@@ -1,12 +1,29 @@
 import { fillText, type Text } from '../basics/fillText.ts'
 import type { LogFault, LogFaultId } from './fault.ts'
+import type { UnusualId } from './sense/unusual.ts'
 import type { WantId } from './shape.ts'
+
+/** Sentences of a verdict. */
+export type VerdictWord =
+  | 'unchanged'
+  | 'added'
+  | 'keyThisDevice'
+  | 'keyTrusted'
+  | 'keyUnknown'
+  | 'proven'
+  | 'notProven'
+  | 'notProvenKey'
+  | 'notClosed'
+  | 'oldFormat'
+  | 'end'
 
 /** What is said of a log that was brought in, from the language's `log` file. */
 export interface LogTexts {
   readonly faults: Readonly<Record<LogFaultId, Text>>
   /** What a field should be: the end of a sentence. */
   readonly wants: Readonly<Record<WantId, Text>>
+  readonly verdict: Readonly<Record<VerdictWord, Text>> & { readonly namedKey: string }
+  readonly unusual: Readonly<Record<UnusualId, Text>>
 }
 
 /** A sentence for a person that says what is wrong with the log and where. */

@@ -9,6 +9,7 @@ import { logFault, type LogFault } from './fault.ts'
 import { parseFault } from './parseFault.ts'
 import { readParts } from './readParts.ts'
 import type { Sha256 } from './seal.ts'
+import { exportTimeFault, impossible } from './sense/impossible.ts'
 import { signedText, trailerFault, type SignedPart } from './trailer.ts'
 import { unsignedFault } from './unsignedFault.ts'
 import { upgradeLog } from './upgrade.ts'
@@ -25,7 +26,7 @@ export interface ReadLog {
  * Reads the text of an exported log. It only reads: a refusal leaves nothing half done.
  * Checked, in this order: JSON, format and version, fields that no signature covers, numbers and hashes, the
  * trailer's count, last hash and key name, shapes, times, and that the bytes are exactly those the app writes; then
- * the same for each part added behind it.
+ * the same for each part added behind it; at last whether what is told can have been so.
  */
 export function readLog(text: string, sha256: Sha256): Result<ReadLog, LogFault> {
   const [first, rest] = firstLine(text)
@@ -50,6 +51,10 @@ export function readLog(text: string, sha256: Sha256): Result<ReadLog, LogFault>
   const later = readParts(log, rest, sha256)
   if (!later.ok) return later
   const parts = [signed, ...later.value.parts] as const
+  const odd =
+    impossible(later.value.log) ??
+    parts.map(({ trailer }) => exportTimeFault(log, trailer)).find(Boolean)
+  if (odd) return faulty([odd])
   return ok(defined({ log: later.value.log, parts, upgradedFrom: from }))
 }
 

@@ -1,0 +1,36 @@
+import type { DrawLog } from '../../protocol/entry.ts'
+import { calendarDate, isDay } from '../../time/format.ts'
+import { readText, type TextUse } from '../../text/readText.ts'
+import { codeOf } from '../../text/textFaultSentence.ts'
+import { quoted } from '../../text/shownText.ts'
+import { logFault, type LogFault } from '../fault.ts'
+
+/** The form takes nobody as older; see `readDraft`. */
+const OLDEST_y = 125
+/** A draw may be opened east of where the birth date was written. */
+const DAY_ms = 86_400_000
+
+/** Who the log says was in the chair: texts that a person can read, and a birth date that was a day before the draw. */
+export function patientFault({ entries: [first] }: DrawLog): LogFault | undefined {
+  if (first?.event.type !== 'drawOpened') return undefined
+  const { patient, order } = first.event
+  const texts: readonly (readonly [string, string, TextUse])[] = [
+    ['patient.fullName', patient.fullName, 'name'],
+    ['patient.recordNumber', patient.recordNumber, 'identifier'],
+    ['order.orderNumber', order.orderNumber, 'identifier'],
+    ['order.provider', order.provider ?? '', 'name'],
+  ]
+  for (const [path, text, use] of texts) {
+    const read = readText(text, use)
+    const [fault] = read.ok ? [] : read.faults
+    if (!fault) continue
+    const what = 'codePoint' in fault ? `U+${codeOf(fault.codePoint)}` : quoted(text)
+    return logFault('unreadableText', 1, { path, what })
+  }
+  const { birthDate } = patient
+  if (!isDay(birthDate)) return logFault('noSuchDay', 1, { day: quoted(birthDate) })
+  const tomorrow = calendarDate({ ...first.at, at_ms: first.at.at_ms + DAY_ms })
+  if (birthDate > tomorrow) return logFault('bornLater', 1, { day: birthDate })
+  const oldest = Number(calendarDate(first.at).slice(0, 4)) - OLDEST_y
+  return birthDate < String(oldest) ? logFault('bornTooEarly', 1, { day: birthDate }) : undefined
+}

@@ -1,0 +1,116 @@
+import { PLAIN_COMMANDS, type Command } from '../../protocol/commands.ts'
+import { decide } from '../../protocol/decide.ts'
+import type { DrawLog, LogEntry } from '../../protocol/entry.ts'
+import type { DrawEvent } from '../../protocol/events.ts'
+import { evolve } from '../../protocol/evolve.ts'
+import { NO_DRAW, type DrawState } from '../../protocol/state.ts'
+import { canonicalJson } from '../canonicalJson.ts'
+
+/** Longer logs are not played again: it would hold up whoever waits for the verdict. */
+const MOST_PLAYED = 500
+/** More events than one confirmation brings about. */
+const MOST_AT_ONCE = 12
+
+/**
+ * Plays a log again and gives the numbers of entries that nobody's confirmation would have brought about in this
+ * version of the app, at that point of that draw. It is a hint and no proof: other versions record other things, and
+ * two pages that wrote into one draw leave such entries too.
+ */
+export function unexplained({ entries }: DrawLog): readonly number[] {
+  if (entries.length > MOST_PLAYED) return []
+  const odd: number[] = []
+  let state: DrawState = NO_DRAW
+  for (const group of moments(entries)) {
+    const [first] = group
+    if (first && isSaid(first) && !isExplained(state, group)) odd.push(first.seq)
+    state = group.reduce(evolve, state)
+  }
+  return odd
+}
+
+/** Entries of one moment: one look at the clocks, one source. Mostly one confirmation, rarely several. */
+function moments(entries: readonly LogEntry[]): LogEntry[][] {
+  const groups: LogEntry[][] = []
+  for (const entry of entries) {
+    const last = groups.at(-1)
+    if (last?.[0] && sameMoment(last[0], entry)) last.push(entry)
+    else groups.push([entry])
+  }
+  return groups
+}
+
+const sameMoment = (a: LogEntry, b: LogEntry): boolean =>
+  a.at.boot === b.at.boot && a.at.mono_ms === b.at.mono_ms && a.source === b.source
+
+const isSaid = ({ source }: LogEntry): boolean => source !== 'clock' && source !== 'app'
+
+/** Do confirmations give these entries, one after the other? The first that fits is taken and never thought over. */
+function isExplained(before: DrawState, moment: readonly LogEntry[]): boolean {
+  let state = before
+  let left = moment
+  while (left.length > 0) {
+    const given = given_n(state, left)
+    if (given === 0) return false
+    state = left.slice(0, given).reduce(evolve, state)
+    left = left.slice(given)
+  }
+  return true
+}
+
+/** How many of the next entries one confirmation gives; 0 when none gives them. */
+function given_n(state: DrawState, [first, ...more]: readonly LogEntry[]): number {
+  if (!first) return 0
+  const next = [first, ...more.slice(0, MOST_AT_ONCE - 1)].map(({ event }) => event)
+  for (const command of commandsFor(next)) {
+    for (const confirmed of [true, false]) {
+      const decision = decide(state, command, first.at, confirmed)
+      if (decision.kind !== 'record' || decision.events.length === 0) continue
+      const given = next.slice(0, decision.events.length)
+      if (canonicalJson(decision.events) === canonicalJson(given)) return given.length
+    }
+  }
+  return 0
+}
+
+function commandsFor(events: readonly DrawEvent[]): readonly Command[] {
+  return [...events.flatMap(commandOf), ...PLAIN_COMMANDS.map((type) => ({ type }))]
+}
+
+/** The commands that carry what an event holds. */
+function commandOf(event: DrawEvent): readonly Command[] {
+  switch (event.type) {
+    case 'siteChosen': {
+      const { arm, vein } = event
+      const place: Command[] = [{ type: 'chooseArm', arm }]
+      return vein ? [...place, { type: 'chooseVein', vein }] : place
+    }
+    case 'notPrepared':
+      return [{ type: 'notPrepared', what: event.what }]
+    case 'decisionNamed':
+      return [{ type: 'nameDecision', decision: event.decision, by: event.by }]
+    case 'tubeOn':
+      return [{ type: 'tubeOnNamed', tubeId: event.tubeId }]
+    case 'tubeOff':
+      return event.estimate_mL === undefined
+        ? []
+        : [{ type: 'tubeShortBy', estimate_mL: event.estimate_mL }]
+    case 'labelReadBack':
+      return [{ type: 'scanLabel', text: event.specimenNumber }]
+    case 'flagRaised':
+      return event.detail === undefined ? [] : [{ type: 'scanLabel', text: event.detail }]
+    case 'exceptionRaised': {
+      const { type: _type, ...raised } = event
+      return [{ type: 'raise', ...raised }]
+    }
+    case 'collectorChanged':
+      return [{ type: 'handOver', to: event.to }]
+    case 'noteAdded':
+      return [{ type: 'addNote', text: event.text }]
+    case 'planRevised':
+      return [{ type: 'revisePlan', plan: event.plan, why: event.why }]
+    case 'addendumMade':
+      return [{ type: 'makeAddendum', by: event.by, text: event.text, why: event.why }]
+    default:
+      return []
+  }
+}
