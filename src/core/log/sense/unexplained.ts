@@ -2,8 +2,9 @@ import { PLAIN_COMMANDS, type Command } from '../../protocol/commands.ts'
 import { decide } from '../../protocol/decide.ts'
 import type { DrawLog, LogEntry } from '../../protocol/entry.ts'
 import type { DrawEvent } from '../../protocol/events.ts'
-import { evolve } from '../../protocol/evolve.ts'
-import { NO_DRAW, type DrawState } from '../../protocol/state.ts'
+import { evolve, openedBy } from '../../protocol/evolve.ts'
+import type { DrawState } from '../../protocol/state.ts'
+import { onCourse } from '../../time/stamp.ts'
 import { canonicalJson } from '../canonicalJson.ts'
 
 /** Longer logs are not played again: it would hold up whoever waits for the verdict. */
@@ -17,10 +18,11 @@ const MOST_AT_ONCE = 12
  * two pages that wrote into one draw leave such entries too.
  */
 export function unexplained({ entries }: DrawLog): readonly number[] {
-  if (entries.length > MOST_PLAYED) return []
+  const [opening, ...rest] = entries
+  if (opening?.event.type !== 'drawOpened' || entries.length > MOST_PLAYED) return []
   const odd: number[] = []
-  let state: DrawState = NO_DRAW
-  for (const group of moments(entries)) {
+  let state = openedBy(opening.event, opening)
+  for (const group of moments(rest)) {
     const [first] = group
     if (first && isSaid(first) && !isExplained(state, group)) odd.push(first.seq)
     state = group.reduce(evolve, state)
@@ -60,10 +62,11 @@ function isExplained(before: DrawState, moment: readonly LogEntry[]): boolean {
 /** How many of the next entries one confirmation gives; 0 when none gives them. */
 function given_n(state: DrawState, [first, ...more]: readonly LogEntry[]): number {
   if (!first) return 0
+  const at = onCourse(state.last.at, first.at)
   const next = [first, ...more.slice(0, MOST_AT_ONCE - 1)].map(({ event }) => event)
   for (const command of commandsFor(next)) {
     for (const confirmed of [true, false]) {
-      const decision = decide(state, command, first.at, confirmed)
+      const decision = decide(state, command, at, confirmed)
       if (decision.kind !== 'record' || decision.events.length === 0) continue
       const given = next.slice(0, decision.events.length)
       if (canonicalJson(decision.events) === canonicalJson(given)) return given.length
