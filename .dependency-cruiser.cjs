@@ -17,6 +17,7 @@ const CORE = [
   'flow',
   'plan',
   'protocol',
+  'scan',
   'voice',
   'log',
   'record',

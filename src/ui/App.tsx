@@ -11,6 +11,7 @@ import { OrderScreen } from './order/OrderScreen.tsx'
 import { PlanScreen } from './plan/PlanScreen.tsx'
 import { PracticeScreen } from './practice/PracticeScreen.tsx'
 import { SettingsScreen } from './settings/SettingsScreen.tsx'
+import { ScanGuard } from './shared/ScanGuard.tsx'
 import './styles/tokens.css'
 import './styles/base.css'
 import './styles/frame.css'
@@ -18,6 +19,7 @@ import './styles/frame.css'
 export function App({ port }: { readonly port: AppPort }) {
   return (
     <AppContext value={port}>
+      <ScanGuard />
       <CurrentScreen />
     </AppContext>
   )

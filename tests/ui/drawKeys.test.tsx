@@ -1,8 +1,8 @@
 // @vitest-environment jsdom
-import { act, fireEvent, screen } from '@testing-library/react'
+import { act, cleanup, fireEvent, screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import { SCAN_GAP_ms } from '../../src/ui/draw/scanBuffer.ts'
+import { BURST_ms, DIGIT_WAIT_ms } from '../../src/core/scan/keyReader.ts'
 import { ASK, DECISION, FILLING, LABELS, SEVERE } from '../support/views.ts'
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import { renderApp } from './renderApp.tsx'
@@ -24,7 +24,7 @@ function strike(
 }
 
 const settle = (): void => {
-  act(() => void vi.advanceTimersByTime(SCAN_GAP_ms + 1))
+  act(() => void vi.advanceTimersByTime(DIGIT_WAIT_ms + 1))
 }
 
 describe('keys in a draw', () => {
@@ -132,6 +132,57 @@ describe('a scanner that types', () => {
     ;[...'112233'].forEach((character, i) => strike(character, 10 * i))
     settle()
     expect(app.calls).toEqual([])
+  })
+
+  it.each([30, 70, 200, 300])('slowly, at %d ms a character, gives no choice', (gap_ms) => {
+    const app = openDraw(FILLING)
+    ;[...'A12', 'Enter'].forEach((key, i) => {
+      strike(key, gap_ms * i)
+      act(() => void vi.advanceTimersByTime(gap_ms))
+    })
+    act(() => void vi.advanceTimersByTime(BURST_ms))
+    expect(app.calls).toEqual([])
+    const question = screen.getByText('Was that a scan?').closest('[role=alert]')
+    expect(question?.textContent).toContain('A12')
+    fireEvent.click(screen.getByText('Yes, read it as a label'))
+    expect(app.calls).toEqual([['command', { type: 'scanLabel', text: 'A12' }, 'scanner']])
+    expect(screen.queryByText('Was that a scan?')).toBeNull()
+  })
+
+  it('is forgotten where the person says that it was none', () => {
+    const app = openDraw(FILLING)
+    ;[...'AB', 'Enter'].forEach((key, i) => strike(key, 100 * i))
+    fireEvent.click(screen.getByText('No, forget it'))
+    expect(screen.queryByText('Was that a scan?')).toBeNull()
+    expect(app.calls).toEqual([])
+  })
+
+  it('presses no button that has the focus, on any screen', () => {
+    const app = openDraw(FILLING)
+    const button = screen.getByRole('button', { name: /^Say again/ })
+    button.focus()
+    ;[...'AB 1'].forEach((key, i) => strike(key, 100 * i, {}, button))
+    expect(strike('Enter', 400, {}, button).defaultPrevented).toBe(true)
+    expect(app.calls).toEqual([])
+    cleanup()
+    renderApp()
+    const start = screen.getByRole('button', { name: /New draw/ })
+    strike('A', 5000, {}, start)
+    strike('1', 5200, {}, start)
+    expect(strike('Enter', 5400, {}, start).defaultPrevented).toBe(true)
+    expect(strike('Enter', 9000, {}, start).defaultPrevented).toBe(false)
+  })
+
+  it('into a field leaves its text there and sends no form', () => {
+    openDraw(DECISION)
+    const field = screen.getByLabelText('Who decided?')
+    ;[...'D7261125000302'].forEach((key, i) => {
+      expect(strike(key, 90 * i, {}, field).defaultPrevented).toBe(false)
+      fireEvent.keyUp(field, { key })
+    })
+    expect(strike('Enter', 14 * 90, {}, field).defaultPrevented).toBe(true)
+    ;[...'Dr. Example'].forEach((key, i) => strike(key, 9000 + 90 * i, {}, field))
+    expect(strike('Enter', 9000 + 11 * 90, {}, field).defaultPrevented).toBe(false)
   })
 })
 

@@ -2,6 +2,7 @@ import { fillText } from '../../core/basics/fillText.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
 import type { Salvaged } from '../../core/basics/result.ts'
+import { isScanMark } from '../../core/scan/judgeBurst.ts'
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts'
 import type { SiteTexts } from './siteTexts.ts'
 
@@ -33,6 +34,7 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (typeof value !== typeof DEFAULT_SETTINGS[key]) return false
   if (key === 'volume') return Number(value) >= 0 && Number(value) <= 1
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
+  if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
   if (key === 'paper') return value === 'A4' || value === 'letter'
   return true
 }

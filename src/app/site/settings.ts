@@ -12,6 +12,9 @@ export interface Settings {
   readonly paper: 'A4' | 'letter'
   /** Short prefix that makes specimen numbers unique across devices. */
   readonly devicePrefix: string
+  /** Signs that the scanner is set to send before and behind each code; empty where it sends none. */
+  readonly scanPrefix: string
+  readonly scanSuffix: string
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -25,4 +28,6 @@ export const DEFAULT_SETTINGS: Settings = {
   collectorInitials: '',
   paper: 'A4',
   devicePrefix: '',
+  scanPrefix: '',
+  scanSuffix: '',
 }

@@ -5,6 +5,7 @@ import type { JsonFaultTexts } from '../../core/text/parseJson.ts'
 import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
+import type { DeviceTexts } from './deviceTexts.ts'
 import type { OrderTexts } from './orderTexts.ts'
 import type { ScreenTexts } from './screenTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
@@ -12,6 +13,7 @@ import type { SiteTexts } from './siteTexts.ts'
 /** The texts of one language, a file of its folder for each room of the app. */
 export interface Texts {
   readonly catalogue: CatalogueTexts
+  readonly device: DeviceTexts
   readonly log: LogTexts
   readonly order: OrderTexts
   readonly note: NoteTemplate

@@ -1,5 +1,6 @@
 import type { Texts } from '../../app/site/texts.ts'
 import catalogue from './catalogueWords.json' with { type: 'json' }
+import device from './device.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
 import noteJson from './note.json' with { type: 'json' }
 import order from './order.json' with { type: 'json' }
@@ -16,4 +17,15 @@ const note: Texts['note'] = {
 }
 
 /** English. A text that the code asks for and a file lacks does not compile. */
-export const texts: Texts = { catalogue, log, note, order, plan, record, screens, site, text }
+export const texts: Texts = {
+  catalogue,
+  device,
+  log,
+  note,
+  order,
+  plan,
+  record,
+  screens,
+  site,
+  text,
+}

@@ -3,6 +3,7 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
+import { useScanMarks } from '../shared/useScanMarks.ts'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { AskPanel } from './AskPanel.tsx'
@@ -18,7 +19,8 @@ import { RackStrip } from './RackStrip.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
 import { StepPanel } from './StepPanel.tsx'
-import { useKeys } from './useKeys.ts'
+import { ScanQuestion } from './ScanQuestion.tsx'
+import { useKeyReader } from '../shared/useKeyReader.ts'
 import './draw.css'
 import './panels.css'
 import './choices.css'
@@ -55,8 +57,11 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
   const { draw } = useTexts().texts
   const [sheet, setSheet] = useState(false)
   const heading = useRef<HTMLHeadingElement>(null)
+  const marks = useScanMarks()
+  const [asked, setAsked] = useState<string>()
   const take = (command: Command, source: Source): void => {
     setSheet(false)
+    setAsked(undefined)
     // A button that was pressed would keep the next Space for itself.
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
     void actions.command(command, source)
@@ -68,12 +73,16 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     if (!sheet && document.activeElement === document.body) heading.current?.focus()
   }, [view.step.id, view.step.number, view.ask, view.severe, sheet])
 
-  useKeys(!sheet, {
-    onKey: (key) => {
-      const choice = choiceForKey(view, key)
+  const readLabel = (text: string): void => take({ type: 'scanLabel', text }, 'scanner')
+  useKeyReader(marks, (act) => {
+    if (act.kind === 'scan') readLabel(act.text)
+    else if (act.kind === 'unsure') setAsked(act.text)
+    else if (sheet) return false
+    else {
+      const choice = choiceForKey(view, act.key)
       if (choice) choose(choice, 'keys')
-    },
-    onScan: (text) => take({ type: 'scanLabel', text }, 'scanner'),
+    }
+    return true
   })
 
   const sure = view.ask !== undefined
@@ -98,6 +107,13 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
                 {view.notice.tone === 'warn' && <strong>{draw.note} </strong>}
                 {view.notice.text}
               </p>
+            )}
+            {asked !== undefined && (
+              <ScanQuestion
+                text={asked}
+                onYes={() => readLabel(asked)}
+                onNo={() => setAsked(undefined)}
+              />
             )}
             {view.ask ? (
               <AskPanel ask={view.ask} heading={heading} onChoose={choose} />

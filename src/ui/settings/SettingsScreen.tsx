@@ -1,5 +1,5 @@
 import type { Settings } from '../../app/site/settings.ts'
-import deviceTexts from '../../data/en/device.json'
+import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
 import { Frame } from '../shared/Frame.tsx'
@@ -8,6 +8,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { PrefixField } from './PrefixField.tsx'
+import { ScannerSection } from './ScannerSection.tsx'
 import './settings.css'
 
 type TextKey = 'modelFile' | 'siteName' | 'collectorName' | 'collectorInitials'
@@ -100,6 +101,7 @@ function Volume() {
 /** What a person sets on this device. */
 export function SettingsScreen() {
   const devicePrefix = useApp((s) => s.settings.devicePrefix)
+  const device = useDeviceTexts()
   const actions = useActions()
   const { settings } = useTexts().texts
   return (
@@ -127,11 +129,12 @@ export function SettingsScreen() {
             <PrefixField
               key={devicePrefix === '' ? 'none' : 'set'}
               value={devicePrefix}
-              texts={deviceTexts.prefix}
+              texts={device.prefix}
               onChange={(prefix) => actions.changeSettings({ devicePrefix: prefix })}
             />
           </div>
         </Section>
+        <ScannerSection />
         <Section title={settings.phrases} about={settings.phrasesAbout}>
           <PhraseCheck />
         </Section>
