@@ -1,13 +1,16 @@
 import { afterAll, beforeAll, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
+import { BURST_ms, DIGIT_WAIT_ms } from '../../src/core/scan/keyReader.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import {
   flagsOf,
   goThrough,
   onScreen,
+  startDemo,
   storyOf,
   storyOfPlan,
   tabTo,
+  untilLogged,
   withoutFlags,
 } from '../support/e2eDraw.ts'
 import { readLog } from '../support/e2eLog.ts'
@@ -56,6 +59,58 @@ test('a draw from the first screen to the chart note by keys alone', async () =>
   await tabTo(page, 'Read the chart note')
   await page.locator('.note').waitFor()
   expect(await page.locator('.note').innerText()).toContain('invented')
+})
+
+/** Types as a scanner does: a key comes up at once, however long it takes to the next. */
+async function scan(page: Page, text: string, gap_ms: number): Promise<void> {
+  for (const key of [...text, 'Enter']) {
+    await page.keyboard.press(key)
+    await page.waitForTimeout(gap_ms)
+  }
+}
+
+test('what a scanner types, slow or short, presses nothing, on the first screen and in a draw', async () => {
+  await page.goto(inject('baseUrl'))
+  const start = page.getByRole('button', { name: 'Try the invented demo' })
+  await start.focus()
+  await scan(page, 'A1', 70)
+  expect(await start.isVisible()).toBe(true)
+  await startDemo(page)
+  const before = (await readLog(page)).length
+  for (const [text, gap_ms] of [['ABC', 5], ['A1', 70], ['D7261125000302', 70], ['4711', 200], ['12', 200]] as const) {
+    await scan(page, text, gap_ms)
+    await page.waitForTimeout(BURST_ms)
+  } // prettier-ignore
+  expect(await readLog(page)).toHaveLength(before)
+  const question = page.locator('.scanQuestion')
+  expect(await question.innerText()).toContain('12')
+  await question.getByRole('button', { name: 'No, forget it' }).click()
+  expect(await question.count()).toBe(0)
+})
+
+test('a digit that a person presses acts soon, Space at once', async () => {
+  await page.evaluate(() => {
+    const pressed: number[] = []
+    document.addEventListener('keydown', (event) => void pressed.push(event.timeStamp), true)
+    Object.assign(window, { pressed })
+  })
+  const took_ms = async (key: string): Promise<number> => {
+    const before = (await readLog(page)).length
+    await page.keyboard.press(key, { delay: 80 })
+    await untilLogged(page, before, ({ source }) => source === 'keys')
+    const entry = (await readLog(page))[before]
+    const at_ms = await page.evaluate(() => (window as Window & { pressed?: number[] }).pressed?.at(-1)) // prettier-ignore
+    return (entry?.at.mono_ms ?? NaN) - (at_ms ?? NaN)
+  }
+  const space_ms = await took_ms('Space')
+  const arms = page.locator('.draw .choices', { hasText: 'left arm chosen' })
+  while ((await arms.count()) === 0) await took_ms('Space')
+  const digit_ms = await took_ms('1')
+  process.stdout.write(`Space acted after ${space_ms.toFixed(0)} ms, 1 after ${digit_ms.toFixed(0)} ms\n`) // prettier-ignore
+  // The wait itself is 120 ms; the rest is what a busy machine adds.
+  expect(digit_ms).toBeGreaterThanOrEqual(DIGIT_WAIT_ms - 1)
+  expect(digit_ms).toBeLessThan(DIGIT_WAIT_ms + 400)
+  expect(space_ms).toBeLessThan(400)
 })
 
 test('nothing broke the content policy, failed, or left the machine', () => {

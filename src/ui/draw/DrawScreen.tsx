@@ -3,7 +3,6 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
-import { useScanMarks } from '../shared/useScanMarks.ts'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { AskPanel } from './AskPanel.tsx'
@@ -57,7 +56,6 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
   const { draw } = useTexts().texts
   const [sheet, setSheet] = useState(false)
   const heading = useRef<HTMLHeadingElement>(null)
-  const marks = useScanMarks()
   const [asked, setAsked] = useState<string>()
   const take = (command: Command, source: Source): void => {
     setSheet(false)
@@ -74,7 +72,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
   }, [view.step.id, view.step.number, view.ask, view.severe, sheet])
 
   const readLabel = (text: string): void => take({ type: 'scanLabel', text }, 'scanner')
-  useKeyReader(marks, (act) => {
+  useKeyReader((act) => {
     if (act.kind === 'scan') readLabel(act.text)
     else if (act.kind === 'unsure') setAsked(act.text)
     else if (sheet) return false

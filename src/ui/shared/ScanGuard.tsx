@@ -1,6 +1,5 @@
 import { useApp } from './appContext.tsx'
 import { useKeyReader } from './useKeyReader.ts'
-import { useScanMarks } from './useScanMarks.ts'
 
 /** Outside a draw a scan means nothing, so the Enter behind it must press no button that happens to have the focus. */
 export function ScanGuard() {
@@ -9,6 +8,6 @@ export function ScanGuard() {
 }
 
 function Guard() {
-  useKeyReader(useScanMarks(), (act) => act.kind !== 'choose')
+  useKeyReader((act) => act.kind !== 'choose')
   return null
 }
