@@ -97,7 +97,7 @@ async function main(): Promise<void> {
     logStore: createIndexedDbLogStore(connection, sha256, createSealedRows(vault)),
     settingsStore,
     drawLock: createWebDrawLock(navigator.locks),
-    sound: createHowlerSound({ base: address('./'), voice: 'af_heart' }),
+    sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),
     makeSpeech,
     deviceKey: createBrowserDeviceKey(),
     sha256,

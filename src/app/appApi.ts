@@ -6,6 +6,7 @@ import type { TextFile } from '../ports/page.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
 import type { Settings } from './site/settings.ts'
+import type { TroubleText } from './site/voiceTexts.ts'
 import type { DrawView } from './view/drawViewTypes.ts'
 
 /** Screens that show no draw. */
@@ -34,6 +35,8 @@ export interface AppState {
   readonly trouble: string | undefined
   /** What is recorded and not yet on the disk; shown for as long as it lasts, on every screen. */
   readonly unsaved: UnsavedView | undefined
+  /** Why alarms or prompts may not be heard, and what to do; shown for as long as it lasts, on the draw above all. */
+  readonly soundTrouble: TroubleText | undefined
 }
 
 export type ExportFormat = 'note' | 'fhir' | 'log'
@@ -55,6 +58,8 @@ export interface AppActions {
   takeOver(): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
   addAddendum(drawId: string, text: string, why: string): Promise<void>
+  /** Sounds the alarm; resolves with how it went, in words. */
+  testAlarm(): Promise<string>
   changeSettings(change: Partial<Settings>): void
   /** Text of a record in a format, or `undefined` with the reason in `trouble`. */
   exportRecord(drawId: string, format: ExportFormat): Promise<TextFile | undefined>

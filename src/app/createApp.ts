@@ -42,6 +42,7 @@ export function createApp(deps: AppDeps): App {
     draws: [],
     trouble: undefined,
     unsaved: undefined,
+    soundTrouble: undefined,
   }))
   const set = (change: Partial<AppState>): void => store.setState(change)
 
@@ -132,7 +133,9 @@ export function createApp(deps: AppDeps): App {
     isBusy: () => running.isWriting() || logs.unsaved().length > 0,
     start: async (troubles = []) => {
       await settings.load()
-      deps.sound.onTrouble((message) => set({ trouble: message }))
+      deps.sound.onTrouble((trouble) =>
+        set({ soundTrouble: trouble && deps.voiceTexts.sound[trouble.code] }),
+      )
       await parts.refreshDraws()
       const told = [store.getState().trouble, ...troubles].filter((text) => text !== undefined)
       if (told.length > 0) set({ trouble: told.join(' ') })

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { CHIMES, type Sound } from '../../src/ports/sound.ts'
+import { CHIMES, SOUND_TROUBLES, type Sound } from '../../src/ports/sound.ts'
 
 /** A sound under test; `settled` resolves once everything asked for has been played to its end. */
 export interface SoundUnderTest {
@@ -76,6 +76,27 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
       await settled()
       expect(edges).toEqual([])
       expect(stays).toEqual([true, false])
+    })
+
+    it('answers how a test of the alarm went, the same to two who ask at once, with the gate open', async () => {
+      const { sound, settled } = fresh()
+      const edges = listening(sound)
+      const outcomes = [sound.test(), sound.test()]
+      await settled()
+      const [first, second] = await Promise.all(outcomes)
+      expect(['played', 'silent', ...SOUND_TROUBLES]).toContain(first)
+      expect(second).toBe(first)
+      expect(edges).toEqual([])
+    })
+
+    it('tells that it is silent in silent mode, and plays nothing', async () => {
+      const { sound, settled } = fresh()
+      const edges = listening(sound)
+      sound.setSilent(true)
+      const outcome = sound.test()
+      await settled()
+      expect(await outcome).toBe('silent')
+      expect(edges).toEqual([])
     })
   })
 }

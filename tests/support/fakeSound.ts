@@ -1,5 +1,5 @@
 import { createEmitter } from '../../src/core/basics/emitter.ts'
-import type { Sound } from '../../src/ports/sound.ts'
+import type { Sound, SoundTrouble } from '../../src/ports/sound.ts'
 
 /** A sound that remembers what was asked for. */
 export interface FakeSound extends Sound {
@@ -7,13 +7,14 @@ export interface FakeSound extends Sound {
   readonly spoken: string[]
   /** A prompt begins to be heard, or has ended. */
   setSpeaking(speaking: boolean): void
+  setTrouble(trouble: SoundTrouble | undefined): void
 }
 
 export function fakeSound(): FakeSound {
   const chimes: string[] = []
   const spoken: string[] = []
   const speaking = createEmitter<boolean>()
-  const nothing = (): (() => void) => () => undefined
+  const troubles = createEmitter<SoundTrouble | undefined>()
   return {
     chimes,
     spoken,
@@ -24,6 +25,8 @@ export function fakeSound(): FakeSound {
     setVolume: () => undefined,
     setSilent: () => undefined,
     onSpeaking: speaking.observe,
-    onTrouble: nothing,
+    setTrouble: troubles.emit,
+    test: () => Promise.resolve('played'),
+    onTrouble: troubles.observe,
   }
 }

@@ -289,6 +289,7 @@ export const STATE: AppState = {
   ],
   trouble: undefined,
   unsaved: undefined,
+  soundTrouble: undefined,
 }
 
 export const DECISION: DrawView = {

@@ -1,8 +1,11 @@
-import { createEmitter } from '../../core/basics/emitter.ts'
 import { Howler, type Howl } from 'howler'
-import { CHIMES, type Sound } from '../../ports/sound.ts'
+import { createEmitter } from '../../core/basics/emitter.ts'
+import type { Clock } from '../../ports/clock.ts'
+import { CHIMES, type Chime, type Sound } from '../../ports/sound.ts'
+import { createAlarmTest } from './alarmTest.ts'
 import { createAudibleContext } from './audibleContext.ts'
 import { showSound } from './showSound.ts'
+import { createSoundHealth } from './soundHealth.ts'
 import { createSoundShelf } from './soundShelf.ts'
 
 export interface HowlerOptions {
@@ -10,6 +13,7 @@ export interface HowlerOptions {
   readonly base: string
   /** Folder of the recorded voice. */
   readonly voice: string
+  readonly clock: Clock
 }
 
 /** A sound that could not begin within this time is not played at all: said late, it would be wrong. */
@@ -17,34 +21,42 @@ const STALE_ms = 2000
 /** Past the recorded length of a prompt, after which the recognizer's gate opens whatever the player says. */
 const GRACE_ms = 500
 const PROMPTS_KEPT = 24
+/** A chime that could not be loaded is fetched again this often: an alarm must not stay silent. */
+const LOAD_AGAIN_ms = 10_000
 
 interface Prompt {
   readonly howl: Howl
   id?: number
   audible?: boolean
-  timer?: ReturnType<typeof setTimeout>
+  cancel?: () => void
 }
 
 /** Chimes and recorded prompts through howler. One prompt at a time; chimes may sound over it. */
-export function createHowlerSound({
-  base,
-  voice,
-}: HowlerOptions): Sound & { setVoice(voice: string): void } {
+export function createHowlerSound(
+  options: HowlerOptions,
+): Sound & { setVoice(voice: string): void } {
+  const { base, clock } = options
   const speaking = createEmitter<boolean>()
-  const troubles = createEmitter<string>()
+  const health = createSoundHealth()
+  const whenAudible = createAudibleContext(clock, health.setHeldBack)
+  const alarmTest = createAlarmTest(clock, STALE_ms, () =>
+    silent ? 'silent' : (health.trouble()?.code ?? 'chimesMissing'),
+  )
   let silent = false
-  let folder = voice
+  let voice = options.voice
   let current: Prompt | undefined
 
-  const emitHeldBack = (): void =>
-    troubles.emit('The browser holds sounds back until the next touch or key.')
-  const whenAudible = createAudibleContext(emitHeldBack)
+  const now = (): number => clock.read().mono_ms
+  const after = (wait_ms: number, run: () => void): (() => void) =>
+    clock.wakeAt(now() + wait_ms, run)
 
   function played(howl: Howl, id: number): void {
+    health.setHeldBack(false)
+    alarmTest.played(id)
     if (current?.howl !== howl || current.id !== id || current.audible) return
     current.audible = true
-    clearTimeout(current.timer)
-    current.timer = setTimeout(hush, howl.duration() * 1000 + GRACE_ms)
+    current.cancel?.()
+    current.cancel = after(howl.duration() * 1000 + GRACE_ms, hush)
     speaking.emit(true)
   }
 
@@ -52,7 +64,7 @@ export function createHowlerSound({
     const last = current
     if (!last) return
     current = undefined
-    clearTimeout(last.timer)
+    last.cancel?.()
     if (last.audible) speaking.emit(false)
   }
 
@@ -62,36 +74,47 @@ export function createHowlerSound({
     forget()
   }
 
-  const events = {
+  const playback = {
     played,
     ended: (howl: Howl, id: number) => {
       if (current?.howl === howl && current.id === id) forget()
     },
-    loadFailed: (howl: Howl, path: string) => {
-      if (current?.howl === howl) forget()
-      troubles.emit(`The sound ${path} cannot be loaded.`)
-    },
     // Only audio elements report this; howler frees them at the next touch or key.
     playFailed: (howl: Howl) => {
-      emitHeldBack()
+      health.setHeldBack(true)
       howl.once('unlock', () => {
+        health.setHeldBack(false)
         if (current?.howl === howl) current.id = howl.play()
       })
     },
   }
-  const chimes = createSoundShelf(base, CHIMES.length, events)
-  const prompts = createSoundShelf(base, PROMPTS_KEPT, events)
+  const chimes = createSoundShelf(base, CHIMES.length, {
+    ...playback,
+    loaded: (_, path) => health.setChime(path, true),
+    loadFailed: (_, path) => {
+      health.setChime(path, false)
+      after(LOAD_AGAIN_ms, () => void chimes(path))
+    },
+  })
+  const prompts = createSoundShelf(base, PROMPTS_KEPT, {
+    ...playback,
+    loaded: (_, path) => health.setPrompt(path, true),
+    loadFailed: (howl, path) => {
+      if (current?.howl === howl) forget()
+      health.setPrompt(path, false)
+    },
+  })
 
   // A context put to sleep after half a minute of quiet, howler's habit, would delay the next warning.
   Howler.autoSuspend = false
-  CHIMES.forEach((name) => chimes(`chimes/${name}.wav`))
+  CHIMES.forEach((name) => chimes(chimePath(name)))
 
   /** Begins once the sound is loaded and may be heard, unless that took too long. */
   function begin(howl: Howl, play: () => void): void {
-    const asked_ms = performance.now()
+    const asked_ms = now()
     const start = (): void =>
       whenAudible(() => {
-        if (!silent && performance.now() - asked_ms <= STALE_ms) play()
+        if (!silent && now() - asked_ms <= STALE_ms) play()
       })
     if (howl.state() === 'loaded') start()
     else howl.once('load', start)
@@ -101,19 +124,19 @@ export function createHowlerSound({
     chime(name) {
       if (silent) return
       showSound({ kind: 'chime', name })
-      const howl = chimes(`chimes/${name}.wav`)
+      const howl = chimes(chimePath(name))
       begin(howl, () => void howl.play())
     },
     speak(key) {
       hush()
       if (silent) return
       showSound({ kind: 'prompt', name: key })
-      const howl = prompts(`prompts/${folder}/${key}.ogg`)
+      const howl = prompts(`prompts/${voice}/${key}.ogg`)
       const prompt: Prompt = { howl }
       current = prompt
-      prompt.timer = setTimeout(() => {
+      prompt.cancel = after(STALE_ms + GRACE_ms, () => {
         if (current === prompt) hush()
-      }, STALE_ms + GRACE_ms)
+      })
       begin(howl, () => {
         if (current === prompt) prompt.id = howl.play()
       })
@@ -124,13 +147,20 @@ export function createHowlerSound({
       silent = next
       if (!silent) return
       hush()
-      CHIMES.forEach((name) => chimes(`chimes/${name}.wav`).stop())
+      CHIMES.forEach((name) => chimes(chimePath(name)).stop())
     },
     /** Takes effect with the next prompt. */
     setVoice(next: string) {
-      folder = next
+      voice = next
+    },
+    test() {
+      if (silent || Howler.volume() === 0) return Promise.resolve('silent')
+      const howl = chimes(chimePath('timeUp'))
+      return alarmTest.run((begun) => begin(howl, () => begun(howl.play())))
     },
     onSpeaking: speaking.observe,
-    onTrouble: troubles.observe,
+    onTrouble: health.onTrouble,
   }
 }
+
+const chimePath = (name: Chime): string => `chimes/${name}.wav`

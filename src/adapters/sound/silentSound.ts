@@ -13,6 +13,7 @@ export function createSilentSound(): Sound {
     hush: () => undefined,
     setVolume: () => undefined,
     setSilent: () => undefined,
+    test: () => Promise.resolve('silent'),
     onSpeaking: speaking.observe,
     onTrouble: () => () => undefined,
   }

@@ -4,6 +4,7 @@ import { Howl } from 'howler'
 export interface ShelfEvents {
   played(howl: Howl, id: number): void
   ended(howl: Howl, id: number): void
+  loaded(howl: Howl, path: string): void
   loadFailed(howl: Howl, path: string): void
   playFailed(howl: Howl, path: string): void
 }
@@ -19,6 +20,7 @@ export function createSoundShelf(
   function load(path: string): Howl {
     const howl = new Howl({
       src: [`${base}${path}`],
+      onload: () => events.loaded(howl, path),
       onplay: (id) => events.played(howl, id),
       onend: (id) => events.ended(howl, id),
       onloaderror: () => {

@@ -5,7 +5,10 @@ import { createSiteKeeper } from '../site/ownSite.ts'
 import { readSettings } from '../site/readSettings.ts'
 import type { Settings } from '../site/settings.ts'
 
-type SettingsActions = Pick<AppActions, 'changeSettings' | 'keepCatalogue' | 'keepPolicy'>
+type SettingsActions = Pick<
+  AppActions,
+  'testAlarm' | 'changeSettings' | 'keepCatalogue' | 'keepPolicy'
+>
 
 const SETTINGS_KEY = 'settings'
 
@@ -22,6 +25,13 @@ export function createSettingsActions(parts: AppParts) {
   }
 
   const actions: SettingsActions = {
+    testAlarm: async () => {
+      const { soundTest, sound: troubles } = parts.voiceTexts
+      const outcome = await sound.test()
+      if (outcome === 'played' || outcome === 'silent') return soundTest[outcome]
+      const { what, advice } = troubles[outcome]
+      return `${what} ${advice}`
+    },
     changeSettings: (change) => {
       const { devicePrefix } = change
       if (devicePrefix !== undefined && !isDevicePrefix(devicePrefix)) return

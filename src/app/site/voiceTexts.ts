@@ -1,6 +1,7 @@
 import type { Text } from '../../core/basics/fillText.ts'
 import type { PhraseFault } from '../../core/voice/checkPhrases.ts'
 import type { MicReasonCode } from '../../core/voice/judgeMic.ts'
+import type { SoundTroubleCode } from '../../ports/sound.ts'
 import type { SpeechTrouble } from '../../ports/speech.ts'
 
 /** `voice.json` of a language: what a person is told about hearing. */
@@ -8,6 +9,9 @@ export interface VoiceTexts {
   readonly language: string
   /** What keeps the app from hearing, and what to do about it; touch and keys go on working through all of it. */
   readonly trouble: Readonly<Record<SpeechTrouble, TroubleText>>
+  /** What keeps sounds from being heard; everything they tell is on the screen as well. */
+  readonly sound: Readonly<Record<SoundTroubleCode, TroubleText>>
+  readonly soundTest: Readonly<Record<'played' | 'silent', string>>
   /** An act on `{phrase}` turned out to be a mistake, and something else was recorded since. */
   readonly takenBackTooLate: string
   /** Why a microphone check was not good, and that voice is off. */

@@ -7,6 +7,7 @@ const LOAD_ms = 20
 
 interface Options {
   readonly src: readonly string[]
+  readonly onload: () => void
   readonly onplay: (id: number) => void
   readonly onend: (id: number) => void
   readonly onloaderror: () => void
@@ -32,16 +33,25 @@ export const Howler = {
   ctx: {
     state: 'running' as 'running' | 'suspended',
     waiting: [] as (() => void)[],
+    watchers: [] as (() => void)[],
+    addEventListener(_: 'statechange', watcher: () => void): void {
+      this.watchers.push(watcher)
+    },
+    become(state: 'running' | 'suspended'): void {
+      this.state = state
+      this.watchers.forEach((watcher) => watcher())
+    },
     resume(): Promise<void> {
       return new Promise((resolve) => this.waiting.push(resolve))
     },
     gesture(): void {
-      this.state = 'running'
+      this.become('running')
       this.waiting.splice(0).forEach((resolve) => resolve())
     },
   },
-  volume(level: number): void {
-    this.level = level
+  volume(level?: number): number {
+    this.level = level ?? this.level
+    return this.level
   },
 }
 
@@ -59,6 +69,7 @@ export class Howl {
     setTimeout(() => {
       if (fake.missing.has(this.path)) return options.onloaderror()
       this.now = 'loaded'
+      options.onload()
       this.loads.splice(0).forEach((run) => run())
     }, LOAD_ms)
   }
@@ -115,4 +126,6 @@ export function resetHowler(): void {
   fake.losesEnds = false
   Howler.ctx.state = 'running'
   Howler.ctx.waiting.length = 0
+  Howler.ctx.watchers.length = 0
+  Howler.level = 1
 }

@@ -4,7 +4,8 @@ import { build } from 'vite'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Page } from 'playwright-core'
 import type { createHowlerSound } from '../../../src/adapters/sound/howlerSound.ts'
-import { CHIMES } from '../../../src/ports/sound.ts'
+import type { Clock } from '../../../src/ports/clock.ts'
+import { CHIMES, type SoundTrouble } from '../../../src/ports/sound.ts'
 import { VOICES, type PromptManifest } from '../../../scripts/makePrompts.ts'
 import { openBrowser, type OpenBrowser } from '../../support/e2eBrowser.ts'
 import { readWav } from '../../support/wav.ts'
@@ -25,7 +26,7 @@ interface SoundPage extends Window {
   Bundle: { createHowlerSound: typeof createHowlerSound }
   sound: ReturnType<typeof createHowlerSound>
   told: Told[]
-  troubles: string[]
+  troubles: (SoundTrouble | undefined)[]
   begun: Begun[]
 }
 
@@ -68,13 +69,14 @@ function watchWebAudio(): void {
   }
 }
 
-/** A page with the adapter in it, fed with the files of `public`. */
-async function soundPage(): Promise<Page> {
+/** A page with the adapter in it, fed with the files of `public` that are not kept from it. */
+async function soundPage(served: (path: string) => boolean = () => true): Promise<Page> {
   const page = await browser.context.newPage()
   await page.route(`${ORIGIN}/**`, async (route) => {
     const { pathname } = new URL(route.request().url())
     if (pathname === '/')
       return route.fulfill({ contentType: 'text/html', body: '<!doctype html>' })
+    if (!served(pathname)) return route.fulfill({ status: 404 })
     return route.fulfill({ path: join(root, 'public', pathname) }).catch(() => {
       return route.fulfill({ status: 404 })
     })
@@ -83,18 +85,25 @@ async function soundPage(): Promise<Page> {
   await page.addScriptTag({ content: script })
   await page.evaluate((origin) => {
     const here = window as unknown as SoundPage
+    const clock: Clock = {
+      read: () => ({ wall_ms: Date.now(), mono_ms: performance.now(), boot: 'b', offset_min: 0 }),
+      wakeAt(mono_ms, wake) {
+        const timer = setTimeout(wake, mono_ms - performance.now())
+        return () => clearTimeout(timer)
+      },
+    }
     here.told = []
     here.troubles = []
-    here.sound = here.Bundle.createHowlerSound({ base: `${origin}/`, voice: 'af_heart' })
+    here.sound = here.Bundle.createHowlerSound({ base: `${origin}/`, voice: 'af_heart', clock })
     here.sound.onSpeaking((edge) => here.told.push({ edge, at_ms: Date.now() }))
-    here.sound.onTrouble((message) => here.troubles.push(message))
+    here.sound.onTrouble((trouble) => here.troubles.push(trouble))
   }, ORIGIN)
   return page
 }
 
 const told = (page: Page): Promise<Told[]> =>
   page.evaluate(() => (window as unknown as SoundPage).told)
-const troubles = (page: Page): Promise<string[]> =>
+const troubles = (page: Page): Promise<(SoundTrouble | undefined)[]> =>
   page.evaluate(() => (window as unknown as SoundPage).troubles)
 const begun = (page: Page): Promise<Begun[]> =>
   page.evaluate(() => (window as unknown as SoundPage).begun)
@@ -179,8 +188,25 @@ describe('the sounds in Chromium', () => {
     await page.evaluate(() => (window as unknown as SoundPage).sound.speak('no.such.prompt'))
     await expect
       .poll(() => troubles(page), { timeout: 5000 })
-      .toEqual(['The sound prompts/af_heart/no.such.prompt.ogg cannot be loaded.'])
+      .toEqual([{ code: 'promptsMissing', detail: 'prompts/af_heart/no.such.prompt.ogg' }])
     expect(await told(page)).toEqual([])
+    await page.close()
+  })
+
+  it('sounds the alarm when it is tested, and says so', async () => {
+    const page = await soundPage()
+    const outcome = await page.evaluate(() => (window as unknown as SoundPage).sound.test())
+    expect(outcome).toBe('played')
+    expect(await begun(page)).toHaveLength(1)
+    expect(await told(page)).toEqual([])
+    await page.close()
+  })
+
+  it('tells of alarms that cannot be loaded before they are needed', async () => {
+    const page = await soundPage((path) => path !== '/chimes/severe.wav')
+    await expect
+      .poll(() => troubles(page), { timeout: 5000 })
+      .toEqual([{ code: 'chimesMissing', detail: 'chimes/severe.wav' }])
     await page.close()
   })
 })

@@ -2,7 +2,8 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { createHowlerSound } from '../../../src/adapters/sound/howlerSound.ts'
 import type { SoundAsked } from '../../../src/adapters/sound/showSound.ts'
-import { CHIMES } from '../../../src/ports/sound.ts'
+import { createSystemClock } from '../../../src/adapters/time/systemClock.ts'
+import { CHIMES, type SoundTrouble } from '../../../src/ports/sound.ts'
 import { soundContract } from '../../contract/sound.contract.ts'
 import { fake, Howler, LENGTH_s, resetHowler } from './fakeHowler.ts'
 
@@ -19,11 +20,15 @@ const heard = (): string[] => [...fake.heard].map(({ path }) => path)
 
 function fresh() {
   fake.missing.add('prompts/af_heart/no.such.prompt.ogg')
-  const sound = createHowlerSound({ base: 'http://localhost/', voice: 'af_heart' })
+  const sound = createHowlerSound({
+    base: 'http://localhost/',
+    voice: 'af_heart',
+    clock: createSystemClock('test'),
+  })
   const edges: boolean[] = []
-  const troubles: string[] = []
+  const troubles: (SoundTrouble | undefined)[] = []
   sound.onSpeaking((speaking) => edges.push(speaking))
-  sound.onTrouble((message) => troubles.push(message))
+  sound.onTrouble((trouble) => troubles.push(trouble))
   return { sound, edges, troubles, settled: () => wait(10_000) }
 }
 
@@ -89,12 +94,13 @@ describe('prompts', () => {
     fake.missing.add('prompts/af_heart/step.band.ogg')
     sound.speak('step.band')
     await wait(100)
-    expect(troubles).toEqual(['The sound prompts/af_heart/step.band.ogg cannot be loaded.'])
+    expect(troubles).toEqual([{ code: 'promptsMissing', detail: 'prompts/af_heart/step.band.ogg' }])
     expect(edges).toEqual([])
     fake.missing.clear()
     sound.speak('step.band')
     await wait(100)
     expect(edges).toEqual([true])
+    expect(troubles.at(-1)).toBeUndefined()
   })
 
   it('come from the folder of the voice set last', async () => {
@@ -133,6 +139,80 @@ describe('chimes', () => {
     await wait(10)
     expect(heard()).toEqual(['prompts/af_heart/step.band.ogg', 'chimes/nearlyUp.wav'])
     expect(edges).toEqual([true])
+  })
+})
+
+describe('chimes that cannot be loaded', () => {
+  it('are told for as long as one is missing, before any is asked for', async () => {
+    fake.missing.add('chimes/timeUp.wav').add('chimes/severe.wav')
+    const { troubles } = fresh()
+    await wait(100)
+    expect(troubles).toEqual([{ code: 'chimesMissing', detail: 'chimes/timeUp.wav' }])
+    fake.missing.delete('chimes/timeUp.wav')
+    await wait(10_100)
+    expect(troubles.at(-1)).toEqual({ code: 'chimesMissing', detail: 'chimes/severe.wav' })
+    fake.missing.clear()
+    await wait(10_100)
+    expect(troubles.at(-1)).toBeUndefined()
+  })
+
+  it('are heard again once they could be fetched', async () => {
+    fake.missing.add('chimes/timeUp.wav')
+    const { sound } = fresh()
+    await wait(100)
+    fake.missing.clear()
+    await wait(10_100)
+    sound.chime('timeUp')
+    await wait(10)
+    expect(heard()).toEqual(['chimes/timeUp.wav'])
+  })
+
+  it('are graver than prompts that are missing too', async () => {
+    fake.missing.add('chimes/timeUp.wav')
+    const { sound, troubles } = fresh()
+    sound.speak('no.such.prompt')
+    await wait(100)
+    expect(troubles).toEqual([{ code: 'chimesMissing', detail: 'chimes/timeUp.wav' }])
+  })
+})
+
+describe('a test of the alarm', () => {
+  it('sounds it, and answers once it is heard', async () => {
+    const { sound } = fresh()
+    await wait(100)
+    const outcome = sound.test()
+    await wait(10)
+    expect(heard()).toEqual(['chimes/timeUp.wav'])
+    expect(await outcome).toBe('played')
+  })
+
+  it('says that sound is switched off, or turned all the way down', async () => {
+    const { sound } = fresh()
+    sound.setVolume(0)
+    expect(await sound.test()).toBe('silent')
+    sound.setVolume(1)
+    sound.setSilent(true)
+    expect(await sound.test()).toBe('silent')
+    expect(fake.begun).toEqual([])
+  })
+
+  it('says that its sound is missing', async () => {
+    fake.missing.add('chimes/timeUp.wav')
+    const { sound } = fresh()
+    const outcome = sound.test()
+    await wait(2100)
+    expect(await outcome).toBe('chimesMissing')
+  })
+
+  it('says that the browser holds it back, and does not sound it later', async () => {
+    const { sound } = fresh()
+    Howler.ctx.state = 'suspended'
+    const outcome = sound.test()
+    await wait(2100)
+    expect(await outcome).toBe('heldBack')
+    Howler.ctx.gesture()
+    await wait(100)
+    expect(fake.begun).toEqual([])
   })
 })
 
@@ -179,11 +259,24 @@ describe('a browser that holds sound back until a touch', () => {
     await wait(1000)
     expect(fake.begun).toEqual([])
     expect(edges).toEqual([])
-    expect(troubles).toEqual(['The browser holds sounds back until the next touch or key.'])
+    expect(troubles).toEqual([{ code: 'heldBack' }])
     Howler.ctx.gesture()
     await wait(10)
     expect(heard().sort()).toEqual(['chimes/nearlyUp.wav', 'prompts/af_heart/step.band.ogg'])
     expect(edges).toEqual([true])
+    expect(troubles).toEqual([{ code: 'heldBack' }, undefined])
+  })
+
+  it('is told of as soon as the loudspeaker is taken away in the middle, and no more once it is back', async () => {
+    const { sound, troubles } = fresh()
+    sound.chime('heard')
+    await wait(100)
+    Howler.ctx.become('suspended')
+    await wait(1000)
+    expect(troubles).toEqual([{ code: 'heldBack' }])
+    Howler.ctx.gesture()
+    await wait(10)
+    expect(troubles.at(-1)).toBeUndefined()
   })
 
   it('does not say late what was true a while ago', async () => {
