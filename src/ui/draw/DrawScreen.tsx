@@ -17,6 +17,7 @@ import { HeardLine } from './Listening.tsx'
 import { RackStrip } from './RackStrip.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
+import { SoundLine } from './SoundLine.tsx'
 import { StepPanel } from './StepPanel.tsx'
 import { ScanQuestion } from './ScanQuestion.tsx'
 import { useKeyReader } from '../shared/useKeyReader.ts'
@@ -93,6 +94,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
         <div>
           <DrawBar view={view} />
           {view.elsewhere && <ElsewhereBar elsewhere={view.elsewhere} />}
+          <SoundLine />
           {view.coach && <CoachLine coach={view.coach} />}
         </div>
         <main>

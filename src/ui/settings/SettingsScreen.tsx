@@ -7,6 +7,7 @@ import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { PhraseCheck } from './PhraseCheck.tsx'
+import { AlarmTest } from './AlarmTest.tsx'
 import { PrefixField } from './PrefixField.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
 import './settings.css'
@@ -115,6 +116,7 @@ export function SettingsScreen() {
         <Section title={settings.sound} about={settings.soundAbout}>
           <Volume />
           <SettingTick name="silent" />
+          <AlarmTest />
         </Section>
         <Section title={settings.person} about={settings.personAbout}>
           <SettingText name="siteName" />
