@@ -28,7 +28,7 @@ export interface CommandResult {
  * Code 2: the order itself cannot be read; nothing is printed but the reasons.
  */
 export function planCommand(text: string, site: PlanCommandSite): CommandResult {
-  const reading = readOrderFile(text, site.texts.site.json)
+  const reading = readOrderFile(text, site.texts)
   if (!reading.ok) {
     const lines = reading.faults.map(({ place, text: what }) =>
       place ? `${place}: ${what}` : what,

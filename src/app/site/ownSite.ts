@@ -2,7 +2,7 @@ import type { Salvaged } from '../../core/basics/result.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { keptCatalogue } from './catalogue/keptCatalogue.ts'
 import type { SiteData } from './siteData.ts'
-import { keptPolicy } from './sitePolicy.ts'
+import { keptPolicy } from './readPolicy.ts'
 
 /** Where the site's own catalogue and limits are kept on this device. */
 const CATALOGUE_KEY = 'catalogue'
@@ -14,7 +14,7 @@ export async function readOwnSite(
   store: SettingsStore,
 ): Promise<Salvaged<SiteData>> {
   const kept = keptCatalogue(shipped, await store.read(CATALOGUE_KEY))
-  const limits = keptPolicy(shipped.defaultPolicy, await store.read(POLICY_KEY), shipped.texts.site)
+  const limits = keptPolicy(shipped.defaultPolicy, await store.read(POLICY_KEY), shipped.texts)
   return {
     value: { ...kept.value, policy: limits.value },
     faults: [...kept.faults, ...limits.faults],

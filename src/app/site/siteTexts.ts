@@ -34,7 +34,7 @@ export type JsonFaultCode =
 export type JsonType = 'string' | 'number' | 'boolean' | 'Array' | 'Object' | 'null'
 
 export type LimitFaultCode =
-  'notJson' | 'noLimits' | 'unknownLimit' | 'notANumber' | 'outOfRange' | 'cueTooEarly'
+  'noLimits' | 'unknownLimit' | 'notANumber' | 'outOfRange' | 'cueTooEarly'
 
 /** The words for the files and settings of a site in one language. */
 export interface SiteTexts {

@@ -70,7 +70,7 @@ function citrateWarnings(
         'citrateFill',
         notices.citrateFill,
         { least_mL: atLeast_mL(leastFill_mL(tube)), air_mL: largestDeadVolume_mL(tube) },
-        'CLSI H21 6th ed. 2024, as quoted by a haemostasis teaching site: at least 90 % of the draw volume',
+        'CLSI H21 6th ed. 2024, as quoted by a hemostasis teaching site: at least 90 % of the draw volume',
       )
       if (pct <= CITRATE_HAEMATOCRIT_pct) return [fill]
       const high = notice(
@@ -81,7 +81,7 @@ function citrateWarnings(
           limit_pct: CITRATE_HAEMATOCRIT_pct,
           suited_mL: citrateFor_mL(tube.nominal_mL, pct).toFixed(2),
         },
-        'CLSI H21 6th ed. 2024, as adapted by a haemostasis teaching site',
+        'CLSI H21 6th ed. 2024, as adapted by a hemostasis teaching site',
       )
       return [fill, high]
     })

@@ -49,7 +49,7 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
     backing: 'read',
   },
   shortTube: {
-    source: 'the least volume is the catalogue row of this tube',
+    source: 'the least volume is the catalog row of this tube',
     backing: 'site',
   },
   notMixed: {
@@ -71,7 +71,7 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
     backing: 'commonPractice',
   },
   overTime: {
-    source: 'the time limit is the catalogue row of this test',
+    source: 'the time limit is the catalog row of this test',
     backing: 'site',
   },
   spunEarly: {

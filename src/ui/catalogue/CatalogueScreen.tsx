@@ -1,5 +1,5 @@
 import { useState, type ChangeEvent } from 'react'
-import { previewCatalogue, type CataloguePreview } from '../../app/site/catalogue/previewCatalogue.ts' // prettier-ignore
+import { readCatalogueFile } from '../../app/site/catalogue/readCatalogueFile.ts'
 import { catalogueJson, testsCsv, tubesCsv } from '../../app/site/catalogue/writeCatalogue.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
@@ -7,7 +7,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { TestsTable, TubesTable } from './CatalogueTables.tsx'
 import { PolicySection } from './PolicySection.tsx'
-import { PreviewPanel } from './PreviewPanel.tsx'
+import { PreviewPanel, type FilePreview } from './PreviewPanel.tsx'
 import './catalogue.css'
 
 /** The site's tests, tubes and limits: look at them, take them out, bring changed ones in after seeing what changes. */
@@ -18,13 +18,13 @@ export function CatalogueScreen() {
   const { catalogue: t } = texts
   const { catalogue } = site
   const { tests, tubes } = catalogue
-  const [preview, setPreview] = useState<CataloguePreview>()
+  const [preview, setPreview] = useState<FilePreview>()
   const choose = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
     const input = event.target
     const file = input.files?.[0]
     if (!file) return
-    const chosen = { name: file.name, text: await file.text() }
-    setPreview(previewCatalogue(catalogue, chosen, site.texts))
+    const reading = readCatalogueFile(catalogue, await file.text(), site.texts)
+    setPreview({ file: file.name, reading })
     // So that the same file can be chosen again after it was corrected.
     input.value = ''
   }
@@ -57,9 +57,8 @@ export function CatalogueScreen() {
           {preview && (
             <PreviewPanel
               preview={preview}
-              onAccept={() =>
-                preview.next && void actions.keepCatalogue(catalogueJson(preview.next))
-              }
+              current={catalogue}
+              onAccept={(next) => void actions.keepCatalogue(catalogueJson(next))}
               onDiscard={() => setPreview(undefined)}
             />
           )}

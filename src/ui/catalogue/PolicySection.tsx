@@ -1,9 +1,12 @@
 import { useState, type ChangeEvent } from 'react'
-import { policyJson, previewPolicy, type PolicyPreview } from '../../app/site/sitePolicy.ts'
-import { LIMIT_KEYS, policyChanges } from '../../core/policy/policy.ts'
+import { policyJson, readPolicy, type PolicyFault } from '../../app/site/readPolicy.ts'
+import type { Result } from '../../core/basics/result.ts'
+import { LIMIT_KEYS, policyChanges, type Policy } from '../../core/policy/policy.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { WideTable } from './WideTable.tsx'
+
+type PolicyReading = Result<Policy, PolicyFault>
 
 /** The limits of the protocol with their sources; a site brings its own in after seeing what changes. */
 export function PolicySection() {
@@ -13,12 +16,12 @@ export function PolicySection() {
   const { catalogue: t } = texts
   const { policy, defaultPolicy } = site
   const changes = policyChanges(defaultPolicy, policy)
-  const [preview, setPreview] = useState<PolicyPreview>()
+  const [preview, setPreview] = useState<PolicyReading>()
   const choose = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
     const input = event.target
     const file = input.files?.[0]
     if (!file) return
-    setPreview(previewPolicy(defaultPolicy, await file.text(), site.texts.site))
+    setPreview(readPolicy(defaultPolicy, await file.text(), site.texts))
     input.value = ''
   }
   const save = (): void =>
@@ -46,7 +49,8 @@ export function PolicySection() {
       {preview && (
         <PreviewOfLimits
           preview={preview}
-          onAccept={() => preview.next && void actions.keepPolicy(policyJson(preview.next))}
+          shipped={defaultPolicy}
+          onAccept={(next) => void actions.keepPolicy(policyJson(next))}
           onDiscard={() => setPreview(undefined)}
         />
       )}
@@ -81,35 +85,45 @@ function LimitsTable() {
 }
 
 interface PreviewProps {
-  readonly preview: PolicyPreview
-  readonly onAccept: () => void
+  readonly preview: PolicyReading
+  readonly shipped: Policy
+  readonly onAccept: (next: Policy) => void
   readonly onDiscard: () => void
 }
 
-function PreviewOfLimits({ preview, onAccept, onDiscard }: PreviewProps) {
+function PreviewOfLimits({ preview, shipped, onAccept, onDiscard }: PreviewProps) {
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
-  const { faults, changes, next } = preview
+  const next = preview.ok ? preview.value : undefined
+  const changes = policyChanges(shipped, next ?? shipped)
   return (
     <div className="preview" role="status">
-      {faults.length > 0 && <p>{t.mendFirst}</p>}
-      <ul>
-        {faults.map(({ key, text }) => (
-          <li key={key}>
-            <strong>{key}</strong>
-            {fill(t.limitFault, { text })}
-          </li>
-        ))}
-        {changes.map(({ key, from, to }) => (
-          <li key={key}>
-            <strong>{key}</strong>
-            {fill(t.limitPreview, { from, to })}
-          </li>
-        ))}
-      </ul>
+      {!preview.ok && (
+        <>
+          <p>{t.mendFirst}</p>
+          <ul>
+            {preview.faults.map(({ key, text }) => (
+              <li key={key}>
+                <strong>{key}</strong>
+                {fill(t.limitFault, { text })}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {changes.length > 0 && (
+        <ul>
+          {changes.map(({ key, from, to }) => (
+            <li key={key}>
+              <strong>{key}</strong>
+              {fill(t.limitPreview, { from, to })}
+            </li>
+          ))}
+        </ul>
+      )}
       {next && changes.length === 0 && <p>{t.sameLimits}</p>}
       {next && (
-        <button type="button" className="button go" onClick={onAccept}>
+        <button type="button" className="button go" onClick={() => onAccept(next)}>
           {t.acceptLimits}
         </button>
       )}{' '}

@@ -1,37 +1,49 @@
-import type { CataloguePreview, TableChanges } from '../../app/site/catalogue/previewCatalogue.ts'
+import { catalogueChanges, type TableChanges } from '../../app/site/catalogue/catalogueChanges.ts'
+import type { TableFault } from '../../app/site/catalogue/readTable.ts'
+import type { Result } from '../../core/basics/result.ts'
+import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import { useTexts } from '../shared/useTexts.ts'
 
+/** A file that was looked at. */
+export interface FilePreview {
+  readonly file: string
+  readonly reading: Result<Catalogue, TableFault>
+}
+
 interface PreviewPanelProps {
-  readonly preview: CataloguePreview
-  readonly onAccept: () => void
+  readonly preview: FilePreview
+  readonly current: Catalogue
+  readonly onAccept: (next: Catalogue) => void
   readonly onDiscard: () => void
 }
 
 /** What a file would change, or every fault in it by row and column. */
-export function PreviewPanel({ preview, onAccept, onDiscard }: PreviewPanelProps) {
+export function PreviewPanel({ preview, current, onAccept, onDiscard }: PreviewPanelProps) {
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
-  const { file, faults, tests, tubes, next } = preview
+  const { file, reading } = preview
+  const next = reading.ok ? reading.value : current
+  const { tests, tubes } = catalogueChanges(current, next)
   const changes = count(tests) + count(tubes)
   const summary = (): string => {
-    if (faults.length > 0) return fill(t.faulty, { n: faults.length })
+    if (!reading.ok) return fill(t.faulty, { n: reading.faults.length })
     return changes === 0 ? t.unchanged : fill(t.changes, { n: changes })
   }
   return (
     <section
-      className={faults.length > 0 ? 'stopBox' : 'warnBox'}
+      className={reading.ok ? 'warnBox' : 'stopBox'}
       aria-label={fill(t.previewOf, { file })}
     >
       <div role="status">
         <h3>{file}</h3>
         <p>{summary()}</p>
       </div>
-      {faults.length > 0 && <Faults faults={faults} />}
+      {!reading.ok && <Faults faults={reading.faults} />}
       <Changes name="tests" changes={tests} />
       <Changes name="tubes" changes={tubes} />
       <div className="rowOfButtons">
-        {next && changes > 0 && (
-          <button type="button" className="button go" onClick={onAccept}>
+        {changes > 0 && (
+          <button type="button" className="button go" onClick={() => onAccept(next)}>
             {t.accept}
           </button>
         )}
@@ -45,7 +57,7 @@ export function PreviewPanel({ preview, onAccept, onDiscard }: PreviewPanelProps
 
 const FAULT_COLUMNS = ['table', 'row', 'column', 'fault'] as const
 
-function Faults({ faults }: Pick<CataloguePreview, 'faults'>) {
+function Faults({ faults }: { readonly faults: readonly TableFault[] }) {
   const { catalogue: t } = useTexts().texts
   return (
     <table>

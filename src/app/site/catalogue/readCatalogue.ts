@@ -10,7 +10,7 @@ import { readSpecimen } from './specimenWords.ts'
 import type { Texts } from '../texts.ts'
 
 /** The words for what a reader of the catalogue finds wrong. */
-export type CatalogueReaderTexts = Pick<Texts, 'catalogue' | 'site'>
+export type CatalogueReaderTexts = Pick<Texts, 'catalogue' | 'site' | 'text'>
 
 export const TESTS_SHAPE = {
   table: 'tests',

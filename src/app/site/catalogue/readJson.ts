@@ -7,13 +7,13 @@ import type { Norms } from '../../../core/catalogue/norms.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../../../core/order/order.ts'
 import type { TableFault } from './readTable.ts'
 import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA } from './schemas.ts'
-import { errorText } from '../../../core/basics/errorText.ts'
 import { fillText } from '../../../core/basics/fillText.ts'
-import type { SiteTexts } from '../siteTexts.ts'
+import { jsonFaultSentence, parseJson } from '../../../core/text/parseJson.ts'
+import type { Texts } from '../texts.ts'
 import { issueText } from './issueText.ts'
 import type { CatalogueReaderTexts } from './readCatalogue.ts'
 
-type JsonTexts = SiteTexts['json']
+type JsonTexts = Pick<Texts, 'site' | 'text'>
 
 /** What a JSON file says, or every fault in it with the place. */
 export type JsonReading<T> = Result<T, { readonly place: string; readonly text: string }>
@@ -42,7 +42,7 @@ export function readCatalogueJson(
   text: string,
   texts: CatalogueReaderTexts,
 ): Result<Pick<Catalogue, 'version' | 'tests' | 'tubes'>, TableFault> {
-  const reading = readJson(text, CATALOGUE_SCHEMA, texts.site.json)
+  const reading = readJson(text, CATALOGUE_SCHEMA, texts)
   if (!reading.ok) return faulty(reading.faults.map((fault) => tableFault(fault.place, fault.text)))
   const faults = catalogueFaults(reading.value, texts.catalogue)
   return faults.length > 0 ? faulty(faults) : reading
@@ -53,19 +53,22 @@ function readJson<S extends v.GenericSchema>(
   schema: S,
   texts: JsonTexts,
 ): JsonReading<v.InferOutput<S>> {
-  let data: unknown
-  try {
-    data = JSON.parse(text.replace(/^\uFEFF/, ''))
-  } catch (error) {
-    const why = errorText(error)
-    return faulty([{ place: '', text: fillText(texts.notJson, { why }) }])
+  const plain = text.replace(/^\uFEFF/, '')
+  const data = parseJson(plain)
+  if (!data.ok) {
+    return faulty(
+      data.faults.map((fault) => {
+        const why = jsonFaultSentence(fault, plain, texts.text.json)
+        return { place: '', text: fillText(texts.site.json.notJson, { why }) }
+      }),
+    )
   }
-  const result = v.safeParse(schema, data)
+  const result = v.safeParse(schema, data.value)
   if (result.success) return ok(result.output)
   return faulty(
     result.issues.map((issue) => ({
       place: v.getDotPath(issue) ?? '',
-      text: issueText(issue, texts),
+      text: issueText(issue, texts.site.json),
     })),
   )
 }

@@ -27,17 +27,16 @@ export interface SiteCatalogue {
 
 /** Reads the site's files. Throws an Error that names file, row and column of the first fault. */
 export function siteCatalogue(files: CatalogueFiles, texts: CatalogueReaderTexts): SiteCatalogue {
-  const { json } = texts.site
   const tubes = rows(readTubes(files.tubes, texts))
   return {
     catalogue: {
       version: '1',
       tests: rows(readTests(files.tests, texts)),
       tubes,
-      norms: value('norms.json', readNorms(files.norms, json)),
+      norms: value('norms.json', readNorms(files.norms, texts)),
     },
     stock: rows(readStock(files.stock, tubes, texts)),
-    bloodLimits: value('bloodLimits.json', readBloodLimits(files.bloodLimits, json)),
+    bloodLimits: value('bloodLimits.json', readBloodLimits(files.bloodLimits, texts)),
   }
 }
 

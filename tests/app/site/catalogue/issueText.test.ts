@@ -9,7 +9,7 @@ const ORDER = { order, patient, preparation, needleSet }
 const [tube] = SITE.catalogue.tubes
 
 const firstOf = (value: unknown) => {
-  const reading = readOrderFile(JSON.stringify(value), texts.site.json)
+  const reading = readOrderFile(JSON.stringify(value), texts)
   return reading.ok ? undefined : reading.faults[0]
 }
 const firstOfTube = (change: object) => {

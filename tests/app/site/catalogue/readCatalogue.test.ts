@@ -119,8 +119,8 @@ describe('faults name row and column', () => {
     expect(faultsOf(readCatalogueJson(JSON.stringify(bad), texts))).toMatchObject([
       { table: 'tubes', row: 3, column: 'additive' },
     ])
-    expect(readNorms('{}', texts.site.json).ok).toBe(false)
-    expect(readBloodLimits('[]', texts.site.json).ok).toBe(false)
+    expect(readNorms('{}', texts).ok).toBe(false)
+    expect(readBloodLimits('[]', texts).ok).toBe(false)
   })
 })
 

@@ -1,12 +1,19 @@
 import { describe, expect, it } from 'vitest'
-import { keptPolicy, policyJson, previewPolicy } from '../../../src/app/site/sitePolicy.ts'
+import { keptPolicy, policyJson, readPolicy } from '../../../src/app/site/readPolicy.ts'
+import { ok } from '../../../src/core/basics/result.ts'
 import { LIMIT_RANGES } from '../../../src/core/policy/limitRanges.ts'
-import { LIMIT_KEYS } from '../../../src/core/policy/policy.ts'
+import { LIMIT_KEYS, policyChanges, type Policy } from '../../../src/core/policy/policy.ts'
 import schema from '../../../src/data/schema/policy.schema.json' with { type: 'json' }
 import { texts } from '../../../src/data/en/texts.ts'
 import { samplePolicy as shipped } from '../../support/samplePlan.ts'
 
-const preview = (limits: unknown) => previewPolicy(shipped, JSON.stringify({ limits }), texts.site)
+const readLimits = (limits: unknown) => readPolicy(shipped, JSON.stringify({ limits }), texts)
+/** The policy of a file that reads. */
+const policyOf = (limits: unknown): Policy => {
+  const reading = readLimits(limits)
+  if (!reading.ok) throw new Error(JSON.stringify(reading.faults))
+  return reading.value
+}
 
 describe('a file of limits', () => {
   it('has a range for every limit, from the published schema', () => {
@@ -20,27 +27,25 @@ describe('a file of limits', () => {
   })
 
   it('changes what it names and keeps the rest', () => {
-    const { changes, next } = preview({
+    const next = policyOf({
       bandRest_s: 180,
       pressure_s: { value: 240, source: 'our own rule 12' },
     })
-    expect(changes).toEqual([
+    expect(policyChanges(shipped, next)).toEqual([
       { key: 'bandRest_s', from: 120, to: 180 },
       { key: 'pressure_s', from: 120, to: 240 },
     ])
-    expect(next?.limits.pressure_s).toEqual({
+    expect(next.limits.pressure_s).toEqual({
       value: 240,
       source: 'our own rule 12',
       backing: 'site',
     })
-    expect(next?.limits.bandLimit_s).toEqual(shipped.limits.bandLimit_s)
+    expect(next.limits.bandLimit_s).toEqual(shipped.limits.bandLimit_s)
   })
 
   it('is nothing new when it is the shipped one', () => {
-    expect(previewPolicy(shipped, policyJson(shipped), texts.site)).toMatchObject({
-      faults: [],
-      changes: [],
-    })
+    expect(readPolicy(shipped, policyJson(shipped), texts)).toEqual(ok(shipped))
+    expect(policyChanges(shipped, shipped)).toEqual([])
   })
 
   it.each([
@@ -50,29 +55,29 @@ describe('a file of limits', () => {
     ['more attempts than published', { attemptsPerPerson_n: 3 }, 'attemptsPerPerson_n'],
     ['cues after the limit', { bandLimit_s: 40 }, 'bandLastCue_s'],
   ])('is refused whole for %s, by name', (_what, limits, key) => {
-    const { faults, next, changes } = preview({ pressure_s: 240, ...limits })
-    expect(next).toBeUndefined()
-    expect(changes).toEqual([])
+    const reading = readLimits({ pressure_s: 240, ...limits })
+    expect(reading.ok).toBe(false)
+    const faults = reading.ok ? [] : reading.faults
     expect(faults.length).toBeGreaterThan(0)
     if (key !== 'bandLastCue_s') expect(faults.map((fault) => fault.key)).toContain(key)
     else expect(faults[0]?.text).toContain('bandLastCue_s')
   })
 
   it.each(['', '[]', '{"limits": 4}', 'x'])('is refused when it is no such file: %s', (text) => {
-    expect(previewPolicy(shipped, text, texts.site).next).toBeUndefined()
+    expect(readPolicy(shipped, text, texts).ok).toBe(false)
   })
 })
 
 describe('the kept limits', () => {
   it('are used as they were accepted, and shown as changes from the shipped ones', () => {
-    const { next } = preview({ bandRest_s: 180 })
-    const { value: policy, faults } = keptPolicy(shipped, next && policyJson(next), texts.site)
+    const accepted = policyJson(policyOf({ bandRest_s: 180 }))
+    const { value: policy, faults } = keptPolicy(shipped, accepted, texts)
     expect(policy.limits.bandRest_s.value).toBe(180)
     expect(faults).toEqual([])
   })
 
   it('give way to the shipped ones, with a word, when they do not read', () => {
-    expect(keptPolicy(shipped, '{', texts.site)).toMatchObject({
+    expect(keptPolicy(shipped, '{', texts)).toMatchObject({
       value: shipped,
       faults: [expect.stringContaining('shipped') as string],
     })

@@ -1,8 +1,16 @@
 import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { LIMIT_RANGES } from '../../core/policy/limitRanges.ts'
-import { LIMIT_KEYS, limit, policyChanges, type Limit, type LimitKey, type Policy, type PolicyChange } from '../../core/policy/policy.ts' // prettier-ignore
-import type { Salvaged } from '../../core/basics/result.ts'
+import {
+  LIMIT_KEYS,
+  limit,
+  type Limit,
+  type LimitKey,
+  type Policy,
+} from '../../core/policy/policy.ts'
+import { faulty, ok, type Result, type Salvaged } from '../../core/basics/result.ts'
+import { jsonFaultSentence, parseJson } from '../../core/text/parseJson.ts'
+import type { Texts } from './texts.ts'
 import type { LimitFaultCode, SiteTexts } from './siteTexts.ts'
 
 /** A value that cannot be taken over, by the name of its limit. */
@@ -11,26 +19,23 @@ export interface PolicyFault {
   readonly text: string
 }
 
-/** What a file of limits would change. `next` is absent while there is any fault. */
-export interface PolicyPreview {
-  readonly faults: readonly PolicyFault[]
-  readonly changes: readonly PolicyChange[]
-  readonly next?: Policy
-}
-
 /**
  * Reads a JSON file of limits against the shipped policy. It may hold some of the limits or all; each either as a bare
- * number or with `value` and `source`. What is not named stays as shipped. Changes nothing.
+ * number or with `value` and `source`. What is not named stays as shipped. Any fault refuses the file.
  */
-export function previewPolicy(shipped: Policy, text: string, texts: SiteTexts): PolicyPreview {
-  let file: unknown
-  try {
-    file = JSON.parse(text)
-  } catch {
-    return refused({ key: 'file', text: fillText(texts.limits.notJson) })
+export function readPolicy(
+  shipped: Policy,
+  text: string,
+  { site: texts, text: { json } }: Pick<Texts, 'site' | 'text'>,
+): Result<Policy, PolicyFault> {
+  const file = parseJson(text)
+  if (!file.ok) {
+    return faulty(
+      file.faults.map((fault) => ({ key: 'file', text: jsonFaultSentence(fault, text, json) })),
+    )
   }
-  const given = at(file, 'limits')
-  if (!isRecord(given)) return refused({ key: 'file', text: fillText(texts.limits.noLimits) })
+  const given = at(file.value, 'limits')
+  if (!isRecord(given)) return faulty([{ key: 'file', text: fillText(texts.limits.noLimits) }])
   const faults: PolicyFault[] = []
   const limits: Partial<Record<LimitKey, Limit>> = {}
   for (const [key, entry] of Object.entries(given)) {
@@ -54,26 +59,25 @@ export function previewPolicy(shipped: Policy, text: string, texts: SiteTexts): 
   }
   const next: Policy = { ...shipped, limits: { ...shipped.limits, ...limits } }
   if (faults.length === 0) faults.push(...bandFaults(next, texts))
-  if (faults.length > 0) return { faults, changes: [] }
-  return { faults, changes: policyChanges(shipped, next), next }
+  return faults.length > 0 ? faulty(faults) : ok(next)
 }
 
 /** The kept policy of this device, or the shipped one with the reason why not. */
 export function keptPolicy(
   shipped: Policy,
   json: string | undefined,
-  texts: SiteTexts,
+  texts: Pick<Texts, 'site' | 'text'>,
 ): Salvaged<Policy> {
   if (json === undefined) return { value: shipped, faults: [] }
-  const { next, faults } = previewPolicy(shipped, json, texts)
-  if (next) return { value: next, faults: [] }
-  const told = faults
+  const reading = readPolicy(shipped, json, texts)
+  if (reading.ok) return { value: reading.value, faults: [] }
+  const told = reading.faults
     .slice(0, 1)
-    .map(({ key, text }) => fillText(texts.kept.limits, { key, fault: text }))
+    .map(({ key, text }) => fillText(texts.site.kept.limits, { key, fault: text }))
   return { value: shipped, faults: told }
 }
 
-/** A policy as the text of a file that `previewPolicy` reads. */
+/** A policy as the text of a file that `readPolicy` reads. */
 export function policyJson({ version, limits }: Policy): string {
   return `${JSON.stringify({ version, limits }, null, 2)}\n`
 }
@@ -88,8 +92,6 @@ function bandFaults(policy: Policy, texts: SiteTexts): PolicyFault[] {
     return [{ key, text: fillText(texts.limits.cueTooEarly, values) }]
   })
 }
-
-const refused = (fault: PolicyFault): PolicyPreview => ({ faults: [fault], changes: [] })
 
 function at(value: unknown, ...path: readonly string[]): unknown {
   return path.reduce<unknown>((inner, key) => (isRecord(inner) ? inner[key] : undefined), value)

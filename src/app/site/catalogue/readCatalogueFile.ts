@@ -1,0 +1,31 @@
+import { ok, type Result } from '../../../core/basics/result.ts'
+import type { Catalogue } from '../../../core/catalogue/catalogue.ts'
+import { readTests, readTubes, type CatalogueReaderTexts } from './readCatalogue.ts'
+import { readCatalogueJson } from './readJson.ts'
+import type { TableFault } from './readTable.ts'
+
+/**
+ * The catalogue in use with what the text of one file puts in its place: CSV of tests or of tubes, or JSON of both.
+ * Nothing is taken over in part: any fault refuses the file.
+ */
+export function readCatalogueFile(
+  current: Catalogue,
+  text: string,
+  texts: CatalogueReaderTexts,
+): Result<Catalogue, TableFault> {
+  const reading = readTables(text, texts)
+  return reading.ok ? ok({ ...current, ...reading.value }) : reading
+}
+
+type Tables = Partial<Pick<Catalogue, 'version' | 'tests' | 'tubes'>>
+
+function readTables(text: string, texts: CatalogueReaderTexts): Result<Tables, TableFault> {
+  if (text.trimStart().startsWith('{')) return readCatalogueJson(text, texts)
+  const heading = text.slice(0, text.indexOf('\n') < 0 ? undefined : text.indexOf('\n'))
+  if (/\badditive\b/.test(heading)) {
+    const tubes = readTubes(text, texts)
+    return tubes.ok ? ok({ tubes: tubes.value }) : tubes
+  }
+  const tests = readTests(text, texts)
+  return tests.ok ? ok({ tests: tests.value }) : tests
+}
