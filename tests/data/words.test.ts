@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { withLimits } from '../../src/core/policy/withLimits.ts'
+import { withLimits } from '../../src/core/policy/policy.ts'
 import words from '../../src/data/en/words.json' with { type: 'json' }
 import { drawDriver, toTubesDone } from '../support/drawDriver.ts'
 import { samplePolicy } from '../support/samplePlan.ts'

@@ -5,11 +5,7 @@ import type { DrawEvent, DrawOpened, Flag } from '../../src/core/protocol/events
 import { commandOf, openCommands, type OpenCommands } from '../../src/core/protocol/openCommands.ts'
 import { mainOf, stepOf } from '../../src/core/protocol/steps.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
-import {
-  SIMULATED_START,
-  createSimulatedDraw,
-  type SimulatedDraw,
-} from '../../src/core/scenario/simulatedDraw.ts'
+import { SIMULATED_START, createSimulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
 import { stampAfter, type Reading } from '../../src/core/time/stamp.ts'
 import { sampleOpening } from './sampleLog.ts'
 import { samplePlan, sampleTube } from './samplePlan.ts'

@@ -6,7 +6,7 @@ import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
 import { bodyIsSafe, nextTube, planned, pressureNeeded_s, specimens, tubeInHolder, unmixed } from '../../core/protocol/facts.ts' // prettier-ignore
 import { defined } from '../../core/basics/defined.ts'
-import { withLimits } from '../../core/policy/withLimits.ts'
+import { withLimits } from '../../core/policy/policy.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { STEP_IDS, stepOf, type StepId } from '../../core/protocol/steps.ts'

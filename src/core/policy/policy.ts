@@ -1,3 +1,5 @@
+import { fillText } from '../basics/fillText.ts'
+
 /** How far a value is backed: read at its source, read second-hand, known to the trade only, or the site's own. */
 export const BACKINGS = ['read', 'secondHand', 'fromMemory', 'commonPractice', 'site'] as const
 export type Backing = (typeof BACKINGS)[number]
@@ -68,4 +70,9 @@ export function policyChanges(defaults: Policy, site: Policy): PolicyChange[] {
     from: limit(defaults, key),
     to: limit(site, key),
   }))
+}
+
+/** A text with `{bandage_min}` and the like replaced by the site's own values; other braces stay. */
+export function withLimits(text: string, policy: Policy): string {
+  return fillText(text, Object.fromEntries(LIMIT_KEYS.map((key) => [key, limit(policy, key)])))
 }

@@ -1,15 +1,15 @@
-import type { DrawLog, Source } from '../protocol/entry.ts'
-import type { Sha256 } from '../log/seal.ts'
-import type { Command, CommandKey } from '../protocol/commands.ts'
-import { carriedOut, questionOf, type Question } from '../protocol/dialog.ts'
-import type { DrawOpened } from '../protocol/events.ts'
-import { commandOf, openCommands } from '../protocol/openCommands.ts'
-import type { DrawState } from '../protocol/state.ts'
-import { specimenNumber } from '../protocol/specimenNumber.ts'
-import { stampAfter } from '../time/stamp.ts'
+import type { DrawLog, Source } from '../../src/core/protocol/entry.ts'
+import type { Sha256 } from '../../src/core/log/seal.ts'
+import type { Command, CommandKey } from '../../src/core/protocol/commands.ts'
+import { carriedOut, questionOf, type Question } from '../../src/core/protocol/dialog.ts'
+import type { DrawOpened } from '../../src/core/protocol/events.ts'
+import { commandOf, openCommands } from '../../src/core/protocol/openCommands.ts'
+import type { DrawState } from '../../src/core/protocol/state.ts'
+import { specimenNumber } from '../../src/core/protocol/specimenNumber.ts'
+import { stampAfter } from '../../src/core/time/stamp.ts'
 import { checkExpectation } from './checkExpectation.ts'
 import type { Moment, ScenarioWords } from './scenarioWords.ts'
-import type { Doing, Scenario, ScenarioLine, Via } from './scenario.ts'
+import type { Doing, Scenario, ScenarioLine, Via } from '../../src/core/scenario/scenario.ts'
 import { createSimulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
 
 /** A line that did not go as the script says. */
@@ -112,7 +112,7 @@ function isOpen(key: CommandKey, draw: SimulatedDraw): boolean {
 }
 
 /** The command a line stands for at this moment, or why there is none. */
-export function commandNow(
+function commandNow(
   doing: Doing,
   draw: Pick<SimulatedDraw, 'state' | 'now'>,
 ): { readonly command: Command; readonly key?: CommandKey } | string {

@@ -1,5 +1,5 @@
-import type { Ask } from '../protocol/rules.ts'
-import type { NoteTemplate } from '../record/noteTemplate.ts'
+import type { Ask } from '../../src/core/protocol/rules.ts'
+import type { NoteTemplate } from '../../src/core/record/noteTemplate.ts'
 import type { SimulatedDraw } from './simulatedDraw.ts'
 
 /** The words a scenario is held against: those of the screens, the voice and the chart. */
