@@ -14,7 +14,8 @@ export interface TextRules {
 
 /**
  * The schema of a text file of any language, from the English one: every key and no other, as many texts in each list,
- * and in each text the same `{names}`. Where the English text counts (`{n}`, or plural forms) a language may have its own forms.
+ * and in each text the same `{names}`. Where the English text counts (`{n}`, or plural forms) a language may have its
+ * own forms.
  */
 export function textsLike(english: unknown, rules: TextRules = {}): TextsSchema {
   if (!isRecord(english)) throw new RangeError('A text file holds one object.')

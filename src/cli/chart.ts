@@ -1,3 +1,4 @@
+import { createSystemClock } from '../adapters/time/systemClock.ts'
 import { readFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'
 import { sha256 } from '../adapters/crypto/sha256.ts'
@@ -32,7 +33,7 @@ async function main(): Promise<number> {
   const { code, out, err } = await chartCommand(bytes, given.format, given.key, {
     sha256,
     verifySignature,
-    now_ms: Date.now(),
+    now_ms: createSystemClock('chart').read().wall_ms,
   })
   if (out) process.stdout.write(out)
   if (err) console.error(err)

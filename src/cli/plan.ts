@@ -1,3 +1,5 @@
+import { createSystemClock } from '../adapters/time/systemClock.ts'
+import { calendarDate } from '../core/time/format.ts'
 import { readFileSync } from 'node:fs'
 import { siteCatalogue } from '../app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../core/policy/policy.ts'
@@ -33,9 +35,8 @@ function main(args: readonly string[]): number {
     process.stderr.write(`${file} cannot be read: ${errorText(error)}\n`)
     return 2
   }
-  const now = new Date()
-  const two = (n: number): string => String(n).padStart(2, '0')
-  const today = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+  const { wall_ms, offset_min } = createSystemClock('plan').read()
+  const today = calendarDate({ at_ms: wall_ms, offset_min })
   const { code, stdout, stderr } = planCommand(text, site(today))
   process.stdout.write(stdout)
   process.stderr.write(stderr)

@@ -3,7 +3,15 @@ import { readRecovery, writeRecovery } from '../../core/lock/recoveryText.ts'
 import type { Clock } from '../../ports/clock.ts'
 import { StorageError } from '../../ports/storageFault.ts'
 import type { Opening, Vault, VaultRecord, VaultStore } from '../../ports/vault.ts'
-import { dataKeyOf, freshKeyBytes, recoveryBytes, sealText, unsealText, unwrapKey, wrapKey } from './dataKey.ts' // prettier-ignore
+import {
+  dataKeyOf,
+  freshKeyBytes,
+  recoveryBytes,
+  sealText,
+  unsealText,
+  unwrapKey,
+  wrapKey,
+} from './dataKey.ts'
 import { toHex } from './hex.ts'
 import { newParameters, type SlowKey } from './slowKey.ts'
 

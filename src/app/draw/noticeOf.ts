@@ -20,9 +20,10 @@ export function noticeOf({ before, after, entries }: DrawChange, words: Words): 
     }
     if (event.type === 'entryUndone') {
       const undone = before.kept.find(({ seq }) => seq === event.seq)
+      const what = undone ? ` (${undone.event.type})` : ''
       return {
         tone: 'info',
-        text: `Taken back: entry ${event.seq}${undone ? ` (${undone.event.type})` : ''}. It stays in the record as said in error.`,
+        text: `Taken back: entry ${event.seq}${what}. It stays in the record as said in error.`,
       }
     }
   }

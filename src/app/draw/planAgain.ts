@@ -12,7 +12,18 @@ export function planAgain(s: DrawState, site: SiteData, today: string): Plan | u
   const { opened, plan } = s
   const { order, patient, preparation, needleSet, policy } = opened
   const { catalogue, stock, bloodLimits, texts } = site
-  const input = { order, patient, preparation, needleSet, policy, catalogue, stock, bloodLimits, texts, today } // prettier-ignore
+  const input = {
+    order,
+    patient,
+    preparation,
+    needleSet,
+    policy,
+    catalogue,
+    stock,
+    bloodLimits,
+    texts,
+    today,
+  }
   const idsGiven = opened.plan.tubes.map(({ id }) => id)
   const next = replan(input, plan, drawnTubes(s), { newPuncture: true, idsGiven })
   return next.problems.length > 0 ? undefined : next

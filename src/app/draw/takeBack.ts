@@ -23,8 +23,8 @@ const OPPOSITE = { pauseListening: 'resumeListening', resumeListening: 'pauseLis
 export const heardWords = (text: string): string => text.replaceAll(UNKNOWN, '…')
 
 /**
- * The final result says that an early act was a mistake: takes it back if nothing came after it, and does what was meant.
- * Never touches an entry that the act did not make.
+ * The final result says that an early act was a mistake: takes it back if nothing came after it, and does what was
+ * meant. Never touches an entry that the act did not make.
  */
 export async function takeBack(
   draw: Pick<DrawChannel, 'session' | 'dispatch' | 'refuse'>,

@@ -69,7 +69,9 @@ function headingIsSound(
   const missing = NEEDED.filter((column) => !places.has(column.toLowerCase()))
   const known: readonly string[] = COLUMNS.map((column) => column.toLowerCase())
   const unknown = heading.filter((_name, index) => !known.includes(names[index] ?? ''))
-  const twice = COLUMNS.filter((column) => names.indexOf(column.toLowerCase()) !== names.lastIndexOf(column.toLowerCase())) // prettier-ignore
+  const twice = COLUMNS.filter(
+    (column) => names.indexOf(column.toLowerCase()) !== names.lastIndexOf(column.toLowerCase()),
+  )
   if (missing.length > 0) {
     findings.refuse('columnsMissing', { missing: missing.join(', '), known: COLUMNS.join(', ') })
   } else if (unknown.length > 0) {

@@ -19,7 +19,9 @@ export function createTestFinder({ tests }: Pick<Catalogue, 'tests'>): TestFinde
   const byLocal = indexOf(tests, ({ localCode, loinc }) => [localCode, loinc])
   const byName = indexOf(tests, ({ name, aliases }) => [name, ...aliases])
   const anywhere = (name: string): readonly TestRow[] =>
-    [byCode, byLocal, byName].map((index) => index.get(plain(name)) ?? []).find((found) => found.length > 0) ?? [] // prettier-ignore
+    [byCode, byLocal, byName]
+      .map((index) => index.get(plain(name)) ?? [])
+      .find((found) => found.length > 0) ?? []
 
   const find = ({ by, value }: TestNaming): readonly TestRow[] => {
     if (by === 'code') return byCode.get(plain(value)) ?? []

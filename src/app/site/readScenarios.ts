@@ -8,7 +8,10 @@ export interface NamedScenario {
   readonly scenario: Scenario
 }
 
-/** Practice scripts by file name; one that does not read is left out here and fails its test. The straight draw is first. */
+/**
+ * Practice scripts by file name; one that does not read is left out here and fails its test. The straight draw is
+ * first.
+ */
 export function readScenarios(
   texts: Readonly<Record<string, string>>,
   { phrases, words }: Pick<SiteData, 'phrases' | 'words'>,

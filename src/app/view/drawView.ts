@@ -4,7 +4,15 @@ import type { PlannedTube } from '../../core/plan/plan.ts'
 import type { Ask } from '../../core/protocol/rules.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
-import { bodyIsSafe, nextTube, planned, pressureNeeded_s, specimens, tubeInHolder, unmixed } from '../../core/protocol/facts.ts' // prettier-ignore
+import {
+  bodyIsSafe,
+  nextTube,
+  planned,
+  pressureNeeded_s,
+  specimens,
+  tubeInHolder,
+  unmixed,
+} from '../../core/protocol/facts.ts'
 import { defined } from '../../core/basics/defined.ts'
 import { withLimits } from '../../core/policy/policy.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
@@ -19,7 +27,18 @@ import { coverageLines } from './coverageLines.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
 import { shownPrompt, stepPromptKey } from './promptKeys.ts'
 import { rackViews } from './rackViews.ts'
-import type { AskView, ClockView, CoachView, DrawView, HeardView, LabelView, ListeningView, Notice, SevereView, StepView } from './drawViewTypes.ts' // prettier-ignore
+import type {
+  AskView,
+  ClockView,
+  CoachView,
+  DrawView,
+  HeardView,
+  LabelView,
+  ListeningView,
+  Notice,
+  SevereView,
+  StepView,
+} from './drawViewTypes.ts'
 import type { Prompts, StepWords, Words } from '../site/words.ts'
 
 /** The words of the screen. */
@@ -117,7 +136,32 @@ const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
 }
 
 /** Steps of a draw in which nothing goes wrong, for counting; what is off this path counts as the step before it. */
-const STRAIGHT_PATH: readonly StepId[] = ['identity', 'consent', 'preparation', 'supplies', 'hands', 'site', 'vein', 'cleanse', 'dry', 'band', 'needle', 'flash', 'tube', 'filling', 'mix', 'lastTube', 'needleOut', 'shield', 'sharps', 'bleeding', 'bandage', 'labels', 'aftercare', 'rack'] // prettier-ignore
+const STRAIGHT_PATH: readonly StepId[] = [
+  'identity',
+  'consent',
+  'preparation',
+  'supplies',
+  'hands',
+  'site',
+  'vein',
+  'cleanse',
+  'dry',
+  'band',
+  'needle',
+  'flash',
+  'tube',
+  'filling',
+  'mix',
+  'lastTube',
+  'needleOut',
+  'shield',
+  'sharps',
+  'bleeding',
+  'bandage',
+  'labels',
+  'aftercare',
+  'rack',
+]
 
 function placeOnPath(step: StepId): number {
   const on = STRAIGHT_PATH.indexOf(step)

@@ -1,5 +1,10 @@
 import { hear, holdOver } from '../../core/voice/hear.ts'
-import { HEAR_START, type HearContext, type HearOutcome, type HearStep } from '../../core/voice/hearing.ts' // prettier-ignore
+import {
+  HEAR_START,
+  type HearContext,
+  type HearOutcome,
+  type HearStep,
+} from '../../core/voice/hearing.ts'
 import { HEAR_RULES, type HearRules } from '../../core/voice/hearRules.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Speech } from '../../ports/speech.ts'
@@ -15,7 +20,10 @@ export interface PhraseEarDeps {
   readonly onOutcome: (outcome: HearOutcome, audio_ms: number) => void
 }
 
-/** A recognizer with the rules of what counts as heard. The draw, the microphone check and the measurements all hear through it. */
+/**
+ * A recognizer with the rules of what counts as heard. The draw, the microphone check and the measurements all hear
+ * through it.
+ */
 export interface PhraseEar {
   open(phrases: OpenPhrases): void
   /** One of our own prompts began or ended. */

@@ -1,7 +1,15 @@
 import { ARMS } from '../order/order.ts'
 import { FILLS } from '../plan/plan.ts'
 import { SOURCES } from '../protocol/entry.ts'
-import { FLAGS, IDENTIFIERS, NAMED_DECISIONS, OUTCOMES, SET_ASIDE, VEINS, type DrawEventType } from '../protocol/events.ts' // prettier-ignore
+import {
+  FLAGS,
+  IDENTIFIERS,
+  NAMED_DECISIONS,
+  OUTCOMES,
+  SET_ASIDE,
+  VEINS,
+  type DrawEventType,
+} from '../protocol/events.ts'
 import { EXCEPTION_KINDS } from '../protocol/exceptions.ts'
 import {
   collectorShape,

@@ -1,5 +1,12 @@
 import { ADDITIVES } from '../catalogue/additives.ts'
-import { ANTICOAGULANTS, ARM_RESTRICTIONS, GAUGES, NEEDLE_KINDS, PRIORITIES, SEXES } from '../order/order.ts' // prettier-ignore
+import {
+  ANTICOAGULANTS,
+  ARM_RESTRICTIONS,
+  GAUGES,
+  NEEDLE_KINDS,
+  PRIORITIES,
+  SEXES,
+} from '../order/order.ts'
 import { TUBE_ROLES } from '../plan/plan.ts'
 import { LIMIT_KEYS } from '../policy/policy.ts'
 import { count, flag, listOf, number, oneOf, optional, shapeOf, text } from './shape.ts'

@@ -2,7 +2,9 @@ import { canonicalJson } from './canonicalJson.ts'
 import { logFault, type LogFault } from './fault.ts'
 import type { Sha256 } from './seal.ts'
 
-/** What ends an exported part of a log: how long it is, where it ends, and the signature of the device that wrote it. */
+/**
+ * What ends an exported part of a log: how long it is, where it ends, and the signature of the device that wrote it.
+ */
 export interface Trailer {
   readonly entries: number
   readonly lastHash: string

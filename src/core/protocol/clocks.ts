@@ -26,8 +26,10 @@ export interface DrawClock extends ClockRef {
 
 /** Every clock that runs in this state, the most pressing first. */
 export function clocksOf(s: DrawState): readonly DrawClock[] {
-  return [...band(s), ...flash(s), ...fill(s), ...mix(s), ...skin(s), ...rest(s), ...pressure(s), ...faint(s), ...exposure(s), ...clot(s)]
-} // prettier-ignore
+  return [band, flash, fill, mix, skin, rest, pressure, faint, exposure, clot].flatMap((each) =>
+    each(s),
+  )
+}
 
 function ms(s: DrawState, key: LimitKey): number {
   return limit_ms(s.opened.policy, key)

@@ -21,7 +21,10 @@ export function keptEntries(entries: readonly LogEntry[]): {
   return { kept, retracted }
 }
 
-/** What counts after one more entry, and what that entry takes back. Without its opening there is no draw, so that stays. */
+/**
+ * What counts after one more entry, and what that entry takes back. Without its opening there is no draw, so that
+ * stays.
+ */
 export function keep(
   kept: readonly LogEntry[],
   entry: LogEntry,

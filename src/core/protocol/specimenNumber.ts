@@ -19,7 +19,9 @@ export function isSpecimenNumber(scanned: string, expected: string): boolean {
   return scanned.trim().toUpperCase() === expected.toUpperCase()
 }
 
-/** True for the form of our own numbers, whoever's tube it is: prefix, day, counter and tube, without hyphens or with. */
+/**
+ * True for the form of our own numbers, whoever's tube it is: prefix, day, counter and tube, without hyphens or with.
+ */
 export function looksLikeSpecimenNumber(text: string): boolean {
   return /^[A-Z0-9]{2,4}(?:-?\d{8}-\d{4}(?:\d{4})?-\d{2,}|\d{6}(?:\d{4}){1,2}\d{2})$/i.test(text)
 }

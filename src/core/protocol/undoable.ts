@@ -1,6 +1,9 @@
 import type { DrawEventType } from './events.ts'
 
-/** Whether a person can take an entry back. What nobody confirmed, nobody can; what ends a draw is corrected by an addendum. */
+/**
+ * Whether a person can take an entry back. What nobody confirmed, nobody can; what ends a draw is corrected by an
+ * addendum.
+ */
 export const UNDOABLE: Readonly<Record<DrawEventType, boolean>> = {
   drawOpened: false,
   identifierChecked: true,

@@ -8,7 +8,9 @@ import type { NoteWordCode, NoteWordKind } from './noteWordCodes.ts'
 /** Field values by name; `undefined` is a fact that the log does not hold. */
 export type Fields = Readonly<Record<string, string | undefined>>
 
-/** Fills the fields in braces. A missing one reads `missing`; a text all of whose fields are missing does as a whole. */
+/**
+ * Fills the fields in braces. A missing one reads `missing`; a text all of whose fields are missing does as a whole.
+ */
 export function fill(
   text: string,
   fields: Fields,

@@ -44,7 +44,18 @@ export function openScenario(
   }
   const { patient, needleSet, collector } = demo
   const { today } = as
-  const plan = planDraw({ order, patient, preparation, needleSet, catalogue, stock, bloodLimits, policy, texts, today }) // prettier-ignore
+  const plan = planDraw({
+    order,
+    patient,
+    preparation,
+    needleSet,
+    catalogue,
+    stock,
+    bloodLimits,
+    policy,
+    texts,
+    today,
+  })
   return {
     type: 'drawOpened',
     drawId: as.drawId,

@@ -4,7 +4,19 @@ import type { Doing, ExpectKind, ScenarioAction, Via } from './scenario.ts'
 import { scenarioTime_ms } from './scenarioTime.ts'
 import { plain, type Vocabulary } from './vocabulary.ts'
 
-const EXPECTS: readonly ExpectKind[] = ['screen', 'step', 'ask', 'refused', 'flag', 'no flag', 'cue', 'clock', 'chart', 'no chart', 'outcome'] // prettier-ignore
+const EXPECTS: readonly ExpectKind[] = [
+  'screen',
+  'step',
+  'ask',
+  'refused',
+  'flag',
+  'no flag',
+  'cue',
+  'clock',
+  'chart',
+  'no chart',
+  'outcome',
+]
 
 /** Reads one line of the script without its time; a sentence instead when it cannot be read. */
 export function parseAction(text: string, vocabulary: Vocabulary): ScenarioAction | string {

@@ -9,7 +9,9 @@ export function parseJson(text: string, deepest?: number): Result<unknown, JsonF
   return fault ? faulty([fault]) : ok(JSON.parse(text))
 }
 
-/** The wording of `jsonFaultSentence`, from the language's files. `{place}` is line and column, `{path}` what it is in. */
+/**
+ * The wording of `jsonFaultSentence`, from the language's files. `{place}` is line and column, `{path}` what it is in.
+ */
 export type JsonFaultTexts = Readonly<Record<JsonFaultKind, string>>
 
 /** A sentence that says what is wrong and where: line and column count from 1, as editors do. */

@@ -1,16 +1,23 @@
 import { defined } from '../basics/defined.ts'
 import { actsFrom_ms } from './actsFrom.ts'
 import { afterEarly, onFinal } from './hearFinal.ts'
-import { HEAR_START, hasActed, type Hearing, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
+import {
+  HEAR_START,
+  hasActed,
+  type Hearing,
+  type HearContext,
+  type HearState,
+  type HearStep,
+} from './hearing.ts'
 import { HEAR_RULES, tooSoft, type HearRules } from './hearRules.ts'
 import { exactMatch, safetyWithin, sharesStart, UNKNOWN, type Match } from './matchPhrase.ts'
 
 /**
  * Decides what a hearing means. Pure; audio time is the only time.
  * A partial result acts once it is exactly an open phrase, no longer open phrase begins with it, and it sounded like a
- * phrase said to us (`actsFrom_ms`); while there is a hold the caller asks `holdOver` when it ends. A final result acts if nothing has
- * yet, and takes an early act back if it heard something else. One utterance acts once, but for phrases said in one
- * breath.
+ * phrase said to us (`actsFrom_ms`); while there is a hold the caller asks `holdOver` when it ends. A final result
+ * acts if nothing has yet, and takes an early act back if it heard something else. One utterance acts once, but for
+ * phrases said in one breath.
  */
 export function hear(
   state: HearState,
@@ -37,7 +44,8 @@ export function hear(
   const until_ms = actsFrom_ms(now, match, hearing, context.actAtOnce, rules)
   if (until_ms === undefined) return { state: { ...now, hold: undefined } }
   if (hearing.mono_ms >= until_ms) return act(now, match, hearing, context, rules)
-  // Where pauses are measured every chunk of audio brings a hearing: the next one decides, not a clock that may overtake it.
+  // Where pauses are measured every chunk of audio brings a hearing: the next one decides, not a clock that may
+  // overtake it.
   const hold =
     hearing.quiet_ms === undefined
       ? defined({ ...match, until_ms, level_dB: hearing.level_dB })

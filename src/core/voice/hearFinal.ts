@@ -1,6 +1,20 @@
-import { hasActed, type Acted, type Hearing, type HearContext, type HearState, type HearStep } from './hearing.ts' // prettier-ignore
+import {
+  hasActed,
+  type Acted,
+  type Hearing,
+  type HearContext,
+  type HearState,
+  type HearStep,
+} from './hearing.ts'
 import { tooSoft, type HearRules } from './hearRules.ts'
-import { afterPhrase, exactMatch, isFragment, safetyWithin, trimUnknown, UNKNOWN } from './matchPhrase.ts' // prettier-ignore
+import {
+  afterPhrase,
+  exactMatch,
+  isFragment,
+  safetyWithin,
+  trimUnknown,
+  UNKNOWN,
+} from './matchPhrase.ts'
 
 /** What a final result brings about, after an early act of its utterance or without one. */
 export function onFinal(

@@ -20,7 +20,9 @@ export interface HearRules {
   readonly apart_ms: number
   /** More for each further word. */
   readonly apartMore_ms: number
-  /** Speech that lasted longer than this and so much for each letter is more than the phrase; the final result decides. */
+  /**
+   * Speech that lasted longer than this and so much for each letter is more than the phrase; the final result decides.
+   */
   readonly longest_ms: number
   readonly longestMore_ms: number
   /** Speech this much above the room, dB, where the adapter measures it. */

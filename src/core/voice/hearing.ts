@@ -1,7 +1,9 @@
 import type { CommandKey } from '../protocol/commands.ts'
 import type { Match } from './matchPhrase.ts'
 
-/** A partial or final result of the recognizer, words as the model writes them, `[unk]` for speech that fits no phrase. */
+/**
+ * A partial or final result of the recognizer, words as the model writes them, `[unk]` for speech that fits no phrase.
+ */
 export interface Hearing {
   readonly text: string
   readonly final: boolean

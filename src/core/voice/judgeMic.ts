@@ -27,7 +27,9 @@ export interface MicVerdict<Trouble extends string = string> {
   readonly reasons: readonly MicReason<Trouble>[]
 }
 
-/** Levels by which a reason is given. From our own measurements with synthetic voices; no standard stands behind them. */
+/**
+ * Levels by which a reason is given. From our own measurements with synthetic voices; no standard stands behind them.
+ */
 const LOUD_ROOM_dBFS = -40
 const SPEECH_ABOVE_dB = 15
 const TOO_NEAR_dBFS = -4

@@ -1,4 +1,7 @@
-/** Words that a model knows, each with its ways of being said (ARPAbet without stress); none where only the word is known. */
+/**
+ * Words that a model knows, each with its ways of being said (ARPAbet without stress); none where only the word is
+ * known.
+ */
 export type Lexicon = ReadonlyMap<string, readonly (readonly string[])[]>
 
 /**

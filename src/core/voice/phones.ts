@@ -1,4 +1,7 @@
-/** ARPAbet phones as CMUdict writes them, without stress, with the features by which ears and recognizers tell them apart. */
+/**
+ * ARPAbet phones as CMUdict writes them, without stress, with the features by which ears and recognizers tell them
+ * apart.
+ */
 interface Vowel {
   /** 0 close .. 3 open, and 0 front .. 2 back, by the IPA vowel chart; diphthongs by where they begin. */
   readonly height: number

@@ -14,7 +14,9 @@ interface PrefixFieldProps {
   readonly onChange: (prefix: string) => void
 }
 
-/** The device's prefix, kept only once it can stand in a number and in bars. Letters become capitals as they are typed. */
+/**
+ * The device's prefix, kept only once it can stand in a number and in bars. Letters become capitals as they are typed.
+ */
 export function PrefixField({ value, texts, onChange }: PrefixFieldProps) {
   const [typed, setTyped] = useState(value)
   return (

@@ -1,5 +1,13 @@
 import type { ScanMarks } from '../../core/scan/judgeBurst.ts'
-import { afterQuiet, keyDown, keyUp, NO_KEYS, type KeyAct, type KeyReader, type KeyReading } from '../../core/scan/keyReader.ts' // prettier-ignore
+import {
+  afterQuiet,
+  keyDown,
+  keyUp,
+  NO_KEYS,
+  type KeyAct,
+  type KeyReader,
+  type KeyReading,
+} from '../../core/scan/keyReader.ts'
 import type { Stroke } from '../../core/scan/strokes.ts'
 
 export interface KeyListener {

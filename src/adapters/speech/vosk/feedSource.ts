@@ -1,8 +1,17 @@
-import { CHUNK_ms, CHUNK_SAMPLES, levelOf, type AudioObserver, type AudioSource, type AudioTrouble } from './audioSource.ts' // prettier-ignore
+import {
+  CHUNK_ms,
+  CHUNK_SAMPLES,
+  levelOf,
+  type AudioObserver,
+  type AudioSource,
+  type AudioTrouble,
+} from './audioSource.ts'
 
 /** A source that is pushed from outside: recordings, tests, measurements. */
 export interface FeedSource extends AudioSource {
-  /** Hands over 16 kHz samples that were all captured by `mono_ms`; what does not fill a chunk waits for the next push. */
+  /**
+   * Hands over 16 kHz samples that were all captured by `mono_ms`; what does not fill a chunk waits for the next push.
+   */
   push(samples: Float32Array, mono_ms: number): void
   /** Acts as if the microphone had this trouble; `undefined` ends it. */
   fail(trouble: AudioTrouble | undefined): void

@@ -3,7 +3,9 @@ import { createAudioTail, hearAgain, type MeasuredChunk } from './audioTail.ts'
 import type { Engine } from './engine.ts'
 import { createRecognizer, type Recognizer, type Transcription } from './recognizer.ts'
 
-/** The recognizer of the moment and those that are draining; hands the audio over from one to the next without a gap. */
+/**
+ * The recognizer of the moment and those that are draining; hands the audio over from one to the next without a gap.
+ */
 export interface RecognizerPool {
   /** Audio is heard by recognizers of this engine from now on; without one it waits for the next. */
   use(engine: Engine | undefined): void

@@ -24,7 +24,9 @@ export interface VoskOptions extends ModelOptions {
 }
 
 export interface VoskSpeech extends Speech {
-  /** Resolves when all audio given so far has been answered; for recordings that are fed faster than they were spoken. */
+  /**
+   * Resolves when all audio given so far has been answered; for recordings that are fed faster than they were spoken.
+   */
   settled(): Promise<void>
 }
 

@@ -4,11 +4,22 @@ import type { OrderFields } from '../orderFields.ts'
 import { PRIORITIES } from './useTables.ts'
 import { patientFields } from './patientFields.ts'
 import { requestTest } from './requestTest.ts'
-import { BUNDLE, PATIENT, SERVICE_REQUEST, where, type BundleEntry, type ServiceRequest } from './resources.ts' // prettier-ignore
+import {
+  BUNDLE,
+  PATIENT,
+  SERVICE_REQUEST,
+  where,
+  type BundleEntry,
+  type ServiceRequest,
+} from './resources.ts'
 import type { BundlePatient } from './subject.ts'
 
 /** A sender's reply to a search or a list of past versions is no order: R4, value set bundle-type. */
-const NO_ORDERS: readonly (string | undefined)[] = ['history', 'transaction-response', 'batch-response'] // prettier-ignore
+const NO_ORDERS: readonly (string | undefined)[] = [
+  'history',
+  'transaction-response',
+  'batch-response',
+]
 const MOST_REQUESTS = 300
 
 /**
@@ -33,7 +44,9 @@ export function bundleFields(
   const requests = readRequests(ofType(entry, 'ServiceRequest', findings), findings)
   if (!patient || !requests) return undefined
   const named = requests.map((request, index) => ({ request, item: `Request ${index + 1}` }))
-  const tests = named.flatMap(({ request, item }) => requestTest(request, item, patient, today, findings) ?? []) // prettier-ignore
+  const tests = named.flatMap(
+    ({ request, item }) => requestTest(request, item, patient, today, findings) ?? [],
+  )
   const first = requests[0]
   return {
     ...patientFields(patient.resource, today, findings),

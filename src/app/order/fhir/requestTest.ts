@@ -7,7 +7,10 @@ import type { ServiceRequest } from './resources.ts'
 import { checkSubject, type BundlePatient } from './subject.ts'
 import { REQUEST_INTENT, REQUEST_STATUS } from './useTables.ts'
 
-/** The test that one request asks for, after every sign that it does not ask for it, or not now, or not of this patient. */
+/**
+ * The test that one request asks for, after every sign that it does not ask for it, or not now, or not of this
+ * patient.
+ */
 export function requestTest(
   request: ServiceRequest,
   item: string,

@@ -34,7 +34,10 @@ const Reference = v.object({
 export type Reference = v.InferOutput<typeof Reference>
 
 /** R4 calls these modifier elements: whoever does not understand them must not use what they stand in. */
-const modifiers = { implicitRules: v.optional(v.unknown()), modifierExtension: v.optional(v.unknown()) } // prettier-ignore
+const modifiers = {
+  implicitRules: v.optional(v.unknown()),
+  modifierExtension: v.optional(v.unknown()),
+}
 
 export const PATIENT = v.object({
   ...modifiers,

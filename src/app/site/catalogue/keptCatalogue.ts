@@ -3,7 +3,9 @@ import type { Salvaged } from '../../../core/basics/result.ts'
 import type { SiteData } from '../siteData.ts'
 import { readCatalogueFile } from './readCatalogueFile.ts'
 
-/** The site with the catalogue that was accepted on this device; the shipped one with the reason if it does not read. */
+/**
+ * The site with the catalogue that was accepted on this device; the shipped one with the reason if it does not read.
+ */
 export function keptCatalogue(shipped: SiteData, json: string | undefined): Salvaged<SiteData> {
   if (json === undefined) return { value: shipped, faults: [] }
   const { texts } = shipped
