@@ -1,4 +1,5 @@
 import { defined } from '../../core/basics/defined.ts'
+import { fillText } from '../../core/basics/fillText.ts'
 import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import { openCommands, commandOf } from '../../core/protocol/openCommands.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
@@ -55,8 +56,10 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     onOutcome: (outcome) => void carryOut(outcome),
   })
 
-  /** What it is and what to do about it. */
+  /** What is wrong and what to do about it, or what is still heard. */
   const adviceFor = (state: SpeechState): string | undefined => {
+    const phrase = phrases.phrases.resumeListening?.[0] ?? ''
+    if (state.kind === 'paused') return fillText(voiceTexts.paused, { phrase })
     if (state.kind !== 'trouble') return undefined
     const { what, advice } = voiceTexts.trouble[state.code]
     return `${what} ${advice}`

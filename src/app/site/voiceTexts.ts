@@ -9,6 +9,8 @@ export interface VoiceTexts {
   readonly language: string
   /** What keeps the app from hearing, and what to do about it; touch and keys go on working through all of it. */
   readonly trouble: Readonly<Record<SpeechTrouble, TroubleText>>
+  /** What is still heard while listening is paused, and `{phrase}` that ends the pause. */
+  readonly paused: string
   /** What keeps sounds from being heard; everything they tell is on the screen as well. */
   readonly sound: Readonly<Record<SoundTroubleCode, TroubleText>>
   readonly soundTest: Readonly<Record<'played' | 'silent', string>>

@@ -1,3 +1,4 @@
+import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
 import type { OpenCommands } from '../../core/protocol/openCommands.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
@@ -6,26 +7,28 @@ import type { PhraseBook } from '../site/phraseBook.ts'
 export type OpenPhrases = ReadonlyMap<string, CommandKey>
 
 /**
- * Phrases open now. While a question is open only its answers and the safety phrases are; while listening is paused
- * only the words that end the pause.
+ * Phrases open now. While a question is open only its answers and what is always open are; while listening is paused
+ * only the safety phrases and the words that end the pause: help is heard at any time.
  */
 export function openPhrases(
   open: OpenCommands,
   book: PhraseBook,
   mode: { readonly asking: boolean; readonly paused: boolean },
 ): OpenPhrases {
-  const keys: readonly CommandKey[] = mode.paused
-    ? ['resumeListening']
-    : mode.asking
-      ? ['confirmYes', 'confirmNo', ...open.always]
-      : [
-          ...(open.main ? [open.main] : []),
-          ...open.step,
-          ...open.always.filter((key) => key !== 'resumeListening'),
-        ]
   const phrases = new Map<string, CommandKey>()
-  for (const key of keys) {
+  for (const key of keysOf(open, mode)) {
     for (const phrase of book.phrases[key] ?? []) if (!phrases.has(phrase)) phrases.set(phrase, key)
   }
   return phrases
+}
+
+const SAFETY: ReadonlySet<string> = new Set(SAFETY_COMMANDS)
+
+function keysOf(
+  { main, step, always }: OpenCommands,
+  mode: { readonly asking: boolean; readonly paused: boolean },
+): readonly CommandKey[] {
+  if (mode.paused) return ['resumeListening', ...always.filter((key) => SAFETY.has(key))]
+  if (mode.asking) return ['confirmYes', 'confirmNo', ...always]
+  return [...(main ? [main] : []), ...step, ...always.filter((key) => key !== 'resumeListening')]
 }

@@ -241,6 +241,41 @@ describe('a pause', () => {
     expect(view?.listening.state.kind).toBe('paused')
     expect(speech.phrases()).not.toContain('consent given')
   })
+
+  it('says on the screen what is still heard, and how it ends', async () => {
+    await say('pause listening')
+    expect(view?.listening.advice).toBe(
+      'Only the safety phrases are heard. Say "resume listening" to go on by voice.',
+    )
+  })
+
+  it.each([
+    ['stop everything', 'stopEverything'],
+    ['feeling faint', 'faint'],
+    ['sharp pain', 'sharpPain'],
+    ['site swelling', 'swelling'],
+    ['needle stick', 'needlestick'],
+  ])('lets "%s" act, and goes on', async (phrase, kind) => {
+    await say('pause listening')
+    await say(phrase)
+    expect(entries().at(-1)).toMatchObject({ source: 'voice', heard: phrase })
+    expect(entries().map(({ event }) => ('kind' in event ? event.kind : ''))).toContain(kind)
+    expect(view?.listening.state.kind).toBe('paused')
+    await say('go back')
+    expect(types()).not.toContain('entryUndone')
+  })
+
+  it('opens no answers to a question, which touch and keys still answer', async () => {
+    await say('pause listening')
+    await touch('endDraw')
+    expect(view?.ask).toBeDefined()
+    expect(speech.phrases()).not.toContain('yes')
+    expect(speech.phrases()).toContain('stop everything')
+    await say('yes')
+    expect(view?.ask).toBeDefined()
+    await touch('confirmNo')
+    expect(view?.ask).toBeUndefined()
+  })
 })
 
 describe('trouble with hearing', () => {
