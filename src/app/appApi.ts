@@ -58,6 +58,8 @@ export interface AppActions {
   takeOver(): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
   addAddendum(drawId: string, text: string, why: string): Promise<void>
+  /** Adds to the record of a closed draw what came later: the specimens' way, late trouble. */
+  addLater(drawId: string, command: Command): Promise<void>
   /** Sounds the alarm; resolves with how it went, in words. */
   testAlarm(): Promise<string>
   changeSettings(change: Partial<Settings>): void

@@ -1,4 +1,5 @@
 import type { StoreApi } from 'zustand/vanilla'
+import type { DrawLog } from '../core/protocol/entry.ts'
 import { findTests } from '../core/catalogue/findTests.ts'
 import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
@@ -6,6 +7,7 @@ import type { AppDeps } from './appDeps.ts'
 import { testInfo } from './record/testInfo.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { SiteData } from './site/siteData.ts'
+import { laterActs, type LaterActs } from './view/laterActs.ts'
 import { createMicCheck, type MicCheck } from './voice/micCheck.ts'
 import { createPhraseTrial, type PhraseTrial } from './voice/phraseTrial.ts'
 
@@ -25,6 +27,8 @@ export interface AppServices {
   readonly testName: (code: string) => string
   /** Scripts to rehearse; may be none. */
   readonly scenarios: readonly NamedScenario[]
+  /** What may still be recorded of a closed draw. */
+  readonly laterActs: (log: DrawLog) => LaterActs
   readonly micCheck: MicCheck
   readonly phraseTrial: PhraseTrial
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
@@ -45,6 +49,7 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
     searchTests: (typed) => findTests(site.catalogue, typed),
     testName: testInfo(site.catalogue).testName,
     scenarios: deps.scenarios,
+    laterActs: (log) => laterActs(log, site),
     micCheck: createMicCheck({
       clock,
       phrases: site.phrases,

@@ -1,5 +1,6 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import { faulty, ok } from '../core/basics/result.ts'
+import { isClosed } from '../core/protocol/isClosed.ts'
 import { calendarDate } from '../core/time/format.ts'
 import { createDraftActions } from './actions/draftActions.ts'
 import { createDrawActions } from './actions/drawActions.ts'
@@ -86,7 +87,7 @@ export function createApp(deps: AppDeps): App {
     settings: () => store.getState().settings,
     onView: (draw) => set({ draw }),
     onLog: (log) => {
-      if (store.getState().records.has(log.drawId)) records.show(log)
+      if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
     },
     planAgain: (state) => planAgain(state, site, parts.today()),
   })
@@ -117,6 +118,7 @@ export function createApp(deps: AppDeps): App {
     // Where another screen was asked for meanwhile, that one is shown.
     if (!shown || mine !== asked) return
     set({ screen })
+    running.attend('drawId' in screen && screen.name !== 'chart' ? screen.drawId : undefined)
     if (screen.name === 'home') await parts.refreshDraws()
   }
 
@@ -137,6 +139,7 @@ export function createApp(deps: AppDeps): App {
         set({ soundTrouble: trouble && deps.voiceTexts.sound[trouble.code] }),
       )
       await parts.refreshDraws()
+      await draws.watchOpenDraw()
       const told = [store.getState().trouble, ...troubles].filter((text) => text !== undefined)
       if (told.length > 0) set({ trouble: told.join(' ') })
     },

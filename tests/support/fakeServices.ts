@@ -1,5 +1,6 @@
 import type { AppServices } from '../../src/app/appServices.ts'
 import type { MicCheckView } from '../../src/app/voice/micCheckView.ts'
+import { laterActs } from '../../src/app/view/laterActs.ts'
 import { shippedSite } from './site.ts'
 
 const TESTS = [
@@ -45,6 +46,7 @@ export const SERVICES: AppServices = {
       },
     },
   ],
+  laterActs: (log) => laterActs(log, shippedSite),
   micCheck: {
     current: () => MIC_READY,
     subscribe: () => () => undefined,

@@ -1,5 +1,7 @@
 import { policyChanges } from '../../core/policy/policy.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
+import { replay } from '../../core/protocol/evolve.ts'
+import { bodyIsSafe } from '../../core/protocol/facts.ts'
 import { openScenario } from '../../core/scenario/openScenario.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
@@ -9,6 +11,9 @@ import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { readDraft } from '../order/readDraft.ts'
 import { readRecord } from '../record/readRecord.ts'
+
+/** So long after its last entry an open draw is taken for one that somebody still stands beside. */
+const WATCH_ms = 60 * 60_000
 
 type DrawActions = Pick<AppActions, 'openDraw' | 'startPractice' | 'takeOver' | 'command'>
 
@@ -68,14 +73,32 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
     takeOver: () => once(() => running.takeOver()),
     command: (command, source, transcript) => running.dispatch(command, source, transcript),
   }
+  /**
+   * After a reload with the band on or the needle in, the alarms of that draw sound again before anybody has gone on
+   * with it. A rehearsal has no arm to be alarmed for, and an older draw has long been dealt with.
+   */
+  async function watchOpenDraw(): Promise<void> {
+    const now_ms = parts.clock.read().wall_ms
+    const [last] = get().draws.filter(({ closed, invented }) => !closed && !invented)
+    if (!last) return
+    const log = await parts.logs.load(last.drawId).catch(() => undefined)
+    if (!log || log.fault) return
+    const state = replay(log.entries)
+    const away_ms = now_ms - state.last.at.wall_ms
+    if (!bodyIsSafe(state) && away_ms < WATCH_ms) await running.watch(log)
+  }
+
   return {
     actions,
+    watchOpenDraw,
     /** Has that draw on this page, from the store where it does not run here; answers whether it could be had. */
     async goOn(drawId: string): Promise<boolean> {
       if (running.log(drawId)) return true
       const log = await readRecord(parts, drawId)
-      if (log.ok) await running.goOn(log.value)
-      return log.ok
+      if (!log.ok) return false
+      await running.goOn(log.value)
+      set({ records: new Map(get().records).set(drawId, log.value) })
+      return true
     },
   }
 }

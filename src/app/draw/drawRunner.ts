@@ -94,11 +94,15 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   })
   const stopChanges = session.onChange(changed)
 
+  let isStopped = false
+
   function rearm(): void {
-    timer.set(session.state())
+    // What was under way when the draw was left may end after it.
+    if (!isStopped) timer.set(session.state())
   }
 
   function publish(): void {
+    if (isStopped) return
     const view = { ...shown, ask: question?.ask, coach: deps.coach?.view() }
     deps.onView(drawView(session.state(), clock.read(), deps, view))
   }
@@ -169,6 +173,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
       shown = { ...shown, listening }
     },
     stop() {
+      isStopped = true
       session.stop()
       stopBeat()
       stopChanges()

@@ -1,9 +1,11 @@
 import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
+import { isClosed } from '../../core/protocol/isClosed.ts'
 import type { DrawLock, HeldDraw } from '../../ports/drawLock.ts'
 import type { Settings } from '../site/settings.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
+import { createClosedDraw, type ClosedDraw } from './closedDraw.ts'
 import type { Coach } from './coach.ts'
 import { openDrawRunner, resumeDrawRunner, type DrawRunner, type RunnerDeps } from './drawRunner.ts'
 import { createOnlooker, type Onlooker } from './onlooker.ts'
@@ -17,19 +19,26 @@ export interface RunningDrawDeps extends Omit<
   readonly voiceTexts: VoiceTexts
   readonly drawLock: DrawLock
   readonly settings: () => Settings
-  /** The log has taken entries. */
+  /** The log has taken entries; with the last of them the draw may be closed. */
   readonly onLog: (log: DrawLog) => void
 }
 
 /**
- * The one draw that is on this page: its runner and its ears, begun and ended together. One page writes a draw; here
- * it is only shown while another one does.
+ * The one draw that is on this page. One page writes a draw; here it is only shown while another one does. With the
+ * close its clocks, its cues and its ears end: what comes later is a deliberate act, by touch, on its record.
  */
 export interface RunningDraw {
-  /** The log of that draw as it stands, when it is the one that runs here. */
+  /** The log of that draw as it stands, when it is the one that runs here and is not closed. */
   log(drawId: string): DrawLog | undefined
   open(event: DrawOpened, coach?: Coach): Promise<void>
+  /** Goes on with a draw that is open, or shows it as one that is closed. */
   goOn(stored: DrawLog): Promise<void>
+  /** Goes on without ears, so that its alarms sound; not while another page writes it. */
+  watch(stored: DrawLog): Promise<void>
+  /** Something was added to the record of a closed draw. */
+  update(log: DrawLog): void
+  /** Whether a screen of that draw is before the person. Elsewhere nothing is heard for it; its alarms still sound. */
+  attend(drawId: string | undefined): void
   /** Writes the draw here from now on that is only shown; the other page stops. */
   takeOver(): Promise<void>
   dispatch(command: Command, source: Source, transcript?: string): Promise<void>
@@ -43,6 +52,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
   let ears: VoiceControl | undefined
   let held: HeldDraw | undefined
   let onlooker: Onlooker | undefined
+  let closed: ClosedDraw | undefined
   let turn: Promise<unknown> = Promise.resolve()
 
   /** A draw is begun only once the one before is, so that one page never asks twice for one lock. */
@@ -56,8 +66,11 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     ...deps,
     ...more,
     onMoved: () => {
-      if (runner) deps.onLog(runner.session.log())
-      ears?.moved()
+      if (!runner) return
+      const log = runner.session.log()
+      if (runner.session.state().closed) showClosed(log, more.coach)
+      else ears?.moved()
+      deps.onLog(log)
     },
     onListening: (wanted) => ears?.setPaused(!wanted),
     isHearing: () => ears?.hearing() ?? false,
@@ -67,8 +80,22 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     end()
     held = lock
     runner = started
-    ears = createVoiceControl({ ...deps, settings: deps.settings(), draw: started })
+  }
+
+  function listen(draw: DrawRunner): void {
+    ears = createVoiceControl({ ...deps, settings: deps.settings(), draw })
     void ears.start()
+  }
+
+  function hush(draw: DrawRunner): void {
+    void ears?.stop()
+    ears = undefined
+    draw.showListening({ state: { kind: 'off' }, level: 0 })
+  }
+
+  function showClosed(log: DrawLog, coach?: Coach): void {
+    end()
+    closed = createClosedDraw({ ...deps, coach: coach?.view() }, log)
   }
 
   function look(log: DrawLog, text: string): void {
@@ -83,10 +110,12 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
 
   function end(): void {
     onlooker?.stop()
+    closed?.stop()
     runner?.stop()
     void ears?.stop()
     held?.release()
     onlooker = undefined
+    closed = undefined
     runner = undefined
     ears = undefined
     held = undefined
@@ -102,15 +131,36 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     open: (event, coach) =>
       inTurn(async () => {
         const lock = await deps.drawLock.take(event.drawId, lose)
-        start(lock, await openDrawRunner(depsWith({ coach }), event))
+        const started = await openDrawRunner(depsWith({ coach }), event)
+        start(lock, started)
+        listen(started)
       }),
     goOn: (stored) =>
       inTurn(async () => {
         if (log(stored.drawId)) return
+        if (isClosed(stored)) {
+          showClosed(stored)
+          return
+        }
         const lock = await deps.drawLock.hold(stored.drawId, lose)
         if (lock) start(lock, resumeDrawRunner(depsWith({}), stored))
         else look(stored, deps.storageTexts.elsewhere.running)
       }),
+    watch: (stored) =>
+      inTurn(async () => {
+        const lock = runner ? undefined : await deps.drawLock.hold(stored.drawId, lose)
+        if (lock) start(lock, resumeDrawRunner(depsWith({}), stored))
+      }),
+    update: (log) => {
+      if (closed?.drawId === log.drawId) closed.update(log)
+    },
+    attend: (drawId) => {
+      if (runner) {
+        const attended = log(drawId ?? '') !== undefined
+        if (attended && !ears) listen(runner)
+        if (!attended && ears) hush(runner)
+      } else if (drawId === undefined) end()
+    },
     takeOver: () =>
       inTurn(async () => {
         const shown = onlooker?.log()
@@ -118,7 +168,9 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
         const lock = await deps.drawLock.take(shown.drawId, lose)
         const now = await deps.logs.load(shown.drawId).catch(() => undefined)
         const takenOverNote = deps.storageTexts.elsewhere.note
-        start(lock, resumeDrawRunner(depsWith({ takenOverNote }), now ?? shown))
+        const taken = resumeDrawRunner(depsWith({ takenOverNote }), now ?? shown)
+        start(lock, taken)
+        listen(taken)
       }),
     dispatch: async (command, source, transcript) => runner?.dispatch(command, source, transcript),
     isWriting: () => runner?.session.state().closed === undefined && runner !== undefined,

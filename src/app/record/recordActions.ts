@@ -5,18 +5,20 @@ import type { LogFault } from '../../core/log/fault.ts'
 import { logFaultSentence } from '../../core/log/logTexts.ts'
 import { readLog, signatureFault } from '../../core/log/readLog.ts'
 import type { Collector } from '../../core/order/order.ts'
+import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { writeNote } from '../../core/record/note.ts'
 import type { TextFile } from '../../ports/page.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
-import { resumeDrawSession } from '../draw/drawSession.ts'
+import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { fhirText } from './fhirText.ts'
 import { readRecord } from './readRecord.ts'
+import { createRecordWriter } from './recordWriter.ts'
 import { testInfo } from './testInfo.ts'
 
-type RecordActions = Pick<AppActions, 'addAddendum' | 'exportRecord' | 'importLog'>
+type RecordActions = Pick<AppActions, 'addAddendum' | 'addLater' | 'exportRecord' | 'importLog'>
 
 const ENDINGS = { note: 'txt', fhir: 'fhir.json', log: 'log.json' } as const
 
@@ -29,31 +31,32 @@ export function createRecordActions(
   const { set, get, guarded, logStore } = parts
   const { testName } = testInfo(parts.site.catalogue)
   const { told } = parts.site.texts.screens
+  const writer = createRecordWriter(parts)
+  const once = createOneAtATime()
 
   /** The log as it stands: of the draw that runs when it is that one, else as it is stored. */
   async function read(drawId: string): Promise<Result<DrawLog>> {
     const log = running.log(drawId)
-    const isOpen = log && !log.entries.some(({ event }) => event.type === 'drawClosed')
-    return isOpen ? ok(log) : readRecord(parts, drawId)
+    return log ? ok(log) : readRecord(parts, drawId)
   }
 
   const show = (log: DrawLog): void => set({ records: new Map(get().records).set(log.drawId, log) })
 
+  async function add(drawId: string, command: Command): Promise<void> {
+    const log = await writer.add(drawId, command)
+    if (!log.ok) return
+    show(log.value)
+    running.update(log.value)
+  }
+
   const actions: RecordActions = {
     addAddendum: async (drawId, text, why) => {
-      const stored = await read(drawId)
-      if (!stored.ok) return
       const { collectorName, collectorInitials: initials } = get().settings
       const name = collectorName || told.unnamed
       const by: Collector = { id: initials || name, name, initials }
-      const session = resumeDrawSession(parts, stored.value)
-      const decision = await session.dispatch({ type: 'makeAddendum', by, text, why }, 'touch')
-      if (decision.kind === 'impossible') {
-        set({ trouble: parts.site.words.impossible[decision.why] ?? decision.why })
-        return
-      }
-      show(session.log())
+      await add(drawId, { type: 'makeAddendum', by, text, why })
     },
+    addLater: (drawId, command) => once(() => add(drawId, command)),
 
     exportRecord: async (drawId, format) => {
       const record = await read(drawId)

@@ -1,11 +1,13 @@
 import { useState } from 'react'
 import { testInfo } from '../../app/record/testInfo.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
+import { isClosed } from '../../core/protocol/isClosed.ts'
 import { writeNote } from '../../core/record/note.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import { specimenRisks } from '../../core/record/risk.ts'
 import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { LaterActs } from '../shared/LaterActs.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { PatientLine } from '../shared/PatientLine.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -31,8 +33,6 @@ function Chart({ record }: { readonly record: DrawLog }) {
   const { drawId } = record
   const { testName, needsFasting } = testInfo(site.catalogue)
   const note = writeNote(record, site.texts.note, testName)
-  // Only a closed draw takes addenda.
-  const closed = record.entries.some(({ event }) => event.type === 'drawClosed')
   const copy = async (): Promise<void> => {
     const done = await page.copyText(note.text)
     setCopied(done ? chart.copied : chart.notCopied)
@@ -46,11 +46,12 @@ function Chart({ record }: { readonly record: DrawLog }) {
       <div className={`chartScreen ${paper}`}>
         <RecordTools drawId={drawId} onCopy={() => void copy()} said={copied} />
         <NoteView note={note} />
+        <LaterActs drawId={drawId} />
         <RiskList
           risks={specimenRisks(record, site.texts.record, needsFasting)}
           tubeName={tubeNames(record)}
         />
-        {closed && (
+        {isClosed(record) && (
           <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
         )}
       </div>

@@ -1,5 +1,6 @@
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions } from '../shared/appContext.tsx'
+import { LaterActs } from '../shared/LaterActs.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface ClosedPanelProps {
@@ -14,6 +15,7 @@ export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
   return (
     <section className="closed" aria-label={texts.draw.closed}>
       <p>{closed.text}</p>
+      <LaterActs drawId={drawId} />
       <div className="choices">
         <button
           type="button"

@@ -74,6 +74,8 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
 
   const readLabel = (text: string): void => take({ type: 'scanLabel', text }, 'scanner')
   useKeyReader((act) => {
+    // What comes after the close is recorded by touch alone.
+    if (view.closed) return false
     if (act.kind === 'scan') readLabel(act.text)
     else if (act.kind === 'unsure') setAsked(act.text)
     else if (sheet) return false

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import type { AppState } from '../../app/appApi.ts'
-import { useActions } from '../shared/appContext.tsx'
+import { useActions, useApp } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 type Draw = AppState['draws'][number]
@@ -42,6 +42,7 @@ export function UnfinishedDraws({ draws }: DrawsProps) {
         {draws.map((draw) => (
           <li key={draw.drawId}>
             <DrawName draw={draw} name={draw.patientName} />
+            <RunningClock drawId={draw.drawId} />
             <button
               type="button"
               className="button go"
@@ -54,6 +55,18 @@ export function UnfinishedDraws({ draws }: DrawsProps) {
         ))}
       </ul>
     </section>
+  )
+}
+
+/** The clock that matters of a draw that runs here while its screen is not shown; its alarms sound all the same. */
+function RunningClock({ drawId }: { readonly drawId: string }) {
+  const view = useApp((s) => s.draw)
+  if (view?.drawId !== drawId || view.closed || !view.mainClock) return null
+  const { label, text, says, state } = view.mainClock
+  return (
+    <p className={`runningClock ${state}`} role="timer" aria-live="off">
+      {label} <strong className="figures">{text}</strong> {says}
+    </p>
   )
 }
 

@@ -1,0 +1,58 @@
+import { faulty, ok, type Result } from '../../core/basics/result.ts'
+import type { CheckedLog } from '../../core/log/readStored.ts'
+import type { Command } from '../../core/protocol/commands.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
+import { isClosed } from '../../core/protocol/isClosed.ts'
+import type { AppParts } from '../appDeps.ts'
+import { resumeDrawSession } from '../draw/drawSession.ts'
+import { readRecord } from './readRecord.ts'
+
+export interface RecordWriter {
+  /**
+   * Adds to the record of a closed draw, by touch. Answers the whole record as it now stands; where nothing was added
+   * the person is told why.
+   */
+  add(drawId: string, command: Command): Promise<Result<DrawLog>>
+}
+
+/**
+ * The one place through which anything is written into a record after its draw was closed. What stands in the log is
+ * read again each time, and one thing is added after another, so that none overwrites or loses another.
+ */
+export function createRecordWriter(parts: AppParts): RecordWriter {
+  const { set, site } = parts
+  let turn: Promise<unknown> = Promise.resolve()
+
+  function refuse(text: string): Result<DrawLog> {
+    set({ trouble: text })
+    return faulty([text])
+  }
+
+  async function add(drawId: string, command: Command): Promise<Result<DrawLog>> {
+    const read = await readRecord(parts, drawId)
+    if (!read.ok) return read
+    const { fault }: CheckedLog = read.value
+    if (fault) return refuse(site.texts.screens.told.damaged)
+    if (!isClosed(read.value)) return refuse(site.words.impossible['notClosed'] ?? '')
+    const session = resumeDrawSession(parts, read.value)
+    const decision = await session.dispatch(command, 'touch', undefined, true)
+    session.stop()
+    if (decision.kind === 'impossible') return refuse(site.words.impossible[decision.why] ?? '')
+    const before = read.value.entries.length
+    const flags = session
+      .log()
+      .entries.flatMap(({ seq, event }) =>
+        seq > before && event.type === 'flagRaised' ? [site.words.flags[event.flag] ?? ''] : [],
+      )
+    if (flags.length > 0) set({ trouble: flags.join(' ') })
+    return ok(session.log())
+  }
+
+  return {
+    add: (drawId, command) => {
+      const next = turn.then(() => add(drawId, command))
+      turn = next.catch(() => undefined)
+      return next
+    },
+  }
+}

@@ -1,0 +1,31 @@
+import { commandsWhere } from '../../core/protocol/commandTable.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
+import { replay } from '../../core/protocol/evolve.ts'
+import { isClosed } from '../../core/protocol/isClosed.ts'
+import { openCommands } from '../../core/protocol/openCommands.ts'
+import { choiceView, type ChoiceWords } from './choiceViews.ts'
+import type { ChoiceView } from './drawViewTypes.ts'
+
+/** What may still be recorded of a closed draw, each a deliberate act by touch. */
+export interface LaterActs {
+  /** The specimens' way: what is to be done next comes first. */
+  readonly way: readonly ChoiceView[]
+  /** Trouble that came, or was told, after the close. */
+  readonly trouble: readonly ChoiceView[]
+}
+
+const NONE: LaterActs = { way: [], trouble: [] }
+const AFTER_CLOSE = commandsWhere(({ afterClose }) => afterClose === true)
+
+export function laterActs(log: DrawLog, words: ChoiceWords): LaterActs {
+  if (!isClosed(log)) return NONE
+  const state = replay(log.entries)
+  const open = openCommands(state, state.last.at)
+  const way = [...(open.main ? [open.main] : []), ...open.step]
+  const others = new Set<string>([...open.always, ...open.happened])
+  const trouble = AFTER_CLOSE.filter((key) => others.has(key))
+  return {
+    way: way.map((key) => choiceView(key, words, {})),
+    trouble: trouble.map((key) => choiceView(key, words, {})),
+  }
+}

@@ -1,0 +1,49 @@
+import type { ChoiceView } from '../../app/view/drawViewTypes.ts'
+import { useActions, useRecord, useServices } from './appContext.tsx'
+import { useTexts } from './useTexts.ts'
+
+/** What is recorded after the close: by touch, on this one record. */
+export function LaterActs({ drawId }: { readonly drawId: string }) {
+  const record = useRecord(drawId)
+  const { laterActs } = useServices()
+  const { later } = useTexts().texts
+  if (!record) return null
+  const { way, trouble } = laterActs(record)
+  if (way.length + trouble.length === 0) return null
+  return (
+    <section className="laterActs noPrint" aria-labelledby="later-acts">
+      <h2 id="later-acts">{later.title}</h2>
+      <p className="soft">{later.about}</p>
+      <Acts drawId={drawId} acts={way} />
+      {trouble.length > 0 && (
+        <details className="more">
+          <summary>{later.trouble}</summary>
+          <Acts drawId={drawId} acts={trouble} />
+        </details>
+      )}
+    </section>
+  )
+}
+
+interface ActsProps {
+  readonly drawId: string
+  readonly acts: readonly ChoiceView[]
+}
+
+function Acts({ drawId, acts }: ActsProps) {
+  const actions = useActions()
+  return (
+    <div className="rowOfButtons">
+      {acts.map(({ command, label, tone }) => (
+        <button
+          key={command.type}
+          type="button"
+          className={tone === 'stop' ? 'button stop' : 'button'}
+          onClick={() => void actions.addLater(drawId, command)}
+        >
+          {label}
+        </button>
+      ))}
+    </div>
+  )
+}
