@@ -38,7 +38,7 @@ beforeAll(async () => {
   rules = { 'no-restricted-syntax': rule }
 })
 
-describe('words for a person', () => {
+describe('words for a person', { timeout: 30_000 }, () => {
   it('stand in no screen', () => {
     const found = files.flatMap((file) =>
       said(readFileSync(join(UI, file), 'utf8')).map((each) => `${file} ${each}`),
