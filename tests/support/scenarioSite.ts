@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { siteCatalogue } from '../../src/app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
 import { openScenario, type ScenarioSite } from '../../src/core/scenario/openScenario.ts'
-import { parseScenario } from '../../src/core/scenario/parseScenario.ts'
+import { readScenario } from '../../src/core/scenario/readScenario.ts'
 import { runScenario, type ScenarioRun } from './runScenario.ts'
 import type { Scenario, ScenarioReading } from '../../src/core/scenario/scenario.ts'
 import type { ScenarioWords } from './scenarioWords.ts'
@@ -49,7 +49,7 @@ const scenarioWords: ScenarioWords = {
 
 const vocabulary = scenarioVocabulary(phrasesJson.phrases, wordsJson.commands)
 
-export const readScenario = (text: string): ScenarioReading => parseScenario(text, vocabulary)
+export const readScript = (text: string): ScenarioReading => readScenario(text, vocabulary)
 
 /** Every scenario file, `name` without its ending. */
 export function scenarioFiles(): readonly { readonly name: string; readonly text: string }[] {

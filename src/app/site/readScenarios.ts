@@ -1,4 +1,4 @@
-import { parseScenario } from '../../core/scenario/parseScenario.ts'
+import { readScenario } from '../../core/scenario/readScenario.ts'
 import type { Scenario } from '../../core/scenario/scenario.ts'
 import { scenarioVocabulary } from '../../core/scenario/vocabulary.ts'
 import type { SiteData } from './siteData.ts'
@@ -18,9 +18,9 @@ export function readScenarios(
 ): readonly NamedScenario[] {
   const vocabulary = scenarioVocabulary(phrases.phrases, words.commands)
   const read = Object.entries(texts).flatMap(([path, text]) => {
-    const reading = parseScenario(text, vocabulary)
+    const reading = readScenario(text, vocabulary)
     const id = path.replace(/^.*\//, '').replace(/\.txt$/, '')
-    return reading.ok ? [{ id, scenario: reading.scenario }] : []
+    return reading.ok ? [{ id, scenario: reading.value }] : []
   })
   const first = (id: string): number => (id === 'straight-draw' ? 0 : 1)
   return read.sort(

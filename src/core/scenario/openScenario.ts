@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
 import type { Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
@@ -40,7 +41,7 @@ export function openScenario(
   const preparation: Preparation = {
     ...demo.preparation,
     restrictions: restrictions ?? {},
-    ...(anticoagulant ? { anticoagulant } : {}),
+    ...defined({ anticoagulant }),
   }
   const { patient, needleSet, collector } = demo
   const { today } = as

@@ -1,3 +1,4 @@
+import type { Result } from '../basics/result.ts'
 import type { Anticoagulant, Arm, ArmRestriction } from '../order/order.ts'
 import type { SetAside } from '../protocol/events.ts'
 import type { Command, CommandKey } from '../protocol/commands.ts'
@@ -70,11 +71,10 @@ export type ScenarioLine = ScenarioAction & {
   readonly line: number
 }
 
-export interface ScenarioError {
+export interface ScenarioFault {
   readonly line: number
   readonly message: string
 }
 
-export type ScenarioReading =
-  | { readonly ok: true; readonly scenario: Scenario }
-  | { readonly ok: false; readonly errors: readonly ScenarioError[] }
+/** A script, or everything that is wrong with it. */
+export type ScenarioReading = Result<Scenario, ScenarioFault>

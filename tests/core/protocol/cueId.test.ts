@@ -19,7 +19,7 @@ import {
   toTubesDone,
   type DrawDriver,
 } from '../../support/drawDriver.ts'
-import { playScenario, readScenario, scenarioFiles } from '../../support/scenarioSite.ts'
+import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 
 const cuesOf = (kind: keyof typeof CLOCK_TABLE): CueName[] =>
   Object.keys(CLOCK_TABLE[kind]) as CueName[]
@@ -116,8 +116,8 @@ describe('the name of a cue in the log', () => {
   it('is read in every log there is', () => {
     const entries = [
       ...scenarioFiles().flatMap(({ text }) => {
-        const reading = readScenario(text)
-        return reading.ok ? playScenario(reading.scenario).log.entries : []
+        const reading = readScript(text)
+        return reading.ok ? playScenario(reading.value).log.entries : []
       }),
       ...['version0', 'version1'].flatMap((name) => {
         const file = `tests/fixtures/logs/${name}.json`

@@ -3,16 +3,16 @@ import { EXCEPTION_KINDS } from '../../../src/core/protocol/exceptions.ts'
 import { FLAGS } from '../../../src/core/protocol/events.ts'
 import { practiceSteps } from '../../../src/core/scenario/practiceSteps.ts'
 import { checkLog } from '../../../src/core/log/checkLog.ts'
-import { playScenario, readScenario, scenarioFiles } from '../../support/scenarioSite.ts'
+import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 import { sha256 } from '../../support/sampleLog.ts'
 
 const files = scenarioFiles()
 
 function scenarioOf(name: string) {
   const text = files.find((file) => file.name === name)?.text ?? ''
-  const reading = readScenario(text)
-  if (!reading.ok) throw new Error(`${name}: ${JSON.stringify(reading.errors)}`)
-  return reading.scenario
+  const reading = readScript(text)
+  if (!reading.ok) throw new Error(`${name}: ${JSON.stringify(reading.faults)}`)
+  return reading.value
 }
 
 describe.each(files)('scenario $name', ({ name }) => {
@@ -61,9 +61,9 @@ describe('the scenarios together', () => {
 describe('a script that is wrong', () => {
   const straight = files.find(({ name }) => name === 'straight-draw')?.text ?? ''
   const faultsOf = (text: string) => {
-    const reading = readScenario(text)
-    if (!reading.ok) throw new Error(JSON.stringify(reading.errors))
-    return playScenario(reading.scenario).faults
+    const reading = readScript(text)
+    if (!reading.ok) throw new Error(JSON.stringify(reading.faults))
+    return playScenario(reading.value).faults
   }
 
   it.each([

@@ -9,7 +9,7 @@ import type { DrawLog } from '../../../../src/core/protocol/entry.ts'
 import { fillText } from '../../../../src/core/basics/fillText.ts'
 import { texts } from '../../../../src/data/en/texts.ts'
 import { sampleKey, signWith } from '../../../support/sampleExport.ts'
-import { playScenario, readScenario, scenarioFiles } from '../../../support/scenarioSite.ts'
+import { playScenario, readScript, scenarioFiles } from '../../../support/scenarioSite.ts'
 import {
   logOf,
   sampleLog,
@@ -28,9 +28,9 @@ const ids = (log: DrawLog, signed_ms = NOW_ms) =>
 const added = (...add: readonly Line[]): DrawLog => sampleLog({ add })
 
 const scenarios = scenarioFiles().map(({ name, text }) => {
-  const reading = readScenario(text)
-  if (!reading.ok) throw new Error(`${name}: ${JSON.stringify(reading.errors)}`)
-  return { name, log: playScenario(reading.scenario).log }
+  const reading = readScript(text)
+  if (!reading.ok) throw new Error(`${name}: ${JSON.stringify(reading.faults)}`)
+  return { name, log: playScenario(reading.value).log }
 })
 
 describe.each(scenarios)('a draw that was played: $name', ({ log }) => {

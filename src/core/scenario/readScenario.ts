@@ -1,8 +1,10 @@
+import { defined } from '../basics/defined.ts'
+import { faulty, ok } from '../basics/result.ts'
 import { ANTICOAGULANTS, ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
-import { parseAction } from './parseAction.ts'
+import { readAction } from './readAction.ts'
 import type {
   Scenario,
-  ScenarioError,
+  ScenarioFault,
   ScenarioLine,
   ScenarioOrder,
   ScenarioReading,
@@ -18,15 +20,15 @@ type Header = (typeof HEADERS)[number]
  * A line without a time happens at the time of the line before it; `#` begins a comment.
  * @returns the scenario, or everything that is wrong with it, each with its line.
  */
-export function parseScenario(text: string, vocabulary: Vocabulary): ScenarioReading {
-  const errors: ScenarioError[] = []
+export function readScenario(text: string, vocabulary: Vocabulary): ScenarioReading {
+  const faults: ScenarioFault[] = []
   const headers = new Map<Header, { text: string; line: number }>()
   const lines: ScenarioLine[] = []
   let at_ms = 0
   for (const [index, raw] of text.split(/\r?\n/).entries()) {
     const line = index + 1
     const content = raw.replace(/(^|\s)#.*$/, '').trim()
-    const fail = (message: string): void => void errors.push({ line, message })
+    const fail = (message: string): void => void faults.push({ line, message })
     if (content === '') continue
     const header = /^([a-z ]+):\s+(.+)$/.exec(content)
     if (header && lines.length === 0) {
@@ -45,30 +47,30 @@ export function parseScenario(text: string, vocabulary: Vocabulary): ScenarioRea
     } else if (lines.length === 0) {
       fail('The first line of the script needs a time.')
     }
-    const action = parseAction(timed ? (timed[2] ?? '') : content, vocabulary)
+    const action = readAction(timed ? (timed[2] ?? '') : content, vocabulary)
     if (typeof action === 'string') fail(action)
     else lines.push({ ...action, at_ms, line })
   }
   const need = (name: Header): string => {
     const found = headers.get(name)?.text
-    if (found === undefined) errors.push({ line: 1, message: `The header "${name}" is missing.` })
+    if (found === undefined) faults.push({ line: 1, message: `The header "${name}" is missing.` })
     return found ?? ''
   }
   const head = { title: need('title'), about: need('about') }
-  const order = readOrder(need('tests'), headers, errors)
+  const order = readOrder(need('tests'), headers, faults)
   const scenario: Scenario = { ...head, order, lines }
-  return errors.length > 0 ? { ok: false, errors } : { ok: true, scenario }
+  return faults.length > 0 ? faulty(faults) : ok(scenario)
 }
 
 function readOrder(
   tests: string,
   headers: ReadonlyMap<Header, { text: string; line: number }>,
-  errors: ScenarioError[],
+  faults: ScenarioFault[],
 ): ScenarioOrder {
   const thinner = headers.get('blood thinner')
   const known = ANTICOAGULANTS.find((name) => name === thinner?.text)
   if (thinner && !known) {
-    errors.push({
+    faults.push({
       line: thinner.line,
       message: `Blood thinner is one of ${ANTICOAGULANTS.join(', ')}.`,
     })
@@ -77,7 +79,7 @@ function readOrder(
     const found = headers.get(name)
     const why = ARM_RESTRICTIONS.find((reason) => reason === found?.text)
     if (found && !why) {
-      errors.push({
+      faults.push({
         line: found.line,
         message: `The reason is one of ${ARM_RESTRICTIONS.join(', ')}.`,
       })
@@ -86,12 +88,12 @@ function readOrder(
   }
   const left = restriction('not left')
   const right = restriction('not right')
-  return {
+  return defined({
     tests: tests
       .split(',')
       .map((code) => code.trim())
       .filter(Boolean),
-    ...(known ? { anticoagulant: known } : {}),
-    restrictions: { ...(left ? { left } : {}), ...(right ? { right } : {}) },
-  }
+    anticoagulant: known,
+    restrictions: defined({ left, right }),
+  })
 }

@@ -1,5 +1,5 @@
 import { commandOf } from '../protocol/openCommands.ts'
-import { parseWrite } from './parseWrite.ts'
+import { readWrite } from './readWrite.ts'
 import type { Doing, ExpectKind, ScenarioAction, Via } from './scenario.ts'
 import { scenarioTime_ms } from './scenarioTime.ts'
 import { plain, type Vocabulary } from './vocabulary.ts'
@@ -19,7 +19,7 @@ const EXPECTS: readonly ExpectKind[] = [
 ]
 
 /** Reads one line of the script without its time; a sentence instead when it cannot be read. */
-export function parseAction(text: string, vocabulary: Vocabulary): ScenarioAction | string {
+export function readAction(text: string, vocabulary: Vocabulary): ScenarioAction | string {
   const [, verb = '', words = ''] = /^(\S+)\s*(.*)$/.exec(text) ?? []
   switch (verb) {
     case 'say':
@@ -77,7 +77,7 @@ function readDoing(via: Via, words: string, vocabulary: Vocabulary): Doing | str
         : 'Write what is scanned: "scan tube 1".'
     }
     case 'write':
-      return parseWrite(words)
+      return readWrite(words)
   }
 }
 

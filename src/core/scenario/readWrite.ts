@@ -4,7 +4,7 @@ const FORMS =
   'note ..., not prepared ..., decision proceed by ..., decision stop by ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
 
 /** Reads what is typed into a form of the draw screen. */
-export function parseWrite(words: string): Doing | string {
+export function readWrite(words: string): Doing | string {
   const typed = (command: Extract<Doing, { kind: 'command' }>['command']): Doing => ({
     kind: 'command',
     command,

@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest'
-import { readScenario } from '../../support/scenarioSite.ts'
+import { readScript } from '../../support/scenarioSite.ts'
 
 const HEAD = 'title: A title\nabout: A sentence.\ntests: cbc\n'
 
 const linesOf = (script: string) => {
-  const reading = readScenario(HEAD + script)
-  if (!reading.ok) throw new Error(JSON.stringify(reading.errors))
-  return reading.scenario.lines
+  const reading = readScript(HEAD + script)
+  if (!reading.ok) throw new Error(JSON.stringify(reading.faults))
+  return reading.value.lines
 }
 const errorsOf = (text: string) => {
-  const reading = readScenario(text)
-  return reading.ok ? [] : reading.errors
+  const reading = readScript(text)
+  return reading.ok ? [] : reading.faults
 }
 
 describe('a scenario file', () => {
