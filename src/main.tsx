@@ -40,7 +40,6 @@ import phrases from './data/en/phrases.json'
 import prompts from './data/en/prompts.json'
 import storageTexts from './data/en/storage.json'
 import { texts } from './data/en/texts.ts'
-import voiceTexts from './data/en/voice.json'
 import words from './data/en/words.json'
 import policy from './data/policy.json'
 import modelManifest from '../models/manifest.json'
@@ -105,7 +104,6 @@ async function main(): Promise<void> {
     page: createBrowserPage(address),
     site,
     storageTexts,
-    voiceTexts,
     drawLot: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
     scenarios: readScenarios(scenarioTexts, site),
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),

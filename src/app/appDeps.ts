@@ -14,7 +14,6 @@ import type { SpeechMaker } from './draw/voiceControl.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { SiteData } from './site/siteData.ts'
 import type { StorageTexts } from './site/storageTexts.ts'
-import type { VoiceTexts } from './site/voiceTexts.ts'
 
 /** Everything outside that the app stands on; made once where the app is wired. */
 export interface AppDeps {
@@ -31,7 +30,6 @@ export interface AppDeps {
   readonly storageTexts: StorageTexts
   /** Practice scripts, in the order in which they are offered. */
   readonly scenarios: readonly NamedScenario[]
-  readonly voiceTexts: VoiceTexts
   /** A prefix for a device that has none yet. */
   readonly newDevicePrefix: () => string
   /** A whole number from 0 to 4294967295 that nobody can foresee. */

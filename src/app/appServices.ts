@@ -39,11 +39,11 @@ const LEXICON = 'lexicon.en.txt'
 
 export type ServiceDeps = Pick<
   AppDeps,
-  'site' | 'scenarios' | 'clock' | 'sound' | 'makeSpeech' | 'page' | 'voiceTexts'
+  'site' | 'scenarios' | 'clock' | 'sound' | 'makeSpeech' | 'page'
 >
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
-  const { site, clock, sound, makeSpeech, voiceTexts } = deps
+  const { site, clock, sound, makeSpeech } = deps
   return {
     site,
     searchTests: (typed) => findTests(site.catalogue, typed),
@@ -53,11 +53,11 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
     micCheck: createMicCheck({
       clock,
       phrases: site.phrases,
-      texts: voiceTexts,
+      texts: site.texts.voice,
       makeSpeech: () => makeSpeech(store.getState().settings),
       onHeard: () => sound.chime('heard'),
     }),
-    phraseTrial: createPhraseTrial(site.phrases, site.words, voiceTexts, () =>
+    phraseTrial: createPhraseTrial(site.phrases, site.words, site.texts.voice, () =>
       deps.page.readText(LEXICON),
     ),
     page: deps.page,

@@ -84,6 +84,7 @@ export function createApp(deps: AppDeps): App {
     phrases: site.phrases,
     testName: testInfo(site.catalogue).testName,
     planTexts: site.texts.plan,
+    voiceTexts: site.texts.voice,
     settings: () => store.getState().settings,
     onView: (draw) => set({ draw }),
     onLog: (log) => {
@@ -136,7 +137,7 @@ export function createApp(deps: AppDeps): App {
     start: async (troubles = []) => {
       await settings.load()
       deps.sound.onTrouble((trouble) =>
-        set({ soundTrouble: trouble && deps.voiceTexts.sound[trouble.code] }),
+        set({ soundTrouble: trouble && site.texts.voice.sound[trouble.code] }),
       )
       await parts.refreshDraws()
       await draws.watchOpenDraw()

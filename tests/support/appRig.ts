@@ -13,7 +13,6 @@ import type { StepId } from '../../src/core/protocol/steps.ts'
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import storageTexts from '../../src/data/en/storage.json' with { type: 'json' }
-import voiceTexts from '../../src/data/en/voice.json' with { type: 'json' }
 import { fakePage } from './fakePage.ts'
 import { fakeSound } from './fakeSound.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
@@ -41,7 +40,6 @@ export function appRig(change: Partial<AppDeps> = {}) {
     page: fakePage(),
     site: shippedSite,
     storageTexts,
-    voiceTexts,
     scenarios: [],
     newDevicePrefix: () => 'KM47',
     drawLot: () => 1,

@@ -26,7 +26,7 @@ export function createSettingsActions(parts: AppParts) {
 
   const actions: SettingsActions = {
     testAlarm: async () => {
-      const { soundTest, sound: troubles } = parts.voiceTexts
+      const { soundTest, sound: troubles } = parts.site.texts.voice
       const outcome = await sound.test()
       if (outcome === 'played' || outcome === 'silent') return soundTest[outcome]
       const { what, advice } = troubles[outcome]

@@ -9,6 +9,7 @@ import type { DeviceTexts } from './deviceTexts.ts'
 import type { OrderTexts } from './orderTexts.ts'
 import type { ScreenTexts } from './screenTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
+import type { VoiceTexts } from './voiceTexts.ts'
 
 /** The texts of one language, a file of its folder for each room of the app. */
 export interface Texts {
@@ -22,4 +23,5 @@ export interface Texts {
   readonly site: SiteTexts
   readonly text: TextFaultTexts & { readonly json: JsonFaultTexts }
   readonly screens: ScreenTexts
+  readonly voice: VoiceTexts
 }

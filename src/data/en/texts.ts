@@ -9,6 +9,7 @@ import record from './record.json' with { type: 'json' }
 import screens from './screens.json' with { type: 'json' }
 import site from './site.json' with { type: 'json' }
 import text from './text.json' with { type: 'json' }
+import voice from './voice.json' with { type: 'json' }
 
 /** A site may arrange the sections as it likes; they are checked when they are read. */
 const note: Texts['note'] = {
@@ -28,4 +29,5 @@ export const texts: Texts = {
   screens,
   site,
   text,
+  voice,
 }

@@ -19,7 +19,6 @@ import { fakePage } from '../../support/fakePage.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { scenarioSite } from '../../support/scenarioSite.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
-import voiceTexts from '../../../src/data/en/voice.json' with { type: 'json' }
 
 describe('the kept settings', () => {
   it('are as at first where none were kept, and without a word', () => {
@@ -87,7 +86,6 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     storageTexts,
     scenarios: [],
     page: fakePage(),
-    voiceTexts,
     newDevicePrefix: () => 'KM47',
     drawLot: () => 1,
   }
