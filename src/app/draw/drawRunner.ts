@@ -147,7 +147,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   /** A further needle begins with a plan for what is still missing. */
   async function planFurther(): Promise<void> {
     const plan = deps.planAgain?.(session.state())
-    if (plan) await session.dispatch({ type: 'revisePlan', plan, why: 'further needle' }, 'app')
+    if (plan) await session.dispatch({ type: 'revisePlan', plan, why: 'furtherNeedle' }, 'app')
   }
 
   function refuse(text: string): void {

@@ -66,11 +66,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       if (s.preparation !== 'notPrepared') return impossible('nothingOpen')
       return record(
         { type: 'decisionNamed', decision: command.decision, by: command.by },
-        {
-          type: 'exceptionEnded',
-          kind: 'notPrepared',
-          how: `${command.decision}, decided by ${command.by}`,
-        },
+        { type: 'exceptionEnded', kind: 'notPrepared', how: command.decision },
       )
     case 'raise':
       return raiseNamed(s, command, now, confirmed)

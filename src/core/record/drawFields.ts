@@ -16,7 +16,11 @@ export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fi
     ...preparationFields(facts, words),
     ...afterFields(facts, words),
     policyVersion: facts.opened.policy.version,
-    planRevisions: joined(facts.planRevisions.map(({ at, why }) => `${words.at(at)}: ${why}`)),
+    planRevisions: joined(
+      facts.planRevisions.map(
+        ({ at, why }) => `${words.at(at)}: ${words.orOwn('planRevised', why)}`,
+      ),
+    ),
     entries: String(log.entries.length),
     lastHash: log.entries.at(-1)?.hash.slice(0, 16),
   }

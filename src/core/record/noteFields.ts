@@ -146,15 +146,9 @@ function exceptionFields(fact: ExceptionFact, facts: DrawFacts, words: NoteWords
     at: words.at(fact.at),
     what: what.join(', '),
     done: fact.ended
-      ? `${endedBy(fact.ended.how, words)} ${words.at(fact.ended.at)}`
+      ? `${words.orOwn('endedBy', fact.ended.how)} ${words.at(fact.ended.at)}`
       : words.word('endedBy', 'open'),
   }
-}
-
-/** What ended an exception is a command or somebody's own words; those stand as they are. */
-function endedBy(how: string, { template }: NoteWords): string {
-  const endings: Readonly<Record<string, string | undefined>> = template.words.endedBy
-  return endings[how] ?? how
 }
 
 const nameOf = ({ tube, isPlanned }: TubeFact, { say }: NoteWords): string =>

@@ -29,6 +29,8 @@ export function fill(
 export interface NoteWords {
   readonly template: NoteTemplate
   readonly word: <K extends NoteWordKind>(kind: K, code: NoteWordCode<K>) => string
+  /** The word for what may be a code or, in an older log, a text of its own: that stands as it is. */
+  readonly orOwn: (kind: 'endedBy' | 'planRevised', code: string) => string
   /** A sentence from `words` with its fields filled. */
   readonly say: <K extends NoteWordKind>(kind: K, code: NoteWordCode<K>, fields: Fields) => string
   readonly at: (stamp: Stamp | undefined) => string | undefined
@@ -42,7 +44,11 @@ export function noteWords(template: NoteTemplate, day: Stamp, testName: TestName
   const word: NoteWords['word'] = (kind, code) => template.words[kind][code]
   const say: NoteWords['say'] = (kind, code, fields) =>
     fill(word(kind, code), fields, template.notRecorded).text
-  return { template, word, say, at: (stamp) => stamp && timeText(stamp, day, say), testName }
+  const orOwn: NoteWords['orOwn'] = (kind, code) => {
+    const words: Readonly<Record<string, string | undefined>> = template.words[kind]
+    return words[code] ?? code
+  }
+  return { template, word, orOwn, say, at: (stamp) => stamp && timeText(stamp, day, say), testName }
 }
 
 /** `09:01:40`; with its date or offset when that is not the day's own (past midnight, summer time). */

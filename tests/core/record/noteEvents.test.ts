@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { writeNote } from '../../../src/core/record/note.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
 import { valueOf, writeSample } from '../../support/readNote.ts'
+import { samplePlan } from '../../support/samplePlan.ts'
 import { sampleLog, secondCollector } from '../../support/sampleLog.ts'
 
 describe('what happened, in the note', () => {
@@ -90,5 +91,36 @@ describe('what happened, in the note', () => {
       },
     ])
     expect(amended.text.trimEnd().endsWith('Right arm. Reason: Slip of the tongue.')).toBe(true)
+  })
+})
+
+describe('what a log holds as a code is told in words', () => {
+  it('how an exception ended and why a plan changed; the words of an older log stand', () => {
+    const plan = samplePlan()
+    const note = writeSample({
+      add: [
+        [26, { type: 'exceptionRaised', kind: 'notPrepared', note: 'ate' }],
+        [27, { type: 'exceptionEnded', kind: 'notPrepared', how: 'proceed' }],
+        [28, { type: 'exceptionRaised', kind: 'nausea' }],
+        [29, { type: 'exceptionEnded', kind: 'nausea', how: 'stop, decided by Dr. X' }],
+        [30, { type: 'planRevised', plan, why: 'furtherNeedle' }],
+        [31, { type: 'planRevised', plan, why: 'what was said then' }],
+      ],
+    })
+    expect(note.text).toContain('Patient not prepared, ate; gone on with, as decided 09:00:27')
+    expect(note.text).toContain('stop, decided by Dr. X 09:00:29')
+    expect(valueOf(note, 'Plan changed')).toBe(
+      '09:00:30: further needle; 09:00:31: what was said then',
+    )
+  })
+
+  it('a tube that no plan has is said to be none of the plan', () => {
+    const note = writeSample({
+      add: [
+        [145, { type: 'tubeOn', tubeId: 't9' }],
+        [147, { type: 'tubeOff', tubeId: 't9', fill: 'full' }],
+      ],
+    })
+    expect(note.text).toContain('Tube t9, not in the plan: full')
   })
 })
