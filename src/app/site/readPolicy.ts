@@ -1,6 +1,7 @@
 import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { LIMIT_RANGES } from '../../core/policy/limitRanges.ts'
+import { brokenRelations, isCounted } from '../../core/policy/limitRelations.ts'
 import {
   LIMIT_KEYS,
   limit,
@@ -49,6 +50,7 @@ export function readPolicy(
     else if (typeof value !== 'number' || !Number.isFinite(value)) wrong('notANumber')
     else if (range && (value < range.least || value > range.most))
       wrong('outOfRange', { value, ...range })
+    else if (isCounted(known) && !Number.isInteger(value)) wrong('notWhole', { value })
     else if (value !== limit(shipped, known)) {
       limits[known] = {
         value,
@@ -58,7 +60,7 @@ export function readPolicy(
     }
   }
   const next: Policy = { ...shipped, limits: { ...shipped.limits, ...limits } }
-  if (faults.length === 0) faults.push(...bandFaults(next, texts))
+  if (faults.length === 0) faults.push(...relationFaults(next, texts))
   return faults.length > 0 ? faulty(faults) : ok(next)
 }
 
@@ -82,14 +84,11 @@ export function policyJson({ version, limits }: Policy): string {
   return `${JSON.stringify({ version, limits }, null, 2)}\n`
 }
 
-/** The band's cues must come one after another and before its limit. */
-function bandFaults(policy: Policy, texts: SiteTexts): PolicyFault[] {
-  const keys = ['bandFirstCue_s', 'bandSecondCue_s', 'bandLastCue_s', 'bandLimit_s'] as const
-  return keys.flatMap((key, index) => {
-    const other = keys[index - 1]
-    if (!other || limit(policy, other) < limit(policy, key)) return []
-    const values = { value_s: limit(policy, key), other, other_s: limit(policy, other) }
-    return [{ key, text: fillText(texts.limits.cueTooEarly, values) }]
+/** Limits that contradict each other, each told at the one that should be the larger. */
+function relationFaults(policy: Policy, texts: SiteTexts): PolicyFault[] {
+  return brokenRelations(policy).map(({ lower, upper, mayBeEqual }) => {
+    const values = { value: limit(policy, upper), other: lower, otherValue: limit(policy, lower) }
+    return { key: upper, text: fillText(texts.limits[mayBeEqual ? 'below' : 'notAbove'], values) }
   })
 }
 

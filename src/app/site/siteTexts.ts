@@ -10,6 +10,7 @@ export type TableFaultCode =
   | 'openQuote'
   | 'strayQuote'
   | 'unreadableRow'
+  | 'tooLong'
   | 'notANumber'
   | 'numberMissing'
   | 'unknownSpecimen'
@@ -34,7 +35,7 @@ export type JsonFaultCode =
 export type JsonType = 'string' | 'number' | 'boolean' | 'Array' | 'Object' | 'null'
 
 export type LimitFaultCode =
-  'noLimits' | 'unknownLimit' | 'notANumber' | 'outOfRange' | 'cueTooEarly'
+  'noLimits' | 'unknownLimit' | 'notANumber' | 'notWhole' | 'outOfRange' | 'notAbove' | 'below'
 
 /** The words for the files and settings of a site in one language. */
 export interface SiteTexts {

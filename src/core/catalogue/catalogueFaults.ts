@@ -115,6 +115,10 @@ function tubeFaults(tube: TubeRow, texts: FaultTexts, say: Say): void {
   between(tube.leastFill_pct, 1, 100, 'leastFill_pct', texts, say)
   between(tube.inversionsMin, 0, 50, 'inversionsMin', texts, say)
   between(tube.inversionsMax, 0, 50, 'inversionsMax', texts, say)
+  for (const column of ['inversionsMin', 'inversionsMax'] as const) {
+    const value = tube[column]
+    if (Number.isFinite(value) && !Number.isInteger(value)) say(column, texts.notWhole, { value })
+  }
   if (tube.inversionsMax < tube.inversionsMin) {
     say('inversionsMax', texts.belowOther, { other: 'inversionsMin' })
   }

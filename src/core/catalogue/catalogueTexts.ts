@@ -20,6 +20,7 @@ export type CatalogueFaultCode =
   | 'notWhole'
   | 'notANumber'
   | 'outOfRange'
+  | 'nameShared'
 
 /** The words for the catalogue in one language. */
 export interface CatalogueTexts {

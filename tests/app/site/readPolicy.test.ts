@@ -83,3 +83,27 @@ describe('the kept limits', () => {
     })
   })
 })
+
+describe('limits that contradict each other or count in parts', () => {
+  const faultsOf = (limits: unknown) => {
+    const reading = readLimits(limits)
+    return reading.ok ? [] : reading.faults.map(({ key, text }) => `${key}: ${text}`)
+  }
+
+  it.each([
+    [
+      { pressure_s: 1200, pressureAnticoagulant_s: 60 },
+      'pressureAnticoagulant_s: 60 must not be less than pressure_s (1200).',
+    ],
+    [{ mixStart_s: 60, mixLate_s: 30 }, 'mixLate_s: 30 must be more than mixStart_s (60).'],
+    [{ attemptsPerPerson_n: 1.5 }, 'attemptsPerPerson_n: 1.5 is not a whole number.'],
+    [{ bandLastCue_s: 60 }, 'bandLimit_s: 60 must be more than bandLastCue_s (60).'],
+  ])('%o are refused', (limits, expected) => {
+    expect(faultsOf(limits)).toContain(expected)
+  })
+
+  it('are refused when a key stands twice', () => {
+    const reading = readPolicy(shipped, '{"limits":{"pressure_s":120,"pressure_s":240}}', texts)
+    expect(reading.ok ? '' : reading.faults[0]?.text).toMatch(/"limits.pressure_s" stands twice/)
+  })
+})

@@ -2,8 +2,9 @@ import { defined } from '../../../core/basics/defined.ts'
 import type { Text } from '../../../core/basics/fillText.ts'
 import { faulty, ok, type Result, type Salvaged } from '../../../core/basics/result.ts'
 import { ADDITIVES, type Additive } from '../../../core/catalogue/additives.ts'
-import type { StockTube, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
+import type { Catalogue, StockTube, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
 import { catalogueFaults, stockFaults } from '../../../core/catalogue/catalogueFaults.ts'
+import { nameFaults } from '../../../core/catalogue/nameFaults.ts'
 import { HANDLING, type Handling } from '../../../core/catalogue/handling.ts'
 import { readTable, type RowReader, type TableFault, type TableShape } from './readTable.ts'
 import { readSpecimen } from './specimenWords.ts'
@@ -64,14 +65,14 @@ export type TableReading<T> = Result<readonly T[], TableFault>
 export function readTests(text: string, texts: CatalogueReaderTexts): TableReading<TestRow> {
   const { tables } = texts.site
   const read = readTable(text, TESTS_SHAPE, tables, (row) => testRow(row, texts))
-  return finished(read, (tests) => catalogueFaults({ tests, tubes: [] }, texts.catalogue))
+  return finished(read, (tests) => tableFaults({ tests, tubes: [] }, texts))
 }
 
 /** Reads `tubes.csv`. */
 export function readTubes(text: string, texts: CatalogueReaderTexts): TableReading<TubeRow> {
   const { tables } = texts.site
   const read = readTable(text, TUBES_SHAPE, tables, (row) => tubeRow(row, texts))
-  return finished(read, (tubes) => catalogueFaults({ tests: [], tubes }, texts.catalogue))
+  return finished(read, (tubes) => tableFaults({ tests: [], tubes }, texts))
 }
 
 /** Reads `stock.csv` against the tubes of the catalogue. */
@@ -87,6 +88,14 @@ export function readStock(
     count: row.number('count'),
   }))
   return finished(read, (stock) => stockFaults(stock, { tubes }, texts.catalogue))
+}
+
+/** Everything that is wrong with what the tables say and with what things are called in them. */
+export function tableFaults(
+  tables: Pick<Catalogue, 'tests' | 'tubes'>,
+  texts: CatalogueReaderTexts,
+): readonly TableFault[] {
+  return [...catalogueFaults(tables, texts.catalogue), ...nameFaults(tables, texts)]
 }
 
 /** Faults of meaning are added unless the cell already has a fault of reading. */

@@ -2,7 +2,6 @@ import * as v from 'valibot'
 import { faulty, ok, type Result } from '../../../core/basics/result.ts'
 import type { BloodLimits } from '../../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../../core/catalogue/catalogue.ts'
-import { catalogueFaults } from '../../../core/catalogue/catalogueFaults.ts'
 import type { Norms } from '../../../core/catalogue/norms.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../../../core/order/order.ts'
 import type { TableFault } from './readTable.ts'
@@ -11,7 +10,7 @@ import { fillText } from '../../../core/basics/fillText.ts'
 import { jsonFaultSentence, parseJson } from '../../../core/text/parseJson.ts'
 import type { Texts } from '../texts.ts'
 import { issueText } from './issueText.ts'
-import type { CatalogueReaderTexts } from './readCatalogue.ts'
+import { tableFaults, type CatalogueReaderTexts } from './readCatalogue.ts'
 
 type JsonTexts = Pick<Texts, 'site' | 'text'>
 
@@ -44,7 +43,7 @@ export function readCatalogueJson(
 ): Result<Pick<Catalogue, 'version' | 'tests' | 'tubes'>, TableFault> {
   const reading = readJson(text, CATALOGUE_SCHEMA, texts)
   if (!reading.ok) return faulty(reading.faults.map((fault) => tableFault(fault.place, fault.text)))
-  const faults = catalogueFaults(reading.value, texts.catalogue)
+  const faults = tableFaults(reading.value, texts)
   return faults.length > 0 ? faulty(faults) : reading
 }
 

@@ -1,6 +1,8 @@
 import Papa from 'papaparse'
 import { fillText, type Text, type TextValues } from '../../../core/basics/fillText.ts'
 import type { Salvaged } from '../../../core/basics/result.ts'
+import { shownText } from '../../../core/text/shownText.ts'
+import { plainCell } from './formulaCells.ts'
 import type { SiteTexts, TableFaultCode } from '../siteTexts.ts'
 
 /** A fault in a table read from text. `row` counts rows of data from 1, without the heading. */
@@ -29,6 +31,10 @@ export interface TableShape {
 }
 
 const MOST_CELLS = 200_000
+/** More than any table here has; a file with more is something else. */
+const MOST_COLUMNS = 100
+/** Longer than any source that stands in a cell. */
+const LONGEST_CELL = 2000
 
 /** What the reader of CSV finds wrong with quotation marks, by its own code. */
 const QUOTE_FAULTS: Readonly<Partial<Record<Papa.ParseError['code'], TableFaultCode>>> = {
@@ -51,7 +57,7 @@ export function readTable<T>(
   const parsed = Papa.parse<string[]>(text.replace(/^\uFEFF/, '').trimEnd(), { delimiter: '' })
   const [heading = [], ...data] = parsed.data
   const names = heading.map((name) => name.trim())
-  if (names.length * data.length > MOST_CELLS) {
+  if (names.length > MOST_COLUMNS || names.length * data.length > MOST_CELLS) {
     fault(0, '', texts.tooLarge)
     return { value: [], faults }
   }
@@ -65,9 +71,11 @@ export function readTable<T>(
   for (const name of columns) {
     if (!names.includes(name) && !optional.includes(name)) fault(0, name, texts.columnMissing)
   }
-  for (const name of names) {
-    if (!columns.includes(name)) fault(0, name, texts.columnUnknown)
-    if (names.indexOf(name) !== names.lastIndexOf(name)) fault(0, name, texts.columnTwice)
+  const places = new Map<string, number>()
+  for (const [place, name] of names.entries()) {
+    if (!columns.includes(name)) fault(0, shortened(name), texts.columnUnknown)
+    if (places.has(name)) fault(0, shortened(name), texts.columnTwice)
+    places.set(name, place)
   }
   if (faults.length > 0) return { value: [], faults }
   const rows = data.map((cells, index) => {
@@ -76,23 +84,27 @@ export function readTable<T>(
       fault(row, '', texts.rowLength, { cells: cells.length, columns: names.length })
     }
     const inRow: RowReader['fault'] = (column, what, values) => fault(row, column, what, values)
-    return readRow(rowReader(cells, names, texts, inRow))
+    if (cells.some((cell) => cell.length > LONGEST_CELL)) {
+      fault(row, '', texts.tooLong)
+    }
+    return readRow(rowReader(cells, places, texts, inRow))
   })
   return { value: rows, faults }
 }
 
 function rowReader(
   cells: readonly string[],
-  names: readonly string[],
+  places: ReadonlyMap<string, number>,
   texts: SiteTexts['tables'],
   fault: RowReader['fault'],
 ): RowReader {
-  const text = (column: string): string => undefuse((cells[names.indexOf(column)] ?? '').trim())
+  const text = (column: string): string =>
+    plainCell((cells[places.get(column) ?? -1] ?? '').slice(0, LONGEST_CELL).trim())
   const optionalNumber = (column: string): number | undefined => {
     const cell = text(column)
     if (cell === '') return undefined
-    if (/^[+-]?(\d+\.?\d*|\.\d+)$/.test(cell)) return Number(cell)
-    fault(column, texts.notANumber, { cell })
+    if (/^[+-]?(?:\d+(?:\.\d*)?|\.\d+)$/.test(cell)) return Number(cell)
+    fault(column, texts.notANumber, { cell: shortened(cell) })
     return undefined
   }
   return {
@@ -111,7 +123,5 @@ function rowReader(
   }
 }
 
-/** Export puts an apostrophe before a cell that a spreadsheet would run; reading takes it off again. */
-function undefuse(cell: string): string {
-  return /^'[=+\-@\t\r]/.test(cell) ? cell.slice(1) : cell
-}
+/** What a person is shown of a cell: what can be seen, and no more than a line. */
+const shortened = (cell: string): string => shownText(cell.slice(0, 60))

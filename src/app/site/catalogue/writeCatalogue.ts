@@ -1,6 +1,7 @@
 import Papa from 'papaparse'
 import type { Catalogue, StockTube, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
 import { STOCK_SHAPE, TESTS_SHAPE, TUBES_SHAPE } from './readCatalogue.ts'
+import { FORMULA_CELL } from './formulaCells.ts'
 import { writeSpecimen } from './specimenWords.ts'
 
 /** CSV that `readTests` reads back to the same rows. Cells that a spreadsheet would run as formulas are defused. */
@@ -32,7 +33,7 @@ export function catalogueJson({ version, tests, tubes }: Catalogue): string {
 function csv(columns: readonly string[], rows: readonly object[]): string {
   const text = Papa.unparse([...rows], {
     columns: [...columns],
-    escapeFormulae: true,
+    escapeFormulae: FORMULA_CELL,
     newline: '\n',
   })
   return `${text}\n`

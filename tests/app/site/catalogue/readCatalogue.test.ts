@@ -17,7 +17,10 @@ import {
   tubesCsv,
 } from '../../../../src/app/site/catalogue/writeCatalogue.ts'
 import { texts } from '../../../../src/data/en/texts.ts'
+import Papa from 'papaparse'
+import { plainCell } from '../../../../src/app/site/catalogue/formulaCells.ts'
 import { ok, type Result } from '../../../../src/core/basics/result.ts'
+import { cpuTime_ms } from '../../../support/cpuTime.ts'
 import { SITE } from '../../../support/planning.ts'
 
 const TUBES =
@@ -133,6 +136,26 @@ describe('reading is forgiving where nothing can go wrong', () => {
 })
 
 describe('formulas in cells', () => {
+  // OWASP ASVS 5, requirement 1.2.10; white space, line breaks and wide forms: from memory.
+  it.each([
+    ' =1+1',
+    '=1+1\nx',
+    '\t=1',
+    '\r=1',
+    '\n=1',
+    '\uFF1D1+1',
+    '\uFF0B1',
+    "'=1",
+    "''=1",
+    "'x",
+  ])('%j begins with an apostrophe on export, and comes back as it was', (source) => {
+    const [tube] = SITE.catalogue.tubes
+    const text = tubesCsv([{ ...tube!, source }])
+    const cells = Papa.parse<string[]>(text).data[1] ?? []
+    expect(cells.at(-1)).toMatch(/^'/)
+    expect(plainCell(cells.at(-1) ?? '')).toBe(source)
+  })
+
   it.each(['=1+1', '+1', '-1', '@x', '=HYPERLINK("http://x.invalid")'])(
     '%s is defused on export and comes back',
     (name) => {
@@ -161,5 +184,37 @@ describe('specimen words', () => {
 
   it('plasma alone says too little', () => {
     expect(readSpecimen('plasma|serum').unknown).toEqual(['plasma'])
+  })
+})
+
+describe('a file made to take long', () => {
+  const heading = TESTS
+  it.each([
+    ['40,000 columns', Array.from({ length: 40_000 }, (_, i) => `c${i}`).join(',')],
+    ['one column 40,000 times', Array.from({ length: 40_000 }, () => 'code').join(',')],
+    [
+      'a number of 120,000 digits and a letter',
+      `${heading}\nna,n,,serum,${'1'.repeat(120_000)}x,1,open,,,,,,,s`,
+    ],
+    [
+      '20,000 rows of faults',
+      `${heading}\n${'x,'.repeat(13)}x\n`.replace(/\n$/, '') + '\nx'.repeat(10_000),
+    ],
+  ])('%s is refused in less than half a second of work', (_what, text) => {
+    let reading: ReturnType<typeof readTests> | undefined
+    expect(cpuTime_ms(() => (reading = readTests(text, texts)))).toBeLessThan(500)
+    expect(reading?.ok).toBe(false)
+  })
+
+  it('shows of a long cell no more than a line', () => {
+    const reading = readTests(`${heading}\nna,n,,serum,${'z'.repeat(1500)},1,open,,,,,,,s`, texts)
+    for (const { text } of faultsOf(reading)) expect(text.length).toBeLessThan(200)
+  })
+
+  it('says that a column stands twice', () => {
+    const reading = readTests(`${heading},code\nna`, texts)
+    expect(faultsOf(reading)).toContainEqual(
+      expect.objectContaining({ column: 'code', text: 'The column stands twice.' }),
+    )
   })
 })
