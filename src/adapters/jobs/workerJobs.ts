@@ -1,4 +1,4 @@
-import { JobError, type Jobs, type JobTable } from '../../ports/jobs.ts'
+import { JobError, type JobFault, type Jobs, type JobTable } from '../../ports/jobs.ts'
 
 /** What goes to the worker and what comes back. */
 export interface JobRequest {
@@ -24,24 +24,27 @@ export function createWorkerJobs<J extends JobTable<J>>(
           reject(new JobError('failed', 'No worker can be started.'))
           return
         }
-        const timer = setTimeout(() => {
+        const fail = (fault: JobFault, why: string): void => {
           end()
-          reject(new JobError('tooLong', `"${name}" took longer than ${limit_ms} ms.`))
+          reject(new JobError(fault, why))
+        }
+        const timer = setTimeout(() => {
+          fail('tooLong', `"${name}" took longer than ${limit_ms} ms.`)
         }, limit_ms)
         const end = (): void => {
           clearTimeout(timer)
           worker.terminate()
         }
         worker.onmessage = ({ data }: MessageEvent<JobAnswer>) => {
+          if ('error' in data) {
+            fail('failed', data.error)
+            return
+          }
           end()
-          if ('output' in data) resolve(data.output)
-          else reject(new JobError('failed', data.error))
+          resolve(data.output)
         }
-        worker.onmessageerror = () => worker.onerror?.(new ErrorEvent('error'))
-        worker.onerror = (event) => {
-          end()
-          reject(new JobError('failed', event.message))
-        }
+        worker.onmessageerror = () => fail('failed', 'The answer is no plain data.')
+        worker.onerror = ({ message }) => fail('failed', message)
         worker.postMessage({ name, input } satisfies JobRequest)
       }),
   }

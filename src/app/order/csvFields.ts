@@ -44,7 +44,10 @@ export function csvFields(text: string, findings: Findings): OrderFields | undef
   if (row && row.length > names.length) findings.refuse('cellTooMany')
   const cell = (column: Column): string =>
     row?.[places.get(column.toLowerCase()) ?? -1]?.trim() ?? ''
-  const tests = cell('tests').split(';').map((test) => test.trim()).filter((test) => test !== '') // prettier-ignore
+  const tests = cell('tests')
+    .split(';')
+    .map((test) => test.trim())
+    .filter((test) => test !== '')
   return {
     fullName: cell('fullName'),
     birthDate: cell('birthDate'),

@@ -52,7 +52,6 @@ function readFields(
   { texts, today }: OrderSite,
   findings: Findings,
 ): OrderFields | undefined {
-  // prettier-ignore
   if (text.length > MOST_ORDER_CHARACTERS) return refuse(findings, 'tooLarge')
   const trimmed = text.replace(/^\uFEFF/, '').trim()
   if (trimmed === '') return refuse(findings, 'empty')

@@ -96,7 +96,12 @@ function shared(
     // One code in two rows, letter by letter, is told where the rows are read.
     if (word.column === 'code' && word.value === other.value) return
     const values = { value: word.value, column: other.column, row: other.row }
-    faults.push({ table, row: word.row, column: word.column, text: fillText(texts.nameShared, values) }) // prettier-ignore
+    faults.push({
+      table,
+      row: word.row,
+      column: word.column,
+      text: fillText(texts.nameShared, values),
+    })
   }
   const held = words.filter(({ column }) => !free.has(column))
   for (const word of held.filter(({ column }) => column !== 'aliases')) {
