@@ -18,6 +18,8 @@ export default defineConfig({
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: needsChromium,
           restoreMocks: true,
+          // They also run beside others that must not wait.
+          testTimeout: 30_000,
         },
       },
       {
