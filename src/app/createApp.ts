@@ -83,7 +83,7 @@ export function createApp(deps: AppDeps): App {
     prompts: site.prompts,
     phrases: site.phrases,
     testName: testInfo(site.catalogue).testName,
-    planTexts: site.texts.plan,
+    texts: site.texts,
     voiceTexts: site.texts.voice,
     settings: () => store.getState().settings,
     onView: (draw) => set({ draw }),

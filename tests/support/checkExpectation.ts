@@ -28,7 +28,7 @@ export function checkExpectation(
     case 'step':
       return same(stepTitle(s, words))
     case 'ask':
-      return same(moment.ask ? (words.asks[moment.ask] ?? moment.ask) : 'no question')
+      return same(moment.ask ? words.asks[moment.ask] : 'no question')
     case 'refused':
       return same(moment.refused ?? 'not refused')
     case 'flag':
@@ -40,7 +40,7 @@ export function checkExpectation(
     case 'clock':
       return among(text, clockTexts(moment, words), 'no clock')
     case 'outcome':
-      return same(s.closed ? (words.outcomes[s.closed.outcome] ?? s.closed.outcome) : 'still open')
+      return same(s.closed ? words.outcomes[s.closed.outcome] : 'still open')
     case 'chart':
       return chartLines(moment, words).some((line) => line.includes(text))
         ? undefined
@@ -53,12 +53,11 @@ export function checkExpectation(
 /** The title on the screen: what is severe takes it over. */
 function screenTitle(s: DrawState, words: ScenarioWords): string {
   const severe = s.exceptions.findLast(({ kind }) => isSevere(kind))
-  return severe ? (words.exceptions[severe.kind]?.title ?? severe.kind) : stepTitle(s, words)
+  return severe ? words.exceptions[severe.kind].title : stepTitle(s, words)
 }
 
 function stepTitle(s: DrawState, words: ScenarioWords): string {
-  const { id } = stepOf(s)
-  return words.steps[id]?.title ?? id
+  return words.steps[stepOf(s).id].title
 }
 
 function among(text: string, found: readonly string[], none: string): string | undefined {
@@ -70,7 +69,7 @@ function newFlags({ draw, since }: Moment, words: ScenarioWords): readonly strin
   return draw
     .log()
     .flatMap(({ seq, event }) =>
-      seq >= since && event.type === 'flagRaised' ? [words.flags[event.flag] ?? event.flag] : [],
+      seq >= since && event.type === 'flagRaised' ? [words.flags[event.flag]] : [],
     )
 }
 
@@ -86,7 +85,7 @@ function newCues({ draw, since }: Moment, words: ScenarioWords): readonly string
 function clockTexts({ draw }: Moment, words: ScenarioWords): readonly string[] {
   return clocksOf(draw.state()).map(
     (clock) =>
-      `${words.clocks[clock.kind] ?? clock.kind} ${minutesSeconds(shown_ms(draw.state(), clock, draw.now()))}`,
+      `${words.clocks[clock.kind]} ${minutesSeconds(shown_ms(draw.state(), clock, draw.now()))}`,
   )
 }
 

@@ -1,16 +1,20 @@
-import type { Ask } from '../../src/core/protocol/rules.ts'
+import type { ClockKind } from '../../src/core/protocol/clockTable.ts'
+import type { Flag, Outcome } from '../../src/core/protocol/events.ts'
+import type { ExceptionKind } from '../../src/core/protocol/exceptions.ts'
+import type { Ask, Impossible } from '../../src/core/protocol/rules.ts'
+import type { StepId } from '../../src/core/protocol/steps.ts'
 import type { NoteTemplate } from '../../src/core/record/noteTemplate.ts'
 import type { SimulatedDraw } from './simulatedDraw.ts'
 
 /** The words a scenario is held against: those of the screens, the voice and the chart. */
 export interface ScenarioWords {
-  readonly steps: Readonly<Record<string, { readonly title: string } | undefined>>
-  readonly exceptions: Readonly<Record<string, { readonly title: string } | undefined>>
-  readonly flags: Readonly<Record<string, string | undefined>>
-  readonly impossible: Readonly<Record<string, string | undefined>>
-  readonly asks: Readonly<Record<string, string | undefined>>
-  readonly clocks: Readonly<Record<string, string | undefined>>
-  readonly outcomes: Readonly<Record<string, string | undefined>>
+  readonly steps: Readonly<Record<StepId, { readonly title: string }>>
+  readonly exceptions: Readonly<Record<ExceptionKind, { readonly title: string }>>
+  readonly flags: Readonly<Record<Flag, string>>
+  readonly impossible: Readonly<Record<Impossible, string>>
+  readonly asks: Readonly<Record<Ask, string>>
+  readonly clocks: Readonly<Record<ClockKind, string>>
+  readonly outcomes: Readonly<Record<Outcome, string>>
   readonly prompts: Readonly<Record<string, string | undefined>>
   readonly note: NoteTemplate
 }

@@ -1,4 +1,5 @@
-import { drawView, type ViewTexts } from '../../src/app/view/drawView.ts'
+import { drawView } from '../../src/app/view/drawView.ts'
+import type { ViewTexts } from '../../src/app/view/viewTexts.ts'
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
 import prompts from '../../src/data/en/prompts.json' with { type: 'json' }
@@ -12,7 +13,7 @@ export const viewTexts: ViewTexts = {
   prompts,
   phrases,
   testName: (code) => code,
-  planTexts: texts.plan,
+  texts,
 }
 
 /** The screen of a draw with nobody listening. */

@@ -64,7 +64,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
       set({ trouble: event.plan.problems.map(({ text }) => text).join(' ') })
       return
     }
-    await begin(event, createCoach(chosen.scenario))
+    await begin(event, createCoach(chosen.scenario, site.texts.draw.coach))
   }
 
   const actions: DrawActions = {

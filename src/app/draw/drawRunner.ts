@@ -7,8 +7,10 @@ import type { DrawOpened } from '../../core/protocol/events.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import type { Plan } from '../../core/plan/plan.ts'
 import type { Sound } from '../../ports/sound.ts'
-import { drawView, type ShownView, type ViewTexts } from '../view/drawView.ts'
+import { drawView, type ShownView } from '../view/drawView.ts'
+import type { ViewTexts } from '../view/viewTexts.ts'
 import type { DrawView, Notice } from '../view/drawViewTypes.ts'
+import type { Texts } from '../site/texts.ts'
 import type { StorageTexts } from '../site/storageTexts.ts'
 import type { Coach } from './coach.ts'
 import { createCueTimer } from './cueTimer.ts'
@@ -28,6 +30,7 @@ import { createSteering } from './steering.ts'
 
 export interface RunnerDeps extends DrawSessionDeps, ViewTexts {
   readonly sound: Sound
+  readonly texts: Pick<Texts, 'draw' | 'plan' | 'note'>
   readonly storageTexts: StorageTexts
   readonly onView: (view: DrawView) => void
   /** The draw moved on: what may be said has changed. */
@@ -72,7 +75,7 @@ export function resumeDrawRunner(deps: RunnerDeps, stored: DrawLog): DrawRunner 
 }
 
 function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
-  const { clock, sound, words } = deps
+  const { clock, sound } = deps
   let question: Question | undefined
   let shown: ShownView = { listening: { state: { kind: 'off' }, level: 0 } }
 
@@ -117,7 +120,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
       prompter.sayLater(prompt, () => session.state() === after)
     } else if (prompt) prompter.say(prompt)
     // What others wrote is told with the change that comes of it, unless something graver has to be told then.
-    const notice = noticeOf(change, words) ?? (foreign > 0 ? ofOthers(foreign) : undefined)
+    const notice = noticeOf(change, deps) ?? (foreign > 0 ? ofOthers(foreign) : undefined)
     timer.set(after)
     show(notice || !byClock ? { notice } : {})
     deps.onMoved()
@@ -137,7 +140,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   async function carryOut(given: Given & { readonly confirmed: boolean }, transcript?: string) {
     const { command, source, confirmed } = given
     const decision = await session.dispatch(command, source, transcript, confirmed)
-    if (decision.kind === 'impossible') refuse(words.impossible[decision.why] ?? decision.why)
+    if (decision.kind === 'impossible') refuse(deps.words.impossible[decision.why])
     if (decision.kind === 'record' && command.type === 'tryAgain') await planFurther()
     if (decision.kind === 'ask') sound.speak(`ask.${decision.ask}`)
     const next = questionOf(decision, given)

@@ -1,30 +1,37 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { bandIsOn } from '../../core/protocol/facts.ts'
+import { eventName } from '../../core/record/eventName.ts'
 import { minutesSeconds } from '../../core/time/format.ts'
-import type { Notice } from '../view/drawViewTypes.ts'
+import type { Texts } from '../site/texts.ts'
 import type { Words } from '../site/words.ts'
+import type { Notice } from '../view/drawViewTypes.ts'
 import type { DrawChange } from './drawSession.ts'
 
-/** What to tell after a change: the gravest flag, an exception, a gap, a cue; in words, with what to do now. */
-export function noticeOf({ before, after, entries }: DrawChange, words: Words): Notice | undefined {
-  const warn = (text: string | undefined): Notice | undefined =>
-    text === undefined ? undefined : { tone: 'warn', text }
+export interface NoticeTexts {
+  readonly words: Words
+  readonly texts: Pick<Texts, 'draw' | 'note'>
+}
+
+/** What to tell after a change: the gravest flag, an exception, a gap; in words, with what to do now. */
+export function noticeOf(
+  { before, after, entries }: DrawChange,
+  { words, texts }: NoticeTexts,
+): Notice | undefined {
+  const { notice } = texts.draw
   for (const { event } of entries) {
-    if (event.type === 'flagRaised') return warn(words.flags[event.flag])
+    if (event.type === 'flagRaised') return { tone: 'warn', text: words.flags[event.flag] }
     if (event.type === 'exceptionRaised') {
-      const row = words.exceptions[event.kind]
-      return warn(row && `${row.title}. ${row.instruction}`)
+      const { title, instruction } = words.exceptions[event.kind]
+      return { tone: 'warn', text: fillText(notice.exception, { title, instruction }) }
     }
     if (event.type === 'awayNoticed') {
-      const band = event.bandWasOn || bandIsOn(after) ? ' The band was on: check it now.' : ''
-      return warn(`The app was away for ${minutesSeconds(event.away_ms)}.${band}`)
+      const text = event.bandWasOn || bandIsOn(after) ? notice.awayBandOn : notice.away
+      return { tone: 'warn', text: fillText(text, { time: minutesSeconds(event.away_ms) }) }
     }
     if (event.type === 'entryUndone') {
       const undone = before.kept.find(({ seq }) => seq === event.seq)
-      const what = undone ? ` (${undone.event.type})` : ''
-      return {
-        tone: 'info',
-        text: `Taken back: entry ${event.seq}${what}. It stays in the record as said in error.`,
-      }
+      const what = undone ? eventName(undone.event, texts.note) : ''
+      return { tone: 'info', text: fillText(notice.takenBack, { seq: event.seq, what }) }
     }
   }
   return undefined

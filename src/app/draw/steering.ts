@@ -6,13 +6,11 @@ import type { Sound } from '../../ports/sound.ts'
 import { clockSentence, clockViews } from '../view/clockViews.ts'
 import type { Notice } from '../view/drawViewTypes.ts'
 import { stepPromptKey, timePromptKey } from '../view/promptKeys.ts'
-import type { Prompts, Words } from '../site/words.ts'
+import type { ViewTexts } from '../view/viewTexts.ts'
 
-export interface SteeringDeps {
+export interface SteeringDeps extends Pick<ViewTexts, 'words' | 'prompts' | 'texts'> {
   readonly clock: Clock
   readonly sound: Sound
-  readonly words: Words
-  readonly prompts: Prompts
   readonly state: () => DrawState
   readonly onListening: (wanted: boolean) => void
   readonly onNotice: (notice: Notice) => void
@@ -20,7 +18,7 @@ export interface SteeringDeps {
 
 /** What the commands do that steer the app and leave no trace in the record. */
 export function createSteering(deps: SteeringDeps): Readonly<Record<SteeringCommand, () => void>> {
-  const { clock, sound, words, prompts, state } = deps
+  const { clock, sound, prompts, state } = deps
   const listen = (wanted: boolean) => (): void => {
     deps.onListening(wanted)
     sound.speak(wanted ? 'app.resumed' : 'app.paused')
@@ -28,8 +26,10 @@ export function createSteering(deps: SteeringDeps): Readonly<Record<SteeringComm
   return {
     sayAgain: () => sound.speak(stepPromptKey(state(), stepOf(state()), prompts)),
     howLong: () => {
-      const first = clockViews(state(), clock.read(), words)[0]
-      deps.onNotice({ tone: 'info', text: first ? clockSentence(first) : 'No clock is running.' })
+      const first = clockViews(state(), clock.read(), deps)[0]
+      const { draw } = deps.texts
+      const text = first ? clockSentence(first, draw) : draw.clock.none
+      deps.onNotice({ tone: 'info', text })
       sound.speak(first ? timePromptKey(first.value_ms, prompts) : 'time.none')
     },
     pauseListening: listen(false),

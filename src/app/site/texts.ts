@@ -6,6 +6,7 @@ import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
 import type { DeviceTexts } from './deviceTexts.ts'
+import type { DrawTexts } from './drawTexts.ts'
 import type { OrderTexts } from './orderTexts.ts'
 import type { ScreenTexts } from './screenTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
@@ -15,6 +16,7 @@ import type { VoiceTexts } from './voiceTexts.ts'
 export interface Texts {
   readonly catalogue: CatalogueTexts
   readonly device: DeviceTexts
+  readonly draw: DrawTexts
   readonly log: LogTexts
   readonly order: OrderTexts
   readonly note: NoteTemplate

@@ -1,17 +1,28 @@
-/** The words of the screens for one language, as the words data file holds them. */
+import type { Handling } from '../../core/catalogue/handling.ts'
+import type { ClockKind, CuePromptKey } from '../../core/protocol/clockTable.ts'
+import type { CommandKey } from '../../core/protocol/commands.ts'
+import type { Flag, Outcome } from '../../core/protocol/events.ts'
+import type { ExceptionKind } from '../../core/protocol/exceptions.ts'
+import type { Ask, Impossible } from '../../core/protocol/rules.ts'
+import type { StepId } from '../../core/protocol/steps.ts'
+
+/** How a tube of the rack stands. */
+export type TubeStatus = 'waiting' | 'next' | 'on' | 'mix' | 'mixed' | 'short' | 'empty' | 'leftOut'
+
+/** The words of the screens for one language, as the words data file holds them: one for everything there is. */
 export interface Words {
   readonly language: string
   readonly caution: string
-  readonly steps: Readonly<Record<string, StepWords | undefined>>
-  readonly commands: Readonly<Record<string, string | undefined>>
-  readonly exceptions: Readonly<Record<string, ExceptionWords | undefined>>
-  readonly flags: Readonly<Record<string, string | undefined>>
-  readonly impossible: Readonly<Record<string, string | undefined>>
-  readonly asks: Readonly<Record<string, string | undefined>>
-  readonly clocks: Readonly<Record<string, string | undefined>>
-  readonly tubeStatus: Readonly<Record<string, string | undefined>>
-  readonly handling: Readonly<Record<string, string | undefined>>
-  readonly outcomes: Readonly<Record<string, string | undefined>>
+  readonly steps: Readonly<Record<StepId, StepWords>>
+  readonly commands: Readonly<Record<CommandKey, string>>
+  readonly exceptions: Readonly<Record<ExceptionKind, ExceptionWords>>
+  readonly flags: Readonly<Record<Flag, string>>
+  readonly impossible: Readonly<Record<Impossible, string>>
+  readonly asks: Readonly<Record<Ask, string>>
+  readonly clocks: Readonly<Record<ClockKind, string>>
+  readonly tubeStatus: Readonly<Record<TubeStatus, string>>
+  readonly handling: Readonly<Record<Handling, string>>
+  readonly outcomes: Readonly<Record<Outcome, string>>
 }
 
 export interface StepWords {
@@ -24,10 +35,21 @@ export interface ExceptionWords extends StepWords {
   readonly instruction: string
 }
 
+/** What must have a prompt; the others (tubes, turns, lengths of time) are used where a language has them. */
+export type PromptKey =
+  | `step.${StepId}`
+  | `exception.${ExceptionKind}`
+  | `flag.${Flag}`
+  | `ask.${Ask}`
+  | CuePromptKey
+  | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone'}`
+  | 'time.none'
+
 /** Spoken texts by key, as the prompts data file holds them. */
 export interface Prompts {
   readonly language: string
-  readonly prompts: Readonly<Record<string, string | undefined>>
+  readonly prompts: Readonly<Record<PromptKey, string>> &
+    Readonly<Record<string, string | undefined>>
   /** What stands on the screen where a prompt is spelled for the voice. */
   readonly shown?: Readonly<Record<string, string | undefined>>
 }

@@ -18,7 +18,7 @@ export function choiceView(
 ): ChoiceView {
   return {
     command: commandOf(key),
-    label: words.commands[key] ?? key,
+    label: words.commands[key],
     phrases: phrases.phrases[key] ?? [],
     main: as.main ?? false,
     tone: rowOf(key).tone === 'stop' ? 'stop' : as.main ? 'go' : 'plain',

@@ -1,35 +1,18 @@
-import type { PlanTexts } from '../../core/plan/planTexts.ts'
-import { ARMS } from '../../core/order/order.ts'
-import type { PlannedTube } from '../../core/plan/plan.ts'
-import type { Ask } from '../../core/protocol/rules.ts'
-import type { ClockKind } from '../../core/protocol/clockTable.ts'
-import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
-import {
-  bodyIsSafe,
-  nextTube,
-  planned,
-  pressureNeeded_s,
-  specimens,
-  tubeInHolder,
-  unmixed,
-} from '../../core/protocol/facts.ts'
 import { defined } from '../../core/basics/defined.ts'
-import { withLimits } from '../../core/policy/policy.ts'
+import { fillText } from '../../core/basics/fillText.ts'
+import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
+import { bodyIsSafe, planned, specimens } from '../../core/protocol/facts.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
-import type { DrawState } from '../../core/protocol/state.ts'
-import { STEP_IDS, stepOf, type StepId } from '../../core/protocol/steps.ts'
+import type { Ask } from '../../core/protocol/rules.ts'
 import { specimenNumber } from '../../core/protocol/specimenNumber.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
+import { stepOf } from '../../core/protocol/steps.ts'
 import { dayMonthYear } from '../../core/time/format.ts'
 import { stampAfter, type Reading } from '../../core/time/stamp.ts'
 import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
 import { clockViews } from './clockViews.ts'
-import { coverageLines } from './coverageLines.ts'
-import type { PhraseBook } from '../site/phraseBook.ts'
-import { shownPrompt, stepPromptKey } from './promptKeys.ts'
-import { rackViews } from './rackViews.ts'
 import type {
   AskView,
-  ClockView,
   CoachView,
   DrawView,
   HeardView,
@@ -37,18 +20,11 @@ import type {
   ListeningView,
   Notice,
   SevereView,
-  StepView,
 } from './drawViewTypes.ts'
-import type { Prompts, StepWords, Words } from '../site/words.ts'
-
-/** The words of the screen. */
-export interface ViewTexts {
-  readonly words: Words
-  readonly prompts: Prompts
-  readonly phrases: PhraseBook
-  readonly testName: (code: string) => string
-  readonly planTexts: PlanTexts
-}
+import { mainClock } from './mainClock.ts'
+import { rackViews } from './rackViews.ts'
+import { pointsOf, stepView } from './stepView.ts'
+import type { ViewTexts } from './viewTexts.ts'
 
 /** What is shown besides the state of the draw. */
 export interface ShownView {
@@ -59,205 +35,71 @@ export interface ShownView {
   readonly coach?: CoachView | undefined
 }
 
-/** The draw screen for a state at a moment. Pure. */
-export function drawView(s: DrawState, now: Reading, texts: ViewTexts, shown: ShownView): DrawView {
+/**
+ * The draw screen for a state at a moment. Pure. It is worked out whole on every beat: what may be said is found by
+ * deciding on each command there is, which costs less than keeping it up to date would.
+ */
+export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: ShownView): DrawView {
   const { opened, closed } = s
+  const { words } = from
   const open = openCommands(s, stampAfter(s.last.at, now))
-  const birthDate = dayMonthYear(opened.patient.birthDate)
-  const clocks = clockViews(s, now, texts.words)
+  const clocks = clockViews(s, now, from)
   const main = mainClock(s, clocks)
   return defined({
     drawId: opened.drawId,
     invented: opened.invented,
-    patientLine: `${opened.patient.fullName}, born ${birthDate}`,
-    identifiers: [
-      { label: 'Full name', value: opened.patient.fullName },
-      { label: 'Birth date', value: birthDate },
-      { label: 'Record number', value: opened.patient.recordNumber },
-    ],
+    ...patientViews(s, from),
     collectorName: s.collector.name,
-    step: stepView(s, texts),
+    step: stepView(s, from),
     mainClock: main,
     otherClocks: clocks.filter((clock) => clock !== main),
-    choices: stepChoices(open, texts),
-    always: safetyChoices(texts),
-    happened: open.happened.map((key) => choiceView(key, texts, {})),
-    severe: severeView(s, texts),
+    choices: stepChoices(open, from),
+    always: safetyChoices(from),
+    happened: open.happened.map((key) => choiceView(key, from, {})),
+    severe: severeView(s, from),
     notice: shown.notice,
-    ask: shown.ask && askView(shown.ask, texts),
-    rack: rackViews(s, texts.words, texts.testName),
+    ask: shown.ask && askView(shown.ask, from),
+    rack: rackViews(s, words),
     labels: labelViews(s),
     heard: shown.heard,
     listening: shown.listening,
     coach: shown.coach,
-    closed: closed && {
-      outcome: closed.outcome,
-      text: texts.words.outcomes[closed.outcome] ?? closed.outcome,
-    },
+    closed: closed && { outcome: closed.outcome, text: words.outcomes[closed.outcome] },
   })
 }
 
-/** The band comes before everything; then what the step is waiting for. */
-function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView | undefined {
-  const awaited = CLOCK_OF_STEP[stepOf(s).id]
-  const rank = ({ kind }: ClockView): number => {
-    if (kind === awaited) return Math.min(AWAITED, MAIN_RANK[kind])
-    if (kind === 'clot' && !s.closed) return NEVER
-    return MAIN_RANK[kind]
-  }
-  const first = clocks.reduce((best, clock) => Math.min(best, rank(clock)), NEVER)
-  return first === NEVER ? undefined : clocks.find((clock) => rank(clock) === first)
-}
-
-const AWAITED = 1
-const NEVER = Infinity
-
-/** Which clock is the big one: the lower the number the sooner. Clotting only once the draw is closed. */
-const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
-  band: 0,
-  fill: 2,
-  mix: 3,
-  pressure: 4,
-  watch: 5,
-  faint: 6,
-  drying: 7,
-  rest: 8,
-  flash: 9,
-  clot: 10,
-  exposure: NEVER,
-  spinBy: NEVER,
-}
-
-const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
-  band: 'rest',
-  dry: 'drying',
-  mix: 'mix',
-  spin: 'clot',
-}
-
-/** Steps of a draw in which nothing goes wrong, for counting; what is off this path counts as the step before it. */
-const STRAIGHT_PATH: readonly StepId[] = [
-  'identity',
-  'consent',
-  'preparation',
-  'supplies',
-  'hands',
-  'site',
-  'vein',
-  'cleanse',
-  'dry',
-  'band',
-  'needle',
-  'flash',
-  'tube',
-  'filling',
-  'mix',
-  'lastTube',
-  'needleOut',
-  'shield',
-  'sharps',
-  'bleeding',
-  'bandage',
-  'labels',
-  'aftercare',
-  'rack',
-]
-
-function placeOnPath(step: StepId): number {
-  const on = STRAIGHT_PATH.indexOf(step)
-  if (on >= 0) return on + 1
-  const order = (id: StepId): number => STEP_IDS.indexOf(id)
-  return Math.max(1, STRAIGHT_PATH.filter((id) => order(id) < order(step)).length)
-}
-
-function stepView(s: DrawState, texts: ViewTexts): StepView {
-  const { words, prompts } = texts
-  const row = stepOf(s)
-  const text = words.steps[row.id]
+function patientViews(
+  { opened: { patient } }: DrawState,
+  { texts }: ViewTexts,
+): Pick<DrawView, 'patientLine' | 'identifiers'> {
+  const { line, fullName, birthDate, recordNumber } = texts.draw.patient
+  const born = dayMonthYear(patient.birthDate)
   return {
-    id: row.id,
-    number: placeOnPath(row.id),
-    of: STRAIGHT_PATH.length,
-    title: text?.title ?? row.id,
-    instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
-    points: [...particulars(s, row.id, texts), ...pointsOf(s, text)],
+    patientLine: fillText(line, { name: patient.fullName, birthDate: born }),
+    identifiers: [
+      { label: fullName, value: patient.fullName },
+      { label: birthDate, value: born },
+      { label: recordNumber, value: patient.recordNumber },
+    ],
   }
 }
 
-/** Reminders that depend on this patient and this tube, above the general ones. */
-function particulars(
-  s: DrawState,
-  step: StepId,
-  { testName, planTexts }: ViewTexts,
-): readonly string[] {
-  const answers = s.opened.preparation
-  switch (step) {
-    case 'preparation':
-      return [
-        answers.fasted_h === undefined ? 'Fasting: not asked' : `Fasted: ${answers.fasted_h} h`,
-        `Blood thinner: ${answers.anticoagulant}`,
-        answers.latexAllergy
-          ? 'Latex allergy: yes, latex-free gloves and band'
-          : 'Latex allergy: none stated',
-        ...(answers.faintedBefore ? ['Fainted before: let the patient lie down'] : []),
-      ]
-    case 'hands':
-      return answers.latexAllergy ? ['Latex allergy: latex-free gloves and band'] : []
-    case 'site':
-      return ARMS.flatMap((arm) =>
-        answers.restrictions[arm] ? [`Not the ${arm} arm: ${answers.restrictions[arm]}`] : [],
-      )
-    case 'tube':
-      return tubeLine(planned(s, nextTube(s)?.id ?? ''))
-    case 'filling':
-    case 'release':
-    case 'takeOff':
-      return tubeLine(planned(s, tubeInHolder(s)?.id ?? ''))
-    case 'mix':
-      return mixLine(planned(s, unmixed(s)[0]?.id ?? ''))
-    case 'again':
-      return coverageLines(s, testName, planTexts)
-    case 'bleeding':
-      return [`Pressure asked for: ${pressureNeeded_s(s) / 60} min`]
-    default:
-      return []
-  }
-}
-
-const tubeLine = (tube: PlannedTube | undefined): readonly string[] =>
-  tube
-    ? [`${tube.name}, ${tube.nominal_mL} mL, at least ${Number(tube.least_mL.toFixed(2))} mL`]
-    : []
-
-function mixLine(tube: PlannedTube | undefined): readonly string[] {
-  if (!tube) return []
-  const { min, max } = tube.inversions
-  return [`${tube.name}: ${min === max ? min : `${min} to ${max}`} times over and back`]
-}
-
-function severeView(s: DrawState, { words }: ViewTexts): SevereView | undefined {
-  const open = s.exceptions.filter(({ kind }) => isSevere(kind)).at(-1)
-  const text = open && words.exceptions[open.kind]
-  if (!open || !text) return undefined
+function severeView(s: DrawState, { words, texts }: ViewTexts): SevereView | undefined {
+  const open = s.exceptions.findLast(({ kind }) => isSevere(kind))
+  if (!open) return undefined
+  const { title, instruction } = words.exceptions[open.kind]
   const stillToDo = EXCEPTION_TABLE[open.kind].endsPuncture && !bodyIsSafe(s)
-  const step = words.steps[stepOf(s).id]?.title ?? ''
-  return {
-    kind: open.kind,
-    title: text.title,
-    instruction: text.instruction,
-    points: [...(stillToDo ? [`Now: ${step}`] : []), ...pointsOf(s, text)],
-  }
+  const step = words.steps[stepOf(s).id].title
+  const first = stillToDo ? [fillText(texts.draw.now, { step })] : []
+  const points = [...first, ...pointsOf(s, words.exceptions[open.kind])]
+  return { kind: open.kind, title, instruction, points }
 }
 
-/** The points of the words file with this draw's limits in them. */
-const pointsOf = (s: DrawState, text: StepWords | undefined): readonly string[] =>
-  (text?.points ?? []).map((point) => withLimits(point, s.opened.policy))
-
-function askView(ask: Ask, texts: ViewTexts): AskView {
+function askView(ask: Ask, from: ViewTexts): AskView {
   return {
-    question: texts.words.asks[ask] ?? ask,
-    yes: choiceView('confirmYes', texts, { key: 'Space', main: true }),
-    no: choiceView('confirmNo', texts, { key: 'Backspace' }),
+    question: from.words.asks[ask],
+    yes: choiceView('confirmYes', from, { key: 'Space', main: true }),
+    no: choiceView('confirmNo', from, { key: 'Backspace' }),
   }
 }
 

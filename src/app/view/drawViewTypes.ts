@@ -2,9 +2,8 @@ import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Outcome } from '../../core/protocol/events.ts'
 import type { ExceptionKind } from '../../core/protocol/exceptions.ts'
-import type { Additive } from '../../core/catalogue/additives.ts'
-import type { FillWindow } from '../../core/flow/fillWindow.ts'
 import type { StepId } from '../../core/protocol/steps.ts'
+import type { TubeStatus } from '../site/words.ts'
 import type { SpeechState } from '../../ports/speech.ts'
 
 /** One thing the person can do now. The same command answers to a button, a key and spoken words. */
@@ -34,25 +33,13 @@ export interface ClockView {
   readonly says: string
 }
 
-export type TubeStatus = 'waiting' | 'next' | 'on' | 'mix' | 'mixed' | 'short' | 'empty' | 'leftOut'
-
 export interface RackTubeView {
   readonly id: string
   readonly name: string
-  readonly role: 'specimen' | 'discard' | 'culture'
-  readonly additive: Additive
   readonly closure: string
   readonly nominal_mL: number
-  readonly least_mL: number
-  readonly inversions: { readonly min: number; readonly max: number }
-  readonly fill: FillWindow
   readonly status: TubeStatus
   readonly statusText: string
-  readonly testNames: readonly string[]
-  readonly handling: readonly string[]
-  readonly reason: string
-  readonly lot?: string
-  readonly expires?: string
 }
 
 export interface StepView {

@@ -1,4 +1,5 @@
 import { fillText } from '../../core/basics/fillText.ts'
+import { isCommandKey } from '../../core/protocol/commandTable.ts'
 import { checkPhrases, type PhraseFault } from '../../core/voice/checkPhrases.ts'
 import { readLexicon, type Lexicon } from '../../core/voice/lexicon.ts'
 import { openTogether } from '../../core/voice/openTogether.ts'
@@ -28,7 +29,9 @@ export function createPhraseTrial(
 ): PhraseTrial {
   let lexicon: Promise<Lexicon> | undefined
   return {
-    commands: Object.keys(book.phrases).map((key) => ({ key, label: words.commands[key] ?? key })),
+    commands: Object.keys(book.phrases)
+      .filter(isCommandKey)
+      .map((key) => ({ key, label: words.commands[key] })),
     async tryPhrase(key, typed) {
       const phrase = tidyPhrase(typed)
       if (!phrase) return []

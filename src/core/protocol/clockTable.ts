@@ -33,8 +33,12 @@ type CueOf<Kind extends ClockKind> = keyof (typeof CLOCK_TABLE)[Kind] & string
 /** Names of cues, whichever clock gives them. */
 export type CueName = { [Kind in ClockKind]: CueOf<Kind> }[ClockKind]
 
-/** `cue.band.up`, for each cue there is. */
-export type CuePromptKey = { [Kind in ClockKind]: `cue.${Kind}.${CueOf<Kind>}` }[ClockKind]
+type SpokenCueOf<Kind extends ClockKind> = {
+  [Name in CueOf<Kind>]: (typeof CLOCK_TABLE)[Kind][Name] extends { wordless: true } ? never : Name
+}[CueOf<Kind>]
+
+/** `cue.band.up`, for each cue that is spoken. */
+export type CuePromptKey = { [Kind in ClockKind]: `cue.${Kind}.${SpokenCueOf<Kind>}` }[ClockKind]
 
 const cuesOf = (kind: ClockKind): Readonly<Partial<Record<CueName, CueRow>>> => CLOCK_TABLE[kind]
 

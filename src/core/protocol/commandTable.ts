@@ -127,7 +127,11 @@ export const ALWAYS_OPEN = commandsWhere(({ alwaysOpen }) => alwaysOpen !== unde
 /** Safety commands: they act on the first hearing, also while a prompt plays. */
 export const SAFETY_COMMANDS = commandsWhere(({ safety }) => safety === true)
 
+export function isCommandKey(key: string): key is CommandKey {
+  return Object.hasOwn(COMMAND_TABLE, key)
+}
+
 /** True for a command that steers the app and leaves no trace in the record. */
 export function isSteering(type: string): type is SteeringCommand {
-  return Object.hasOwn(COMMAND_TABLE, type) && rowOf(type as CommandKey).by === 'app'
+  return isCommandKey(type) && rowOf(type).by === 'app'
 }

@@ -2,7 +2,7 @@ import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
 import type { LogEntry } from './entry.ts'
 import type { DrawState } from './state.ts'
-import { UNDOABLE } from './undoable.ts'
+import { isUndoable } from './undoable.ts'
 
 /**
  * Takes back what was confirmed last, with everything recorded in the same moment by the same confirmation.
@@ -19,7 +19,7 @@ export function undo(s: DrawState): Decision {
 }
 
 function bySomebody({ source, event }: LogEntry): boolean {
-  return source !== 'clock' && source !== 'app' && UNDOABLE[event.type]
+  return source !== 'clock' && source !== 'app' && isUndoable(event.type)
 }
 
 /** What the clocks raised because of the entries now taken back: an alarm of a band that never was on. */

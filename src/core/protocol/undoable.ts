@@ -4,7 +4,7 @@ import type { DrawEventType } from './events.ts'
  * Whether a person can take an entry back. What nobody confirmed, nobody can; what ends a draw is corrected by an
  * addendum.
  */
-export const UNDOABLE: Readonly<Record<DrawEventType, boolean>> = {
+export const UNDOABLE = {
   drawOpened: false,
   identifierChecked: true,
   consentGiven: true,
@@ -50,7 +50,18 @@ export const UNDOABLE: Readonly<Record<DrawEventType, boolean>> = {
   clockStepped: false,
   awayNoticed: false,
   planRevised: false,
-  entryUndone: true,
+  entryUndone: false,
   drawClosed: false,
   addendumMade: false,
+} as const satisfies Readonly<Record<DrawEventType, boolean>>
+
+/** Events that a person can take back. */
+export type UndoableEvent = {
+  [Type in DrawEventType]: (typeof UNDOABLE)[Type] extends true ? Type : never
+}[DrawEventType]
+
+export function isUndoable(type: DrawEventType): type is UndoableEvent {
+  return UNDOABLE[type]
 }
+
+export const UNDOABLE_EVENTS = (Object.keys(UNDOABLE) as DrawEventType[]).filter(isUndoable)

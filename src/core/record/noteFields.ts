@@ -2,6 +2,7 @@ import type { DrawEvent } from '../protocol/events.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { bandText } from './bandText.ts'
+import { eventName } from './eventName.ts'
 import type { DrawFacts, ExceptionFact, PunctureFact, TubeFact } from './drawFacts.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { drawFields } from './drawFields.ts'
@@ -160,29 +161,11 @@ function tubeName(facts: DrawFacts, id: string, words: NoteWords): string {
   return facts.plan.tubes.find((tube) => tube.id === id)?.name ?? id
 }
 
-/** What nobody confirmed nobody takes back; a foreign log that does is told in its own words. */
-const NEVER_TAKEN_BACK = [
-  'drawOpened',
-  'cueGiven',
-  'clockStepped',
-  'awayNoticed',
-  'planRevised',
-  'entryUndone',
-  'drawClosed',
-  'addendumMade',
-] as const
-type NeverTakenBack = Extract<DrawEvent, { type: (typeof NEVER_TAKEN_BACK)[number] }>
-
-const isNeverTakenBack = (event: DrawEvent): event is NeverTakenBack =>
-  NEVER_TAKEN_BACK.some((type) => type === event.type)
-
 /** A few words for an entry that was taken back. */
 function eventText(event: DrawEvent, facts: DrawFacts, words: NoteWords): string {
-  if (event.type === 'flagRaised') return words.template.flags[event.flag] ?? event.flag
-  if (event.type === 'exceptionRaised') return words.template.exceptions[event.kind] ?? event.kind
-  if (isNeverTakenBack(event)) return event.type
-  const text = words.word('event', event.type)
-  return 'tubeId' in event ? `${text}, ${tubeName(facts, event.tubeId, words)}` : text
+  const text = eventName(event, words.template)
+  const ofTube = 'tubeId' in event && event.type !== 'exceptionRaised'
+  return ofTube ? `${text}, ${tubeName(facts, event.tubeId, words)}` : text
 }
 
 function unitOf(key: string): string {

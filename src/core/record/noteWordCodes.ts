@@ -1,31 +1,46 @@
-import { ARM_RESTRICTIONS } from '../order/order.ts'
-import { VEINS } from '../protocol/events.ts'
+import {
+  ANTICOAGULANTS,
+  ARM_RESTRICTIONS,
+  ARMS,
+  NEEDLE_KINDS,
+  PRIORITIES,
+  SEXES,
+} from '../order/order.ts'
+import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
+import { IDENTIFIERS, NAMED_DECISIONS, OUTCOMES, SET_ASIDE, VEINS } from '../protocol/events.ts'
+import { UNDOABLE_EVENTS, type UndoableEvent } from '../protocol/undoable.ts'
+
+/** Flags and exceptions have words of their own. */
+type WordedEvent = Exclude<UndoableEvent, 'flagRaised' | 'exceptionRaised'>
+const WORDED_EVENTS = UNDOABLE_EVENTS.filter(
+  (type): type is WordedEvent => type !== 'flagRaised' && type !== 'exceptionRaised',
+)
 
 /** Every word the note needs for a value that a log holds as a code, and every sentence it fills, by kind. */
 export const NOTE_WORD_CODES = {
   yesNo: ['yes', 'no'],
-  sex: ['female', 'male'],
-  identifier: ['fullName', 'birthDate', 'recordNumber'],
+  sex: SEXES,
+  identifier: IDENTIFIERS,
   matches: ['yes', 'no'],
   consent: ['given', 'refused', 'withdrawn'],
   preparation: ['checked'],
-  decision: ['proceed', 'stop'],
-  anticoagulant: ['none', 'heparin', 'other', 'unknown'],
-  arm: ['left', 'right'],
+  decision: NAMED_DECISIONS,
+  anticoagulant: ANTICOAGULANTS,
+  arm: ARMS,
   restriction: ['none', ...ARM_RESTRICTIONS],
   vein: VEINS,
-  needleKind: ['winged', 'straight'],
+  needleKind: NEEDLE_KINDS,
   needle: ['set'],
   collector: ['later'],
   time: ['otherDay', 'otherOffset'],
-  fill: ['full', 'short', 'empty', 'open'],
-  role: ['specimen', 'discard', 'culture'],
+  fill: [...FILLS, 'open'],
+  role: TUBE_ROLES,
   tube: ['unplanned'],
-  swap: ['wrongTube', 'expiredTube', 'noVacuum', 'droppedTube'],
+  swap: SET_ASIDE,
   mixed: ['notNeeded'],
   label: ['read', 'scan', 'voice', 'touch', 'mismatch', 'none'],
   labels: ['some'],
-  outcome: ['complete', 'partial', 'stopped', 'notDrawn'],
+  outcome: OUTCOMES,
   endedBy: [
     'exceptionHandled',
     'flashSeen',
@@ -48,47 +63,8 @@ export const NOTE_WORD_CODES = {
   clock: ['stepped', 'corrected', 'away', 'awayUnknown', 'bandWasOn'],
   band: ['on', 'off', 'offMissing', 'over', 'range'],
   blood: ['sum', 'least'],
-  event: [
-    'identifierChecked',
-    'consentGiven',
-    'consentRefused',
-    'preparationChecked',
-    'notPrepared',
-    'decisionNamed',
-    'suppliesChecked',
-    'handsReady',
-    'siteChosen',
-    'bandOn',
-    'bandOff',
-    'skinCleaned',
-    'skinDry',
-    'punctureBegun',
-    'needleIn',
-    'flashSeen',
-    'tubeOn',
-    'tubeOff',
-    'tubeMixed',
-    'tubeSwapped',
-    'lastTubeOff',
-    'needleOut',
-    'shieldClicked',
-    'sharpsDone',
-    'pressureOn',
-    'bleedingStopped',
-    'bandageOn',
-    'labelReadBack',
-    'noFurtherPuncture',
-    'labelsDone',
-    'aftercareTold',
-    'specimensRacked',
-    'spinStarted',
-    'courierTook',
-    'exceptionEnded',
-    'collectorChanged',
-    'fistNoted',
-    'noteAdded',
-  ],
-  priority: ['routine', 'urgent', 'asap', 'stat'],
+  event: WORDED_EVENTS,
+  priority: PRIORITIES,
 } as const satisfies Readonly<Record<string, readonly string[]>>
 export type NoteWordKind = keyof typeof NOTE_WORD_CODES
 export type NoteWordCode<K extends NoteWordKind> = (typeof NOTE_WORD_CODES)[K][number]

@@ -1,6 +1,7 @@
 import type { Texts } from '../../app/site/texts.ts'
 import catalogue from './catalogueWords.json' with { type: 'json' }
 import device from './device.json' with { type: 'json' }
+import draw from './draw.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
 import noteJson from './note.json' with { type: 'json' }
 import order from './order.json' with { type: 'json' }
@@ -21,6 +22,7 @@ const note: Texts['note'] = {
 export const texts: Texts = {
   catalogue,
   device,
+  draw,
   log,
   note,
   order,

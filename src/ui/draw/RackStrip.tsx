@@ -1,4 +1,5 @@
-import type { RackTubeView, TubeStatus } from '../../app/view/drawViewTypes.ts'
+import type { TubeStatus } from '../../app/site/words.ts'
+import type { RackTubeView } from '../../app/view/drawViewTypes.ts'
 import { closureColor } from '../shared/closureColor.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'

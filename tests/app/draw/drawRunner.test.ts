@@ -53,7 +53,7 @@ const deps = (): RunnerDeps => ({
   prompts: promptsJson,
   phrases: { language: 'en', phrases: {} },
   testName: (code) => code,
-  planTexts: texts.plan,
+  texts,
   onView: (next) => (view = next),
   onMoved: () => undefined,
   onListening: () => undefined,

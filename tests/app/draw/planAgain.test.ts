@@ -9,6 +9,7 @@ import { replay } from '../../../src/core/protocol/evolve.ts'
 import type { DrawEvent } from '../../../src/core/protocol/events.ts'
 import demo from '../../../src/data/demo.json' with { type: 'json' }
 import type { Demo } from '../../../src/app/site/siteData.ts'
+import { viewTexts } from '../../support/viewTexts.ts'
 import { logOf, sampleOpening } from '../../support/sampleLog.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { samplePolicy } from '../../support/samplePlan.ts'
@@ -72,7 +73,7 @@ it('says what the rack already serves and what is missing', () => {
     { type: 'tubeOn', tubeId: first },
     { type: 'tubeOff', tubeId: first, fill: 'full' },
   )
-  const lines = coverageLines(s, (code) => code, texts.plan)
+  const lines = coverageLines(s, viewTexts)
   expect(lines[0]).toBe(`Covered: ${plan.tubes[0]?.tests.join(', ')}`)
   expect(lines[1]).toBe(
     `Missing: ${plan.tubes
@@ -84,9 +85,7 @@ it('says what the rack already serves and what is missing', () => {
 })
 
 it('counts nothing as drawn before the first tube', () => {
-  expect(
-    coverageLines(stateAfter(), (code) => code, texts.plan).some((line) =>
-      line.startsWith('Covered'),
-    ),
-  ).toBe(false)
+  expect(coverageLines(stateAfter(), viewTexts).some((line) => line.startsWith('Covered'))).toBe(
+    false,
+  )
 })

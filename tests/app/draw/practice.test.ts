@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { createCoach } from '../../../src/app/draw/coach.ts'
 import { readScenarios } from '../../../src/app/site/readScenarios.ts'
 import phrases from '../../../src/data/en/phrases.json' with { type: 'json' }
+import { texts as english } from '../../../src/data/en/texts.ts'
 import words from '../../../src/data/en/words.json' with { type: 'json' }
 
 const DIR = 'src/data/scenarios'
@@ -30,7 +31,7 @@ describe('the practice list', () => {
 describe('the coach', () => {
   it('tells the trainee of every script what to do from the first step to the end', () => {
     for (const { scenario } of scenarios) {
-      const guide = createCoach(scenario)
+      const guide = createCoach(scenario, english.draw.coach)
       const acts: string[] = []
       for (let act = guide.view().act; act !== undefined; act = guide.view().act) {
         acts.push(act)
@@ -43,6 +44,8 @@ describe('the coach', () => {
 
   it('begins the straight draw with the patient', () => {
     const straight = scenarios[0]?.scenario
-    expect(straight && createCoach(straight).view().act).toBe('Say "patient confirmed"')
+    expect(straight && createCoach(straight, english.draw.coach).view().act).toBe(
+      'Say "patient confirmed"',
+    )
   })
 })

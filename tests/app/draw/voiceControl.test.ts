@@ -81,7 +81,7 @@ beforeEach(async () => {
     prompts,
     phrases,
     testName: (code) => code,
-    planTexts: texts.plan,
+    texts,
     onView: (next) => (view = next),
     onMoved: () => voice.moved(),
     onListening: (wanted) => voice.setPaused(!wanted),

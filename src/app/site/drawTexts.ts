@@ -1,0 +1,46 @@
+import type { Anticoagulant, Arm, ArmRestriction } from '../../core/order/order.ts'
+import type { Via } from '../../core/scenario/scenario.ts'
+
+/** What the screen of a draw says besides its words, `draw.json` of a language. Values stand in braces. */
+export interface DrawTexts {
+  readonly patient: Readonly<Record<'line' | 'fullName' | 'birthDate' | 'recordNumber', string>>
+  readonly answers: AnswerTexts
+  readonly notThisArm: Readonly<Record<Arm, string>>
+  readonly restriction: Readonly<Record<ArmRestriction, string>>
+  readonly tube: string
+  readonly mixing: string
+  readonly mixingRange: string
+  readonly pressure: string
+  readonly now: string
+  readonly coverage: Readonly<Record<'covered' | 'missing' | 'tryFirst', string>>
+  readonly clock: ClockTexts
+  readonly notice: Readonly<Record<'exception' | 'away' | 'awayBandOn' | 'takenBack', string>>
+  /** What a trainee is told to do, by the way in which it is done. */
+  readonly coach: Readonly<Record<Via | 'end', string>>
+}
+
+/** The answers taken before the draw. */
+export interface AnswerTexts {
+  readonly fasted: string
+  readonly fastingNotAsked: string
+  readonly anticoagulant: Readonly<Record<Anticoagulant, string>>
+  readonly latex: string
+  readonly latexHands: string
+  readonly noLatex: string
+  readonly fainted: string
+}
+
+/** What a clock says of itself, so that its state never rests on color. */
+export interface ClockTexts {
+  readonly left: string
+  readonly over: string
+  readonly toGo: string
+  readonly waitOver: string
+  readonly fullAt: string
+  readonly fullByNow: string
+  readonly unknown: string
+  /** Spoken as a whole; `countdown` where the figures are in the words already. */
+  readonly sentence: string
+  readonly countdown: string
+  readonly none: string
+}

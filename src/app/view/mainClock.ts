@@ -1,0 +1,42 @@
+import type { ClockKind } from '../../core/protocol/clockTable.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
+import { stepOf, type StepId } from '../../core/protocol/steps.ts'
+import type { ClockView } from './drawViewTypes.ts'
+
+/** The clock that is shown big: the band before everything, then what the step is waiting for. */
+export function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView | undefined {
+  const awaited = CLOCK_OF_STEP[stepOf(s).id]
+  const rank = ({ kind }: ClockView): number => {
+    if (kind === awaited) return Math.min(AWAITED, MAIN_RANK[kind])
+    if (kind === 'clot' && !s.closed) return NEVER
+    return MAIN_RANK[kind]
+  }
+  const first = clocks.reduce((best, clock) => Math.min(best, rank(clock)), NEVER)
+  return first === NEVER ? undefined : clocks.find((clock) => rank(clock) === first)
+}
+
+const AWAITED = 1
+const NEVER = Infinity
+
+/** The lower the number the sooner a clock is the big one. Clotting only once the draw is closed. */
+const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
+  band: 0,
+  fill: 2,
+  mix: 3,
+  pressure: 4,
+  watch: 5,
+  faint: 6,
+  drying: 7,
+  rest: 8,
+  flash: 9,
+  clot: 10,
+  exposure: NEVER,
+  spinBy: NEVER,
+}
+
+const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
+  band: 'rest',
+  dry: 'drying',
+  mix: 'mix',
+  spin: 'clot',
+}

@@ -1,0 +1,99 @@
+import { fillText } from '../../core/basics/fillText.ts'
+import { ARMS } from '../../core/order/order.ts'
+import type { PlannedTube } from '../../core/plan/plan.ts'
+import { withLimits } from '../../core/policy/policy.ts'
+import {
+  nextTube,
+  planned,
+  pressureNeeded_s,
+  tubeInHolder,
+  unmixed,
+} from '../../core/protocol/facts.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
+import { stepOf, type StepId } from '../../core/protocol/steps.ts'
+import type { DrawTexts } from '../site/drawTexts.ts'
+import type { StepWords } from '../site/words.ts'
+import { coverageLines } from './coverageLines.ts'
+import type { StepView } from './drawViewTypes.ts'
+import { shownPrompt, stepPromptKey } from './promptKeys.ts'
+import { stepNumber, STEPS_IN_ALL } from './stepNumber.ts'
+import type { ViewTexts } from './viewTexts.ts'
+
+/** The step of the moment with what is to be said and kept in mind. */
+export function stepView(s: DrawState, from: ViewTexts): StepView {
+  const { words, prompts } = from
+  const row = stepOf(s)
+  return {
+    id: row.id,
+    number: stepNumber(row.id),
+    of: STEPS_IN_ALL,
+    title: words.steps[row.id].title,
+    instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
+    points: [...particulars(s, row.id, from), ...pointsOf(s, words.steps[row.id])],
+  }
+}
+
+/** The points of the words file with this draw's limits in them. */
+export const pointsOf = (s: DrawState, { points }: StepWords): readonly string[] =>
+  points.map((point) => withLimits(point, s.opened.policy))
+
+/** Reminders that depend on this patient and this tube, above the general ones. */
+function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly string[] {
+  const { draw } = from.texts
+  switch (step) {
+    case 'preparation':
+      return answerLines(s, draw)
+    case 'hands':
+      return s.opened.preparation.latexAllergy ? [draw.answers.latexHands] : []
+    case 'site':
+      return restrictionLines(s, draw)
+    case 'tube':
+      return tubeLines(planned(s, nextTube(s)?.id ?? ''), draw)
+    case 'filling':
+    case 'release':
+    case 'takeOff':
+      return tubeLines(planned(s, tubeInHolder(s)?.id ?? ''), draw)
+    case 'mix':
+      return mixLines(planned(s, unmixed(s)[0]?.id ?? ''), draw)
+    case 'again':
+      return coverageLines(s, from)
+    case 'bleeding':
+      return [fillText(draw.pressure, { minutes: pressureNeeded_s(s) / 60 })]
+    default:
+      return []
+  }
+}
+
+function answerLines(s: DrawState, { answers }: DrawTexts): readonly string[] {
+  const { fasted_h: hours, anticoagulant, latexAllergy, faintedBefore } = s.opened.preparation
+  return [
+    hours === undefined ? answers.fastingNotAsked : fillText(answers.fasted, { hours }),
+    answers.anticoagulant[anticoagulant],
+    latexAllergy ? answers.latex : answers.noLatex,
+    ...(faintedBefore ? [answers.fainted] : []),
+  ]
+}
+
+function restrictionLines(s: DrawState, draw: DrawTexts): readonly string[] {
+  return ARMS.flatMap((arm) => {
+    const why = s.opened.preparation.restrictions[arm]
+    return why ? [fillText(draw.notThisArm[arm], { why: draw.restriction[why] })] : []
+  })
+}
+
+function tubeLines(tube: PlannedTube | undefined, draw: DrawTexts): readonly string[] {
+  if (!tube) return []
+  const { name, nominal_mL } = tube
+  return [fillText(draw.tube, { name, nominal_mL, least_mL: Number(tube.least_mL.toFixed(2)) })]
+}
+
+function mixLines(tube: PlannedTube | undefined, draw: DrawTexts): readonly string[] {
+  if (!tube) return []
+  const { name, inversions } = tube
+  const { min: least, max: most } = inversions
+  return [
+    least === most
+      ? fillText(draw.mixing, { name, turns: least })
+      : fillText(draw.mixingRange, { name, least, most }),
+  ]
+}

@@ -1,0 +1,12 @@
+import type { PhraseBook } from '../site/phraseBook.ts'
+import type { Texts } from '../site/texts.ts'
+import type { Prompts, Words } from '../site/words.ts'
+
+/** What the draw screen is worded with. */
+export interface ViewTexts {
+  readonly words: Words
+  readonly prompts: Prompts
+  readonly phrases: PhraseBook
+  readonly testName: (code: string) => string
+  readonly texts: Pick<Texts, 'draw' | 'plan'>
+}
