@@ -10,6 +10,8 @@ import { MicCheckScreen } from './micCheck/MicCheckScreen.tsx'
 import { OrderScreen } from './order/OrderScreen.tsx'
 import { PlanScreen } from './plan/PlanScreen.tsx'
 import { PracticeScreen } from './practice/PracticeScreen.tsx'
+import { BrokenScreen } from './shared/BrokenScreen.tsx'
+import { ErrorBoundary } from './shared/ErrorBoundary.tsx'
 import { SettingsScreen } from './settings/SettingsScreen.tsx'
 import { ScanGuard } from './shared/ScanGuard.tsx'
 import './styles/tokens.css'
@@ -20,8 +22,19 @@ export function App({ port }: { readonly port: AppPort }) {
   return (
     <AppContext value={port}>
       <ScanGuard />
-      <CurrentScreen />
+      <Guarded />
     </AppContext>
+  )
+}
+
+/** A screen that breaks is left behind with the next one. */
+function Guarded() {
+  const screen = useApp((s) => s.screen)
+  const key = 'drawId' in screen ? `${screen.name} ${screen.drawId}` : screen.name
+  return (
+    <ErrorBoundary key={key} instead={(why, retry) => <BrokenScreen why={why} onRetry={retry} />}>
+      <CurrentScreen />
+    </ErrorBoundary>
   )
 }
 

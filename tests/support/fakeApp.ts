@@ -8,18 +8,25 @@ import { STATE } from './views.ts'
 /** One call of an action, as `[name, ...arguments]`. */
 export type Call = readonly [keyof AppActions, ...unknown[]]
 
+export interface FakeApp extends AppPort {
+  readonly calls: Call[]
+  /** What an action resolves with from now on; without this, with nothing. */
+  answer(name: keyof AppActions, by: (...args: unknown[]) => unknown): void
+}
+
 /** The app as the screens see it: a store with the given state and actions that only note what was asked. */
 export function fakeApp(
   change: Partial<AppState> = {},
   services: Partial<AppServices> = {},
-): AppPort & { readonly calls: Call[] } {
+): FakeApp {
   const calls: Call[] = []
+  const answers = new Map<keyof AppActions, (...args: unknown[]) => unknown>()
   const store = createStore<AppState>(() => ({ ...STATE, ...change }))
   const note =
     (name: keyof AppActions) =>
-    (...args: unknown[]): Promise<undefined> => {
+    (...args: unknown[]): Promise<unknown> => {
       calls.push([name, ...args])
-      return Promise.resolve(undefined)
+      return Promise.resolve(answers.get(name)?.(...args))
     }
   const editDraft: AppActions['editDraft'] = (edit) => {
     calls.push(['editDraft', edit])
@@ -28,5 +35,11 @@ export function fakeApp(
   const actions = new Proxy({} as AppActions, {
     get: (_, name) => (name === 'editDraft' ? editDraft : note(name as keyof AppActions)),
   })
-  return { store, actions, services: { ...SERVICES, ...services }, calls }
+  return {
+    store,
+    actions,
+    services: { ...SERVICES, ...services },
+    calls,
+    answer: (name, by) => void answers.set(name, by),
+  }
 }

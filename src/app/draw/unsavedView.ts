@@ -7,6 +7,8 @@ import type { Unsaved } from './logWriter.ts'
 export interface UnsavedView {
   readonly since_ms: number
   readonly entries: number
+  /** The draws that have something unsaved. */
+  readonly drawIds: readonly string[]
   readonly text: string
   /** What the store said. */
   readonly why: string
@@ -22,5 +24,7 @@ export function unsavedView(
   const n = unsaved.reduce((sum, { entries }) => sum + entries, 0)
   const since = clockTime({ at_ms: first.since_ms, offset_min: first.offset_min }).slice(0, 5)
   const text = fillText(texts.unsaved, { n, since })
-  return { since_ms: first.since_ms, entries: n, text, why: troubleText(first.error, texts) }
+  const drawIds = unsaved.map(({ drawId }) => drawId)
+  const why = troubleText(first.error, texts)
+  return { since_ms: first.since_ms, entries: n, drawIds, text, why }
 }

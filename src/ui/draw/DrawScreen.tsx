@@ -3,6 +3,7 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
+import { Lines } from '../shared/Lines.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { AskPanel } from './AskPanel.tsx'
@@ -17,7 +18,6 @@ import { HeardLine } from './Listening.tsx'
 import { RackStrip } from './RackStrip.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
-import { SoundLine } from './SoundLine.tsx'
 import { StepPanel } from './StepPanel.tsx'
 import { ScanQuestion } from './ScanQuestion.tsx'
 import { useKeyReader } from '../shared/useKeyReader.ts'
@@ -96,7 +96,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
         <div>
           <DrawBar view={view} />
           {view.elsewhere && <ElsewhereBar elsewhere={view.elsewhere} />}
-          <SoundLine />
+          <Lines />
           {view.coach && <CoachLine coach={view.coach} />}
         </div>
         <main>

@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'react'
 import type { ReactNode } from 'react'
-import { useActions, useApp } from './appContext.tsx'
+import { Lines } from './Lines.tsx'
 import { Mark } from './Mark.tsx'
 import { useTexts } from './useTexts.ts'
 
@@ -34,7 +34,7 @@ export function Frame({ title, under, back, children }: FrameProps) {
         )}
       </header>
       <main>
-        <TroubleBox />
+        <Lines />
         <div className="heading noPrint">
           <h1 tabIndex={-1} ref={heading}>
             {title}
@@ -43,22 +43,6 @@ export function Frame({ title, under, back, children }: FrameProps) {
         </div>
         {children}
       </main>
-    </div>
-  )
-}
-
-/** Something that went wrong outside a draw, until it is understood. */
-function TroubleBox() {
-  const trouble = useApp((s) => s.trouble)
-  const actions = useActions()
-  const { app } = useTexts().texts
-  if (trouble === undefined) return null
-  return (
-    <div className="troubleBox noPrint" role="alert">
-      <p>{trouble}</p>
-      <button type="button" className="button" onClick={() => actions.dismissTrouble()}>
-        {app.understood}
-      </button>
     </div>
   )
 }
