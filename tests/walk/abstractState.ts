@@ -1,5 +1,5 @@
 import * as drawFacts from '../../src/core/protocol/facts.ts'
-import type { DrawState } from '../../src/core/protocol/state.ts'
+import type { DrawState, Puncture } from '../../src/core/protocol/state.ts'
 
 /** Exceptions that steer the draw after they are over. */
 const LASTING = ['identityMismatch', 'consentWithdrawn', 'stopEverything'] as const
@@ -25,3 +25,61 @@ export function abstractState(s: DrawState): string {
 }
 
 const has = (fact: unknown): string => (fact === undefined ? '0' : '1')
+
+type Enters = 'inTheKey' | 'thinned' | 'noFurtherPart'
+
+/**
+ * How each field of a state enters its key: whole, only what of it steers the draw, or not at all because it is the
+ * same for the whole walk or needed only to tell and to take back. A new field must be thought of here.
+ */
+export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
+  opened: 'noFurtherPart',
+  openedAt: 'noFurtherPart',
+  last: 'noFurtherPart',
+  plan: 'noFurtherPart',
+  kept: 'noFurtherPart',
+  flags: 'noFurtherPart',
+  cues: 'noFurtherPart',
+  past: 'thinned',
+  seen: 'thinned',
+  bands: 'thinned',
+  spun: 'thinned',
+  identifiers: 'thinned',
+  collector: 'inTheKey',
+  consent: 'inTheKey',
+  preparation: 'inTheKey',
+  supplies: 'inTheKey',
+  hands: 'inTheKey',
+  tubes: 'inTheKey',
+  tubeOn: 'inTheKey',
+  puncture: 'inTheKey',
+  readBack: 'inTheKey',
+  noMore: 'inTheKey',
+  labelsDone: 'inTheKey',
+  aftercare: 'inTheKey',
+  racked: 'inTheKey',
+  courier: 'inTheKey',
+  exceptions: 'inTheKey',
+  closed: 'inTheKey',
+}
+
+/** The same for the fields of a puncture. */
+export const PUNCTURE_FIELDS: Readonly<Record<keyof Puncture, Enters>> = {
+  number: 'thinned',
+  by: 'thinned',
+  bandSeen: 'noFurtherPart',
+  arm: 'inTheKey',
+  vein: 'inTheKey',
+  cleaned: 'inTheKey',
+  dry: 'inTheKey',
+  needleIn: 'inTheKey',
+  flash: 'inTheKey',
+  lastTubeOff: 'inTheKey',
+  needleOut: 'inTheKey',
+  pressureOn: 'inTheKey',
+  shield: 'inTheKey',
+  sharps: 'inTheKey',
+  bleedingStopped: 'inTheKey',
+  bandage: 'inTheKey',
+  ending: 'inTheKey',
+}
