@@ -43,7 +43,12 @@ export function noteFields(
       at: at(when),
       what: `${template.flags[flag] ?? flag}${detail ? ` (${name(detail)})` : ''}`,
     })),
-    remark: facts.remarks.map((remark) => ({ at: at(remark.at), text: remark.text })),
+    remark: [
+      ...facts.remarks,
+      ...facts.fists.map((when) => ({ at: when, text: word('event', 'fistNoted') ?? 'fistNoted' })),
+    ]
+      .sort((a, b) => a.at.at_ms - b.at.at_ms)
+      .map((remark) => ({ at: at(remark.at), text: remark.text })),
     retracted: facts.retracted.map(({ entry, at: back }) => ({
       at: at(entry.at),
       what: eventText(entry.event, facts, words),

@@ -1,3 +1,4 @@
+import { COLUMNS } from '../../walk/layout.ts'
 import { describe, expect, it } from 'vitest'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
 import { WALKED_OPENING } from '../../walk/walkedOpening.ts'
@@ -39,5 +40,11 @@ describe('a dead end', () => {
     const walk = walkStates(WALKED_OPENING, 0)
     const states = new Map([...walk.states].map(([key, walked]) => [key, { ...walked, next: [] }]))
     expect(deadEnds({ ...walk, states }).length).toBeGreaterThan(10)
+  })
+})
+
+describe('the picture of the steps', () => {
+  it('has a place for every step, once', () => {
+    expect(COLUMNS.flatMap(({ steps }) => [...steps]).sort()).toEqual([...STEP_IDS].sort())
   })
 })

@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest'
+import type { DrawEvent, DrawEventType } from '../../../src/core/protocol/events.ts'
+import { writeNote } from '../../../src/core/record/note.ts'
+import { noteTemplate } from '../../support/noteTemplate.ts'
+import { samplePlan } from '../../support/samplePlan.ts'
+import {
+  sampleLog,
+  sampleOpening,
+  secondCollector,
+  straightLines,
+  type Line,
+} from '../../support/sampleLog.ts'
+
+/** One event of each type; the compiler asks for a new one. Those of the straight draw stand in it already. */
+const EXAMPLES: {
+  readonly [Type in DrawEventType]: Extract<DrawEvent, { type: Type }> | 'straight'
+} = {
+  drawOpened: 'straight',
+  identifierChecked: 'straight',
+  consentGiven: 'straight',
+  consentRefused: { type: 'consentRefused' },
+  preparationChecked: 'straight',
+  notPrepared: { type: 'notPrepared', what: 'ate an hour ago' },
+  decisionNamed: { type: 'decisionNamed', decision: 'proceed', by: 'Dr. Pat Placeholder' },
+  suppliesChecked: 'straight',
+  handsReady: 'straight',
+  siteChosen: 'straight',
+  bandOn: 'straight',
+  bandOff: 'straight',
+  skinCleaned: 'straight',
+  skinDry: 'straight',
+  punctureBegun: { type: 'punctureBegun', number: 2 },
+  needleIn: 'straight',
+  flashSeen: 'straight',
+  tubeOn: 'straight',
+  tubeOff: 'straight',
+  tubeMixed: 'straight',
+  tubeSwapped: { type: 'tubeSwapped', tubeId: 't3', why: 'noVacuum' },
+  lastTubeOff: 'straight',
+  needleOut: 'straight',
+  shieldClicked: 'straight',
+  sharpsDone: 'straight',
+  pressureOn: 'straight',
+  bleedingStopped: 'straight',
+  bandageOn: 'straight',
+  labelReadBack: 'straight',
+  noFurtherPuncture: { type: 'noFurtherPuncture' },
+  labelsDone: 'straight',
+  aftercareTold: 'straight',
+  specimensRacked: 'straight',
+  spinStarted: { type: 'spinStarted', tubeIds: ['t2'] },
+  courierTook: { type: 'courierTook' },
+  exceptionRaised: { type: 'exceptionRaised', kind: 'nausea' },
+  exceptionEnded: { type: 'exceptionEnded', kind: 'faint', how: 'exceptionHandled' },
+  collectorChanged: { type: 'collectorChanged', to: secondCollector },
+  fistNoted: { type: 'fistNoted' },
+  noteAdded: { type: 'noteAdded', text: 'Patient asked for water.' },
+  flagRaised: { type: 'flagRaised', flag: 'skinNotDry' },
+  cueGiven: { type: 'cueGiven', clock: 'band#1@1764057600000', cue: 'up', late_ms: 3 },
+  clockStepped: { type: 'clockStepped', by_ms: 3_600_000 },
+  awayNoticed: { type: 'awayNoticed', away_ms: 600_000, bandWasOn: false },
+  planRevised: { type: 'planRevised', plan: { ...samplePlan(), tubes: [] }, why: 'furtherNeedle' },
+  entryUndone: { type: 'entryUndone', seq: 4 },
+  drawClosed: 'straight',
+  addendumMade: {
+    type: 'addendumMade',
+    by: secondCollector,
+    text: 'The left arm was the right arm.',
+    why: 'typing slip',
+  },
+}
+
+/** What leaves no words of its own in the chart note, and why. */
+const LEAVES_NONE: Readonly<Partial<Record<DrawEventType, string>>> = {
+  noFurtherPuncture: 'the outcome and the tubes that were not drawn tell it',
+  cueGiven: 'what the app called out, not what anybody did',
+}
+
+/** The note but for its last line of the log, whose count and hash change with any entry. */
+function words(log: ReturnType<typeof sampleLog>): string {
+  return writeNote(log, noteTemplate)
+    .text.split('\n')
+    .filter((line) => !/^ {2}Log: /.test(line))
+    .join('\n')
+}
+
+/** What must stand before an event so that it can be so. */
+const BEFORE: Readonly<Partial<Record<DrawEventType, readonly Line[]>>> = {
+  exceptionEnded: [[200, { type: 'exceptionRaised', kind: 'faint' }]],
+  tubeSwapped: [[148.5, { type: 'exceptionRaised', kind: 'noVacuum', tubeId: 't3' }]],
+}
+const AFTER_CLOSE: readonly DrawEventType[] = ['addendumMade', 'courierTook', 'spinStarted']
+
+function pair(type: DrawEventType): readonly [withIt: string, without: string] {
+  const example = EXAMPLES[type]
+  if (example === 'straight') {
+    return [words(sampleLog()), words(sampleLog({ without: (event) => event.type === type }))]
+  }
+  const at_s = AFTER_CLOSE.includes(type) ? 400 : type === 'tubeSwapped' ? 149 : 205
+  const before = BEFORE[type] ?? []
+  return [
+    words(sampleLog({ add: [...before, [at_s, example]] })),
+    words(sampleLog({ add: before })),
+  ]
+}
+
+/** The opening is what the note begins with: without it there is no note. */
+const types = (Object.keys(EXAMPLES) as DrawEventType[]).filter((type) => type !== 'drawOpened')
+
+describe('every type of event', () => {
+  it.each(types.filter((type) => !(type in LEAVES_NONE)))('%s leaves words in the note', (type) => {
+    const [withIt, without] = pair(type)
+    expect(withIt).not.toBe(without)
+  })
+
+  it.each(Object.entries(LEAVES_NONE))('%s leaves none: %s', (type) => {
+    const [withIt, without] = pair(type as DrawEventType)
+    expect(withIt).toBe(without)
+  })
+
+  it('stands in the straight draw where the table says so', () => {
+    const straight = new Set(straightLines(sampleOpening()).map(([, { type }]) => type))
+    const said = (Object.keys(EXAMPLES) as DrawEventType[]).filter(
+      (type) => EXAMPLES[type] === 'straight',
+    )
+    expect([...straight].sort()).toEqual(said.sort())
+  })
+})
