@@ -5,6 +5,21 @@ import reactHooks from 'eslint-plugin-react-hooks'
 const NAMED_ONLY = { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' }
 const NO_CLOCK = 'Take the time as an argument: only src/adapters/time and main.tsx read a clock.'
 
+const TEXTS_ELSEWHERE =
+  'Every text a person sees stands in src/data/en (screens.json), read through useTexts().'
+const READ_OUT = /^(aria-label|title|placeholder|alt|label|hint|about|submit)$/
+const WITHIN = ':matches(JSXElement, JSXFragment) > JSXExpressionContainer'
+/** Where words for a person hide in the screens: between tags, in attributes that are read out, and as sentences. */
+const SAID_IN_CODE = [
+  'JSXText[value=/\\p{L}/u]',
+  `JSXAttribute[name.name=${READ_OUT}] Literal[value=/\\p{L}{2}/u]`,
+  `JSXAttribute[name.name=${READ_OUT}] TemplateElement[value.raw=/\\p{L}{2}/u]`,
+  `${WITHIN} > Literal[value=/\\p{L}{2}/u]`,
+  `${WITHIN} > :matches(ConditionalExpression, LogicalExpression) > Literal[value=/\\p{L}{2}/u]`,
+  `${WITHIN} TemplateElement[value.raw=/\\p{L}{2,} /u]:not(JSXAttribute *)`,
+  'Literal[value=/^\\p{Lu}.* \\p{Ll}/u]:not(ThrowStatement Literal)',
+]
+
 /** Tables that are read across; their rows may be longer than a line of code. */
 const ALIGNED_TABLES = [
   'scripts/schemas/dataFiles.ts',
@@ -85,6 +100,17 @@ export default tseslint.config(
     files: ['src/ui/**', 'src/main.tsx'],
     plugins: { 'react-hooks': reactHooks },
     rules: reactHooks.configs.recommended.rules,
+  },
+  {
+    files: ['src/ui/**'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        NAMED_ONLY,
+        { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: NO_CLOCK },
+        ...SAID_IN_CODE.map((selector) => ({ selector, message: TEXTS_ELSEWHERE })),
+      ],
+    },
   },
   {
     files: ['tests/**', 'scripts/**', '*.config.ts'],

@@ -59,7 +59,7 @@ describe('words for a person', { timeout: 30_000 }, () => {
     'const x = <p>{`Step ${n}`}</p>',
     "const hint = 'Give the name of the person.'",
   ])('are found where they hide: %s', (code) => {
-    expect(said(code)).toHaveLength(1)
+    expect(said(code)).not.toEqual([])
   })
 
   it.each([
