@@ -19,12 +19,6 @@ export interface Recording {
   readonly samples: Float32Array
 }
 
-export interface Labels {
-  readonly recordings: readonly Recording[]
-  /** Phrases that were not known before and are opened because a label names them. */
-  readonly added: readonly string[]
-}
-
 /** Small letters and single spaces, as the model writes words. */
 const plain = (text: string): string =>
   text

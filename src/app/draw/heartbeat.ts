@@ -5,7 +5,7 @@ import type { Clock } from '../../ports/clock.ts'
 /** How often the screen's clocks are worked out anew. */
 export const BEAT_ms = 200
 /** A beat later than this means that the page was held up or asleep. */
-export const AWAY_ms = 5000
+const AWAY_ms = 5000
 
 export interface HeartbeatListener {
   onBeat(now: Reading): void

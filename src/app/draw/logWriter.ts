@@ -12,7 +12,7 @@ import { StorageError, storageFaultOf } from '../../ports/storageFault.ts'
 /** So long a command waits for the disk before it takes effect. Longer would be felt, and would hold an alarm. */
 export const LOG_FIRST_ms = 150
 /** So long a write may be under way before the screen says that nothing is saved. */
-export const SAY_UNSAVED_ms = 1500
+const SAY_UNSAVED_ms = 1500
 /** So long a write is waited for. What succeeds later is known again by its hash. */
 export const GIVE_UP_ms = 2000
 /** Waits between attempts; the last one goes on. */

@@ -30,7 +30,7 @@ export interface OrderSite {
 }
 
 /** One order is a few kilobytes; what is larger is something else. */
-export const MOST_ORDER_CHARACTERS = 1_000_000
+const MOST_ORDER_CHARACTERS = 1_000_000
 const MOST_TESTS = 300
 
 /**

@@ -52,7 +52,7 @@ export function createPhraseTrial(
 }
 
 /** As the model writes words: small letters, single spaces. */
-export const tidyPhrase = (typed: string): string => typed.toLowerCase().trim().replace(/\s+/g, ' ')
+const tidyPhrase = (typed: string): string => typed.toLowerCase().trim().replace(/\s+/g, ' ')
 
 /** A fault as a sentence. */
 export function phraseFaultText(fault: PhraseFault, texts: VoiceTexts): string {

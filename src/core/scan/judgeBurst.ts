@@ -2,7 +2,7 @@ import { looksLikeSpecimenNumber } from '../protocol/specimenNumber.ts'
 
 /** A scanner types faster than any hand: that many characters, each that close to the next, with Enter behind them. */
 export const FAST_GAP_ms = 50
-export const FAST_LEAST_n = 4
+const FAST_LEAST_n = 4
 
 /** Characters that a site's scanner is set to send before and behind each code, so that it is known for certain. */
 export interface ScanMarks {

@@ -11,7 +11,7 @@ export const DIGIT_WAIT_ms = 120
  */
 export const TAP_ms = 40
 /** A held key is reported again within this time; after a longer silence its coming up was only not seen. */
-export const REPEAT_ms = 1200
+const REPEAT_ms = 1200
 
 interface Typed {
   readonly written: string

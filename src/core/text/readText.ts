@@ -13,7 +13,7 @@ export type TextFault =
   | { readonly kind: CharacterFault | 'space' | 'variant'; readonly codePoint: number }
 export type TextFaultKind = TextFault['kind']
 
-export const LONGEST_NAME = 120
+const LONGEST_NAME = 120
 
 /**
  * Reads a text that came from outside: brings it to the one form in which it is stored and compared (NFC, no space at

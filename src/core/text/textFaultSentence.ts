@@ -17,7 +17,7 @@ export function textFaultSentence(fault: TextFault, field: string, texts: TextFa
 }
 
 /** `U+202E RIGHT-TO-LEFT OVERRIDE`, or the code alone where the name is not in the list. */
-export function characterName(
+function characterName(
   codePoint: number,
   { characters }: Pick<TextFaultTexts, 'characters'>,
 ): string {

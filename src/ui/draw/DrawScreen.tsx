@@ -30,7 +30,7 @@ import './takeover.css'
 const SHOWN_n = 9
 
 /** The choice a key stands for at this moment. While a question is open only its answers count. */
-export function choiceForKey(view: DrawView, key: string): ChoiceView | undefined {
+function choiceForKey(view: DrawView, key: string): ChoiceView | undefined {
   if (view.ask) {
     const answers = [view.ask.yes, view.ask.no]
     return answers.find((choice) => choice.key === key)
@@ -40,7 +40,7 @@ export function choiceForKey(view: DrawView, key: string): ChoiceView | undefine
 }
 
 /** The choices beside the main one. Where there are too many for one look, those without a key wait in the sheet. */
-export function choicesOnScreen(view: DrawView): readonly ChoiceView[] {
+function choicesOnScreen(view: DrawView): readonly ChoiceView[] {
   const rest = view.choices.filter((choice) => !choice.main)
   return rest.length > SHOWN_n ? rest.filter((choice) => choice.key !== undefined) : rest
 }

@@ -53,4 +53,3 @@ export const IDENTIFIER_USE: Readonly<Record<string, Verdict>> = {
 
 /** HL7 FHIR R4, value set request-priority, lowest first. */
 export const PRIORITIES = ['routine', 'urgent', 'asap', 'stat'] as const
-export type Priority = (typeof PRIORITIES)[number]

@@ -8,7 +8,7 @@ import { sequenceFault } from './sequence.ts'
 import { timeFault, YEAR_10000_ms } from './times.ts'
 
 /** More than a page that repeats an alarm every five seconds writes in a day. */
-export const MOST_ENTRIES = 20_000
+const MOST_ENTRIES = 20_000
 
 /** A log is signed after it was opened; a device never writes an earlier time, see `exportLog`. */
 export function exportTimeFault(log: DrawLog, { exportedAt }: Trailer): LogFault | undefined {
