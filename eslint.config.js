@@ -20,6 +20,15 @@ const SAID_IN_CODE = [
   'Literal[value=/^\\p{Lu}.* \\p{Ll}/u]:not(ThrowStatement Literal)',
 ]
 
+/** A sentence in core or app; an error's message is for programmers, and a display of a standard's table is its own word. */
+const SENTENCES = [
+  'Literal[value=/^\\p{Lu}.* \\p{Ll}.*[.?!]$/u]',
+  'TemplateElement[tail=true][value.raw=/\\p{L}[.?!]$/u]',
+].map((selector) => ({
+  selector: `${selector}:not(ThrowStatement *):not(NewExpression *):not(CallExpression[callee.name='v2'] > *)`,
+  message: 'Every text a person sees stands in src/data/en, filled by fillText.',
+}))
+
 /** Tables that are read across; their rows may be longer than a line of code. */
 const ALIGNED_TABLES = [
   'scripts/schemas/dataFiles.ts',
@@ -93,6 +102,19 @@ export default tseslint.config(
         'error',
         NAMED_ONLY,
         { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: NO_CLOCK },
+      ],
+    },
+  },
+  {
+    files: ['src/core/**', 'src/app/**'],
+    // Scripts are written by those who read their faults, in English; appendFault gives the message of an error.
+    ignores: ['src/core/scenario/**', 'src/core/log/appendFault.ts'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        NAMED_ONLY,
+        { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: NO_CLOCK },
+        ...SENTENCES,
       ],
     },
   },
