@@ -30,6 +30,7 @@ const APP = [
   'view',
   'voice',
   'draw',
+  'lock',
   'appApi.ts',
   'appDeps.ts',
   'record',

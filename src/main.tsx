@@ -16,6 +16,8 @@ import {
   createIndexedDbLogStore,
   createIndexedDbSettingsStore,
 } from './adapters/storage/indexeddb.ts'
+import { createIndexedDbRunningStore } from './adapters/storage/runningStore.ts'
+import { sealStored } from './adapters/storage/sealStored.ts'
 import { createSealedRows } from './adapters/storage/sealedRows.ts'
 import { createIndexedDbVaultStore } from './adapters/storage/vaultStore.ts'
 import { createSystemClock } from './adapters/time/systemClock.ts'
@@ -90,13 +92,17 @@ async function main(): Promise<void> {
   const slowKey = createWorkerSlowKey(startSlowKey)
   const vault = createVault({ clock, store: createIndexedDbVaultStore(connection), slowKey })
   await vault.load()
+  const sealedRows = createSealedRows(vault)
   const { value: site, faults } = await readOwnSite(shipped, settingsStore)
   const deps: AppDeps = {
     clock,
-    logStore: createIndexedDbLogStore(connection, sha256, createSealedRows(vault)),
+    logStore: createIndexedDbLogStore(connection, sha256, sealedRows),
     settingsStore,
     drawLock: createWebDrawLock(navigator.locks),
     sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),
+    runningStore: createIndexedDbRunningStore(connection),
+    vault,
+    sealStored: (onProgress) => sealStored(connection, sealedRows, onProgress),
     makeSpeech,
     deviceKey: createBrowserDeviceKey(),
     sha256,

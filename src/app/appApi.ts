@@ -1,8 +1,11 @@
 import type { Command } from '../core/protocol/commands.ts'
-import type { DrawLog, Source } from '../core/protocol/entry.ts'
+import type { CheckedLog } from '../core/log/readStored.ts'
+import type { Source } from '../core/protocol/entry.ts'
 import type { Plan } from '../core/plan/plan.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
 import type { TextFile } from '../ports/page.ts'
+import type { LeftDraw } from './draw/leftRunning.ts'
+import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
 import type { Settings } from './site/settings.ts'
@@ -29,7 +32,7 @@ export interface AppState {
   /** The draw that is on this page, running or just closed; a screen shows it only under its own id. */
   readonly draw: DrawView | undefined
   /** Logs behind the chart and label screens, each under the id of its draw. */
-  readonly records: ReadonlyMap<string, DrawLog>
+  readonly records: ReadonlyMap<string, CheckedLog>
   readonly draws: readonly StoredDraw[]
   /** A sentence about something that went wrong outside a draw (storage, import). */
   readonly trouble: string | undefined
@@ -37,12 +40,17 @@ export interface AppState {
   readonly unsaved: UnsavedView | undefined
   /** Why alarms or prompts may not be heard, and what to do; shown for as long as it lasts, on the draw above all. */
   readonly soundTrouble: TroubleText | undefined
+  readonly lock: LockView
+  /** While the records are locked: draws that were running when their page was lost. */
+  readonly left: readonly LeftDraw[]
+  /** Whether the browser has promised to keep what is stored; `undefined` while or where it does not say. */
+  readonly storageKept: boolean | undefined
 }
 
 export type ExportFormat = 'note' | 'fhir' | 'log'
 
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
-export interface AppActions {
+export interface AppActions extends LockActions {
   /** Shows a screen; one that shows a draw is shown once that draw's log is read. */
   go(screen: Screen): Promise<void>
   startDemo(): void
@@ -57,6 +65,12 @@ export interface AppActions {
   /** Writes the draw here that another page writes. */
   takeOver(): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
+  /** Takes a record off this device and shows the first screen. */
+  eraseRecord(drawId: string): Promise<void>
+  /** Erases every record older than the site keeps them; answers how many. */
+  eraseOld(): Promise<number>
+  /** Offers the log of each of them as a file. */
+  saveOld(): Promise<void>
   addAddendum(drawId: string, text: string, why: string): Promise<void>
   /** Adds to the record of a closed draw what came later: the specimens' way, late trouble. */
   addLater(drawId: string, command: Command): Promise<void>

@@ -6,8 +6,10 @@ import type { DeviceKey } from '../ports/deviceKey.ts'
 import type { DrawLock } from '../ports/drawLock.ts'
 import type { LogStore } from '../ports/logStore.ts'
 import type { Page } from '../ports/page.ts'
+import type { RunningStore } from '../ports/runningStore.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
+import type { Vault } from '../ports/vault.ts'
 import type { AppState } from './appApi.ts'
 import type { DrawLogs } from './draw/drawLogs.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
@@ -21,6 +23,10 @@ export interface AppDeps {
   readonly logStore: LogStore
   readonly settingsStore: SettingsStore
   readonly drawLock: DrawLock
+  readonly runningStore: RunningStore
+  readonly vault: Vault
+  /** Encrypts what was stored before there was a PIN; goes on where it was interrupted. */
+  readonly sealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly sound: Sound
   readonly makeSpeech: SpeechMaker
   readonly deviceKey: DeviceKey

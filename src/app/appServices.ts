@@ -21,6 +21,8 @@ export interface TestMatch {
 /** What the screens stand on besides the state: look-ups, the site's data, and checks with a life of their own. */
 export interface AppServices {
   readonly site: SiteData
+  /** Unix ms. */
+  readonly now_ms: () => number
   /** Best matches first; everything when nothing is typed. */
   readonly searchTests: (typed: string) => readonly TestMatch[]
   /** The test's name, or the code itself when the catalogue does not know it. */
@@ -46,6 +48,7 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
   const { site, clock, sound, makeSpeech } = deps
   return {
     site,
+    now_ms: () => clock.read().wall_ms,
     searchTests: (typed) => findTests(site.catalogue, typed),
     testName: testInfo(site.catalogue).testName,
     scenarios: deps.scenarios,

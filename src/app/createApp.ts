@@ -1,21 +1,26 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
+import { storageFaultOf } from '../ports/storageFault.ts'
 import { faulty, ok } from '../core/basics/result.ts'
 import { isClosed } from '../core/protocol/isClosed.ts'
 import { calendarDate } from '../core/time/format.ts'
+import { createEraseActions } from './actions/eraseActions.ts'
 import { createDraftActions } from './actions/draftActions.ts'
 import { createDrawActions } from './actions/drawActions.ts'
 import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
 import { createDrawLogs } from './draw/drawLogs.ts'
+import { createLeftRunning } from './draw/leftRunning.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
 import { blankDraft } from './order/planInput.ts'
+import { createLock } from './lock/createLock.ts'
+import { LOCK_OFF } from './lock/lockView.ts'
 import { createRecordActions } from './record/recordActions.ts'
 import { testInfo } from './record/testInfo.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
-import { troubleText } from './site/storageTexts.ts'
+import { brokenText, troubleText } from './site/storageTexts.ts'
 
 export interface App {
   readonly store: StoreApi<AppState>
@@ -44,11 +49,18 @@ export function createApp(deps: AppDeps): App {
     trouble: undefined,
     unsaved: undefined,
     soundTrouble: undefined,
+    lock: LOCK_OFF,
+    left: [],
+    storageKept: undefined,
   }))
   const set = (change: Partial<AppState>): void => store.setState(change)
 
   const logs = createDrawLogs(deps)
-  logs.onUnsaved((unsaved) => set({ unsaved: unsavedView(unsaved, deps.storageTexts) }))
+  logs.onUnsaved((unsaved) => {
+    set({ unsaved: unsavedView(unsaved, deps.storageTexts) })
+    if (unsaved.some(({ error }) => storageFaultOf(error) === 'locked')) lock.noticeForeignPin()
+    lock.reconsider()
+  })
   deps.page.onReturn(() => logs.retryNow())
   deps.page.askBeforeLeaving(() => logs.unsaved().length > 0)
 
@@ -86,15 +98,60 @@ export function createApp(deps: AppDeps): App {
     texts: site.texts,
     voiceTexts: site.texts.voice,
     settings: () => store.getState().settings,
-    onView: (draw) => set({ draw }),
+    onView: (draw) => {
+      set({ draw })
+      if (draw.closed) lock.reconsider()
+    },
+    brokenText: (fault) => brokenText(fault, deps.storageTexts, site.texts.log),
+    onStart: (drawId) => left.leave(drawId),
     onLog: (log) => {
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
     },
     planAgain: (state) => planAgain(state, site, parts.today()),
   })
+  const left = createLeftRunning({
+    ...deps,
+    words: site.words,
+    texts: site.texts,
+    onView: (draws) => set({ left: draws }),
+  })
+  const lock = createLock({
+    ...deps,
+    texts: site.texts.lock,
+    onView: (view) => set({ lock: view }),
+    onOpen: () => void showRecords(),
+    onLock: forget,
+    isDrawing: () => running.isWriting(),
+    hasUnsaved: () => logs.unsaved().length > 0,
+    lockAfter_min: () => store.getState().settings.lockAfter_min,
+  })
+  deps.page.onUse(() => lock.noticeUse())
   const settings = createSettingsActions(parts)
   const draws = createDrawActions(parts, running)
   const records = createRecordActions(parts, running, (drawId) => go({ name: 'chart', drawId }))
+
+  /** The records may be looked at: what waited for that is done, and a draw that was running is gone on with. */
+  async function showRecords(): Promise<void> {
+    logs.retryNow()
+    await parts.refreshDraws()
+    const [first] = store.getState().left
+    if (first) await go({ name: 'draw', drawId: first.drawId })
+  }
+
+  /** Nothing that names a patient stays on the page. */
+  function forget(): void {
+    running.end()
+    set({
+      screen: { name: 'home' },
+      draft: blankDraft(site),
+      draftErrors: [],
+      plan: undefined,
+      draw: undefined,
+      records: new Map(),
+      draws: [],
+      trouble: undefined,
+    })
+  }
 
   /** Reads what a screen shows; answers whether it can be shown. */
   async function ready(screen: Screen): Promise<boolean> {
@@ -131,6 +188,8 @@ export function createApp(deps: AppDeps): App {
       ...draws.actions,
       ...records.actions,
       ...settings.actions,
+      ...lock.actions,
+      ...createEraseActions(parts, running, records.actions.exportRecord),
       dismissTrouble: () => set({ trouble: undefined }),
     },
     isBusy: () => running.isWriting() || logs.unsaved().length > 0,
@@ -139,8 +198,15 @@ export function createApp(deps: AppDeps): App {
       deps.sound.onTrouble((trouble) =>
         set({ soundTrouble: trouble && site.texts.voice.sound[trouble.code] }),
       )
-      await parts.refreshDraws()
-      await draws.watchOpenDraw()
+      lock.start()
+      void deps.page.askToKeep().then((storageKept) => set({ storageKept }))
+      if (store.getState().lock.state === 'locked') {
+        // The records cannot be read, but the clocks of a draw that was running can.
+        await left.start()
+      } else {
+        await parts.refreshDraws()
+        await draws.watchOpenDraw()
+      }
       const told = [store.getState().trouble, ...troubles].filter((text) => text !== undefined)
       if (told.length > 0) set({ trouble: told.join(' ') })
     },

@@ -26,6 +26,8 @@ export interface LogStore {
   adopt(log: DrawLog, original: string): Promise<void>
   /** The text a draw was brought in as; `undefined` for a draw that was recorded here. */
   original(drawId: string): Promise<string | undefined>
+  /** Takes a draw out with everything that belongs to it. Its number stays given. */
+  erase(drawId: string): Promise<void>
   /**
    * Gives the next number of a device's day, from 1, and remembers it for ever: no number is given twice, also not to
    * two tabs in one moment, to a draw that failed, or after the draw was erased.

@@ -16,6 +16,10 @@ export interface Page {
   readText(path: string): Promise<string>
   /** Calls back whenever the page is seen again or the machine is back on its network: what failed may work now. */
   onReturn(back: () => void): void
+  /** Calls back whenever somebody uses the page: touches it, types, points. */
+  onUse(use: () => void): void
+  /** Asks the browser to keep what is stored; resolves to whether it promises, or `undefined` where it does not say. */
+  askToKeep(): Promise<boolean | undefined>
   /** Has the browser ask before it closes the page, while the condition holds. */
   askBeforeLeaving(condition: () => boolean): void
   /** Loads the app anew. */

@@ -6,6 +6,7 @@ import { ChartScreen } from './chart/ChartScreen.tsx'
 import { DrawScreen } from './draw/DrawScreen.tsx'
 import { HomeScreen } from './home/HomeScreen.tsx'
 import { LabelsScreen } from './labels/LabelsScreen.tsx'
+import { LockGate } from './lock/LockGate.tsx'
 import { MicCheckScreen } from './micCheck/MicCheckScreen.tsx'
 import { OrderScreen } from './order/OrderScreen.tsx'
 import { PlanScreen } from './plan/PlanScreen.tsx'
@@ -22,7 +23,9 @@ export function App({ port }: { readonly port: AppPort }) {
   return (
     <AppContext value={port}>
       <ScanGuard />
-      <Guarded />
+      <LockGate>
+        <Guarded />
+      </LockGate>
     </AppContext>
   )
 }

@@ -174,6 +174,19 @@ export function logStoreContract(
       expect(await store.reserveNumber('D7', '2026-11-25')).toBe(4)
     })
 
+    it('takes a draw out with the text it came as, leaves the others, and never gives its number again', async () => {
+      const store = await fresh()
+      const other = logOf(straightLines(sampleOpening({ drawId: `${drawId}0` })))
+      await store.adopt(log, 'as it came')
+      await store.append(other.drawId, other.entries)
+      await store.erase(drawId)
+      expect(await store.load(drawId)).toBeUndefined()
+      expect(await store.original(drawId)).toBeUndefined()
+      expect((await store.list()).map((draw) => draw.drawId)).toEqual([other.drawId])
+      expect((await store.load(other.drawId))?.entries).toHaveLength(other.entries.length)
+      expect(await store.reserveNumber('D7', '2026-11-25')).toBe(4)
+    })
+
     it.each(['D7-20261125-Infinity', 'D7-20261125-9007199254740992', 'D7-20261125-99999999'])(
       'goes on with the day although %s is stored',
       async (odd) => {

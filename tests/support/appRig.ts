@@ -4,6 +4,7 @@ import {
   createMemoryLogStore,
   createMemorySettingsStore,
 } from '../../src/adapters/storage/memory.ts'
+import { createMemoryRunningStore } from '../../src/adapters/storage/runningStore.ts'
 import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
 import type { AppDeps } from '../../src/app/appDeps.ts'
 import { createApp } from '../../src/app/createApp.ts'
@@ -11,27 +12,28 @@ import type { OrderDraft } from '../../src/app/order/orderDraft.ts'
 import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
 import type { StepId } from '../../src/core/protocol/steps.ts'
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
-import type { DrawLog } from '../../src/core/protocol/entry.ts'
+import type { CheckedLog } from '../../src/core/log/readStored.ts'
 import storageTexts from '../../src/data/en/storage.json' with { type: 'json' }
 import { fakePage } from './fakePage.ts'
 import { fakeSound } from './fakeSound.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
+import { quickVault } from './vaults.ts'
 import { SAMPLE_START_ms, sha256 } from './sampleLog.ts'
 import { shippedSite } from './site.ts'
 
+const simulatedStart = () =>
+  createSimulatedClock({ boot: 'a', mono_ms: 0, wall_ms: SAMPLE_START_ms, offset_min: 60 })
+
 /** The whole app on fakes: simulated time, a store in memory, nothing heard. Everything in it is invented. */
-export function appRig(change: Partial<AppDeps> = {}) {
-  const clock = createSimulatedClock({
-    boot: 'a',
-    mono_ms: 0,
-    wall_ms: SAMPLE_START_ms,
-    offset_min: 60,
-  })
+export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) {
   const deps: AppDeps = {
     clock,
     logStore: createMemoryLogStore(sha256),
     settingsStore: createMemorySettingsStore(),
     drawLock: createMemoryDrawLocks()(),
+    runningStore: createMemoryRunningStore(),
+    vault: quickVault(),
+    sealStored: async () => undefined,
     sound: fakeSound(),
     makeSpeech: createKeysSpeech,
     deviceKey: nodeDeviceKey(),
@@ -107,7 +109,7 @@ export function appRig(change: Partial<AppDeps> = {}) {
       await settle()
     },
     /** What is stored of a draw. */
-    async stored(drawId: string): Promise<DrawLog> {
+    async stored(drawId: string): Promise<CheckedLog> {
       const log = await deps.logStore.load(drawId)
       if (!log) throw new Error(`${drawId} is not stored.`)
       return log

@@ -7,6 +7,8 @@ export interface FakePage extends Page {
   readonly done: string[]
   /** Whether the browser would ask before it closes the page. */
   isAsking(): boolean
+  /** Somebody touches the page. */
+  use(): void
   /** The page is seen again. */
   comeBack(): void
 }
@@ -16,6 +18,7 @@ export function fakePage(): FakePage {
   const copied: string[] = []
   const done: string[] = []
   const returns: (() => void)[] = []
+  const uses: (() => void)[] = []
   let asks = (): boolean => false
   return {
     saved,
@@ -31,6 +34,9 @@ export function fakePage(): FakePage {
     startAnew: () => void done.push('startAnew'),
     onReturn: (back) => void returns.push(back),
     askBeforeLeaving: (condition) => void (asks = condition),
+    onUse: (use) => void uses.push(use),
+    askToKeep: () => Promise.resolve(true),
+    use: () => uses.forEach((use) => use()),
     isAsking: () => asks(),
     comeBack: () => returns.forEach((back) => back()),
   }

@@ -7,7 +7,7 @@ import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
 import type { Vault, VaultStore } from '../../src/ports/vault.ts'
 
 /** Quick in place of slow, for tests that are not about slowness: the vault cares only that it is a function. */
-const quickKey: SlowKey = async (pin, { salt }) =>
+export const quickKey: SlowKey = async (pin, { salt }) =>
   Uint8Array.from(sha256(utf8ToBytes(`${salt}/${pin}`)))
 
 export const vaultClock = (boot = 'a') =>

@@ -8,6 +8,7 @@ import type {
 } from '../../src/app/view/drawViewTypes.ts'
 import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
 import { PLAN } from './plans.ts'
+import { LOCK_OFF } from '../../src/app/lock/lockView.ts'
 import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 
 /** Everything here is invented: people, site, order, volumes. */
@@ -290,6 +291,9 @@ export const STATE: AppState = {
   trouble: undefined,
   unsaved: undefined,
   soundTrouble: undefined,
+  lock: LOCK_OFF,
+  left: [],
+  storageKept: undefined,
 }
 
 export const DECISION: DrawView = {

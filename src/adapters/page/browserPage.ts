@@ -34,6 +34,18 @@ export function createBrowserPage(address: (path: string) => string): Page {
         if (document.visibilityState === 'visible') back()
       })
     },
+    onUse(use) {
+      for (const name of ['pointerdown', 'keydown'] as const) {
+        addEventListener(name, use, { capture: true, passive: true })
+      }
+    },
+    async askToKeep() {
+      try {
+        return (await navigator.storage.persisted()) || (await navigator.storage.persist())
+      } catch {
+        return undefined
+      }
+    },
     askBeforeLeaving(condition) {
       addEventListener('beforeunload', (event) => {
         if (condition()) event.preventDefault()

@@ -48,7 +48,7 @@ export async function appendJob(
  */
 export async function appendRows(db: Database, job: AppendJob): Promise<void> {
   const { drawId, entries, rows, opened, original } = job
-  const stores = ['entries', 'draws', 'numbers', 'originals', 'vault'] as const
+  const stores = ['entries', 'draws', 'numbers', 'originals', 'vault', 'running'] as const
   await inTransaction(db, stores, async (tx) => {
     const from = Math.max(0, (entries[0]?.seq ?? 1) - 1)
     const stored = await tx.objectStore('entries').getAll(entriesOf(drawId, from))
@@ -73,6 +73,8 @@ export async function appendRows(db: Database, job: AppendJob): Promise<void> {
       if (row) await tx.objectStore('entries').add(row, [drawId, seq])
     }
     await tx.objectStore('draws').put(drawRow(drawId, known ?? opened, rest.add), drawId)
+    const isClosed = rest.add.some(({ event }) => event.type === 'drawClosed')
+    if (isClosed) await tx.objectStore('running').delete(drawId)
     if (original !== undefined) await tx.objectStore('originals').add(original, drawId)
     if (opened) await settleNumber(tx.objectStore('numbers'), drawId)
   })

@@ -4,6 +4,7 @@ import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { appendJob, appendRows } from './appendRows.ts'
 import { WRITE_PATIENCE_ms, type Connection } from './connection.ts'
 import { reserveNumber } from './drawNumbers.ts'
+import { eraseDraw } from './eraseDraw.ts'
 import { loadRows } from './loadRows.ts'
 import { PLAIN_ROWS, type RowCodec } from './rows.ts'
 import { byOpening } from './storedDraw.ts'
@@ -39,6 +40,7 @@ export function createIndexedDbLogStore(
       })
       return (await Promise.all(draws)).sort(byOpening)
     },
+    erase: (drawId) => connection.run((db) => eraseDraw(db, drawId), WRITE_PATIENCE_ms),
     reserveNumber: (prefix, day) =>
       connection.run((db) => reserveNumber(db, prefix, day), WRITE_PATIENCE_ms),
   }

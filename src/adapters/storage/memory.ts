@@ -51,6 +51,11 @@ export function createMemoryLogStore(sha256: Sha256): LogStore {
         return written
       }),
     original: (drawId) => settle(() => originals.get(drawId)),
+    erase: (drawId) =>
+      settle(() => {
+        draws.delete(drawId)
+        originals.delete(drawId)
+      }),
     reserveNumber: (prefix, day) =>
       settle(() => {
         const key = numberKey(prefix, day)

@@ -1,5 +1,6 @@
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb'
 import { countOf, readDrawId } from '../../core/protocol/drawId.ts'
+import type { RunningRecord } from '../../ports/runningStore.ts'
 import type { VaultRecord } from '../../ports/vault.ts'
 import type { EntryRow, NameRow, TextRow } from './rows.ts'
 
@@ -25,6 +26,8 @@ export interface StillhandSchema extends DBSchema {
   superseded: { key: [drawId: string, version: number]; value: readonly EntryRow[] }
   /** One record: the data key, wrapped. While it is there nothing that names a patient is written in plain. */
   vault: { key: string; value: VaultRecord }
+  /** Clocks of draws that are not ended; they name nobody. */
+  running: { key: string; value: RunningRecord }
 }
 export type Database = IDBPDatabase<StillhandSchema>
 
@@ -55,7 +58,10 @@ export async function upgradeDatabase(db: Database, from: number, tx: Upgrade): 
     db.createObjectStore('superseded')
     await rowsBeforeVersion3(tx)
   }
-  if (from < 4) db.createObjectStore('vault')
+  if (from < 4) {
+    db.createObjectStore('vault')
+    db.createObjectStore('running')
+  }
 }
 
 /** Earlier versions knew only one format of the log, and counted the stored draws to find the next number. */

@@ -82,7 +82,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
     const [last] = get().draws.filter(({ closed, invented }) => !closed && !invented)
     if (!last) return
     const log = await parts.logs.load(last.drawId).catch(() => undefined)
-    if (!log || log.fault) return
+    if (!log) return
     const state = replay(log.entries)
     const away_ms = now_ms - state.last.at.wall_ms
     if (!bodyIsSafe(state) && away_ms < WATCH_ms) await running.watch(log)

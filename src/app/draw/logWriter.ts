@@ -128,7 +128,8 @@ export function createLogWriter(
       const fault = storageFaultOf(error)
       if (!isCurrent() || (fault !== 'movedOn' && fault !== 'gap')) throw error
       const now = await logStore.load(drawId)
-      if (!isCurrent() || now?.fault) throw error
+      if (!isCurrent()) throw error
+      if (now?.fault) throw new StorageError('damaged', `Entry ${now.fault.seq}: ${now.fault.id}`)
       catchUp(now?.entries ?? [])
       const behind = waiting
       await logStore.append(drawId, behind)

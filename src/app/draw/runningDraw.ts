@@ -1,12 +1,17 @@
+import { defined } from '../../core/basics/defined.ts'
 import type { Command } from '../../core/protocol/commands.ts'
+import type { LogFault } from '../../core/log/fault.ts'
+import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import type { DrawLock, HeldDraw } from '../../ports/drawLock.ts'
+import type { RunningStore } from '../../ports/runningStore.ts'
 import type { Settings } from '../site/settings.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
 import { createClosedDraw, type ClosedDraw } from './closedDraw.ts'
 import type { Coach } from './coach.ts'
+import { createClockKeeper } from './keepClocks.ts'
 import { openDrawRunner, resumeDrawRunner, type DrawRunner, type RunnerDeps } from './drawRunner.ts'
 import { createOnlooker, type Onlooker } from './onlooker.ts'
 import { createVoiceControl, type SpeechMaker, type VoiceControl } from './voiceControl.ts'
@@ -18,7 +23,12 @@ export interface RunningDrawDeps extends Omit<
   readonly makeSpeech: SpeechMaker
   readonly voiceTexts: VoiceTexts
   readonly drawLock: DrawLock
+  readonly runningStore: RunningStore
   readonly settings: () => Settings
+  /** What to say of a stored record whose chain is broken. */
+  readonly brokenText: (fault: LogFault) => string
+  /** A draw begins here, or is gone on with. */
+  readonly onStart: (drawId: string) => void
   /** The log has taken entries; with the last of them the draw may be closed. */
   readonly onLog: (log: DrawLog) => void
 }
@@ -29,12 +39,12 @@ export interface RunningDrawDeps extends Omit<
  */
 export interface RunningDraw {
   /** The log of that draw as it stands, when it is the one that runs here and is not closed. */
-  log(drawId: string): DrawLog | undefined
+  log(drawId: string): CheckedLog | undefined
   open(event: DrawOpened, coach?: Coach): Promise<void>
   /** Goes on with a draw that is open, or shows it as one that is closed. */
-  goOn(stored: DrawLog): Promise<void>
+  goOn(stored: CheckedLog): Promise<void>
   /** Goes on without ears, so that its alarms sound; not while another page writes it. */
-  watch(stored: DrawLog): Promise<void>
+  watch(stored: CheckedLog): Promise<void>
   /** Something was added to the record of a closed draw. */
   update(log: DrawLog): void
   /** Whether a screen of that draw is before the person. Elsewhere nothing is heard for it; its alarms still sound. */
@@ -53,6 +63,9 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
   let held: HeldDraw | undefined
   let onlooker: Onlooker | undefined
   let closed: ClosedDraw | undefined
+  /** Of the stored record that was gone on with. */
+  let fault: LogFault | undefined
+  const keepClocks = createClockKeeper(deps.runningStore)
   let turn: Promise<unknown> = Promise.resolve()
 
   /** A draw is begun only once the one before is, so that one page never asks twice for one lock. */
@@ -65,10 +78,13 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
   const depsWith = (more: Partial<RunnerDeps>): RunnerDeps => ({
     ...deps,
     ...more,
+    onView: (view) => deps.onView(fault ? { ...view, broken: deps.brokenText(fault) } : view),
     onMoved: () => {
       if (!runner) return
       const log = runner.session.log()
-      if (runner.session.state().closed) showClosed(log, more.coach)
+      const state = runner.session.state()
+      keepClocks(state)
+      if (state.closed) showClosed(log, more.coach)
       else ears?.moved()
       deps.onLog(log)
     },
@@ -80,6 +96,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     end()
     held = lock
     runner = started
+    deps.onStart(started.session.log().drawId)
   }
 
   function listen(draw: DrawRunner): void {
@@ -119,11 +136,12 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     runner = undefined
     ears = undefined
     held = undefined
+    fault = undefined
   }
 
-  const log = (drawId: string): DrawLog | undefined => {
+  const log = (drawId: string): CheckedLog | undefined => {
     const running = runner?.session.log()
-    return running?.drawId === drawId ? running : undefined
+    return running?.drawId === drawId ? defined({ ...running, fault }) : undefined
   }
 
   return {
@@ -143,13 +161,17 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
           return
         }
         const lock = await deps.drawLock.hold(stored.drawId, lose)
-        if (lock) start(lock, resumeDrawRunner(depsWith({}), stored))
-        else look(stored, deps.storageTexts.elsewhere.running)
+        if (lock) {
+          start(lock, resumeDrawRunner(depsWith({}), stored))
+          fault = stored.fault
+        } else look(stored, deps.storageTexts.elsewhere.running)
       }),
     watch: (stored) =>
       inTurn(async () => {
         const lock = runner ? undefined : await deps.drawLock.hold(stored.drawId, lose)
-        if (lock) start(lock, resumeDrawRunner(depsWith({}), stored))
+        if (!lock) return
+        start(lock, resumeDrawRunner(depsWith({}), stored))
+        fault = stored.fault
       }),
     update: (log) => {
       if (closed?.drawId === log.drawId) closed.update(log)
@@ -168,8 +190,10 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
         const lock = await deps.drawLock.take(shown.drawId, lose)
         const now = await deps.logs.load(shown.drawId).catch(() => undefined)
         const takenOverNote = deps.storageTexts.elsewhere.note
-        const taken = resumeDrawRunner(depsWith({ takenOverNote }), now ?? shown)
+        const stored: CheckedLog = now ?? shown
+        const taken = resumeDrawRunner(depsWith({ takenOverNote }), stored)
         start(lock, taken)
+        fault = stored.fault
         listen(taken)
       }),
     dispatch: async (command, source, transcript) => runner?.dispatch(command, source, transcript),

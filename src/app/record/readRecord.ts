@@ -1,13 +1,13 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { AppParts } from '../appDeps.ts'
 
 /** Reads the log of a draw; a failing store and a draw that is not there are told apart. */
 export async function readRecord(
   { guarded, logs, set, site }: Pick<AppParts, 'guarded' | 'logs' | 'set' | 'site'>,
   drawId: string,
-): Promise<Result<DrawLog>> {
+): Promise<Result<CheckedLog>> {
   const { told } = site.texts.screens
   const read = await guarded(told.drawUnread, () => logs.load(drawId))
   if (!read.ok) return read

@@ -6,13 +6,14 @@ import { logFaultSentence } from '../../core/log/logTexts.ts'
 import { readLog, signatureFault } from '../../core/log/readLog.ts'
 import type { Collector } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { CheckedLog } from '../../core/log/readStored.ts'
 import { writeNote } from '../../core/record/note.ts'
 import type { TextFile } from '../../ports/page.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
+import { brokenText } from '../site/storageTexts.ts'
 import { fhirText } from './fhirText.ts'
 import { readRecord } from './readRecord.ts'
 import { createRecordWriter } from './recordWriter.ts'
@@ -35,12 +36,13 @@ export function createRecordActions(
   const once = createOneAtATime()
 
   /** The log as it stands: of the draw that runs when it is that one, else as it is stored. */
-  async function read(drawId: string): Promise<Result<DrawLog>> {
+  async function read(drawId: string): Promise<Result<CheckedLog>> {
     const log = running.log(drawId)
     return log ? ok(log) : readRecord(parts, drawId)
   }
 
-  const show = (log: DrawLog): void => set({ records: new Map(get().records).set(log.drawId, log) })
+  const show = (log: CheckedLog): void =>
+    set({ records: new Map(get().records).set(log.drawId, log) })
 
   async function add(drawId: string, command: Command): Promise<void> {
     const log = await writer.add(drawId, command)
@@ -63,9 +65,15 @@ export function createRecordActions(
       if (!record.ok) return undefined
       const log = record.value
       const name = `${drawId}.${ENDINGS[format]}`
+      const broken = log.fault && brokenText(log.fault, parts.storageTexts, parts.site.texts.log)
       if (format === 'note') {
         const { text } = writeNote(log, parts.site.texts.note, testName)
-        return { name, type: 'text/plain', text }
+        return { name, type: 'text/plain', text: broken ? `${broken}\n\n${text}` : text }
+      }
+      if (format === 'fhir' && broken !== undefined) {
+        // A bundle has no place for a doubt about all of it.
+        set({ trouble: broken })
+        return undefined
       }
       if (format === 'fhir') {
         const text = fhirText(log, parts.site, parts.sha256)

@@ -3,7 +3,7 @@ import { isRecord } from '../../core/basics/isRecord.ts'
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
 import type { Salvaged } from '../../core/basics/result.ts'
 import { isScanMark } from '../../core/scan/judgeBurst.ts'
-import { DEFAULT_SETTINGS, type Settings } from './settings.ts'
+import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
 import type { SiteTexts } from './siteTexts.ts'
 
 /** The settings as they were kept on this device; what does not read is as at first, and a person is told. */
@@ -32,7 +32,10 @@ function parsed(json: string): Readonly<Record<string, unknown>> | undefined {
 
 function fits(key: keyof Settings, value: unknown): boolean {
   if (typeof value !== typeof DEFAULT_SETTINGS[key]) return false
-  if (key === 'volume') return Number(value) >= 0 && Number(value) <= 1
+  if (key in SETTING_RANGES) {
+    const [least, most] = SETTING_RANGES[key as keyof typeof SETTING_RANGES]
+    return Number(value) >= least && Number(value) <= most
+  }
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
   if (key === 'paper') return value === 'A4' || value === 'letter'

@@ -15,6 +15,10 @@ export interface Settings {
   /** Signs that the scanner is set to send before and behind each code; empty where it sends none. */
   readonly scanPrefix: string
   readonly scanSuffix: string
+  /** Without use for so long a device with a PIN locks. */
+  readonly lockAfter_min: number
+  /** How long the site keeps records; 0 for until they are erased one by one. */
+  readonly retention_days: number
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -30,4 +34,13 @@ export const DEFAULT_SETTINGS: Settings = {
   devicePrefix: '',
   scanPrefix: '',
   scanSuffix: '',
+  lockAfter_min: 5,
+  retention_days: 0,
 }
+
+/** From and to, both allowed. */
+export const SETTING_RANGES = {
+  volume: [0, 1],
+  lockAfter_min: [1, 60],
+  retention_days: [0, 36_500],
+} as const satisfies Partial<Record<keyof Settings, readonly [number, number]>>

@@ -1,4 +1,6 @@
-import type { Text } from '../../core/basics/fillText.ts'
+import { fillText, type Text } from '../../core/basics/fillText.ts'
+import type { LogFault } from '../../core/log/fault.ts'
+import { logFaultSentence, type LogTexts } from '../../core/log/logTexts.ts'
 import { errorText } from '../../core/basics/errorText.ts'
 import { StorageError, type StorageFault } from '../../ports/storageFault.ts'
 
@@ -11,6 +13,8 @@ export interface StorageTexts {
   readonly foreignNote: string
   /** On the screen when that happens; `{n}` is how many. */
   readonly foreignSeen: Text
+  /** Of a stored record that is damaged: `{seq}` is the first bad entry, `{reason}` a sentence. */
+  readonly broken: string
   /** One page writes a draw. */
   readonly elsewhere: {
     readonly running: string
@@ -20,6 +24,11 @@ export interface StorageTexts {
     /** In the record of a draw that was taken over. */
     readonly note: string
   }
+}
+
+/** What to say of a stored record whose chain is broken: which entry is the first bad one, and why. */
+export function brokenText(fault: LogFault, texts: StorageTexts, log: LogTexts): string {
+  return fillText(texts.broken, { seq: fault.seq, reason: logFaultSentence(fault, log) })
 }
 
 /** What to tell of something that was thrown: the words for a storage fault, otherwise the error's own. */

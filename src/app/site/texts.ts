@@ -1,5 +1,6 @@
 import type { CatalogueTexts } from '../../core/catalogue/catalogueTexts.ts'
 import type { LogTexts } from '../../core/log/logTexts.ts'
+import type { LockTexts } from './lockTexts.ts'
 import type { PlanTexts } from '../../core/plan/planTexts.ts'
 import type { JsonFaultTexts } from '../../core/text/parseJson.ts'
 import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
@@ -9,6 +10,7 @@ import type { DeviceTexts } from './deviceTexts.ts'
 import type { DrawTexts } from './drawTexts.ts'
 import type { OrderTexts } from './orderTexts.ts'
 import type { ScreenTexts } from './screenTexts.ts'
+import type { StorageTexts } from './storageTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
 import type { VoiceTexts } from './voiceTexts.ts'
 
@@ -17,12 +19,14 @@ export interface Texts {
   readonly catalogue: CatalogueTexts
   readonly device: DeviceTexts
   readonly draw: DrawTexts
+  readonly lock: LockTexts
   readonly log: LogTexts
   readonly order: OrderTexts
   readonly note: NoteTemplate
   readonly plan: PlanTexts
   readonly record: RecordTexts
   readonly site: SiteTexts
+  readonly storage: StorageTexts
   readonly text: TextFaultTexts & { readonly json: JsonFaultTexts }
   readonly screens: ScreenTexts
   readonly voice: VoiceTexts

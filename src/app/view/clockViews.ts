@@ -9,7 +9,7 @@ import type { ClockView } from './drawViewTypes.ts'
 import type { ClockTexts, DrawTexts } from '../site/drawTexts.ts'
 import type { ViewTexts } from './viewTexts.ts'
 
-type ClockWords = Pick<ViewTexts, 'words' | 'texts'>
+export type ClockWords = Pick<ViewTexts, 'words' | 'texts'>
 
 /** Share of a limit after which it counts as nearly up. */
 const NEARLY = 0.5
@@ -25,7 +25,12 @@ export function clockSentence(view: ClockView, { clock }: DrawTexts): string {
   return fillText(direction === 'down' ? clock.countdown : clock.sentence, { label, time, says })
 }
 
-function clockView(clock: DrawClock, passed_ms: number, { words, texts }: ClockWords): ClockView {
+/** One clock after so long. */
+export function clockView(
+  clock: DrawClock,
+  passed_ms: number,
+  { words, texts }: ClockWords,
+): ClockView {
   const left_ms = clock.length_ms - passed_ms
   const down = clock.holds === 'wait' && left_ms > 0
   const value_ms = down ? runningSecond_ms(left_ms) : passed_ms

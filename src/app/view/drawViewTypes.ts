@@ -111,6 +111,8 @@ export interface DrawView {
   /** In a practice draw: the script. */
   readonly coach?: CoachView
   readonly closed?: { readonly outcome: Outcome; readonly text: string }
+  /** The stored record of this draw is damaged: what and where, in words. */
+  readonly broken?: string
   /** Another page writes this draw: it is only shown here, and can be taken over. */
   readonly elsewhere?: { readonly text: string; readonly takeOver: string }
 }

@@ -43,7 +43,10 @@ export async function exportLog(
   key: SigningKey,
   sign: Sign,
 ): Promise<ExportFile> {
-  return { log, trailer: await trailerOf(log, log.entries, exportedAt_ms, key, sign) }
+  // Only what a log is made of: a log read from a store may carry what was found wrong with it.
+  const { format, version, drawId, entries } = log
+  const bare: DrawLog = { format, version, drawId, entries }
+  return { log: bare, trailer: await trailerOf(bare, entries, exportedAt_ms, key, sign) }
 }
 
 /** Closes the entries that were added behind a log that is signed already, as a part of their own. */

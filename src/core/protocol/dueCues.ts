@@ -1,4 +1,4 @@
-import { elapsed, stampAfter, type Reading } from '../time/stamp.ts'
+import { elapsed, stampAfter, type Reading, type Stamp } from '../time/stamp.ts'
 import { defined } from '../basics/defined.ts'
 import { clocksOf, type Cue, type DrawClock } from './clocks.ts'
 import { cueKey, writeCue, type CueRef } from './cueId.ts'
@@ -16,9 +16,20 @@ interface Call extends Cue {
 }
 
 /** What a clock shows: limits the longest time that can have passed, waits and windows the shortest. */
-export function shown_ms(s: DrawState, clock: DrawClock, now: Reading): number {
+export function shown_ms(
+  s: { readonly last?: { readonly at: Stamp } },
+  clock: DrawClock,
+  now: Reading,
+): number {
   const passed = elapsed(clock.from, stampAfter(s.last?.at, now))
   return clock.holds === 'limit' ? passed.most_ms : passed.least_ms
+}
+
+/** What tells which cues are due: the clocks that run, the last entry, and the cues that were given. */
+export interface RunningClocks {
+  readonly clocks: readonly DrawClock[]
+  readonly last?: { readonly at: Stamp }
+  readonly cues: readonly string[]
 }
 
 /**
@@ -26,13 +37,18 @@ export function shown_ms(s: DrawState, clock: DrawClock, now: Reading): number {
  * worth saying.
  */
 export function dueCues(s: DrawState, now: Reading): readonly DueCue[] {
-  return clocksOf(s).flatMap((clock) => {
-    const passed_ms = shown_ms(s, clock, now)
+  return dueCuesOf(defined({ clocks: clocksOf(s), last: s.last, cues: s.cues }), now)
+}
+
+/** The same for clocks that were worked out before. */
+export function dueCuesOf(running: RunningClocks, now: Reading): readonly DueCue[] {
+  return running.clocks.flatMap((clock) => {
+    const passed_ms = shown_ms(running, clock, now)
     const call = latest(clock, passed_ms, now)
     if (!call) return []
     const { kind, ordinal, from_ms } = clock
     const cue: CueRef = defined({ kind, ordinal, from_ms, cue: call.name, repeat: call.repeat })
-    if (s.cues.includes(cueKey(writeCue(cue)))) return []
+    if (running.cues.includes(cueKey(writeCue(cue)))) return []
     return [
       { cue, late_ms: Number.isFinite(passed_ms) ? Math.round(passed_ms - call.after_ms) : 0 },
     ]

@@ -2,6 +2,7 @@ import type { Texts } from '../../app/site/texts.ts'
 import catalogue from './catalogueWords.json' with { type: 'json' }
 import device from './device.json' with { type: 'json' }
 import draw from './draw.json' with { type: 'json' }
+import lock from './lock.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
 import noteJson from './note.json' with { type: 'json' }
 import order from './order.json' with { type: 'json' }
@@ -9,6 +10,7 @@ import plan from './plan.json' with { type: 'json' }
 import record from './record.json' with { type: 'json' }
 import screens from './screens.json' with { type: 'json' }
 import site from './site.json' with { type: 'json' }
+import storage from './storage.json' with { type: 'json' }
 import text from './text.json' with { type: 'json' }
 import voice from './voice.json' with { type: 'json' }
 
@@ -23,6 +25,7 @@ export const texts: Texts = {
   catalogue,
   device,
   draw,
+  lock,
   log,
   note,
   order,
@@ -30,6 +33,7 @@ export const texts: Texts = {
   record,
   screens,
   site,
+  storage,
   text,
   voice,
 }

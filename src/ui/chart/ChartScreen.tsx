@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { testInfo } from '../../app/record/testInfo.ts'
+import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import { writeNote } from '../../core/record/note.ts'
@@ -12,6 +13,8 @@ import { NoRecord } from '../shared/NoRecord.tsx'
 import { PatientLine } from '../shared/PatientLine.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
+import { EraseRecord } from '../lock/EraseRecord.tsx'
+import { BrokenRecord } from '../shared/BrokenRecord.tsx'
 import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
 import { RecordTools } from './RecordTools.tsx'
@@ -24,7 +27,7 @@ export function ChartScreen({ drawId }: { readonly drawId: string }) {
   return record ? <Chart record={record} /> : <NoRecord />
 }
 
-function Chart({ record }: { readonly record: DrawLog }) {
+function Chart({ record }: { readonly record: CheckedLog }) {
   const actions = useActions()
   const { site, page } = useServices()
   const paper = useApp((s) => s.settings.paper)
@@ -44,6 +47,7 @@ function Chart({ record }: { readonly record: DrawLog }) {
       back={useToStart()}
     >
       <div className={`chartScreen ${paper}`}>
+        <BrokenRecord record={record} />
         <RecordTools drawId={drawId} onCopy={() => void copy()} said={copied} />
         <NoteView note={note} />
         <LaterActs drawId={drawId} />
@@ -55,6 +59,7 @@ function Chart({ record }: { readonly record: DrawLog }) {
           <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
         )}
       </div>
+      <EraseRecord drawId={drawId} />
     </Frame>
   )
 }

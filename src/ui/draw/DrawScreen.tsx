@@ -95,6 +95,11 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
       <div className="drawPage" inert={sheet}>
         <div>
           <DrawBar view={view} />
+          {view.broken !== undefined && (
+            <p className="troubleBox" role="alert">
+              {view.broken}
+            </p>
+          )}
           {view.elsewhere && <ElsewhereBar elsewhere={view.elsewhere} />}
           <Lines />
           {view.coach && <CoachLine coach={view.coach} />}

@@ -1,6 +1,7 @@
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
+import { PinAdvice } from '../lock/PinAdvice.tsx'
 import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
 import './home.css'
 
@@ -28,6 +29,7 @@ export function HomeScreen() {
         </button>
       </div>
       <p className="caution">{home.caution}</p>
+      <PinAdvice />
       <div className="lower">
         <EarlierDraws draws={sorted.filter((draw) => draw.closed)} />
         <Places />

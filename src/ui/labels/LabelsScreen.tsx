@@ -1,8 +1,9 @@
 import { useState } from 'react'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { CheckedLog } from '../../core/log/readStored.ts'
 import { labelsFor } from '../../core/record/labels.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
+import { BrokenRecord } from '../shared/BrokenRecord.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { PatientLine } from '../shared/PatientLine.tsx'
@@ -24,13 +25,22 @@ const LAYOUTS: readonly LabelLayout[] = ['single', 'sheet']
 export function LabelsScreen({ drawId, from, startLayout = 'single' }: LabelsScreenProps) {
   const record = useRecord(drawId)
   const actions = useActions()
+  const { texts } = useTexts()
   if (!record) return <NoRecord />
   const onBack = (): void => void actions.go({ name: from, drawId })
+  if (record.fault) {
+    // A label says whose blood this is: never from a record that may have been changed.
+    return (
+      <Frame title={texts.labels.title} back={{ label: texts.labels.back, onBack }}>
+        <BrokenRecord record={record} />
+      </Frame>
+    )
+  }
   return <Labels record={record} startLayout={startLayout} onBack={onBack} />
 }
 
 interface LabelsProps {
-  readonly record: DrawLog
+  readonly record: CheckedLog
   readonly startLayout: LabelLayout
   readonly onBack: () => void
 }

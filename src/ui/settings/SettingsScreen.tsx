@@ -6,6 +6,8 @@ import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
+import { LockSection } from '../lock/LockSection.tsx'
+import { RecordsSection } from '../lock/RecordsSection.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
 import { PrefixField } from './PrefixField.tsx'
@@ -137,6 +139,8 @@ export function SettingsScreen() {
           </div>
         </Section>
         <ScannerSection />
+        <LockSection />
+        <RecordsSection />
         <Section title={settings.phrases} about={settings.phrasesAbout}>
           <PhraseCheck />
         </Section>

@@ -3,7 +3,7 @@ import { useStore } from 'zustand'
 import type { StoreApi } from 'zustand/vanilla'
 import type { AppActions, AppState } from '../../app/appApi.ts'
 import type { AppServices } from '../../app/appServices.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { CheckedLog } from '../../core/log/readStored.ts'
 
 /** What the screens stand on; made once where the app is wired. */
 export interface AppPort {
@@ -26,7 +26,7 @@ export function useApp<T>(select: (state: AppState) => T): T {
 }
 
 /** The log of that very draw; `undefined` while it is not read. */
-export function useRecord(drawId: string): DrawLog | undefined {
+export function useRecord(drawId: string): CheckedLog | undefined {
   return useApp((s) => s.records.get(drawId))
 }
 

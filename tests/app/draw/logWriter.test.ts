@@ -247,6 +247,6 @@ it('never goes on behind a chain that is broken', async () => {
   await store.append(drawId, [...forged, more])
   writer = newWriter(entries.slice(0, 5))
   await writer.write([behind(entries[4]!, { type: 'suppliesChecked' })])
-  expect(storageFaultOf(writer.unsaved()?.error)).toBe('movedOn')
+  expect(storageFaultOf(writer.unsaved()?.error)).toBe('damaged')
   expect(await stored()).toHaveLength(6)
 })

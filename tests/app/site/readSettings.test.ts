@@ -8,6 +8,8 @@ import {
   createMemoryLogStore,
   createMemorySettingsStore,
 } from '../../../src/adapters/storage/memory.ts'
+import { createMemoryRunningStore } from '../../../src/adapters/storage/runningStore.ts'
+import { quickVault } from '../../support/vaults.ts'
 import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
 import type { AppDeps } from '../../../src/app/appDeps.ts'
 import { readSettings } from '../../../src/app/site/readSettings.ts'
@@ -77,6 +79,9 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     logStore,
     settingsStore,
     drawLock: createMemoryDrawLocks()(),
+    runningStore: createMemoryRunningStore(),
+    vault: quickVault(),
+    sealStored: async () => undefined,
     sound: createSilentSound(),
     makeSpeech: createKeysSpeech,
     deviceKey: createBrowserDeviceKey(),

@@ -1,0 +1,56 @@
+import type { StoredDraw } from '../../ports/logStore.ts'
+import type { AppActions } from '../appApi.ts'
+import type { AppParts } from '../appDeps.ts'
+import type { RunningDraw } from '../draw/runningDraw.ts'
+import { oldDraws } from '../record/oldDraws.ts'
+
+type EraseActions = Pick<AppActions, 'eraseRecord' | 'eraseOld' | 'saveOld'>
+
+/** Takes records off the device: one, or all that are older than the site keeps them. Never by itself. */
+export function createEraseActions(
+  parts: AppParts,
+  running: RunningDraw,
+  exportRecord: AppActions['exportRecord'],
+): EraseActions {
+  const { get, set, guarded, logStore, logs } = parts
+  const { texts } = parts.site
+  const old = (): readonly StoredDraw[] =>
+    oldDraws(get().draws, get().settings.retention_days, parts.clock.read().wall_ms)
+
+  /** What is being recorded, or is recorded and nowhere stored, is not erased. */
+  const mayErase = (drawId: string): boolean =>
+    !(running.log(drawId) && running.isWriting()) &&
+    !logs.unsaved().some((unsaved) => unsaved.drawId === drawId)
+
+  async function erase(drawIds: readonly string[]): Promise<number> {
+    let erased = 0
+    for (const drawId of drawIds) {
+      if (!mayErase(drawId)) {
+        set({ trouble: texts.lock.told.notWhileOpen })
+        continue
+      }
+      const done = await guarded(texts.lock.told.unerased, () => logStore.erase(drawId))
+      if (!done.ok) break
+      const records = new Map(get().records)
+      records.delete(drawId)
+      set({ records })
+      erased++
+    }
+    await parts.refreshDraws()
+    return erased
+  }
+
+  return {
+    eraseRecord: async (drawId) => {
+      if ((await erase([drawId])) > 0) set({ screen: { name: 'home' } })
+    },
+    eraseOld: () => erase(old().map(({ drawId }) => drawId)),
+    saveOld: async () => {
+      for (const { drawId } of old()) {
+        const file = await exportRecord(drawId, 'log')
+        if (!file) return
+        parts.page.saveText(file)
+      }
+    },
+  }
+}
