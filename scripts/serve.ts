@@ -20,7 +20,8 @@ const server = staticServer(root)
 server.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EADDRINUSE') {
     stop(
-      `Port ${port} is taken by another program. End it, or choose a port: PORT=${port + 1} npm start`,
+      `Port ${port} is taken by another program. End that program. The browser keeps records by address: ` +
+        `at another port the app begins empty, and the records kept at http://localhost:${port}/ are not seen there.`,
     )
   }
   stop(error.message)
