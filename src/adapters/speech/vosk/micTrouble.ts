@@ -1,3 +1,4 @@
+import { isRecord } from '../../../core/basics/isRecord.ts'
 import type { AudioTrouble } from './audioSource.ts'
 
 /** What is known of the microphone at a moment. */
@@ -33,7 +34,7 @@ export function micTrouble(facts: MicFacts, now_ms: number): AudioTrouble | unde
  * @param had there was one before: what cannot be had again is lost, unless it was the permission that went
  */
 export function whyWithheld(error: unknown, had: boolean): Partial<MicFacts> {
-  const name = error instanceof Error ? error.name : ''
+  const name = isRecord(error) ? error.name : undefined
   if (name === 'NotAllowedError' || name === 'SecurityError') return { withheld: 'notAllowed' }
   if (had) return { withheld: undefined, ended: true }
   const missing = name === 'NotFoundError' || name === 'OverconstrainedError'

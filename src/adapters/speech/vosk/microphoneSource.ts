@@ -19,8 +19,8 @@ const CONSTRAINTS: MediaTrackConstraints = {
   autoGainControl: false,
 }
 
-/** The browser's question has stood open for this long: the microphone is not allowed until it is answered. */
-const ASKED_ms = 2000
+/** Time to answer the browser's question; after it the microphone counts as not allowed until there is an answer. */
+const ASKED_ms = 10_000
 const TOUCHES = ['pointerdown', 'keydown'] as const
 
 /**
