@@ -9,6 +9,7 @@ const needsChromium = ['tests/e2e/**/*.e2e.ts', 'tests/**/*.chromium.test.ts']
  */
 export default defineConfig({
   test: {
+    coverage: { include: ['src/**/*.{ts,tsx}'] },
     projects: [
       {
         plugins: [react()],

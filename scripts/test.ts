@@ -3,21 +3,23 @@
  * `N passed, N failed`, and what was left out as `N skipped`.
  *
  * Tests that wait in real time need little of the machine: they run several at a time, and everything else beside them
- * takes what they leave. `STILLHAND_WIDE=1` leaves nothing out, waits as long as the shipped limits say, measures the
- * coverage, and runs one thing after another.
+ * takes what they leave. `STILLHAND_WIDE=1` leaves nothing out, waits as long as the shipped limits say, and runs one
+ * thing after another.
  */
-import { availableParallelism } from 'node:os'
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { availableParallelism, tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { errorText } from '../src/core/basics/errorText.ts'
 import { browserTests } from './checks/browserTests.ts'
+import { coverageLines, type CoverageSummary } from './checks/coverageLines.ts'
 import { runTests } from './checks/runTests.ts'
-import { runTool, type ToolOptions } from './checks/runTool.ts'
+import { ROOT, runTool, type ToolOptions } from './checks/runTool.ts'
 import { closingLines, emptyTally, note } from './checks/tally.ts'
 import { needChromium } from './findChromium.ts'
 
 const WIDE = process.env.STILLHAND_WIDE === '1'
 /** Draws at a time: one decodes speech with about a tenth of a core, and waits the rest. */
 const LANES = 4
-const COVERAGE = ['--coverage.enabled', '--coverage.reporter=text-summary']
 
 const tally = emptyTally()
 
@@ -38,9 +40,22 @@ async function toolsAndUnitTests(options: ToolOptions): Promise<void> {
   const rooms = ['src', 'scripts', 'tests']
   await tool('import rules', 'depcruise', ...rooms, '--config', '.dependency-cruiser.cjs')
   await tool('nothing unused', 'knip')
+  await unitTests(options)
+}
+
+/** Every core is taken, and what the tests ran through is told: it costs them some 14 % more time. */
+async function unitTests(options: ToolOptions): Promise<void> {
+  const folder = mkdtempSync(join(tmpdir(), 'stillhand-coverage-'))
   const workers = `--maxWorkers=${availableParallelism()}`
-  const unit = ['--project', 'unit', workers, ...(WIDE ? COVERAGE : [])]
-  await runTests(tally, 'unit tests', unit, { ...options, live: true })
+  const coverage = ['--coverage.enabled', `--coverage.reportsDirectory=${folder}`]
+  const args = ['--project', 'unit', workers, ...coverage, '--coverage.reporter=json-summary']
+  await runTests(tally, 'unit tests', args, { ...options, live: true })
+  const file = join(folder, 'coverage-summary.json')
+  if (existsSync(file)) {
+    const summary = JSON.parse(readFileSync(file, 'utf8')) as CoverageSummary
+    console.log(coverageLines(summary, ROOT, 10))
+  }
+  rmSync(folder, { recursive: true, force: true })
 }
 
 const inChromium = (name: string, files: readonly string[], options: ToolOptions) =>

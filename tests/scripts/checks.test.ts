@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { browserTests } from '../../scripts/checks/browserTests.ts'
+import { coverageLines } from '../../scripts/checks/coverageLines.ts'
 import { ROOT, runTool } from '../../scripts/checks/runTool.ts'
 import { closingLines, emptyTally } from '../../scripts/checks/tally.ts'
 import { countReport, type VitestReport } from '../../scripts/checks/vitestReport.ts'
@@ -49,6 +50,25 @@ describe('a report of the test runner', () => {
     ['holds no test', report({ numPassedTests: 0, testResults: [] }), true],
   ])('is a failure of its own when it %s', (_when, given, ok) => {
     expect(countReport(emptyTally(), given, ok)).toEqual(expect.any(String))
+  })
+})
+
+describe('the coverage', () => {
+  const lines = (total: number, covered: number) => ({ lines: { total, covered } })
+
+  it('is told as a whole, and where most is left', () => {
+    const summary = {
+      total: lines(200, 150),
+      '/r/src/a.ts': lines(50, 40),
+      '/r/src/b.ts': lines(100, 60),
+      '/r/src/c.ts': lines(50, 50),
+    }
+    expect(coverageLines(summary, '/r', 5).split('\n')).toEqual([
+      'Unit tests ran 150 of 200 lines (75.0 %). Most left:',
+      '    40  src/b.ts',
+      '    10  src/a.ts',
+    ])
+    expect(coverageLines(summary, '/r', 1)).not.toContain('src/a.ts')
   })
 })
 
