@@ -1,0 +1,26 @@
+import type { Page } from 'playwright-core'
+
+/** An invented patient and what is asked for. */
+export interface InventedOrder {
+  readonly fullName: string
+  /** `1980-05-31`. */
+  readonly birthDate: string
+  readonly recordNumber: string
+  /** What is typed to find each test. */
+  readonly tests: readonly string[]
+}
+
+/** Types an order in by hand, from the first screen to the plan. */
+export async function planByHand(page: Page, order: InventedOrder): Promise<void> {
+  await page.getByRole('button', { name: /^New draw/ }).click()
+  await page.getByLabel('Full name').fill(order.fullName)
+  await page.getByLabel('Date of birth').fill(order.birthDate)
+  await page.getByLabel('Record number').fill(order.recordNumber)
+  await page.getByLabel('Order number').fill(`O-${order.recordNumber}`)
+  for (const test of order.tests) {
+    await page.getByRole('combobox', { name: 'Tests ordered' }).fill(test)
+    await page.keyboard.press('Enter')
+  }
+  await page.getByRole('button', { name: 'Plan the tubes' }).click()
+  await page.getByRole('button', { name: 'Start the draw' }).waitFor()
+}
