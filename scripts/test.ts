@@ -39,7 +39,9 @@ async function toolsAndUnitTests(options: ToolOptions): Promise<void> {
   await tool('lint', 'eslint', '.')
   const rooms = ['src', 'scripts', 'tests']
   await tool('import rules', 'depcruise', ...rooms, '--config', '.dependency-cruiser.cjs')
-  await tool('nothing unused', 'knip')
+  await tool('nothing unused', 'knip', '--config', 'scripts/checks/knip.json')
+  const shipped = ['--config', 'scripts/checks/knipShipped.json', '--include', 'files,exports']
+  await tool('nothing shipped for tests alone', 'knip', '--production', ...shipped)
   await unitTests(options)
 }
 
