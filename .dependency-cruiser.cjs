@@ -27,6 +27,7 @@ const CORE = [
 const APP = [
   'site',
   'order',
+  'intake',
   'view',
   'voice',
   'draw',
@@ -101,7 +102,7 @@ module.exports = {
     {
       name: 'only-main-and-cli-wire-adapters',
       severity: 'error',
-      from: { path: '^src/', pathNot: '^src/(main\\.tsx?$|adapters/|cli/)' },
+      from: { path: '^src/', pathNot: '^src/(main\\.tsx?$|[^/]+\\.worker\\.ts$|adapters/|cli/)' },
       to: { path: '^src/adapters' },
     },
     {

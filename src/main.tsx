@@ -3,7 +3,7 @@ import { createRoot } from 'react-dom/client'
 import { createBrowserDeviceKey } from './adapters/crypto/deviceKey.ts'
 import { sha256 } from './adapters/crypto/sha256.ts'
 import { createVault } from './adapters/crypto/vault.ts'
-import { verifySignature } from './adapters/crypto/verifySignature.ts'
+import { createWorkerJobs } from './adapters/jobs/workerJobs.ts'
 import { createWebDrawLock } from './adapters/lock/webDrawLock.ts'
 import { createWorkerSlowKey } from './adapters/crypto/workerSlowKey.ts'
 import { createBrowserPage } from './adapters/page/browserPage.ts'
@@ -26,6 +26,7 @@ import type { AppDeps } from './app/appDeps.ts'
 import { createAppServices } from './app/appServices.ts'
 import { createApp } from './app/createApp.ts'
 import { devicePrefixFrom } from './app/draw/drawIds.ts'
+import { READING_LIMIT_ms } from './app/intake/createIntake.ts'
 import { readOwnSite } from './app/site/ownSite.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
 import { readSite } from './app/site/readSite.ts'
@@ -82,6 +83,8 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
   })
 }
 
+const startIntake = (): Worker =>
+  new Worker(new URL('./intake.worker.ts', import.meta.url), { type: 'module' })
 const startSlowKey = (): Worker =>
   new Worker(new URL('./adapters/crypto/slowKey.worker.ts', import.meta.url), { type: 'module' })
 
@@ -106,7 +109,7 @@ async function main(): Promise<void> {
     makeSpeech,
     deviceKey: createBrowserDeviceKey(),
     sha256,
-    verifySignature,
+    jobs: createWorkerJobs(startIntake, READING_LIMIT_ms),
     page: createBrowserPage(address),
     site,
     storageTexts,

@@ -7,7 +7,9 @@ import type { TextFile } from '../ports/page.ts'
 import type { LeftDraw } from './draw/leftRunning.ts'
 import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
+import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
+import type { TrustedKey } from './site/keyring.ts'
 import type { Settings } from './site/settings.ts'
 import type { TroubleText } from './site/voiceTexts.ts'
 import type { DrawView } from './view/drawViewTypes.ts'
@@ -45,6 +47,25 @@ export interface AppState {
   readonly left: readonly LeftDraw[]
   /** Whether the browser has promised to keep what is stored; `undefined` while or where it does not say. */
   readonly storageKept: boolean | undefined
+  /** A log that is read and waits for an answer before it is taken in. */
+  readonly importQuestion: ImportQuestion | undefined
+  /** What can be said of the files that draws were brought in as, in sentences, by the id of the draw. */
+  readonly origins: ReadonlyMap<string, readonly string[]>
+  /** Keys that are known here; read when a screen shows them. */
+  readonly keys: KeysView
+}
+
+export interface ImportQuestion {
+  readonly question: string
+  /** What is proven of the log, what not, and what is odd. */
+  readonly lines: readonly string[]
+  /** There is one unknown key, which may be given a name with the answer. */
+  readonly mayName: boolean
+}
+
+export interface KeysView {
+  readonly own: { readonly publicKey: string; readonly keyId: string } | undefined
+  readonly trusted: readonly (TrustedKey & { readonly keyId: string })[]
 }
 
 export type ExportFormat = 'note' | 'fhir' | 'log'
@@ -79,8 +100,13 @@ export interface AppActions extends LockActions {
   changeSettings(change: Partial<Settings>): void
   /** Text of a record in a format, or `undefined` with the reason in `trouble`. */
   exportRecord(drawId: string, format: ExportFormat): Promise<TextFile | undefined>
-  importLog(text: string): Promise<void>
-  importOrder(text: string): void
+  /** Reads a log and takes it in, or asks first in `importQuestion`. */
+  importLog(file: ChosenFile): Promise<void>
+  /** @param keyName whose the unknown key is, if the person says so */
+  answerImport(take: boolean, keyName?: string): Promise<void>
+  trustKey(publicKey: string, name: string): Promise<void>
+  forgetKey(publicKey: string): Promise<void>
+  importOrder(file: ChosenFile): Promise<void>
   /** Keeps the site's own catalogue on this device and begins anew with it. */
   keepCatalogue(json: string): Promise<void>
   /** The same for the site's own limits. */

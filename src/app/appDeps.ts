@@ -1,7 +1,7 @@
 import type { Result } from '../core/basics/result.ts'
-import type { VerifySignature } from '../core/log/exportFile.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import type { Clock } from '../ports/clock.ts'
+import type { Jobs } from '../ports/jobs.ts'
 import type { DeviceKey } from '../ports/deviceKey.ts'
 import type { DrawLock } from '../ports/drawLock.ts'
 import type { LogStore } from '../ports/logStore.ts'
@@ -11,6 +11,8 @@ import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
 import type { Vault } from '../ports/vault.ts'
 import type { AppState } from './appApi.ts'
+import type { Intake } from './intake/createIntake.ts'
+import type { IntakeJobs } from './intake/intakeJobs.ts'
 import type { DrawLogs } from './draw/drawLogs.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
@@ -31,7 +33,8 @@ export interface AppDeps {
   readonly makeSpeech: SpeechMaker
   readonly deviceKey: DeviceKey
   readonly sha256: Sha256
-  readonly verifySignature: VerifySignature
+  /** Reads files out of the way of the clocks. */
+  readonly jobs: Jobs<IntakeJobs>
   readonly site: SiteData
   readonly storageTexts: StorageTexts
   /** Practice scripts, in the order in which they are offered. */
@@ -46,6 +49,7 @@ export interface AppDeps {
 /** What the actions share: the state, and ways to tell a person that something failed. */
 export interface AppParts extends AppDeps {
   readonly logs: DrawLogs
+  readonly intake: Intake
   readonly set: (change: Partial<AppState>) => void
   readonly get: () => AppState
   /** Runs a piece of work; where it fails the person is told, in the sentence given and the reason behind it. */

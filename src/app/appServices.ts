@@ -3,6 +3,7 @@ import type { DrawLog } from '../core/protocol/entry.ts'
 import { findTests } from '../core/catalogue/findTests.ts'
 import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
+import { createIntake, type Intake } from './intake/createIntake.ts'
 import type { AppDeps } from './appDeps.ts'
 import { testInfo } from './record/testInfo.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
@@ -33,6 +34,8 @@ export interface AppServices {
   readonly laterActs: (log: DrawLog) => LaterActs
   readonly micCheck: MicCheck
   readonly phraseTrial: PhraseTrial
+  /** Reads catalogues and limits; orders and logs are brought in by the actions. */
+  readonly intake: Pick<Intake, 'catalogue' | 'limits'>
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
 }
 
@@ -41,7 +44,7 @@ const LEXICON = 'lexicon.en.txt'
 
 export type ServiceDeps = Pick<
   AppDeps,
-  'site' | 'scenarios' | 'clock' | 'sound' | 'makeSpeech' | 'page'
+  'site' | 'scenarios' | 'jobs' | 'clock' | 'sound' | 'makeSpeech' | 'page'
 >
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
@@ -63,6 +66,7 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
     phraseTrial: createPhraseTrial(site.phrases, site.words, site.texts.voice, () =>
       deps.page.readText(LEXICON),
     ),
+    intake: createIntake(deps.jobs, site),
     page: deps.page,
   }
 }

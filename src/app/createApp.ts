@@ -14,9 +14,12 @@ import { createLeftRunning } from './draw/leftRunning.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
+import { createIntake } from './intake/createIntake.ts'
 import { blankDraft } from './order/planInput.ts'
 import { createLock } from './lock/createLock.ts'
 import { LOCK_OFF } from './lock/lockView.ts'
+import { createImportActions } from './record/importActions.ts'
+import { createKeyActions } from './record/keyActions.ts'
 import { createRecordActions } from './record/recordActions.ts'
 import { testInfo } from './record/testInfo.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
@@ -48,6 +51,9 @@ export function createApp(deps: AppDeps): App {
     draws: [],
     trouble: undefined,
     unsaved: undefined,
+    importQuestion: undefined,
+    origins: new Map(),
+    keys: { own: undefined, trusted: [] },
     soundTrouble: undefined,
     lock: LOCK_OFF,
     left: [],
@@ -67,6 +73,7 @@ export function createApp(deps: AppDeps): App {
   const parts: AppParts = {
     ...deps,
     logs,
+    intake: createIntake(deps.jobs, site),
     set,
     get: () => store.getState(),
     guarded: async (what, work) => {
@@ -128,7 +135,9 @@ export function createApp(deps: AppDeps): App {
   deps.page.onUse(() => lock.noticeUse())
   const settings = createSettingsActions(parts)
   const draws = createDrawActions(parts, running)
-  const records = createRecordActions(parts, running, (drawId) => go({ name: 'chart', drawId }))
+  const records = createRecordActions(parts, running)
+  const keys = createKeyActions(parts)
+  const imports = createImportActions(parts, keys, (drawId) => go({ name: 'chart', drawId }))
 
   /** The records may be looked at: what waited for that is done, and a draw that was running is gone on with. */
   async function showRecords(): Promise<void> {
@@ -141,6 +150,7 @@ export function createApp(deps: AppDeps): App {
   /** Nothing that names a patient stays on the page. */
   function forget(): void {
     running.end()
+    imports.forget()
     set({
       screen: { name: 'home' },
       draft: blankDraft(site),
@@ -162,8 +172,12 @@ export function createApp(deps: AppDeps): App {
       case 'labels': {
         const record = await records.read(screen.drawId)
         if (record.ok) records.show(record.value)
+        if (screen.name === 'chart') void imports.loadOrigin(screen.drawId)
         return record.ok
       }
+      case 'settings':
+        void keys.load()
+        return true
       default:
         return true
     }
@@ -187,6 +201,8 @@ export function createApp(deps: AppDeps): App {
       ...createDraftActions(parts),
       ...draws.actions,
       ...records.actions,
+      ...keys.actions,
+      ...imports.actions,
       ...settings.actions,
       ...lock.actions,
       ...createEraseActions(parts, running, records.actions.exportRecord),

@@ -4,6 +4,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { createMemoryLogStore } from '../../src/adapters/storage/memory.ts'
 import { createAppServices } from '../../src/app/appServices.ts'
 import { App } from '../../src/ui/App.tsx'
+import { fileOf } from '../../src/app/intake/chosenFile.ts'
 import { appRig, type AppRig } from '../support/appRig.ts'
 import { sampleLog, sampleOpening, SAMPLE_DRAW_ID, sha256 } from '../support/sampleLog.ts'
 
@@ -18,7 +19,7 @@ beforeEach(async () => {
   const [opening, ...rest] = log.entries
   const forged = sampleOpening({ patient: { ...patient, fullName: 'Berta Second' } })
   const store = createMemoryLogStore(sha256)
-  await store.adopt({ ...log, entries: [{ ...opening!, event: forged }, ...rest] }, '')
+  await store.append(drawId, [{ ...opening!, event: forged }, ...rest])
   rig = appRig({ logStore: store })
   await rig.app.start()
   const { store: state, actions } = rig.app
@@ -54,7 +55,7 @@ describe('a stored record whose chain is broken', () => {
     expect(file?.text).not.toContain('fault')
     const other = appRig()
     await other.app.start()
-    await other.actions.importLog(file?.text ?? '')
+    await other.actions.importLog(fileOf('log.json', file?.text ?? ''))
     expect(other.state().trouble).toMatch(/refused/)
   })
 })

@@ -27,7 +27,7 @@ beforeEach(async () => {
   ] as const) {
     const drawId = `KM47-20261001-000${n}`
     const lines = straightLines(sampleOpening({ drawId }))
-    await store.adopt(logOf(lines, SAMPLE_START_ms - days * DAY_ms), '')
+    await store.append(drawId, logOf(lines, SAMPLE_START_ms - days * DAY_ms).entries)
   }
   rig = appRig({ logStore: store })
   await rig.app.start()

@@ -76,7 +76,8 @@ describe('every screen opened for one draw shows that draw', () => {
     await elsewhere.app.start()
     // The device that brings it in has Anna's draw and not Berta's.
     await elsewhere.deps.logStore.adopt(await rig.stored(anna), '')
-    await elsewhere.actions.importLog(file?.text ?? '')
+    await elsewhere.actions.importLog(new File([file?.text ?? ''], 'log.json'))
+    await elsewhere.actions.answerImport(true)
     expect(elsewhere.state().screen).toEqual({ name: 'chart', drawId: berta })
     cleanup()
     rig = elsewhere

@@ -6,6 +6,8 @@ import {
 } from '../../src/adapters/storage/memory.ts'
 import { createMemoryRunningStore } from '../../src/adapters/storage/runningStore.ts'
 import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
+import { createDirectJobs } from '../../src/adapters/jobs/directJobs.ts'
+import { intakeHandlers } from '../../src/app/intake/intakeJobs.ts'
 import type { AppDeps } from '../../src/app/appDeps.ts'
 import { createApp } from '../../src/app/createApp.ts'
 import type { OrderDraft } from '../../src/app/order/orderDraft.ts'
@@ -38,7 +40,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     makeSpeech: createKeysSpeech,
     deviceKey: nodeDeviceKey(),
     sha256,
-    verifySignature: nodeVerify,
+    jobs: createDirectJobs(intakeHandlers(sha256, nodeVerify)),
     page: fakePage(),
     site: shippedSite,
     storageTexts,

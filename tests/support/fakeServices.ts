@@ -1,6 +1,12 @@
 import type { AppServices } from '../../src/app/appServices.ts'
 import type { MicCheckView } from '../../src/app/voice/micCheckView.ts'
 import { laterActs } from '../../src/app/view/laterActs.ts'
+import { createDirectJobs } from '../../src/adapters/jobs/directJobs.ts'
+import { createIntake, type Intake } from '../../src/app/intake/createIntake.ts'
+import { intakeHandlers } from '../../src/app/intake/intakeJobs.ts'
+import type { SiteData } from '../../src/app/site/siteData.ts'
+import { nodeVerify } from './nodeSigning.ts'
+import { sha256 } from './sampleLog.ts'
 import { shippedSite } from './site.ts'
 
 const TESTS = [
@@ -15,6 +21,11 @@ const TESTS = [
 
 const order = { tests: ['CBC'], restrictions: {} } as const
 const MIC_READY: MicCheckView = { phase: 'ready' }
+
+/** Reads files for a site, at once and on this thread. */
+export function intakeFor(site: SiteData): Intake {
+  return createIntake(createDirectJobs(intakeHandlers(sha256, nodeVerify)), site)
+}
 
 /** What the screens stand on, invented but for the shipped site. Nothing is printed, copied or kept. */
 export const SERVICES: AppServices = {
@@ -62,6 +73,7 @@ export const SERVICES: AppServices = {
     ],
     tryPhrase: () => Promise.resolve([]),
   },
+  intake: intakeFor(shippedSite),
   page: {
     print: () => undefined,
     copyText: () => Promise.resolve(true),

@@ -271,6 +271,9 @@ export const STATE: AppState = {
   draftErrors: [],
   plan: PLAN,
   draw: FILLING,
+  importQuestion: undefined,
+  origins: new Map(),
+  keys: { own: undefined, trusted: [] },
   records: new Map(),
   draws: [
     {

@@ -4,7 +4,6 @@ import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { blankDraft, demoDraft, planInput } from '../order/planInput.ts'
 import { readDraft } from '../order/readDraft.ts'
-import { readOrder } from '../order/readOrder.ts'
 
 type DraftActions = Pick<
   AppActions,
@@ -12,7 +11,7 @@ type DraftActions = Pick<
 >
 
 /** From an order to a plan: the form, filled in by hand, from a file or with the demonstration. */
-export function createDraftActions({ set, get, site, today }: AppParts): DraftActions {
+export function createDraftActions({ set, get, site, intake, today }: AppParts): DraftActions {
   const { told } = site.texts.screens
   const fresh = { draftErrors: [], plan: undefined, screen: { name: 'order' } } as const
   return {
@@ -34,14 +33,18 @@ export function createDraftActions({ set, get, site, today }: AppParts): DraftAc
       const plan = planDraw(planInput(reading.value, draft, site, today()))
       set({ plan, draftErrors: [], screen: { name: 'plan' } })
     },
-    importOrder: (text) => {
-      const reading = readOrder(text, { ...site, today: today() })
+    importOrder: async (file) => {
+      const { draft, screen } = get()
+      const reading = await intake.order(file, today())
       if (!reading.ok) {
         set({ trouble: fillText(told.orderRefused, { reasons: reading.faults.join(' ') }) })
-        return
+      } else if (get().draft !== draft || get().screen !== screen) {
+        // Whoever went on meanwhile must not find another patient in the form.
+        set({ trouble: site.texts.order.movedOn })
+      } else {
+        const questions = reading.value.questions.map((text) => ({ text, confirmed: false }))
+        set({ ...fresh, draft: { ...blankDraft(site), ...reading.value.draft, questions } })
       }
-      const questions = reading.value.questions.map((text) => ({ text, confirmed: false }))
-      set({ ...fresh, draft: { ...blankDraft(site), ...reading.value.draft, questions } })
     },
   }
 }

@@ -1,9 +1,4 @@
-import { fillText } from '../../core/basics/fillText.ts'
 import { ok, type Result } from '../../core/basics/result.ts'
-import { exportLog, exportText } from '../../core/log/exportFile.ts'
-import type { LogFault } from '../../core/log/fault.ts'
-import { logFaultSentence } from '../../core/log/logTexts.ts'
-import { readLog, signatureFault } from '../../core/log/readLog.ts'
 import type { Collector } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
@@ -17,19 +12,16 @@ import { brokenText } from '../site/storageTexts.ts'
 import { fhirText } from './fhirText.ts'
 import { readRecord } from './readRecord.ts'
 import { createRecordWriter } from './recordWriter.ts'
+import { signedExport } from './signedExport.ts'
 import { testInfo } from './testInfo.ts'
 
-type RecordActions = Pick<AppActions, 'addAddendum' | 'addLater' | 'exportRecord' | 'importLog'>
+type RecordActions = Pick<AppActions, 'addAddendum' | 'addLater' | 'exportRecord'>
 
 const ENDINGS = { note: 'txt', fhir: 'fhir.json', log: 'log.json' } as const
 
-/** What can be done with a draw's record: read it, correct it by an addendum, take it out, bring one in. */
-export function createRecordActions(
-  parts: AppParts,
-  running: RunningDraw,
-  showRecord: (drawId: string) => Promise<void>,
-) {
-  const { set, get, guarded, logStore } = parts
+/** What can be done with a draw's record: read it, correct it by an addendum, take it out. */
+export function createRecordActions(parts: AppParts, running: RunningDraw) {
+  const { set, get, guarded } = parts
   const { testName } = testInfo(parts.site.catalogue)
   const { told } = parts.site.texts.screens
   const writer = createRecordWriter(parts)
@@ -79,40 +71,12 @@ export function createRecordActions(
         const text = fhirText(log, parts.site, parts.sha256)
         return { name, type: 'application/fhir+json', text }
       }
-      const signed = await guarded(told.unsigned, async (): Promise<TextFile> => {
-        const key = await parts.deviceKey.identity()
-        const now_ms = parts.clock.read().wall_ms
-        const file = await exportLog(log, now_ms, key, (text) => parts.deviceKey.sign(text))
-        return { name, type: 'application/json', text: exportText(file) }
-      })
+      const signed = await guarded(told.unsigned, async (): Promise<TextFile> => ({
+        name,
+        type: 'application/json',
+        text: await signedExport(log, parts),
+      }))
       return signed.ok ? signed.value : undefined
-    },
-
-    importLog: async (text) => {
-      const refuse = (fault: LogFault): void =>
-        set({
-          trouble: fillText(told.logRefused, {
-            reason: logFaultSentence(fault, parts.site.texts.log),
-          }),
-        })
-      const result = readLog(text, parts.sha256)
-      if (!result.ok) {
-        result.faults.forEach(refuse)
-        return
-      }
-      const { log } = result.value
-      const signatures = await guarded(told.uncheckable, () =>
-        signatureFault(result.value, parts.verifySignature),
-      )
-      if (!signatures.ok) return
-      if (signatures.value) {
-        refuse(signatures.value)
-        return
-      }
-      const done = await guarded(told.logUntaken, () => logStore.adopt(log, text))
-      if (!done.ok) return
-      await showRecord(log.drawId)
-      await parts.refreshDraws()
     },
   }
 

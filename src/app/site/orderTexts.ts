@@ -90,4 +90,6 @@ export interface OrderTexts {
   readonly refusals: Readonly<Record<RefusalId, Text>>
   readonly questions: Readonly<Record<QuestionId, Text>>
   readonly panel: Readonly<Record<PanelWord, string>>
+  /** The form was changed while a file was read. */
+  readonly movedOn: string
 }

@@ -6,6 +6,7 @@ import type { JsonFaultTexts } from '../../core/text/parseJson.ts'
 import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
+import type { FileTexts } from './fileTexts.ts'
 import type { DeviceTexts } from './deviceTexts.ts'
 import type { DrawTexts } from './drawTexts.ts'
 import type { OrderTexts } from './orderTexts.ts'
@@ -27,7 +28,7 @@ export interface Texts {
   readonly record: RecordTexts
   readonly site: SiteTexts
   readonly storage: StorageTexts
-  readonly text: TextFaultTexts & { readonly json: JsonFaultTexts }
+  readonly text: TextFaultTexts & { readonly json: JsonFaultTexts; readonly files: FileTexts }
   readonly screens: ScreenTexts
   readonly voice: VoiceTexts
 }

@@ -17,6 +17,30 @@ export type VerdictWord =
   | 'oldFormat'
   | 'end'
 
+/** The question before a log with an unknown key is taken in. */
+export type ImportWord = 'title' | 'question' | 'name' | 'nameHint' | 'take' | 'leave'
+
+/** Whose keys are known here. */
+export type KeyWord =
+  | 'title'
+  | 'about'
+  | 'own'
+  | 'ownKey'
+  | 'none'
+  | 'known'
+  | 'forget'
+  | 'forgetLabel'
+  | 'add'
+  | 'keyField'
+  | 'keyHint'
+  | 'nameField'
+  | 'nameHint'
+  | 'unread'
+  | 'unkept'
+  | 'ownUnread'
+  | 'notAKey'
+  | 'nameMissing'
+
 /** What is said of a log that was brought in, from the language's `log` file. */
 export interface LogTexts {
   readonly faults: Readonly<Record<LogFaultId, Text>>
@@ -24,6 +48,9 @@ export interface LogTexts {
   readonly wants: Readonly<Record<WantId, Text>>
   readonly verdict: Readonly<Record<VerdictWord, Text>> & { readonly namedKey: string }
   readonly unusual: Readonly<Record<UnusualId, Text>>
+  readonly import: Readonly<Record<ImportWord, string>>
+  readonly origin: Readonly<Record<'title' | 'about', string>>
+  readonly keys: Readonly<Record<KeyWord, string>>
 }
 
 /** A sentence for a person that says what is wrong with the log and where. */

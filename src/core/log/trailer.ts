@@ -45,7 +45,7 @@ export function signedText(
 }
 
 /** The short name of a public key. */
-function keyIdOf(publicKey: string, sha256: Sha256): string {
+export function keyIdOf(publicKey: string, sha256: Sha256): string {
   return sha256(publicKey).slice(0, 16)
 }
 

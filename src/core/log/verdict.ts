@@ -54,7 +54,7 @@ export function verdictOf(read: ReadLog, standingOf: StandingOf, now_ms: number)
 }
 
 /** True when nobody here knows whose one of the keys is. */
-const hasUnknownKey = ({ signers }: Pick<LogVerdict, 'signers'>): boolean =>
+export const hasUnknownKey = ({ signers }: Pick<LogVerdict, 'signers'>): boolean =>
   signers.some(({ standing }) => standing.kind === 'unknown')
 
 /** The verdict in sentences: who signed, what that proves, what it does not, and what is odd. */

@@ -1,5 +1,4 @@
 import { useState, type ChangeEvent } from 'react'
-import { readCatalogueFile } from '../../app/site/catalogue/readCatalogueFile.ts'
 import { catalogueJson, testsCsv, tubesCsv } from '../../app/site/catalogue/writeCatalogue.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
@@ -12,7 +11,7 @@ import './catalogue.css'
 
 /** The site's tests, tubes and limits: look at them, take them out, bring changed ones in after seeing what changes. */
 export function CatalogueScreen() {
-  const { site, page } = useServices()
+  const { site, page, intake } = useServices()
   const actions = useActions()
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
@@ -23,8 +22,7 @@ export function CatalogueScreen() {
     const input = event.target
     const file = input.files?.[0]
     if (!file) return
-    const reading = readCatalogueFile(catalogue, await file.text(), site.texts)
-    setPreview({ file: file.name, reading })
+    setPreview({ file: file.name, ...(await intake.catalogue(file)) })
     // So that the same file can be chosen again after it was corrected.
     input.value = ''
   }

@@ -1,16 +1,16 @@
 import { useState, type ChangeEvent } from 'react'
-import { policyJson, readPolicy, type PolicyFault } from '../../app/site/readPolicy.ts'
-import type { Result } from '../../core/basics/result.ts'
+import { policyJson, type PolicyFault } from '../../app/site/readPolicy.ts'
+import type { Shortened } from '../../app/intake/firstFaults.ts'
 import { LIMIT_KEYS, policyChanges, type Policy } from '../../core/policy/policy.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { WideTable } from './WideTable.tsx'
 
-type PolicyReading = Result<Policy, PolicyFault>
+type PolicyReading = Shortened<Policy, PolicyFault>
 
 /** The limits of the protocol with their sources; a site brings its own in after seeing what changes. */
 export function PolicySection() {
-  const { site, page } = useServices()
+  const { site, page, intake } = useServices()
   const actions = useActions()
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
@@ -21,7 +21,7 @@ export function PolicySection() {
     const input = event.target
     const file = input.files?.[0]
     if (!file) return
-    setPreview(readPolicy(defaultPolicy, await file.text(), site.texts))
+    setPreview(await intake.limits(file))
     input.value = ''
   }
   const save = (): void =>
@@ -94,21 +94,23 @@ interface PreviewProps {
 function PreviewOfLimits({ preview, shipped, onAccept, onDiscard }: PreviewProps) {
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
-  const next = preview.ok ? preview.value : undefined
+  const { reading, more } = preview
+  const next = reading.ok ? reading.value : undefined
   const changes = policyChanges(shipped, next ?? shipped)
   return (
     <div className="preview" role="status">
-      {!preview.ok && (
+      {!reading.ok && (
         <>
           <p>{t.mendFirst}</p>
           <ul>
-            {preview.faults.map(({ key, text }) => (
-              <li key={key}>
+            {reading.faults.map(({ key, text }) => (
+              <li key={`${key} ${text}`}>
                 <strong>{key}</strong>
                 {fill(t.limitFault, { text })}
               </li>
             ))}
           </ul>
+          {more > 0 && <p className="soft">{fill(t.more, { n: more })}</p>}
         </>
       )}
       {changes.length > 0 && (

@@ -8,6 +8,8 @@ import { useTexts } from '../shared/useTexts.ts'
 export interface FilePreview {
   readonly file: string
   readonly reading: Result<Catalogue, TableFault>
+  /** Faults beyond those of the reading. */
+  readonly more: number
 }
 
 interface PreviewPanelProps {
@@ -21,12 +23,12 @@ interface PreviewPanelProps {
 export function PreviewPanel({ preview, current, onAccept, onDiscard }: PreviewPanelProps) {
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
-  const { file, reading } = preview
+  const { file, reading, more } = preview
   const next = reading.ok ? reading.value : current
   const { tests, tubes } = catalogueChanges(current, next)
   const changes = count(tests) + count(tubes)
   const summary = (): string => {
-    if (!reading.ok) return fill(t.faulty, { n: reading.faults.length })
+    if (!reading.ok) return fill(t.faulty, { n: reading.faults.length + more })
     return changes === 0 ? t.unchanged : fill(t.changes, { n: changes })
   }
   return (
@@ -39,6 +41,7 @@ export function PreviewPanel({ preview, current, onAccept, onDiscard }: PreviewP
         <p>{summary()}</p>
       </div>
       {!reading.ok && <Faults faults={reading.faults} />}
+      <More n={more} />
       <Changes name="tests" changes={tests} />
       <Changes name="tubes" changes={tubes} />
       <div className="rowOfButtons">
@@ -99,11 +102,24 @@ function Changes({ name, changes }: ChangesProps) {
     <ul aria-label={t.changesTo[name]}>
       {added.length > 0 && <li>{fill(t.added[name], { list: added.join(', ') })}</li>}
       {removed.length > 0 && <li>{fill(t.removed[name], { list: removed.join(', ') })}</li>}
-      {changed.map(({ code, columns }) => (
+      {changed.slice(0, MOST_SHOWN).map(({ code, columns }) => (
         <li key={code}>{fill(t.changed, { code, columns: columns.join(', ') })}</li>
       ))}
+      {changed.length > MOST_SHOWN && (
+        <li>
+          <More n={changed.length - MOST_SHOWN} />
+        </li>
+      )}
     </ul>
   )
+}
+
+/** More rows than anybody reads, and few enough to be drawn at once. */
+const MOST_SHOWN = 50
+
+function More({ n }: { readonly n: number }) {
+  const { texts, fill } = useTexts()
+  return n > 0 ? <p className="soft">{fill(texts.catalogue.more, { n })}</p> : null
 }
 
 const count = ({ added, removed, changed }: TableChanges): number =>

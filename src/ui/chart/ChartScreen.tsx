@@ -17,6 +17,7 @@ import { EraseRecord } from '../lock/EraseRecord.tsx'
 import { BrokenRecord } from '../shared/BrokenRecord.tsx'
 import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
+import { OriginNote } from './OriginNote.tsx'
 import { RecordTools } from './RecordTools.tsx'
 import { RiskList } from './RiskList.tsx'
 import './chart.css'
@@ -49,6 +50,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
       <div className={`chartScreen ${paper}`}>
         <BrokenRecord record={record} />
         <RecordTools drawId={drawId} onCopy={() => void copy()} said={copied} />
+        <OriginNote drawId={drawId} />
         <NoteView note={note} />
         <LaterActs drawId={drawId} />
         <RiskList

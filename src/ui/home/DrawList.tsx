@@ -121,7 +121,9 @@ export function EarlierDraws({ draws }: DrawsProps) {
           accept=".json,application/json"
           onChange={(event) => {
             const file = event.target.files?.[0]
-            if (file) void file.text().then((text) => actions.importLog(text))
+            // So that a file that was refused can be chosen again.
+            event.target.value = ''
+            if (file) void actions.importLog(file)
           }}
         />
       </label>

@@ -3,6 +3,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
 import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
+import { ImportQuestion } from './ImportQuestion.tsx'
 import './home.css'
 
 /** What else can be gone to from here; `${place}About` says what for. */
@@ -17,6 +18,7 @@ export function HomeScreen() {
   return (
     <Frame title={home.title}>
       <p className="lead">{home.about}</p>
+      <ImportQuestion />
       <UnfinishedDraws draws={sorted.filter((draw) => !draw.closed)} />
       <div className="begin">
         <button type="button" className="button go" onClick={() => actions.newDraw()}>

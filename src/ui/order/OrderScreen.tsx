@@ -103,7 +103,7 @@ function OrderFile() {
           onChange={(event) => {
             const file = event.target.files?.[0]
             event.target.value = ''
-            if (file) void file.text().then((text) => actions.importOrder(text))
+            if (file) void actions.importOrder(file)
           }}
         />
       </label>

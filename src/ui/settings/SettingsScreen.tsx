@@ -1,6 +1,6 @@
 import type { Settings } from '../../app/site/settings.ts'
 import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
-import { useActions, useApp } from '../shared/appContext.tsx'
+import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
@@ -8,6 +8,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { LockSection } from '../lock/LockSection.tsx'
 import { RecordsSection } from '../lock/RecordsSection.tsx'
+import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
 import { PrefixField } from './PrefixField.tsx'
@@ -107,6 +108,7 @@ export function SettingsScreen() {
   const device = useDeviceTexts()
   const actions = useActions()
   const { settings } = useTexts().texts
+  const { keys } = useServices().site.texts.log
   return (
     <Frame title={settings.title} back={useToStart()}>
       <p className="lead">{settings.about}</p>
@@ -141,6 +143,9 @@ export function SettingsScreen() {
         <ScannerSection />
         <LockSection />
         <RecordsSection />
+        <Section title={keys.title} about={keys.about}>
+          <KnownKeys />
+        </Section>
         <Section title={settings.phrases} about={settings.phrasesAbout}>
           <PhraseCheck />
         </Section>

@@ -4,6 +4,7 @@ import { readLog, signatureFault } from '../../../src/core/log/readLog.ts'
 import type { LogStore } from '../../../src/ports/logStore.ts'
 import { StorageError } from '../../../src/ports/storageFault.ts'
 import storage from '../../../src/data/en/storage.json' with { type: 'json' }
+import { fileOf } from '../../../src/app/intake/chosenFile.ts'
 import { appRig, type AppRig } from '../../support/appRig.ts'
 import { nodeVerify } from '../../support/nodeSigning.ts'
 import { SAMPLE_DRAW_ID, sampleLog, sha256 } from '../../support/sampleLog.ts'
@@ -19,7 +20,7 @@ const failing = (): Promise<never> => Promise.reject(new StorageError('hanging',
 
 beforeEach(async () => {
   store = createMemoryLogStore(sha256)
-  await store.adopt(sampleLog(), '')
+  await store.append(SAMPLE_DRAW_ID, sampleLog().entries)
   rig = appRig({ logStore: store })
   await rig.app.start()
 })
@@ -64,7 +65,8 @@ describe('a log that is brought in', () => {
   it('is shown and kept with the text it came as', async () => {
     const other = await elsewhere()
     const text = await exported()
-    await other.actions.importLog(text)
+    await other.actions.importLog(fileOf('log.json', text))
+    await other.actions.answerImport(true)
     expect(other.state().screen).toEqual({ name: 'chart', drawId: SAMPLE_DRAW_ID })
     expect(other.state().draws.map(({ drawId }) => drawId)).toEqual([SAMPLE_DRAW_ID])
     expect(await other.deps.logStore.original(SAMPLE_DRAW_ID)).toBe(text)
@@ -77,14 +79,15 @@ describe('a log that is brought in', () => {
     ['another signature', (text: string) => text.replace(/("signature": ?")../, '$1ff')],
   ])('is refused, with a word and without a trace: %s', async (_, change) => {
     const other = await elsewhere()
-    await other.actions.importLog(change(await exported()))
+    await other.actions.importLog(fileOf('log.json', change(await exported())))
     expect(other.state().trouble).toMatch(/^The log is refused: /)
     expect(other.state().screen).toEqual({ name: 'home' })
     expect(await other.deps.logStore.list()).toEqual([])
   })
 
   it('does not take the place of one that is here', async () => {
-    await rig.actions.importLog(await exported())
+    await rig.actions.importLog(fileOf('log.json', await exported()))
+    await rig.actions.answerImport(true)
     expect(rig.state().trouble).toBe(`The log cannot be taken in. ${storage.faults.alreadyHere}`)
     expect(rig.state().screen).toEqual({ name: 'home' })
   })

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { createBrowserDeviceKey } from '../../../src/adapters/crypto/deviceKey.ts'
+import { createDirectJobs } from '../../../src/adapters/jobs/directJobs.ts'
+import { intakeHandlers } from '../../../src/app/intake/intakeJobs.ts'
 import { verifySignature } from '../../../src/adapters/crypto/verifySignature.ts'
 import { createMemoryDrawLocks } from '../../../src/adapters/lock/memoryDrawLocks.ts'
 import { createSilentSound } from '../../../src/adapters/sound/silentSound.ts'
@@ -86,7 +88,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     makeSpeech: createKeysSpeech,
     deviceKey: createBrowserDeviceKey(),
     sha256,
-    verifySignature,
+    jobs: createDirectJobs(intakeHandlers(sha256, verifySignature)),
     site: scenarioSite as SiteData,
     storageTexts,
     scenarios: [],

@@ -3,7 +3,7 @@ import { screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it, vi } from 'vitest'
 import { catalogueJson, tubesCsv } from '../../../src/app/site/catalogue/writeCatalogue.ts'
-import { SERVICES } from '../../support/fakeServices.ts'
+import { intakeFor, SERVICES } from '../../support/fakeServices.ts'
 import { shippedSite } from '../../support/site.ts'
 import { axeFindings } from '../axe.ts'
 import { renderApp } from '../renderApp.tsx'
@@ -15,11 +15,13 @@ const catalogue = {
   tubes: shippedSite.catalogue.tubes.slice(0, 6),
 }
 
+const site = { ...shippedSite, catalogue }
+
 async function show(text?: string) {
   const saveText = vi.fn()
   const app = renderApp(
     { screen: { name: 'catalogue' } },
-    { site: { ...shippedSite, catalogue }, page: { ...SERVICES.page, saveText } },
+    { site, intake: intakeFor(site), page: { ...SERVICES.page, saveText } },
   )
   if (text !== undefined) {
     const file = new File([text], 'tubes.csv', { type: 'text/csv' })
