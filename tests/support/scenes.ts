@@ -1,4 +1,5 @@
 import type { AppState } from '../../src/app/appApi.ts'
+import voice from '../../src/data/en/voice.json' with { type: 'json' }
 import { STOPPED_PLAN } from './plans.ts'
 import { sampleLog } from './sampleLog.ts'
 import * as views from './views.ts'
@@ -6,6 +7,15 @@ import * as views from './views.ts'
 const DRAW = { name: 'draw', drawId: views.FILLING.drawId } as const
 const LOG = sampleLog({ opening: { invented: true } })
 const records = new Map([[LOG.drawId, LOG]])
+
+const UNSAVED: AppState['unsaved'] = {
+  since_ms: 0,
+  entries: 3,
+  drawIds: ['d1'],
+  text: 'Not saved: 3 entries since 09:00. Saving is tried again; keep this page open.', // prettier-ignore
+  why: 'The storage of this browser is full.',
+}
+const SILENT = voice.sound.chimesMissing
 
 /** Every screen with invented content, by name. */
 export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
@@ -28,7 +38,16 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
   severe: { screen: DRAW, draw: views.SEVERE },
   ask: { screen: DRAW, draw: views.ASK },
   labels: { screen: DRAW, draw: views.LABELS },
-  closed: { screen: DRAW, draw: views.CLOSED },
+  closed: {
+    screen: { name: 'draw', drawId: LOG.drawId },
+    draw: { ...views.CLOSED, drawId: LOG.drawId },
+    records,
+  },
+  unsaved: { screen: DRAW, draw: views.FILLING, unsaved: UNSAVED, soundTrouble: SILENT },
+  homeUnsaved: { unsaved: UNSAVED, soundTrouble: SILENT, trouble: 'The log is refused.' },
+  // A view as no code would make it: drawing it throws.
+  broken: { screen: DRAW, draw: { ...views.OVER, rack: undefined as never } },
+  catalogue: { screen: { name: 'catalogue' } },
   decision: { screen: DRAW, draw: views.DECISION },
   practice: { screen: { name: 'practice' } },
   chart: { screen: { name: 'chart', drawId: LOG.drawId }, records },

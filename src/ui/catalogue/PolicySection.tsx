@@ -34,7 +34,9 @@ export function PolicySection() {
         <p>
           <strong>{t.siteChanged}</strong>{' '}
           {changes
-            .map(({ key, from, to }) => fill(t.limitChange, { limit: key, from, to }))
+            .map(({ key, from, to }) =>
+              fill(t.limitChange, { name: site.texts.note.limits[key], limit: key, from, to }),
+            )
             .join('; ')}
         </p>
       )}

@@ -19,7 +19,7 @@ export function SavingLine() {
   return (
     <div className="troubleBox noPrint" role="alert">
       <p>
-        <strong>{unsaved.text}</strong> {unsaved.why}
+        <strong>{unsaved.text}</strong> <span className="why">{unsaved.why}</span>
       </p>
       <button type="button" className="button" onClick={() => void save()}>
         {app.saveAsFile}
