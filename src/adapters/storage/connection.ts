@@ -9,7 +9,7 @@ import { storageErrorOf, wasCut } from './storageErrors.ts'
 /** After this a write counts as not done. It may be done later all the same: stores know an entry again by its hash. */
 export const WRITE_PATIENCE_ms = 2000
 /** Reading two thousand draws on a slow tablet takes longer than writing one entry. */
-export const READ_PATIENCE_ms = 10_000
+const READ_PATIENCE_ms = 10_000
 
 /** The way to the database of this device: opened on first use, and again whenever it was cut. */
 export interface Connection {

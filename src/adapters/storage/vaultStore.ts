@@ -3,7 +3,7 @@ import { WRITE_PATIENCE_ms, type Connection } from './connection.ts'
 import { inTransaction } from './inTransaction.ts'
 
 /** The one key in its store. */
-export const VAULT_KEY = 'vault'
+const VAULT_KEY = 'vault'
 
 /** Keeps the vault's record in IndexedDB; two pages change it one after the other. */
 export function createIndexedDbVaultStore(connection: Connection): VaultStore {

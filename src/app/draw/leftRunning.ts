@@ -11,7 +11,7 @@ import type { ClockView } from '../view/drawViewTypes.ts'
 import { BEAT_ms } from './heartbeat.ts'
 
 /** After this an alarm that nobody answers only shows: the draw was left, and the next patient sits here. */
-export const ALARM_ms = 30 * 60_000
+const ALARM_ms = 30 * 60_000
 
 /** A draw that runs on no page, by its clocks alone: nothing here names anybody. */
 export interface LeftDraw {

@@ -84,7 +84,7 @@ const fromText = <T>(bytes: Uint8Array, read: (text: string) => T): T | undefine
 }
 
 /** The text of bytes, or `undefined` when they are none. A byte order mark stays, for each reader to judge. */
-export function utf8Text(bytes: Uint8Array): string | undefined {
+function utf8Text(bytes: Uint8Array): string | undefined {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
   } catch {

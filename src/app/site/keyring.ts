@@ -37,7 +37,7 @@ export function createKeyring(store: SettingsStore): Keyring {
   }
 }
 
-export function readTrustedKeys(
+function readTrustedKeys(
   json: string | undefined,
 ): Salvaged<readonly TrustedKey[], 'unread'> {
   if (json === undefined) return { value: [], faults: [] }

@@ -1,6 +1,6 @@
 export type PinFault = 'digitsOnly' | 'tooShort' | 'tooLong' | 'tooSimple'
 
-export const SHORTEST_PIN = 6
+const SHORTEST_PIN = 6
 export const LONGEST_PIN = 12
 
 /**

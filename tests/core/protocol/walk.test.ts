@@ -1,3 +1,6 @@
+import { replay } from '../../../src/core/protocol/evolve.ts'
+import { sampleLog } from '../../support/sampleLog.ts'
+import { PUNCTURE_FIELDS, STATE_FIELDS } from '../../walk/abstractState.ts'
 import { COLUMNS } from '../../walk/layout.ts'
 import { describe, expect, it } from 'vitest'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
@@ -46,5 +49,13 @@ describe('a dead end', () => {
 describe('the picture of the steps', () => {
   it('has a place for every step, once', () => {
     expect(COLUMNS.flatMap(({ steps }) => [...steps]).sort()).toEqual([...STEP_IDS].sort())
+  })
+})
+
+describe('the key of a state', () => {
+  it('was thought of for every field that a state and its puncture have', () => {
+    const state = replay(sampleLog().entries)
+    expect(Object.keys(state).filter((field) => !(field in STATE_FIELDS))).toEqual([])
+    expect(Object.keys(state.puncture).filter((field) => !(field in PUNCTURE_FIELDS))).toEqual([])
   })
 })
