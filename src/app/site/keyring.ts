@@ -37,9 +37,7 @@ export function createKeyring(store: SettingsStore): Keyring {
   }
 }
 
-function readTrustedKeys(
-  json: string | undefined,
-): Salvaged<readonly TrustedKey[], 'unread'> {
+function readTrustedKeys(json: string | undefined): Salvaged<readonly TrustedKey[], 'unread'> {
   if (json === undefined) return { value: [], faults: [] }
   const reading = parseJson(json)
   const list = reading.ok && Array.isArray(reading.value) ? (reading.value as unknown[]) : undefined
