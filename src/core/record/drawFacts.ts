@@ -110,8 +110,8 @@ export interface DrawFacts {
   readonly attempts: readonly { readonly collector: Collector; readonly count: number }[]
   /** In the order really drawn. */
   readonly tubes: readonly TubeFact[]
-  readonly swaps: Readonly<Record<string, readonly SwapFact[]>>
-  readonly readBacks: Readonly<Record<string, readonly ReadBackFact[]>>
+  readonly swaps: ReadonlyMap<string, readonly SwapFact[]>
+  readonly readBacks: ReadonlyMap<string, readonly ReadBackFact[]>
   readonly notDrawn: readonly PlannedTube[]
   readonly noFurtherPuncture?: Stamp
   readonly labelsDone?: Stamp

@@ -8,5 +8,5 @@ export function labeledTubes(facts: DrawFacts): readonly TubeFact[] {
 
 /** The last read-back of a tube's label matched. */
 export function labelIsRight(facts: DrawFacts, tubeId: string): boolean {
-  return facts.readBacks[tubeId]?.at(-1)?.matches === true
+  return facts.readBacks.get(tubeId)?.at(-1)?.matches === true
 }

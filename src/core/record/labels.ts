@@ -2,6 +2,7 @@ import type { Additive } from '../catalogue/additives.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
+import { shownText } from '../text/shownText.ts'
 import { factsOf } from './factsOf.ts'
 import { fitName } from './fitName.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
@@ -41,7 +42,9 @@ export interface LabelModel {
 export function labelsFor(log: DrawLog): readonly LabelModel[] {
   const facts = factsOf(log)
   const { patient, order, drawId, invented } = facts.opened
-  const name = fitName(patient.fullName, NAME_WIDTH)
+  // A name from a time before such letters were refused is printed as it is, not as it looks.
+  const fullName = shownText(patient.fullName)
+  const name = fitName(fullName, NAME_WIDTH)
   const labeled = labeledTubes(facts)
   return labeled.map(({ tube, on, off, fill, collector }, index) => {
     const at = off ?? on
@@ -50,9 +53,9 @@ export function labelsFor(log: DrawLog): readonly LabelModel[] {
       specimenNumber: specimenNumber(drawId, tube.id),
       nameLines: name.lines,
       nameShortened: name.shortened,
-      fullName: patient.fullName,
+      fullName,
       birthDate: dayMonthYear(patient.birthDate),
-      recordNumber: patient.recordNumber,
+      recordNumber: shownText(patient.recordNumber),
       orderNumber: order.orderNumber,
       collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
       initials: collector.initials,

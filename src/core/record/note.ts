@@ -1,6 +1,7 @@
 import type { DrawLog } from '../protocol/entry.ts'
 import type { Identifier } from '../protocol/events.ts'
 import { identityConfirmed } from '../protocol/sharedPredicates.ts'
+import { indentedText, shownText } from '../text/shownText.ts'
 import { isoLocal } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
@@ -58,9 +59,9 @@ export function writeNote(
   const warnings = warningsOf(facts, template)
   const addenda = facts.addenda.map(({ at, by, text, why }) => ({
     at: isoLocal(at),
-    by: personText(by),
-    text,
-    why,
+    by: shownText(personText(by)),
+    text: shownText(text),
+    why: shownText(why),
   }))
   const written = { drawId: log.drawId, title: template.title, warnings, sections, addenda }
   return { ...written, text: noteText(written, template) }
@@ -109,13 +110,19 @@ function writeSection(
 function noteText(note: Omit<Note, 'text'>, template: NoteTemplate): string {
   const sections = note.sections.map(({ title, lines }) =>
     [
-      title,
-      ...lines.map(({ label, value }) => (label ? `  ${label}: ${value}` : `  ${value}`)),
+      oneLine(title),
+      ...lines.map(({ label, value }) => textLine(label ? `${oneLine(label)}: ${value}` : value)),
     ].join('\n'),
   )
-  const addenda = note.addenda.map(
-    (addendum) => `  ${fill(template.addendum, { ...addendum }, template.notRecorded).text}`,
+  const addenda = note.addenda.map((addendum) =>
+    textLine(fill(template.addendum, { ...addendum }, template.notRecorded).text),
   )
   const last = addenda.length > 0 ? [[template.addendaTitle, ...addenda].join('\n')] : []
   return `${[[note.title, ...note.warnings].join('\n'), ...sections, ...last].join('\n\n')}\n`
 }
+
+/** A line of the text; what was recorded in several lines goes on behind a bar and forges none of the note's own. */
+const textLine = (text: string): string => `  ${indentedText(text, '    ')}`
+
+/** A label stands on one line: a break in what fills it is shown as its code. */
+const oneLine = (text: string): string => text.replaceAll('\n', '[U+000A]')

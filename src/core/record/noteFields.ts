@@ -1,3 +1,4 @@
+import { ownValue } from '../basics/ownValue.ts'
 import type { DrawEvent } from '../protocol/events.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { minutesSeconds } from '../time/format.ts'
@@ -35,7 +36,7 @@ export function noteFields(
       name: tube.name,
       tests: joined(tube.tests.map(words.testName), ', ') ?? word('role', tube.role),
     })),
-    swap: Object.entries(facts.swaps).flatMap(([id, swaps]) =>
+    swap: [...facts.swaps].flatMap(([id, swaps]) =>
       swaps.map((swap) => ({ name: name(id), why: word('swap', swap.why), at: at(swap.at) })),
     ),
     exception: facts.exceptions.map((fact) => exceptionFields(fact, facts, words)),
@@ -55,7 +56,7 @@ export function noteFields(
       takenBack: at(back),
     })),
     policyChange: facts.opened.policyChanges.map(({ key, from, to }) => ({
-      what: template.limits[key] ?? key,
+      what: ownValue<string | undefined>(template.limits, key) ?? key,
       from: `${from}${unitOf(key)}`,
       to: `${to}${unitOf(key)}`,
     })),
@@ -118,7 +119,7 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
   const { at, word } = words
   const { tube } = fact
   const volume = tubeVolume_mL(fact)
-  const read = facts.readBacks[tube.id]?.at(-1)
+  const read = facts.readBacks.get(tube.id)?.at(-1)
   const number = specimenNumber(facts.opened.drawId, tube.id)
   const unlabeled = tube.role === 'discard' || fact.fill === 'empty'
   const label = read

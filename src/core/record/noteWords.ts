@@ -1,4 +1,6 @@
+import { ownValue } from '../basics/ownValue.ts'
 import type { Collector } from '../order/order.ts'
+import { shownText } from '../text/shownText.ts'
 import { minutesSeconds, calendarDate, clockTime } from '../time/format.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
@@ -9,7 +11,8 @@ import type { NoteWordCode, NoteWordKind } from './noteWordCodes.ts'
 export type Fields = Readonly<Record<string, string | undefined>>
 
 /**
- * Fills the fields in braces. A missing one reads `missing`; a text all of whose fields are missing does as a whole.
+ * Fills the fields in braces; what cannot be seen in one stands as its code. A missing one reads `missing`; a text all
+ * of whose fields are missing does as a whole.
  */
 export function fill(
   text: string,
@@ -21,7 +24,9 @@ export function fill(
   if (names.length > 0 && gone.length === names.length) {
     return { text: missing, missing: true, empty: true }
   }
-  const filled = text.replace(/\{(\w+)\}/g, (_all, name: string) => fields[name] ?? missing)
+  const filled = text.replace(/\{(\w+)\}/g, (_all, name: string) =>
+    shownText(fields[name] ?? missing),
+  )
   return { text: filled, missing: gone.length > 0, empty: false }
 }
 
@@ -46,7 +51,7 @@ export function noteWords(template: NoteTemplate, day: Stamp, testName: TestName
     fill(word(kind, code), fields, template.notRecorded).text
   const orOwn: NoteWords['orOwn'] = (kind, code) => {
     const words: Readonly<Record<string, string | undefined>> = template.words[kind]
-    return words[code] ?? code
+    return ownValue(words, code) ?? code
   }
   return { template, word, orOwn, say, at: (stamp) => stamp && timeText(stamp, day, say), testName }
 }

@@ -14,13 +14,13 @@ export function tubeFacts(
   collectors: DrawFacts['collectors'],
 ): {
   readonly drawn: readonly TubeFact[]
-  readonly swaps: Readonly<Record<string, readonly SwapFact[]>>
-  readonly readBacks: Readonly<Record<string, readonly ReadBackFact[]>>
+  readonly swaps: ReadonlyMap<string, readonly SwapFact[]>
+  readonly readBacks: ReadonlyMap<string, readonly ReadBackFact[]>
 } {
   const planned = new Map(plans.flatMap((plan) => plan.tubes).map((tube) => [tube.id, tube]))
   const drawn = new Map<string, TubeFact>()
-  const swaps: Record<string, SwapFact[]> = {}
-  const readBacks: Record<string, ReadBackFact[]> = {}
+  const swaps = new Map<string, readonly SwapFact[]>()
+  const readBacks = new Map<string, readonly ReadBackFact[]>()
   let collector = collectors[0]?.collector
   let puncture = punctures[0]?.number ?? 1
   let needleWasOut = false
@@ -63,11 +63,11 @@ export function tubeFacts(
         break
       case 'tubeSwapped':
         drawn.delete(event.tubeId)
-        ;(swaps[event.tubeId] ??= []).push({ why: event.why, at })
+        add(swaps, event.tubeId, { why: event.why, at })
         break
       case 'labelReadBack': {
         const { tubeId, specimenNumber, how, matches } = event
-        ;(readBacks[tubeId] ??= []).push({ specimenNumber, how, matches, at })
+        add(readBacks, tubeId, { specimenNumber, how, matches, at })
         break
       }
       default:
@@ -75,6 +75,10 @@ export function tubeFacts(
   }
   const ordered = [...drawn.values()].map((tube, index) => ({ ...tube, position: index + 1 }))
   return { drawn: ordered, swaps, readBacks }
+}
+
+function add<T>(facts: Map<string, readonly T[]>, id: string, fact: T): void {
+  facts.set(id, [...(facts.get(id) ?? []), fact])
 }
 
 function change(drawn: Map<string, TubeFact>, id: string, fields: Partial<TubeFact>): void {

@@ -3,10 +3,12 @@ import { codeOf } from './textFaultSentence.ts'
 
 /**
  * A text as it may be shown: what cannot be seen, or would change how the text around it is read, stands as its
- * code in brackets, `[U+202E]`. Line breaks and tabs stay, so that a caller sets them as its page needs.
+ * code in brackets, `[U+202E]`. Tabs stay, and line breaks of any kind as line feeds, so that a caller sets them as
+ * its page needs.
  */
-export function shownText(text: string): string {
-  if (/^[\x20-\x7E\n\t]*$/.test(text)) return text
+export function shownText(raw: string): string {
+  if (/^[\x20-\x7E\n\t]*$/.test(raw)) return raw
+  const text = raw.replace(LINE_BREAK, '\n')
   let shown = ''
   let index = 0
   for (const character of text) {
@@ -18,13 +20,14 @@ export function shownText(text: string): string {
   return shown
 }
 
+const LINE_BREAK = /\r\n?|[\u0085\u2028\u2029\v\f]/g
+
 /**
  * A text of several lines under a label: each further line is set behind a bar, so that none of them can be taken
  * for a line of the page itself.
  */
 export function indentedText(text: string, indent: string): string {
-  const lines = text.replace(/\r\n?|[\u0085\u2028\u2029\v\f]/g, '\n').split('\n')
-  return lines.map(shownText).join(`\n${indent}| `)
+  return shownText(text).replaceAll('\n', `\n${indent}| `)
 }
 
 /** A value from outside within a sentence: on one line, in quotation marks, not longer than a line. */

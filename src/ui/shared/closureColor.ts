@@ -1,3 +1,5 @@
+import { ownValue } from '../../core/basics/ownValue.ts'
+
 /** Paint for the site's closure words. The word always stands beside it; nothing is decided by it. */
 const PAINT: Readonly<Record<string, string>> = {
   red: '#b3322c',
@@ -23,5 +25,5 @@ const PAINT: Readonly<Record<string, string>> = {
 
 /** A color for the word, or `undefined` when the word is not a known color. */
 export function closureColor(word: string): string | undefined {
-  return PAINT[word.trim().toLowerCase()]
+  return ownValue(PAINT, word.trim().toLowerCase())
 }

@@ -1,3 +1,4 @@
+import { ownValue } from '../../../core/basics/ownValue.ts'
 import type { Verdict } from './useTables.ts'
 
 /** A name or a number with what R4 says of its use and its time. */
@@ -26,7 +27,8 @@ export function chooseByUse(
   uses: Readonly<Record<string, Verdict>>,
   today: string,
 ): Chosen {
-  const verdictOf = ({ use }: Used): Verdict => (use === undefined ? 'take' : (uses[use] ?? 'ask'))
+  const verdictOf = ({ use }: Used): Verdict =>
+    use === undefined ? 'take' : (ownValue(uses, use) ?? 'ask')
   const rankOf = ({ use }: Used): number => {
     const rank = RANK.indexOf(use)
     return rank < 0 ? RANK.length : rank

@@ -1,3 +1,4 @@
+import { ownValue } from '../../../core/basics/ownValue.ts'
 import { ADDITIVES, type Additive } from '../../../core/catalogue/additives.ts'
 import { SPECIMEN_KINDS, type Need, type SpecimenKind } from '../../../core/catalogue/catalogue.ts'
 
@@ -25,7 +26,7 @@ export function readSpecimen(cell: string): { needs: Need[]; unknown: string[] }
   const unknown: string[] = []
   for (const way of cell.split('|').map((part) => part.trim())) {
     const [kind = '', group = ''] = way.split(':').map((part) => part.trim())
-    const additives = GROUPS[group] ?? (isAdditive(group) ? [group] : undefined)
+    const additives = ownValue(GROUPS, group) ?? (isAdditive(group) ? [group] : undefined)
     if (!isKind(kind) || !additives || (group === '' && kind !== 'serum')) unknown.push(way)
     else needs.push(...additives.map((additive) => ({ kind, additive })))
   }
