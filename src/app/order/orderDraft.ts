@@ -1,4 +1,13 @@
-import type { Anticoagulant, NeedleSet, Priority, Sex } from '../../core/order/order.ts'
+import type {
+  Anticoagulant,
+  AntisepticAllergy,
+  NeedleSet,
+  Priority,
+  Sex,
+} from '../../core/order/order.ts'
+
+/** `''` = not asked. */
+export type Answer = '' | 'yes' | 'no'
 
 /** The new-draw form as typed; nothing is required until the plan is asked for. */
 export interface OrderDraft {
@@ -16,10 +25,12 @@ export interface OrderDraft {
   /** `''` = not asked. */
   readonly fasted_h: string
   readonly anticoagulant: Anticoagulant
-  readonly latexAllergy: boolean
+  readonly latexAllergy: Answer
+  /** `''` = not asked. */
+  readonly antisepticAllergy: '' | AntisepticAllergy
   readonly restrictionLeft: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
   readonly restrictionRight: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
-  readonly faintedBefore: boolean
+  readonly faintedBefore: Answer
   readonly earlierDraws_mL: string
   readonly needleSet: NeedleSet
   /** What an order file left open; each must be confirmed before the tubes are planned. */

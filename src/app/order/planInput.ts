@@ -1,5 +1,5 @@
 import type { PlanInput } from '../../core/plan/planInput.ts'
-import type { OrderDraft } from './orderDraft.ts'
+import type { Answer, OrderDraft } from './orderDraft.ts'
 import type { DraftValues } from './readDraft.ts'
 import type { SiteData } from '../site/siteData.ts'
 
@@ -18,11 +18,12 @@ export function blankDraft(site: SiteData): OrderDraft {
     priority: 'routine',
     tests: [],
     fasted_h: '',
-    anticoagulant: 'unknown',
-    latexAllergy: false,
+    anticoagulant: 'notAsked',
+    latexAllergy: '',
+    antisepticAllergy: '',
     restrictionLeft: '',
     restrictionRight: '',
-    faintedBefore: false,
+    faintedBefore: '',
     earlierDraws_mL: '',
     needleSet: site.demo.needleSet,
     questions: [],
@@ -47,14 +48,20 @@ export function demoDraft(site: SiteData): OrderDraft {
     tests: order.tests,
     fasted_h: text(preparation.fasted_h),
     anticoagulant: preparation.anticoagulant,
-    latexAllergy: preparation.latexAllergy,
+    latexAllergy: answerOf(preparation.latexAllergy),
+    antisepticAllergy: preparation.antisepticAllergy ?? '',
     restrictionLeft: preparation.restrictions.left ?? '',
     restrictionRight: preparation.restrictions.right ?? '',
-    faintedBefore: preparation.faintedBefore,
+    faintedBefore: answerOf(preparation.faintedBefore),
     earlierDraws_mL: text(preparation.earlierDraws_mL),
     needleSet,
     questions: [],
   }
+}
+
+function answerOf(value: boolean | undefined): Answer {
+  if (value === undefined) return ''
+  return value ? 'yes' : 'no'
 }
 
 /** What the planner needs, from a form that could be read. */

@@ -69,7 +69,7 @@ export function readDraft(
   if (open.length > 0) wrong('questions', 'notAnswered', { n: open.length })
   if (errors.length > 0) return faulty(errors)
 
-  const { tests, priority, anticoagulant, latexAllergy, faintedBefore } = draft
+  const { tests, priority, anticoagulant } = draft
   const restrictions = defined({
     left: draft.restrictionLeft || undefined,
     right: draft.restrictionRight || undefined,
@@ -86,8 +86,9 @@ export function readDraft(
     order: defined({ orderNumber, tests, priority, provider: provider || undefined }),
     preparation: defined({
       anticoagulant,
-      latexAllergy,
-      faintedBefore,
+      latexAllergy: draft.latexAllergy === '' ? undefined : draft.latexAllergy === 'yes',
+      antisepticAllergy: draft.antisepticAllergy || undefined,
+      faintedBefore: draft.faintedBefore === '' ? undefined : draft.faintedBefore === 'yes',
       restrictions,
       fasted_h,
       earlierDraws_mL,

@@ -1,4 +1,9 @@
-import type { Anticoagulant, Arm, ArmRestriction } from '../../core/order/order.ts'
+import type {
+  Anticoagulant,
+  AntisepticAllergy,
+  Arm,
+  ArmRestriction,
+} from '../../core/order/order.ts'
 import type { Via } from '../../core/scenario/scenario.ts'
 
 /** What the screen of a draw says besides its words, `draw.json` of a language. Values stand in braces. */
@@ -27,7 +32,11 @@ export interface AnswerTexts {
   readonly latex: string
   readonly latexHands: string
   readonly noLatex: string
+  readonly latexNotAsked: string
   readonly fainted: string
+  readonly faintedNotAsked: string
+  readonly antiseptic: Readonly<Record<AntisepticAllergy, string>>
+  readonly antisepticNotAsked: string
 }
 
 /** What a clock says of itself, so that its state never rests on color. */

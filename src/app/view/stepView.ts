@@ -65,13 +65,21 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
 }
 
 function answerLines(s: DrawState, { answers }: DrawTexts): readonly string[] {
-  const { fasted_h: hours, anticoagulant, latexAllergy, faintedBefore } = s.opened.preparation
+  const { preparation } = s.opened
+  const { fasted_h: hours, anticoagulant, antisepticAllergy, faintedBefore } = preparation
   return [
     hours === undefined ? answers.fastingNotAsked : fillText(answers.fasted, { hours }),
     answers.anticoagulant[anticoagulant],
-    latexAllergy ? answers.latex : answers.noLatex,
+    latexLine(preparation.latexAllergy, answers),
+    antisepticAllergy ? answers.antiseptic[antisepticAllergy] : answers.antisepticNotAsked,
+    ...(faintedBefore === undefined ? [answers.faintedNotAsked] : []),
     ...(faintedBefore ? [answers.fainted] : []),
   ]
+}
+
+function latexLine(allergic: boolean | undefined, answers: DrawTexts['answers']): string {
+  if (allergic === undefined) return answers.latexNotAsked
+  return allergic ? answers.latex : answers.noLatex
 }
 
 function restrictionLines(s: DrawState, draw: DrawTexts): readonly string[] {

@@ -1,4 +1,4 @@
-import { ARMS } from '../order/order.ts'
+import { ARMS, DECISION_SUBJECTS } from '../order/order.ts'
 import { FILLS } from '../plan/plan.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import {
@@ -12,6 +12,7 @@ import {
 } from '../protocol/events.ts'
 import { EXCEPTION_KINDS } from '../protocol/exceptions.ts'
 import {
+  approvalShape,
   collectorShape,
   needleSetShape,
   orderShape,
@@ -56,6 +57,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     plan: planShape,
     policy: policyShape,
     policyChanges: listOf(policyChangeShape),
+    approvals: optional(listOf(approvalShape)),
   }),
   identifierChecked: shapeOf({
     identifier: oneOf(IDENTIFIERS),
@@ -65,7 +67,12 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   consentRefused: bare,
   preparationChecked: bare,
   notPrepared: shapeOf({ what: text }),
-  decisionNamed: shapeOf({ decision: oneOf(NAMED_DECISIONS), by: text }),
+  decisionNamed: shapeOf({
+    decision: oneOf(NAMED_DECISIONS),
+    by: text,
+    about: optional(oneOf(DECISION_SUBJECTS)),
+    why: optional(text),
+  }),
   suppliesChecked: bare,
   handsReady: bare,
   siteChosen: shapeOf({ arm: oneOf(ARMS), vein: optional(oneOf(VEINS)) }),

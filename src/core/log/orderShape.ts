@@ -1,15 +1,18 @@
 import { ADDITIVES } from '../catalogue/additives.ts'
 import {
   ANTICOAGULANTS,
+  ANTISEPTIC_ALLERGIES,
   ARM_RESTRICTIONS,
+  DECISION_SUBJECTS,
   GAUGES,
   NEEDLE_KINDS,
   PRIORITIES,
   SEXES,
+  WALLS,
 } from '../order/order.ts'
 import { TUBE_ROLES } from '../plan/plan.ts'
 import { LIMIT_KEYS } from '../policy/policy.ts'
-import { count, flag, listOf, number, oneOf, optional, shapeOf, text } from './shape.ts'
+import { count, flag, listOf, number, oneOf, optional, shapeOf, text, time } from './shape.ts'
 
 export const patientShape = shapeOf({
   fullName: text,
@@ -32,18 +35,27 @@ const restriction = optional(oneOf(ARM_RESTRICTIONS))
 export const preparationShape = shapeOf({
   fasted_h: optional(number),
   anticoagulant: oneOf(ANTICOAGULANTS),
-  latexAllergy: flag,
+  latexAllergy: optional(flag),
+  antisepticAllergy: optional(oneOf(ANTISEPTIC_ALLERGIES)),
   restrictions: shapeOf({ left: restriction, right: restriction }),
-  faintedBefore: flag,
+  faintedBefore: optional(flag),
   earlierDraws_mL: optional(number),
 })
 
 export const needleSetShape = shapeOf({
   kind: oneOf(NEEDLE_KINDS),
   gauge: oneOf(GAUGES),
+  wall: optional(oneOf(WALLS)),
   needle_mm: number,
   tubing_mm: number,
   tubingBore_mm: number,
+})
+
+export const approvalShape = shapeOf({
+  about: oneOf(DECISION_SUBJECTS),
+  by: text,
+  reason: text,
+  at_ms: time,
 })
 
 export const collectorShape = shapeOf({ id: text, name: text, initials: text })

@@ -30,17 +30,23 @@ export type Arm = (typeof ARMS)[number]
 export const ARM_RESTRICTIONS = ['fistula', 'nodeRemoval', 'infusion', 'injury', 'other'] as const
 export type ArmRestriction = (typeof ARM_RESTRICTIONS)[number]
 
-export const ANTICOAGULANTS = ['none', 'heparin', 'other', 'unknown'] as const
+/** `unknown`: nobody knows, or a log from before `notAsked` was told apart; `notAsked`: never asked. */
+export const ANTICOAGULANTS = ['none', 'heparin', 'other', 'unknown', 'notAsked'] as const
 export type Anticoagulant = (typeof ANTICOAGULANTS)[number]
+
+/** What a patient may be allergic to of what is put on skin. */
+export const ANTISEPTIC_ALLERGIES = ['none', 'chlorhexidine', 'iodine', 'alcohol', 'other'] as const
+export type AntisepticAllergy = (typeof ANTISEPTIC_ALLERGIES)[number]
 
 /** Answers taken before the draw. `undefined` in a field that allows it means not asked. */
 export interface Preparation {
   /** Hours since food; `undefined` = not asked. */
   readonly fasted_h?: number
   readonly anticoagulant: Anticoagulant
-  readonly latexAllergy: boolean
+  readonly latexAllergy?: boolean
+  readonly antisepticAllergy?: AntisepticAllergy
   readonly restrictions: { readonly left?: ArmRestriction; readonly right?: ArmRestriction }
-  readonly faintedBefore: boolean
+  readonly faintedBefore?: boolean
   /** mL of blood taken in the policy's period before today, entered by hand. */
   readonly earlierDraws_mL?: number
 }
@@ -49,14 +55,50 @@ export const GAUGES = [21, 22, 23, 25] as const
 export type Gauge = (typeof GAUGES)[number]
 
 export const NEEDLE_KINDS = ['winged', 'straight'] as const
+export type NeedleKind = (typeof NEEDLE_KINDS)[number]
+
+export const WALLS = ['regular', 'thin', 'ultraThin'] as const
+export type Wall = (typeof WALLS)[number]
 
 /** The needle and its tubing as printed on the packet; a hub colour is never read for it. */
 export interface NeedleSet {
-  readonly kind: (typeof NEEDLE_KINDS)[number]
+  readonly kind: NeedleKind
   readonly gauge: Gauge
+  /** `undefined` in a draw from before walls were asked: see `wallOf`. */
+  readonly wall?: Wall
   readonly needle_mm: number
   readonly tubing_mm: number
   readonly tubingBore_mm: number
+}
+
+/**
+ * The wall to reckon with where the packet's was not recorded: winged sets in common use are thin-walled (common
+ * practice, no source), straight needles are taken as regular.
+ */
+export function usualWall(kind: NeedleKind): Wall {
+  return kind === 'winged' ? 'thin' : 'regular'
+}
+
+/** What was stopped at and needs somebody who may decide it. */
+export const DECISION_SUBJECTS = [
+  'preparation',
+  'volumeLimit',
+  'bothArms',
+  'restrictedArm',
+  'missingTube',
+  'redraw',
+  'otherPlanProblem',
+] as const
+export type DecisionSubject = (typeof DECISION_SUBJECTS)[number]
+
+/** A named provider lets a stop be passed before the draw is opened. Decisions in the draw are events of it. */
+export interface Approval {
+  readonly about: DecisionSubject
+  /** Who decided, as told to the collector. */
+  readonly by: string
+  readonly reason: string
+  /** Wall time when it was entered, ms since 1970 UTC. */
+  readonly at_ms: number
 }
 
 /** The person at the chair. Attempts are counted by `id`. */

@@ -1,4 +1,13 @@
-import type { Arm, Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
+import type {
+  Approval,
+  Arm,
+  Collector,
+  DecisionSubject,
+  NeedleSet,
+  Order,
+  Patient,
+  Preparation,
+} from '../order/order.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -60,6 +69,8 @@ export type DrawEvent =
       readonly plan: Plan
       readonly policy: Policy
       readonly policyChanges: readonly PolicyChange[]
+      /** Stops of the plan that a named provider let pass. */
+      readonly approvals?: readonly Approval[]
     }
   | {
       readonly type: 'identifierChecked'
@@ -70,7 +81,14 @@ export type DrawEvent =
   | { readonly type: 'consentRefused' }
   | { readonly type: 'preparationChecked' }
   | { readonly type: 'notPrepared'; readonly what: string }
-  | { readonly type: 'decisionNamed'; readonly decision: NamedDecision; readonly by: string }
+  | {
+      readonly type: 'decisionNamed'
+      readonly decision: NamedDecision
+      readonly by: string
+      /** `undefined` in a draw from before other stops could be passed: the preparation. */
+      readonly about?: DecisionSubject
+      readonly why?: string
+    }
   | { readonly type: 'suppliesChecked' }
   | { readonly type: 'handsReady' }
   | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein?: Vein }

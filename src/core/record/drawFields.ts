@@ -99,6 +99,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     needle: words.say('needle', 'set', {
       gauge: String(needleSet.gauge),
       kind: word('needleKind', needleSet.kind),
+      wall: word('wall', needleSet.wall ?? 'notRecorded'),
       needle_mm: amount(needleSet.needle_mm),
       tubing_mm: amount(needleSet.tubing_mm),
     }),
@@ -113,7 +114,9 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
 }
 
 function preparationFields({ opened: { preparation } }: DrawFacts, { word }: NoteWords): Fields {
-  const yesNo = (yes: boolean): string => word('yesNo', yes ? 'yes' : 'no')
+  const yesNo = (yes: boolean | undefined): string =>
+    word('yesNo', yes === undefined ? 'notAsked' : yes ? 'yes' : 'no')
+  const { antisepticAllergy } = preparation
   const arms = ARMS.flatMap((arm) => {
     const why = preparation.restrictions[arm]
     return why ? [`${word('arm', arm)}: ${word('restriction', why)}`] : []
@@ -122,6 +125,9 @@ function preparationFields({ opened: { preparation } }: DrawFacts, { word }: Not
     fasting: preparation.fasted_h === undefined ? undefined : `${amount(preparation.fasted_h)} h`,
     anticoagulant: word('anticoagulant', preparation.anticoagulant),
     latex: yesNo(preparation.latexAllergy),
+    antisepticAllergy: antisepticAllergy
+      ? word('antisepticAllergy', antisepticAllergy)
+      : word('yesNo', 'notAsked'),
     restrictions: joined(arms) ?? word('restriction', 'none'),
     faintedBefore: yesNo(preparation.faintedBefore),
   }

@@ -8,7 +8,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'patientName', 'birthDate', 'recordNumber', 'sex', 'weight', 'haematocrit',
     'orderNumber', 'priority', 'provider', 'tests',
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions', 'supplies', 'hands', 'needle', 'attempts',
-    'fasting', 'anticoagulant', 'latex', 'restrictions', 'faintedBefore',
+    'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
     'labelsReadBack', 'labelsDone', 'aftercare', 'racked', 'spins', 'courier',
     'bloodDrawn', 'bloodPlanned', 'bloodLimit',
     'policyVersion', 'planRevisions', 'entries', 'lastHash',

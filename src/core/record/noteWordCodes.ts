@@ -1,10 +1,12 @@
 import {
   ANTICOAGULANTS,
+  ANTISEPTIC_ALLERGIES,
   ARM_RESTRICTIONS,
   ARMS,
   NEEDLE_KINDS,
   PRIORITIES,
   SEXES,
+  WALLS,
 } from '../order/order.ts'
 import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
 import { IDENTIFIERS, NAMED_DECISIONS, OUTCOMES, SET_ASIDE, VEINS } from '../protocol/events.ts'
@@ -18,7 +20,7 @@ const WORDED_EVENTS = UNDOABLE_EVENTS.filter(
 
 /** Every word the note needs for a value that a log holds as a code, and every sentence it fills, by kind. */
 export const NOTE_WORD_CODES = {
-  yesNo: ['yes', 'no'],
+  yesNo: ['yes', 'no', 'notAsked'],
   sex: SEXES,
   identifier: IDENTIFIERS,
   matches: ['yes', 'no'],
@@ -26,10 +28,12 @@ export const NOTE_WORD_CODES = {
   preparation: ['checked'],
   decision: NAMED_DECISIONS,
   anticoagulant: ANTICOAGULANTS,
+  antisepticAllergy: ANTISEPTIC_ALLERGIES,
   arm: ARMS,
   restriction: ['none', ...ARM_RESTRICTIONS],
   vein: VEINS,
   needleKind: NEEDLE_KINDS,
+  wall: [...WALLS, 'notRecorded'],
   needle: ['set'],
   collector: ['later'],
   time: ['otherDay', 'otherOffset'],

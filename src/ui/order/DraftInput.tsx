@@ -39,7 +39,15 @@ export function DraftInput({ field, label, hint, type, inputMode }: DraftInputPr
   )
 }
 
-type ChoiceField = 'sex' | 'priority' | 'anticoagulant' | 'restrictionLeft' | 'restrictionRight'
+type ChoiceField =
+  | 'sex'
+  | 'priority'
+  | 'anticoagulant'
+  | 'latexAllergy'
+  | 'antisepticAllergy'
+  | 'faintedBefore'
+  | 'restrictionLeft'
+  | 'restrictionRight'
 
 interface DraftSelectProps<K extends ChoiceField> {
   readonly field: K
@@ -76,25 +84,5 @@ export function DraftSelect<K extends ChoiceField>({
         </select>
       )}
     </Field>
-  )
-}
-
-interface DraftTickProps {
-  readonly field: 'latexAllergy' | 'faintedBefore'
-  readonly label: string
-}
-
-export function DraftTick({ field, label }: DraftTickProps) {
-  const { draft, edit } = useDraft()
-  return (
-    <label className="tick">
-      <input
-        id={fieldId(field)}
-        type="checkbox"
-        checked={draft[field]}
-        onChange={(event) => edit({ [field]: event.target.checked })}
-      />
-      {label}
-    </label>
   )
 }

@@ -1,4 +1,4 @@
-import { GAUGES } from '../../core/order/order.ts'
+import { GAUGES, NEEDLE_KINDS, usualWall, WALLS } from '../../core/order/order.ts'
 import type { Gauge, NeedleSet } from '../../core/order/order.ts'
 import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -37,12 +37,16 @@ export function NeedleFields() {
               {...parts}
               className="input"
               value={set.kind}
-              onChange={(event) =>
-                change({ kind: event.target.value === 'straight' ? 'straight' : 'winged' })
-              }
+              onChange={(event) => {
+                const kind = NEEDLE_KINDS.find((known) => known === event.target.value)
+                if (kind) change({ kind, wall: usualWall(kind) })
+              }}
             >
-              <option value="straight">{order.needleKinds.straight}</option>
-              <option value="winged">{order.needleKinds.winged}</option>
+              {NEEDLE_KINDS.map((kind) => (
+                <option key={kind} value={kind}>
+                  {order.needleKinds[kind]}
+                </option>
+              ))}
             </select>
           )}
         </Field>
@@ -63,6 +67,25 @@ export function NeedleFields() {
           )}
         </Field>
       </div>
+      <Field label={order.wall} hint={order.wallHint}>
+        {(parts) => (
+          <select
+            {...parts}
+            className="input"
+            value={set.wall ?? usualWall(set.kind)}
+            onChange={(event) => {
+              const wall = WALLS.find((known) => known === event.target.value)
+              if (wall) change({ wall })
+            }}
+          >
+            {WALLS.map((wall) => (
+              <option key={wall} value={wall}>
+                {order.walls[wall]}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
       <details className="more">
         <summary>{order.lengths}</summary>
         <div className="pair">

@@ -1,10 +1,11 @@
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
+import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES } from '../../core/order/order.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
-import { DraftInput, DraftSelect, DraftTick } from './DraftInput.tsx'
+import { DraftInput, DraftSelect } from './DraftInput.tsx'
 import { ErrorSummary } from './ErrorSummary.tsx'
 import { OrderQuestions } from './OrderQuestions.tsx'
 import { NeedleFields } from './NeedleFields.tsx'
@@ -13,7 +14,7 @@ import './order.css'
 
 const SEXES = ['', 'female', 'male'] as const
 const PRIORITIES = ['routine', 'urgent', 'asap', 'stat'] as const
-const ANTICOAGULANTS = ['none', 'heparin', 'other', 'unknown'] as const
+const ANSWERS = ['', 'no', 'yes'] as const
 const RESTRICTIONS = ['', 'fistula', 'nodeRemoval', 'infusion', 'injury', 'other'] as const
 
 /** From an order to a draft that the planner can read. */
@@ -69,10 +70,26 @@ export function OrderScreen() {
               nameOf={(anticoagulant) => order.anticoagulants[anticoagulant]}
             />
           </div>
-          <div>
-            <DraftTick field="latexAllergy" label={order.latexAllergy} />
-            <DraftTick field="faintedBefore" label={order.faintedBefore} />
+          <div className="pair">
+            <DraftSelect
+              field="latexAllergy"
+              label={order.latexAllergy}
+              options={ANSWERS}
+              nameOf={(answer) => order.answers[answer || 'notAsked']}
+            />
+            <DraftSelect
+              field="antisepticAllergy"
+              label={order.antisepticAllergy}
+              options={['', ...ANTISEPTIC_ALLERGIES]}
+              nameOf={(allergy) => order.antisepticAllergies[allergy || 'notAsked']}
+            />
           </div>
+          <DraftSelect
+            field="faintedBefore"
+            label={order.faintedBefore}
+            options={ANSWERS}
+            nameOf={(answer) => order.answers[answer || 'notAsked']}
+          />
         </Section>
         <ArmsSection />
         <Section title={order.needle} about={order.needleAbout}>

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { blankDraft } from '../../../src/app/order/planInput.ts'
 import { readDraft } from '../../../src/app/order/readDraft.ts'
 import type { OrderDraft } from '../../../src/app/order/orderDraft.ts'
 import { isDay } from '../../../src/core/time/format.ts'
 import { texts } from '../../../src/data/en/texts.ts'
+import { shippedSite } from '../../support/site.ts'
 
 const draft: OrderDraft = {
   invented: true,
@@ -18,10 +20,11 @@ const draft: OrderDraft = {
   tests: ['NA'],
   fasted_h: '',
   anticoagulant: 'none',
-  latexAllergy: false,
+  latexAllergy: 'no',
+  antisepticAllergy: 'none',
   restrictionLeft: '',
   restrictionRight: 'fistula',
-  faintedBefore: false,
+  faintedBefore: 'no',
   earlierDraws_mL: '',
   questions: [],
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 305, tubingBore_mm: 0.9 },
@@ -49,6 +52,33 @@ describe('readDraft', () => {
     const reading = read({})
     expect(reading.ok && 'fasted_h' in reading.value.preparation).toBe(false)
     expect(reading.ok && 'weight_kg' in reading.value.patient).toBe(false)
+  })
+
+  it.each(['latexAllergy', 'antisepticAllergy', 'faintedBefore'] as const)(
+    'keeps %s apart as yes, no and not asked',
+    (field) => {
+      const yes = field === 'antisepticAllergy' ? 'iodine' : 'yes'
+      const no = field === 'antisepticAllergy' ? 'none' : 'no'
+      const kept = (answer: string): unknown => {
+        const reading = read({ [field]: answer })
+        return reading.ok ? reading.value.preparation[field] : reading.faults
+      }
+      expect(kept('')).toBeUndefined()
+      expect([kept(no), kept(yes)]).toEqual(
+        field === 'antisepticAllergy' ? ['none', 'iodine'] : [false, true],
+      )
+    },
+  )
+
+  it('takes nothing as answered in a blank form', () => {
+    const { anticoagulant, latexAllergy, antisepticAllergy, faintedBefore } =
+      blankDraft(shippedSite)
+    expect({ anticoagulant, latexAllergy, antisepticAllergy, faintedBefore }).toEqual({
+      anticoagulant: 'notAsked',
+      latexAllergy: '',
+      antisepticAllergy: '',
+      faintedBefore: '',
+    })
   })
 
   it.each([

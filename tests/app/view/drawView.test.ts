@@ -49,7 +49,8 @@ describe('what was answered before the draw', () => {
     expect(viewOf(draw).step.points).toEqual([
       'Fasting: not asked',
       'Blood thinner: not known',
-      'Latex allergy: none stated',
+      'Latex allergy: no',
+      'Antiseptic allergy: not asked yet',
       'Fainted before: let the patient lie down',
     ])
     draw.does('confirmPreparation', 'confirmSupplies', 'confirmHands')

@@ -46,11 +46,12 @@ describe('writeNote', () => {
         Fasting: 10 h
         Anticoagulant: none
         Latex allergy: no
+        Allergy to a skin antiseptic: not asked
         Arms not to be used: none named
         Fainted before: no
         Supplies and expiry checked: 09:00:40
         Hands and gloves: 09:00:50
-        Needle: 21 G winged set, needle 19 mm, tubing 305 mm
+        Needle: 21 G winged set, wall not recorded, needle 19 mm, tubing 305 mm
         Attempts: Robin Example 1
 
       Puncture 1

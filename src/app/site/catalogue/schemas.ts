@@ -4,11 +4,13 @@ import { SPECIMEN_KINDS } from '../../../core/catalogue/catalogue.ts'
 import { NORM_KEYS, type NormKey } from '../../../core/catalogue/norms.ts'
 import {
   ANTICOAGULANTS,
+  ANTISEPTIC_ALLERGIES,
   ARM_RESTRICTIONS,
   GAUGES,
   NEEDLE_KINDS,
   PRIORITIES,
   SEXES,
+  WALLS,
 } from '../../../core/order/order.ts'
 import { BACKINGS } from '../../../core/policy/policy.ts'
 import { HANDLING } from '../../../core/catalogue/handling.ts'
@@ -133,14 +135,16 @@ export const ORDER_SCHEMA = v.strictObject({
   preparation: v.strictObject({
     fasted_h: v.exactOptional(notNegative),
     anticoagulant: v.picklist(ANTICOAGULANTS),
-    latexAllergy: v.boolean(),
+    latexAllergy: v.exactOptional(v.boolean()),
+    antisepticAllergy: v.exactOptional(v.picklist(ANTISEPTIC_ALLERGIES)),
     restrictions: v.strictObject({ left: restriction, right: restriction }),
-    faintedBefore: v.boolean(),
+    faintedBefore: v.exactOptional(v.boolean()),
     earlierDraws_mL: v.exactOptional(number),
   }),
   needleSet: v.strictObject({
     kind: v.picklist(NEEDLE_KINDS),
     gauge: v.picklist(GAUGES),
+    wall: v.exactOptional(v.picklist(WALLS)),
     needle_mm: number,
     tubing_mm: number,
     tubingBore_mm: number,
