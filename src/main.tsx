@@ -7,6 +7,7 @@ import { createWorkerJobs } from './adapters/jobs/workerJobs.ts'
 import { createWebDrawLock } from './adapters/lock/webDrawLock.ts'
 import { createWorkerSlowKey } from './adapters/crypto/workerSlowKey.ts'
 import { createBrowserPage } from './adapters/page/browserPage.ts'
+import { createScreenWake, wakeLockOf } from './adapters/screen/wakeLock.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
 import { createMicrophoneSource } from './adapters/speech/vosk/microphoneSource.ts'
@@ -103,6 +104,11 @@ async function main(): Promise<void> {
     settingsStore,
     drawLock: createWebDrawLock(navigator.locks),
     sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),
+    screenWake: createScreenWake({
+      clock,
+      wakeLock: wakeLockOf(navigator),
+      page: document,
+    }),
     runningStore: createIndexedDbRunningStore(connection),
     vault,
     sealStored: (onProgress) => sealStored(connection, sealedRows, onProgress),

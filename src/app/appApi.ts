@@ -4,6 +4,7 @@ import type { Source } from '../core/protocol/entry.ts'
 import type { Plan } from '../core/plan/plan.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
 import type { TextFile } from '../ports/page.ts'
+import type { WakeState } from '../ports/screenWake.ts'
 import type { LeftDraw } from './draw/leftRunning.ts'
 import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
@@ -47,6 +48,8 @@ export interface AppState {
   readonly left: readonly LeftDraw[]
   /** Whether the browser has promised to keep what is stored; `undefined` while or where it does not say. */
   readonly storageKept: boolean | undefined
+  /** Whether the screen stays lit while a draw is on it. */
+  readonly wake: WakeState
   /** A log that is read and waits for an answer before it is taken in. */
   readonly importQuestion: ImportQuestion | undefined
   /** What can be said of the files that draws were brought in as, in sentences, by the id of the draw. */

@@ -7,6 +7,7 @@ import type { DrawLock } from '../ports/drawLock.ts'
 import type { LogStore } from '../ports/logStore.ts'
 import type { Page } from '../ports/page.ts'
 import type { RunningStore } from '../ports/runningStore.ts'
+import type { ScreenWake } from '../ports/screenWake.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
 import type { Vault } from '../ports/vault.ts'
@@ -30,6 +31,7 @@ export interface AppDeps {
   /** Encrypts what was stored before there was a PIN; goes on where it was interrupted. */
   readonly sealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly sound: Sound
+  readonly screenWake: ScreenWake
   readonly makeSpeech: SpeechMaker
   readonly deviceKey: DeviceKey
   readonly sha256: Sha256

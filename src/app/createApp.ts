@@ -11,6 +11,7 @@ import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
 import { createDrawLogs } from './draw/drawLogs.ts'
 import { createLeftRunning } from './draw/leftRunning.ts'
+import { mustStayLit } from './draw/mustStayLit.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
@@ -58,6 +59,7 @@ export function createApp(deps: AppDeps): App {
     lock: LOCK_OFF,
     left: [],
     storageKept: undefined,
+    wake: 'off',
   }))
   const set = (change: Partial<AppState>): void => store.setState(change)
 
@@ -67,7 +69,17 @@ export function createApp(deps: AppDeps): App {
     if (unsaved.some(({ error }) => storageFaultOf(error) === 'locked')) lock.noticeForeignPin()
     lock.reconsider()
   })
-  deps.page.onReturn(() => logs.retryNow())
+  deps.page.onLeave(() => logs.retryNow())
+  deps.page.onReturn(() => {
+    logs.retryNow()
+    running.lookNow()
+    left.lookNow()
+  })
+  deps.screenWake.onState((wake) => set({ wake }))
+  store.subscribe((state) => {
+    if (mustStayLit(state)) deps.screenWake.hold()
+    else deps.screenWake.release()
+  })
   deps.page.askBeforeLeaving(() => logs.unsaved().length > 0)
 
   const parts: AppParts = {

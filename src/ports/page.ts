@@ -14,8 +14,13 @@ export interface Page {
   saveText(file: TextFile): void
   /** Reads a text that is served beside the page; rejects with an Error that says why not. */
   readText(path: string): Promise<string>
-  /** Calls back whenever the page is seen again or the machine is back on its network: what failed may work now. */
+  /**
+   * Calls back whenever the page is seen again, runs again after the browser had frozen it, or the machine is back on
+   * its network: what failed may work now, and time has passed.
+   */
   onReturn(back: () => void): void
+  /** Calls back whenever the page goes out of sight, is frozen or is left: it may never run again. */
+  onLeave(leave: () => void): void
   /** Calls back whenever somebody uses the page: touches it, types, points. */
   onUse(use: () => void): void
   /** Asks the browser to keep what is stored; resolves to whether it promises, or `undefined` where it does not say. */

@@ -17,6 +17,7 @@ import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import type { CheckedLog } from '../../src/core/log/readStored.ts'
 import storageTexts from '../../src/data/en/storage.json' with { type: 'json' }
 import { fakePage } from './fakePage.ts'
+import { fakeScreenWake } from './fakeScreenWake.ts'
 import { fakeSound } from './fakeSound.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
 import { quickVault } from './vaults.ts'
@@ -37,6 +38,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     vault: quickVault(),
     sealStored: async () => undefined,
     sound: fakeSound(),
+    screenWake: fakeScreenWake(),
     makeSpeech: createKeysSpeech,
     deviceKey: nodeDeviceKey(),
     sha256,

@@ -11,6 +11,8 @@ export interface BrowserOptions {
   readonly profile?: string
   readonly width?: number
   readonly height?: number
+  /** The browser refuses to keep the screen lit. */
+  readonly mayGoDark?: boolean
 }
 
 export interface OpenBrowser {
@@ -30,7 +32,8 @@ export async function openBrowser(options: BrowserOptions = {}): Promise<OpenBro
     headless: true,
     viewport: { width: options.width ?? 1280, height: options.height ?? 800 },
     locale: 'en-US',
-    permissions: ['microphone'],
+    // Whatever is not named here is refused.
+    permissions: options.mayGoDark ? ['microphone'] : ['microphone', 'screen-wake-lock'],
     args: [
       '--autoplay-policy=no-user-gesture-required',
       '--use-fake-ui-for-media-stream',

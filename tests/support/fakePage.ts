@@ -11,6 +11,8 @@ export interface FakePage extends Page {
   use(): void
   /** The page is seen again. */
   comeBack(): void
+  /** The page goes out of sight, is frozen or is left. */
+  leave(): void
 }
 
 export function fakePage(): FakePage {
@@ -18,6 +20,7 @@ export function fakePage(): FakePage {
   const copied: string[] = []
   const done: string[] = []
   const returns: (() => void)[] = []
+  const leaves: (() => void)[] = []
   const uses: (() => void)[] = []
   let asks = (): boolean => false
   return {
@@ -33,11 +36,13 @@ export function fakePage(): FakePage {
     readText: (path) => Promise.reject(new Error(`${path} is not there.`)),
     startAnew: () => void done.push('startAnew'),
     onReturn: (back) => void returns.push(back),
+    onLeave: (leave) => void leaves.push(leave),
     askBeforeLeaving: (condition) => void (asks = condition),
     onUse: (use) => void uses.push(use),
     askToKeep: () => Promise.resolve(true),
     use: () => uses.forEach((use) => use()),
     isAsking: () => asks(),
+    leave: () => leaves.forEach((leave) => leave()),
     comeBack: () => returns.forEach((back) => back()),
   }
 }

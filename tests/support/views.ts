@@ -298,6 +298,7 @@ export const STATE: AppState = {
   lock: LOCK_OFF,
   left: [],
   storageKept: undefined,
+  wake: 'off',
 }
 
 export const DECISION: DrawView = {

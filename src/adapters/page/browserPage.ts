@@ -30,8 +30,19 @@ export function createBrowserPage(address: (path: string) => string): Page {
     },
     onReturn(back) {
       addEventListener('online', back)
+      document.addEventListener('resume', back)
+      addEventListener('pageshow', (event) => {
+        if (event.persisted) back()
+      })
       document.addEventListener('visibilitychange', () => {
         if (document.visibilityState === 'visible') back()
+      })
+    },
+    onLeave(leave) {
+      addEventListener('pagehide', leave)
+      document.addEventListener('freeze', leave)
+      document.addEventListener('visibilitychange', () => {
+        if (document.visibilityState === 'hidden') leave()
       })
     },
     onUse(use) {

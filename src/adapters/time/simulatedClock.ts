@@ -6,6 +6,8 @@ export interface SimulatedClock extends Clock {
   advance(by_ms: number): void
   /** Sets the wall clock forward or back without time passing. */
   setWall(by_ms: number): void
+  /** Time passes and nobody is woken: the page is frozen. Who was to be woken is when time next passes. */
+  freeze(by_ms: number): void
   /** A new page load: the monotonic clock starts again. */
   reboot(boot: string): void
 }
@@ -41,6 +43,7 @@ export function createSimulatedClock(start: Reading): SimulatedClock {
     setWall(by_ms) {
       now = { ...now, wall_ms: now.wall_ms + by_ms }
     },
+    freeze: pass,
     reboot(boot) {
       now = { ...now, boot, mono_ms: 0 }
       waiting = []

@@ -49,6 +49,8 @@ export interface RunnerDeps extends DrawSessionDeps, ViewTexts {
 /** Runs one draw on the screen: commands in, views and sounds out. */
 export interface DrawRunner extends DrawChannel {
   readonly session: DrawSession
+  /** The page is seen or runs again: looks at the clocks at once. */
+  lookNow(): void
   stop(): void
 }
 
@@ -90,7 +92,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     onNotice: (notice) => show({ notice }),
   })
   const timer = createCueTimer(clock, () => void session.giveDueCues().then(rearm))
-  const stopBeat = startHeartbeat(clock, {
+  const heartbeat = startHeartbeat(clock, {
     onBeat: publish,
     onAway: (away_ms) => void session.dispatch({ type: 'noticeAway', away_ms }, 'app'),
     onClockStep: (by_ms) => void session.dispatch({ type: 'noticeClockStep', by_ms }, 'app'),
@@ -175,10 +177,14 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     showListening: (listening) => {
       shown = { ...shown, listening }
     },
+    lookNow() {
+      heartbeat.beatNow()
+      void session.giveDueCues().then(rearm)
+    },
     stop() {
       isStopped = true
       session.stop()
-      stopBeat()
+      heartbeat.stop()
       stopChanges()
       timer.stop()
     },

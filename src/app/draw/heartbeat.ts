@@ -15,8 +15,15 @@ export interface HeartbeatListener {
   onClockStep(by_ms: number): void
 }
 
+export interface Heartbeat {
+  /** Looks at the clocks at once: the page was asleep or out of sight, and its next beat may come late. */
+  beatNow(): void
+  stop(): void
+}
+
 /** Beats until stopped, and notices what a stopped or changed clock looks like from inside. */
-export function startHeartbeat(clock: Clock, listener: HeartbeatListener): () => void {
+export function startHeartbeat(clock: Clock, listener: HeartbeatListener): Heartbeat {
+  let isStopped = false
   let last = clock.read()
   let cancel: (() => void) | undefined
   const beat = (): void => {
@@ -27,8 +34,19 @@ export function startHeartbeat(clock: Clock, listener: HeartbeatListener): () =>
     if (away_ms > AWAY_ms) listener.onAway(Math.round(away_ms))
     if (Math.abs(step_ms) > CLOCK_STEP_ms) listener.onClockStep(Math.round(step_ms))
     listener.onBeat(now)
-    cancel = clock.wakeAt(now.mono_ms + BEAT_ms, beat)
+    // Whoever is told may have ended the draw.
+    if (!isStopped) cancel = clock.wakeAt(now.mono_ms + BEAT_ms, beat)
   }
   cancel = clock.wakeAt(last.mono_ms + BEAT_ms, beat)
-  return () => cancel?.()
+  return {
+    beatNow() {
+      if (isStopped) return
+      cancel?.()
+      beat()
+    },
+    stop() {
+      isStopped = true
+      cancel?.()
+    },
+  }
 }

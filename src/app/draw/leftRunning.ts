@@ -33,6 +33,8 @@ export interface LeftRunningDeps extends ClockWords {
  */
 export interface LeftRunning {
   start(): Promise<void>
+  /** The page is seen or runs again: looks at the clocks at once. */
+  lookNow(): void
   /** Somebody goes on with that draw here. */
   leave(drawId: string): void
 }
@@ -92,6 +94,10 @@ export function createLeftRunning(deps: LeftRunningDeps): LeftRunning {
         found.push({ drawId, running: { clocks, last: { at: last }, cues: given } })
       }
       left = found
+      cancel?.()
+      if (left.length > 0) beat()
+    },
+    lookNow: () => {
       cancel?.()
       if (left.length > 0) beat()
     },

@@ -52,6 +52,8 @@ export interface RunningDraw {
   /** Writes the draw here from now on that is only shown; the other page stops. */
   takeOver(): Promise<void>
   dispatch(command: Command, source: Source, transcript?: string): Promise<void>
+  /** The page is seen or runs again: the draw looks at its clocks at once. */
+  lookNow(): void
   /** A draw that is not closed is written by this page. */
   isWriting(): boolean
   end(): void
@@ -197,6 +199,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
         listen(taken)
       }),
     dispatch: async (command, source, transcript) => runner?.dispatch(command, source, transcript),
+    lookNow: () => runner?.lookNow(),
     isWriting: () => runner?.session.state().closed === undefined && runner !== undefined,
     end,
   }

@@ -1,8 +1,11 @@
 import type { Text } from '../../core/basics/fillText.ts'
+import type { TroubleText } from './voiceTexts.ts'
 
 /** Texts about the device itself: its prefix, its label scanner. */
 export interface DeviceTexts {
   readonly prefix: { readonly label: string; readonly hint: string; readonly error: string }
+  /** Why the screen may go dark in the middle of a draw. */
+  readonly wake: Readonly<Record<'refused' | 'unavailable', TroubleText>>
   readonly scan: {
     readonly question: string
     /** `{text}` */

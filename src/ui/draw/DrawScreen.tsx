@@ -19,6 +19,7 @@ import { RackStrip } from './RackStrip.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
 import { StepPanel } from './StepPanel.tsx'
+import { WakeLine } from './WakeLine.tsx'
 import { ScanQuestion } from './ScanQuestion.tsx'
 import { useKeyReader } from '../shared/useKeyReader.ts'
 import './draw.css'
@@ -102,6 +103,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
           )}
           {view.elsewhere && <ElsewhereBar elsewhere={view.elsewhere} />}
           <Lines />
+          <WakeLine />
           {view.coach && <CoachLine coach={view.coach} />}
         </div>
         <main>

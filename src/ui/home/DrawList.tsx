@@ -61,7 +61,7 @@ export function UnfinishedDraws({ draws }: DrawsProps) {
 /** The clock that matters of a draw that runs here while its screen is not shown; its alarms sound all the same. */
 function RunningClock({ drawId }: { readonly drawId: string }) {
   const view = useApp((s) => s.draw)
-  if (view?.drawId !== drawId || view.closed || !view.mainClock) return null
+  if (view?.drawId !== drawId || view.closed || view.elsewhere || !view.mainClock) return null
   const { label, text, says, state } = view.mainClock
   return (
     <p className={`runningClock ${state}`} role="timer" aria-live="off">

@@ -20,6 +20,7 @@ import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import type { SiteData } from '../../../src/app/site/siteData.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { fakePage } from '../../support/fakePage.ts'
+import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { scenarioSite } from '../../support/scenarioSite.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
@@ -85,6 +86,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     vault: quickVault(),
     sealStored: async () => undefined,
     sound: createSilentSound(),
+    screenWake: fakeScreenWake(),
     makeSpeech: createKeysSpeech,
     deviceKey: createBrowserDeviceKey(),
     sha256,

@@ -1,0 +1,50 @@
+// @vitest-environment jsdom
+import { afterEach, describe, expect, it, vi } from 'vitest'
+import { createBrowserPage } from '../../../src/adapters/page/browserPage.ts'
+
+/** What the Page Lifecycle (WICG) and HTML's page transition events say of a page, as a browser tells it. */
+function tell(target: EventTarget, name: string, more: object = {}): void {
+  target.dispatchEvent(Object.assign(new Event(name), more))
+}
+
+function setSeen(state: DocumentVisibilityState): void {
+  vi.spyOn(document, 'visibilityState', 'get').mockReturnValue(state)
+  tell(document, 'visibilitychange')
+}
+
+const page = createBrowserPage((path) => path)
+const back = vi.fn()
+const leave = vi.fn()
+page.onReturn(back)
+page.onLeave(leave)
+
+afterEach(() => {
+  back.mockClear()
+  leave.mockClear()
+})
+
+describe('the page in a browser', () => {
+  it.each([
+    ['is seen again', () => setSeen('visible')],
+    ['runs again after it was frozen', () => tell(document, 'resume')],
+    ['comes out of the back/forward cache', () => tell(window, 'pageshow', { persisted: true })],
+    ['is on its network again', () => tell(window, 'online')],
+  ])('calls back once when it %s', (_, happens) => {
+    happens()
+    expect([back.mock.calls.length, leave.mock.calls.length]).toEqual([1, 0])
+  })
+
+  it.each([
+    ['goes out of sight', () => setSeen('hidden')],
+    ['is frozen', () => tell(document, 'freeze')],
+    ['is left', () => tell(window, 'pagehide')],
+  ])('calls once when it %s', (_, happens) => {
+    happens()
+    expect([back.mock.calls.length, leave.mock.calls.length]).toEqual([0, 1])
+  })
+
+  it('says nothing of a page that is only loaded', () => {
+    tell(window, 'pageshow', { persisted: false })
+    expect([back.mock.calls.length, leave.mock.calls.length]).toEqual([0, 0])
+  })
+})
