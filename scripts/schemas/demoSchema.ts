@@ -10,7 +10,7 @@ export const DEMO_SCHEMA = v.strictObject({
   ...SCHEMA_LINK,
   siteName: invented,
   collector: v.strictObject({ id: PLAIN_TEXT, name: invented, initials: PLAIN_TEXT }),
-  patient: v.strictObject({ ...patient.entries, fullName: invented }),
+  patient: v.strictObject({ ...patient.entries, fullName: invented, familyName: invented }),
   order,
   preparation,
   needleSet,

@@ -53,7 +53,7 @@ async function expectOnlyAnna(): Promise<void> {
   const labels = screen.getAllByRole('article').map(({ textContent }) => textContent)
   expect(labels.length).toBeGreaterThan(0)
   for (const label of labels) {
-    expect(label).toContain('Anna First')
+    expect(label).toContain('First, Anna')
     expect(label).toContain('No. MRN-A')
   }
 }

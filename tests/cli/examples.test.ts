@@ -15,7 +15,10 @@ const example = (name: string): string => readFileSync(join(ROOT, 'examples', na
 
 const { order, patient } = JSON.parse(example('order.json')) as {
   order: { orderNumber: string; tests: string[]; provider: string; priority: string }
-  patient: { fullName: string; birthDate: string; recordNumber: string; sex: string }
+  patient: Record<
+    'fullName' | 'familyName' | 'givenNames' | 'birthDate' | 'recordNumber' | 'sex' | 'weight_kg',
+    unknown
+  >
 }
 const TUBES = ['gel35', 'edta2']
 
@@ -34,10 +37,10 @@ describe('the example order', () => {
         texts,
         today: '2026-11-25',
       })
-      const { fullName, birthDate, recordNumber, sex } = patient
+      const { weight_kg: _weight, ...who } = patient
       expect(reading).toEqual({
         ok: true,
-        value: { draft: { ...order, fullName, birthDate, recordNumber, sex }, questions: [] },
+        value: { draft: { ...order, ...who }, questions: [] },
       })
     },
   )

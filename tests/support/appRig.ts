@@ -76,9 +76,11 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     },
     /** Fills in the form and plans; the draw is not begun. */
     async plan(draft: Partial<OrderDraft> = {}): Promise<void> {
+      const [givenNames = '', familyName = ''] = (draft.fullName ?? 'Anna First').split(' ')
       actions.newDraw()
       actions.editDraft({
-        fullName: 'Anna First',
+        familyName,
+        givenNames,
         birthDate: '1980-05-31',
         recordNumber: 'MRN-A',
         orderNumber: 'O-1',

@@ -13,7 +13,9 @@ export interface InventedOrder {
 /** Types an order in by hand, from the first screen to the plan. */
 export async function planByHand(page: Page, order: InventedOrder): Promise<void> {
   await page.getByRole('button', { name: /^New draw/ }).click()
-  await page.getByLabel('Full name').fill(order.fullName)
+  const [given = '', family = ''] = order.fullName.split(' ')
+  await page.getByLabel('Family name').fill(family)
+  await page.getByLabel('Given names').fill(given)
   await page.getByLabel('Date of birth').fill(order.birthDate)
   await page.getByLabel('Record number').fill(order.recordNumber)
   await page.getByLabel('Order number').fill(`O-${order.recordNumber}`)

@@ -24,9 +24,9 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
   order: { screen: { name: 'order' } },
   orderErrors: {
     screen: { name: 'order' },
-    draft: { ...views.DRAFT, fullName: '', tests: [] },
+    draft: { ...views.DRAFT, familyName: '', tests: [] },
     draftErrors: [
-      { field: 'fullName', text: 'Give the patient’s full name.' },
+      { field: 'familyName', text: 'Give the patient’s family name.' },
       { field: 'tests', text: 'Add at least one test.' },
     ],
   },

@@ -243,7 +243,10 @@ export const CLOSED: DrawView = {
 
 export const DRAFT: OrderDraft = {
   invented: true,
-  fullName: 'Marlo Quince',
+  fullName: '',
+  familyName: 'Quince',
+  givenNames: 'Marlo',
+  oneName: false,
   birthDate: '1984-02-11',
   recordNumber: '00417',
   sex: '',

@@ -9,13 +9,13 @@ describe('the order form', () => {
   it('shows each error beside its field and in the summary, which leads there', async () => {
     const app = renderApp({ screen: { name: 'order' } })
     act(() => app.store.setState(SCENES.orderErrors ?? {}))
-    const name = screen.getByLabelText('Full name')
+    const name = screen.getByLabelText('Family name')
     expect(name.getAttribute('aria-invalid')).toBe('true')
     const told = document.getElementById(name.getAttribute('aria-describedby') ?? '')
-    expect(told?.textContent).toBe('Give the patient’s full name.')
+    expect(told?.textContent).toBe('Give the patient’s family name.')
     const summary = screen.getByRole('alert')
     expect(document.activeElement).toBe(summary)
-    await userEvent.click(within(summary).getByRole('link', { name: /full name/ }))
+    await userEvent.click(within(summary).getByRole('link', { name: /family name/ }))
     expect(document.activeElement).toBe(name)
   })
 

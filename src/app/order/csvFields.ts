@@ -5,6 +5,8 @@ import type { OrderFields } from './orderFields.ts'
 
 const COLUMNS = [
   'fullName',
+  'familyName',
+  'givenNames',
   'birthDate',
   'recordNumber',
   'sex',
@@ -14,7 +16,7 @@ const COLUMNS = [
   'tests',
 ] as const
 type Column = (typeof COLUMNS)[number]
-const NEEDED: readonly Column[] = ['fullName', 'birthDate', 'recordNumber', 'tests']
+const NEEDED: readonly Column[] = ['birthDate', 'recordNumber', 'tests']
 
 /** A heading, one order, and one row to see that there is another. */
 const MOST_ROWS = 3
@@ -50,6 +52,8 @@ export function csvFields(text: string, findings: Findings): OrderFields | undef
     .filter((test) => test !== '')
   return {
     fullName: cell('fullName'),
+    familyName: cell('familyName'),
+    givenNames: cell('givenNames'),
     birthDate: cell('birthDate'),
     recordNumber: cell('recordNumber'),
     sex: cell('sex'),
@@ -69,7 +73,9 @@ function headingIsSound(
   places: ReadonlyMap<string, number>,
   findings: Findings,
 ): boolean {
-  const missing = NEEDED.filter((column) => !places.has(column.toLowerCase()))
+  const has = (column: Column): boolean => places.has(column.toLowerCase())
+  const named: readonly Column[] = has('fullName') || has('familyName') ? [] : ['familyName']
+  const missing = [...named, ...NEEDED.filter((column) => !has(column))]
   const known: readonly string[] = COLUMNS.map((column) => column.toLowerCase())
   const unknown = heading.filter((_name, index) => !known.includes(names[index] ?? ''))
   const twice = COLUMNS.filter(

@@ -12,7 +12,12 @@ export type Answer = '' | 'yes' | 'no'
 /** The new-draw form as typed; nothing is required until the plan is asked for. */
 export interface OrderDraft {
   readonly invented: boolean
+  /** The whole name as an order file writes it; empty when the name was typed in its parts. */
   readonly fullName: string
+  readonly familyName: string
+  readonly givenNames: string
+  /** The person has one name, which stands as the family name. */
+  readonly oneName: boolean
   readonly birthDate: string
   readonly recordNumber: string
   readonly sex: '' | Sex

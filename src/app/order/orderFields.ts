@@ -17,6 +17,8 @@ export interface TestNaming {
 /** What an order file says, all as text and not yet checked. */
 export interface OrderFields {
   readonly fullName: string
+  readonly familyName: string
+  readonly givenNames: string
   readonly birthDate: string
   readonly recordNumber: string
   readonly sex: string

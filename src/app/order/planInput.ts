@@ -8,6 +8,9 @@ export function blankDraft(site: SiteData): OrderDraft {
   return {
     invented: false,
     fullName: '',
+    familyName: '',
+    givenNames: '',
+    oneName: false,
     birthDate: '',
     recordNumber: '',
     sex: '',
@@ -37,6 +40,9 @@ export function demoDraft(site: SiteData): OrderDraft {
   return {
     invented: true,
     fullName: patient.fullName,
+    familyName: patient.familyName ?? '',
+    givenNames: patient.givenNames ?? '',
+    oneName: false,
     birthDate: patient.birthDate,
     recordNumber: patient.recordNumber,
     sex: patient.sex ?? '',

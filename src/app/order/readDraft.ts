@@ -2,7 +2,9 @@ import { defined } from '../../core/basics/defined.ts'
 import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { Order, Patient, Preparation } from '../../core/order/order.ts'
+import { fullNameOf, isMadeOf } from '../../core/order/patientName.ts'
 import { readText } from '../../core/text/readText.ts'
+import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
 import { isDay } from '../../core/time/format.ts'
 import type { Texts } from '../site/texts.ts'
@@ -51,7 +53,13 @@ export function readDraft(
     return undefined
   }
 
-  const fullName = text('fullName', 'name')
+  const written = text('fullName', 'name', false)
+  const familyName = text('familyName', 'name')
+  const givenNames = draft.oneName ? '' : text('givenNames', 'name')
+  const named = errors.length === 0
+  if (named && written !== '' && !isMadeOf(written, { familyName, givenNames })) {
+    wrong('fullName', 'otherName', { name: quoted(written) })
+  }
   const recordNumber = text('recordNumber', 'identifier')
   const orderNumber = text('orderNumber', 'identifier')
   const provider = text('provider', 'name', false)
@@ -76,7 +84,9 @@ export function readDraft(
   })
   return ok({
     patient: defined({
-      fullName,
+      fullName: fullNameOf({ familyName, givenNames }, written),
+      familyName,
+      givenNames: givenNames || undefined,
       birthDate,
       recordNumber,
       sex: draft.sex || undefined,
@@ -99,7 +109,8 @@ export function readDraft(
 /** Older than anybody known. */
 const OLDEST_y = 125
 
-type WordField = 'fullName' | 'recordNumber' | 'orderNumber' | 'provider'
+type WordField =
+  'fullName' | 'familyName' | 'givenNames' | 'recordNumber' | 'orderNumber' | 'provider'
 type NumberField = 'weight_kg' | 'haematocrit_pct' | 'fasted_h' | 'earlierDraws_mL'
 
 /** Outside these a typing slip is far likelier than a true value. */

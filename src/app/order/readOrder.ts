@@ -1,6 +1,7 @@
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import { jsonFaultSentence, parseJson } from '../../core/text/parseJson.ts'
+import { fullNameOf } from '../../core/order/patientName.ts'
 import { readText } from '../../core/text/readText.ts'
 import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
@@ -84,7 +85,9 @@ function checked(
     return fields[field]
   }
   const { birthDate } = fields
-  const fullName = text('fullName', 'name')
+  const familyName = text('familyName', 'name')
+  const givenNames = text('givenNames', 'name')
+  const fullName = text('fullName', 'name') || fullNameOf({ familyName, givenNames })
   if (fullName === '') findings.refuse('noName')
   if (birthDate === '') findings.refuse('noBirthDate')
   else if (!isDay(birthDate)) findings.refuse('birthDate', { day: quoted(birthDate) })
@@ -96,6 +99,8 @@ function checked(
   }
   return {
     fullName,
+    familyName,
+    givenNames,
     birthDate,
     recordNumber,
     sex: SEXES.find((known) => known === fields.sex.toLowerCase()) ?? '',
@@ -106,7 +111,8 @@ function checked(
   }
 }
 
-type TextField = 'fullName' | 'recordNumber' | 'orderNumber' | 'provider'
+type TextField =
+  'fullName' | 'familyName' | 'givenNames' | 'recordNumber' | 'orderNumber' | 'provider'
 
 /** What a volume limit can be worked out for; anything else is left for a person to answer. */
 

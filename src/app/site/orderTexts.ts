@@ -3,6 +3,8 @@ import type { Text } from '../../core/basics/fillText.ts'
 /** Fields of the form as sentences begin with them. */
 export type FieldWord =
   | 'fullName'
+  | 'familyName'
+  | 'givenNames'
   | 'birthDate'
   | 'recordNumber'
   | 'orderNumber'
@@ -14,7 +16,14 @@ export type FieldWord =
 
 /** Why the form cannot be planned with yet. */
 export type DraftFaultId =
-  'missing' | 'notInRange' | 'notADay' | 'inFuture' | 'tooLongAgo' | 'noTest' | 'notAnswered'
+  | 'missing'
+  | 'otherName'
+  | 'notInRange'
+  | 'notADay'
+  | 'inFuture'
+  | 'tooLongAgo'
+  | 'noTest'
+  | 'notAnswered'
 
 /** Why an order file is refused. One sentence a fault, each naming the item it is about. */
 export type RefusalId =

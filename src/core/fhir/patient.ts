@@ -4,14 +4,14 @@ import { LOCAL, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { Patient, Practitioner } from './resources.ts'
 
-/** The name stays one text: which part is the family name was never asked. */
+/** An older record has the name as one text only: which part is the family name was not asked then. */
 export function patient({ facts, head }: FhirContext): Patient {
-  const { fullName, birthDate, recordNumber, sex } = facts.opened.patient
+  const { fullName, familyName, givenNames, birthDate, recordNumber, sex } = facts.opened.patient
   const type = { coding: [v2('0203', 'MR', 'Medical record number')] }
   return defined({
     ...head('Patient', NAME.patient),
     identifier: recordNumber ? [{ type, system: LOCAL.patient, value: recordNumber }] : [],
-    name: [{ text: fullName }],
+    name: [defined({ text: fullName, family: familyName, given: givenNames?.split(/\s+/) })],
     gender: sex,
     birthDate: isDay(birthDate) ? birthDate : undefined,
   })

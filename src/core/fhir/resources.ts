@@ -47,7 +47,11 @@ interface Resource<T extends string> {
 
 export interface Patient extends Resource<'Patient'> {
   readonly identifier?: readonly Identifier[]
-  readonly name?: readonly { readonly text: string }[]
+  readonly name?: readonly {
+    readonly text: string
+    readonly family?: string
+    readonly given?: readonly string[]
+  }[]
   readonly gender?: 'female' | 'male'
   readonly birthDate?: string
 }

@@ -61,6 +61,7 @@ export const LOG_FAULTS = {
   tubeId: 'impossible',
   tubeTwice: 'impossible',
   unreadableText: 'impossible',
+  nameParts: 'impossible',
   noSuchDay: 'impossible',
   bornLater: 'impossible',
   bornTooEarly: 'impossible',

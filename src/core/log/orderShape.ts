@@ -16,6 +16,8 @@ import { count, flag, listOf, number, oneOf, optional, shapeOf, text, time } fro
 
 export const patientShape = shapeOf({
   fullName: text,
+  familyName: optional(text),
+  givenNames: optional(text),
   birthDate: text,
   recordNumber: text,
   sex: optional(oneOf(SEXES)),

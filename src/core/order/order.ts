@@ -3,7 +3,12 @@ export type Sex = (typeof SEXES)[number]
 
 /** Who is in the chair. Dates are `YYYY-MM-DD`. */
 export interface Patient {
+  /** As the patient is asked for it. */
   readonly fullName: string
+  /** Absent in records from before it was asked; a label then has only the full name. */
+  readonly familyName?: string
+  /** Absent too for a person with one name. */
+  readonly givenNames?: string
   readonly birthDate: string
   readonly recordNumber: string
   readonly sex?: Sex

@@ -24,6 +24,28 @@ export function fitName(fullName: string, width: number, most = 2): FittedName {
   return { lines: ends.map((part) => cut(part, width)), shortened: true }
 }
 
+/**
+ * The same with the family name first, `Invented, Alex`: it gives way last, and of the given names the first stays.
+ * Without given names the text may be a full name of unknown parts.
+ */
+export function fitFamilyFirst(
+  { family, given }: { readonly family: string; readonly given: string },
+  width: number,
+): FittedName {
+  if (given === '') return fitName(family, width)
+  const line = `${family}, ${given}`
+  if ([...line].length <= width) return { lines: [line], shortened: false }
+  const [first = '', ...more] = given.trim().split(/\s+/)
+  const short = [first, ...more.map((part) => `${[...part][0] ?? ''}.`)].join(' ')
+  const tries = [
+    { lines: [`${family},`, given], shortened: false },
+    { lines: wrap(line.split(/\s+/), width), shortened: false },
+    { lines: [`${family},`, short], shortened: true },
+  ]
+  const found = tries.find(({ lines }) => lines.length <= 2 && fits(lines, width))
+  return found ?? { lines: [cut(`${family},`, width), cut(short, width)], shortened: true }
+}
+
 function wrap(parts: readonly string[], width: number): string[] {
   const lines: string[] = []
   for (const part of parts) {

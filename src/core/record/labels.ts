@@ -4,7 +4,8 @@ import type { Handling } from '../catalogue/handling.ts'
 import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { shownText } from '../text/shownText.ts'
 import { factsOf } from './factsOf.ts'
-import { fitName } from './fitName.ts'
+import { familyFirst } from '../order/patientName.ts'
+import { fitFamilyFirst } from './fitName.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { specimenNumber } from '../protocol/specimenNumber.ts'
 
@@ -44,7 +45,9 @@ export function labelsFor(log: DrawLog): readonly LabelModel[] {
   const { patient, order, drawId, invented } = facts.opened
   // A name from a time before such letters were refused is printed as it is, not as it looks.
   const fullName = shownText(patient.fullName)
-  const name = fitName(fullName, NAME_WIDTH)
+  const { family, given } = familyFirst(patient)
+  const shown = { family: shownText(family), given: shownText(given) }
+  const name = fitFamilyFirst(shown, NAME_WIDTH)
   const labeled = labeledTubes(facts)
   return labeled.map(({ tube, on, off, fill, collector }, index) => {
     const at = off ?? on

@@ -86,3 +86,23 @@ export function DraftSelect<K extends ChoiceField>({
     </Field>
   )
 }
+
+interface DraftTickProps {
+  readonly field: 'oneName'
+  readonly label: string
+}
+
+export function DraftTick({ field, label }: DraftTickProps) {
+  const { draft, edit } = useDraft()
+  return (
+    <label className="tick">
+      <input
+        id={fieldId(field)}
+        type="checkbox"
+        checked={draft[field]}
+        onChange={(event) => edit({ [field]: event.target.checked })}
+      />
+      {label}
+    </label>
+  )
+}

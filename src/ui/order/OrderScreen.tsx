@@ -5,7 +5,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
-import { DraftInput, DraftSelect } from './DraftInput.tsx'
+import { DraftInput, DraftSelect, DraftTick } from './DraftInput.tsx'
 import { ErrorSummary } from './ErrorSummary.tsx'
 import { OrderQuestions } from './OrderQuestions.tsx'
 import { NeedleFields } from './NeedleFields.tsx'
@@ -133,7 +133,7 @@ function PatientSection() {
   const { order } = useTexts().texts
   return (
     <Section title={order.patient} about={order.patientAbout}>
-      <DraftInput field="fullName" label={order.fullName} />
+      <NameFields />
       <div className="pair">
         <DraftInput field="birthDate" label={order.birthDate} type="date" />
         <DraftInput field="recordNumber" label={order.recordNumber} />
@@ -168,6 +168,22 @@ function PatientSection() {
         />
       </div>
     </Section>
+  )
+}
+
+/** A label begins with the family name, and nobody can tell it from a name in one text. */
+function NameFields() {
+  const { order } = useTexts().texts
+  const written = useApp((s) => s.draft.fullName !== '')
+  return (
+    <>
+      {written && <DraftInput field="fullName" label={order.fullName} hint={order.fullNameHint} />}
+      <div className="pair">
+        <DraftInput field="familyName" label={order.familyName} />
+        <DraftInput field="givenNames" label={order.givenNames} />
+      </div>
+      <DraftTick field="oneName" label={order.oneName} />
+    </>
   )
 }
 

@@ -57,6 +57,25 @@ describe('who the patient is', () => {
     ])
   })
 
+  it('takes family and given names from the name that is chosen', () => {
+    const old = { use: 'old', family: 'Former', given: ['Alex'] }
+    const now = {
+      use: 'official',
+      text: 'INVENTED, Alex B.',
+      family: 'Invented',
+      given: ['Alex', 'B.'],
+    }
+    expect(draft(named(old, now))).toMatchObject({
+      fullName: 'INVENTED, Alex B.',
+      familyName: 'Invented',
+      givenNames: 'Alex B.',
+    })
+    expect(draft(named({ text: 'Alex Invented' }))).toMatchObject({
+      familyName: '',
+      givenNames: '',
+    })
+  })
+
   it('takes a name whose time is over for an old one', () => {
     const over = { text: 'Alex Former', period: { end: '2020' } }
     const now = { text: 'Alex Invented', period: { end: '2026' } }

@@ -8,7 +8,10 @@ import { shippedSite } from '../../support/site.ts'
 
 const draft: OrderDraft = {
   invented: true,
-  fullName: 'Oda Fennimore',
+  fullName: '',
+  familyName: 'Fennimore',
+  givenNames: 'Oda',
+  oneName: false,
   birthDate: '1971-02-28',
   recordNumber: 'R-1',
   sex: 'female',
@@ -82,7 +85,8 @@ describe('readDraft', () => {
   })
 
   it.each([
-    ['fullName', { fullName: '  ' }],
+    ['familyName', { familyName: '  ' }],
+    ['givenNames', { givenNames: '' }],
     ['recordNumber', { recordNumber: '' }],
     ['orderNumber', { orderNumber: '' }],
     ['birthDate', { birthDate: '28.02.1971' }],
@@ -102,11 +106,11 @@ describe('readDraft', () => {
 
   it.each([
     [
-      'fullName',
-      { fullName: 'Oda\u202EFennimore' },
-      /^The name holds U\+202E RIGHT-TO-LEFT OVERRIDE/,
+      'familyName',
+      { familyName: 'Fenni\u202Emore' },
+      /^The family name holds U\+202E RIGHT-TO-LEFT OVERRIDE/,
     ],
-    ['fullName', { fullName: '\u200B' }, /U\+200B ZERO WIDTH SPACE/],
+    ['givenNames', { givenNames: '\u200B' }, /U\+200B ZERO WIDTH SPACE/],
     ['recordNumber', { recordNumber: 'R\u0000-1' }, /^The record number holds .*U\+0000 NULL/],
     ['orderNumber', { orderNumber: 'O\u2028-1' }, /^The order number .*U\+2028 LINE SEPARATOR/],
     ['provider', { provider: 'Dr.\nConsent: given' }, /^The name of who ordered .*U\+000A/],
@@ -118,8 +122,41 @@ describe('readDraft', () => {
   })
 
   it('stores one form of a name, however it was typed (NFC, UAX #15)', () => {
-    const reading = read({ fullName: ' Zoe\u0308  Fennimore ' })
-    expect(reading.ok && reading.value.patient.fullName).toBe('Zo\u00EB Fennimore')
+    const reading = read({ givenNames: ' Zoe\u0308  Ann ' })
+    expect(reading.ok && reading.value.patient).toMatchObject({
+      fullName: 'Zo\u00EB Ann Fennimore',
+      familyName: 'Fennimore',
+      givenNames: 'Zo\u00EB Ann',
+    })
+  })
+
+  it.each([
+    ['Oda Fennimore', 'Oda Fennimore'],
+    // Some write the family name first; some add what is no part of either.
+    ['FENNIMORE, Oda', 'FENNIMORE, Oda'],
+    ['Oda Fennimore Jr.', 'Oda Fennimore Jr.'],
+    ['', 'Oda Fennimore'],
+  ])('asks the patient for the name as the order writes it: %s', (fullName, asked) => {
+    const reading = read({ fullName })
+    expect(reading.ok && reading.value.patient.fullName).toBe(asked)
+  })
+
+  it('takes no family and given name that are not those of the order', () => {
+    expect(fields({ fullName: 'Berta Second' })).toEqual(['fullName'])
+    expect(fields({ fullName: 'Oda Fennimor' })).toEqual(['fullName'])
+  })
+
+  it('never cuts a name that came as one text: its parts are asked for', () => {
+    expect(fields({ fullName: 'Oda Fennimore', familyName: '', givenNames: '' })).toEqual([
+      'familyName',
+      'givenNames',
+    ])
+  })
+
+  it('takes a person with one name, once somebody says that it is one', () => {
+    const reading = read({ familyName: 'Oda', givenNames: '', oneName: true })
+    expect(reading.ok && reading.value.patient).toMatchObject({ fullName: 'Oda' })
+    expect(reading.ok && 'givenNames' in reading.value.patient).toBe(false)
   })
 
   it('plans nothing while a question of the order file is open', () => {
@@ -129,8 +166,8 @@ describe('readDraft', () => {
   })
 
   it('names every field that is wrong, not only the first', () => {
-    expect(fields({ fullName: '', birthDate: '', tests: [] })).toEqual([
-      'fullName',
+    expect(fields({ familyName: '', birthDate: '', tests: [] })).toEqual([
+      'familyName',
       'birthDate',
       'tests',
     ])

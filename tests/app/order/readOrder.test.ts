@@ -46,6 +46,8 @@ describe('readOrder from CSV', () => {
         questions: [],
         draft: {
           fullName: 'Invented, Alex',
+          familyName: '',
+          givenNames: '',
           birthDate: '1980-02-29',
           recordNumber: 'MRN-1',
           sex: 'female',
@@ -56,6 +58,17 @@ describe('readOrder from CSV', () => {
         },
       },
     })
+  })
+
+  it('reads family and given name from columns of their own', () => {
+    const text =
+      'familyName,givenNames,birthDate,recordNumber,tests\nFennimore,Oda Ann,2001-01-31,M1,na'
+    expect(readOrder(text, site)).toMatchObject({
+      value: {
+        draft: { fullName: 'Oda Ann Fennimore', familyName: 'Fennimore', givenNames: 'Oda Ann' },
+      },
+    })
+    expect(errorsOf(text.replace('familyName', 'givenName'))).toMatch(/missing: familyName/)
   })
 
   it('takes columns in any order and case, a byte order mark, and tests by any of their names', () => {
@@ -167,7 +180,10 @@ describe('readOrder from FHIR', () => {
     expect(readOrder(JSON.stringify(foreign), site)).toMatchObject({
       ok: true,
       value: {
-        draft: { fullName: 'Alex B. Invented', recordNumber: 'MRN-9', sex: '', tests: ['NA'] },
+        draft: {
+          ...{ fullName: 'Alex B. Invented', familyName: 'Invented', givenNames: 'Alex B.' },
+          ...{ recordNumber: 'MRN-9', sex: '', tests: ['NA'] },
+        },
       },
     })
   })

@@ -50,6 +50,14 @@ const allAdditives = samplePlan(
 /** Draws of very different kinds; every check below holds for each. */
 const DRAWS: readonly (readonly [string, DrawLog])[] = [
   ['a straight draw', sampleLog()],
+  [
+    'a patient whose family and given names are known',
+    sampleLog({
+      opening: {
+        patient: { ...sampleOpening().patient, familyName: 'Invented', givenNames: 'Alex' },
+      },
+    }),
+  ],
   ['a practice draw', sampleLog({ opening: { invented: true } })],
   [
     'a draw with a second puncture by a colleague, difficulties and an addendum',
@@ -157,6 +165,17 @@ describe.each(DRAWS)('the bundle of %s', (_name, log) => {
 describe('writeBundle', () => {
   it('always gives the same bundle for the same log', () => {
     expect(bundleOf(sampleLog())).toEqual(bundleOf(sampleLog()))
+  })
+
+  it('gives family and given names as R4 parts them, and of an old record the text alone', () => {
+    const who = { ...sampleOpening().patient, fullName: 'Alex B. Invented' }
+    const names = { familyName: 'Invented', givenNames: 'Alex B.' }
+    const nameIn = (patient: typeof who) =>
+      ofType(bundleOf(sampleLog({ opening: { patient } })), 'Patient')[0]?.name
+    expect(nameIn({ ...who, ...names })).toEqual([
+      { text: 'Alex B. Invented', family: 'Invented', given: ['Alex', 'B.'] },
+    ])
+    expect(nameIn(who)).toEqual([{ text: 'Alex B. Invented' }])
   })
 
   it('marks an invented draw as test data in the bundle and each resource', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { fitName } from '../../../src/core/record/fitName.ts'
+import { fitFamilyFirst, fitName } from '../../../src/core/record/fitName.ts'
 import { labelsFor, NAME_WIDTH } from '../../../src/core/record/labels.ts'
 import { isSpecimenNumber, specimenNumber } from '../../../src/core/protocol/specimenNumber.ts'
 import { sampleLog, secondCollector } from '../../support/sampleLog.ts'
@@ -84,6 +84,25 @@ describe('fitName', () => {
   })
 })
 
+describe('fitFamilyFirst', () => {
+  // Last name, then first name: College of American Pathologists and laboratories' labeling pages, read second-hand.
+  it.each([
+    ['Invented', 'Alex', ['Invented, Alex'], false],
+    ['Exampleton', 'Maximilian Theodore', ['Exampleton,', 'Maximilian Theodore'], false],
+    ['Featherstonehaugh Exampleson', 'Al Bo', ['Featherstonehaugh', 'Exampleson, Al Bo'], false],
+    [
+      'Wolfeschlegelstein',
+      'Maximiliana Bartholomea Christa',
+      ['Wolfeschlegelstein,', 'Maximiliana B. C.'],
+      true,
+    ],
+    ['Wolfeschlegelsteinhausenbergerdorff', 'Al', ['Wolfeschlegelsteinhausenb…', 'Al'], true],
+    ['Oda', '', ['Oda'], false],
+  ])('%s, %s', (family, given, lines, shortened) => {
+    expect(fitFamilyFirst({ family, given }, NAME_WIDTH)).toEqual({ lines, shortened })
+  })
+})
+
 describe('labelsFor', () => {
   it('makes one for each tube with blood, in the order drawn, with all that a label needs', () => {
     const labels = labelsFor(sampleLog())
@@ -106,6 +125,13 @@ describe('labelsFor', () => {
       short: false,
       invented: false,
     })
+  })
+
+  it('begins with the family name where it is known', () => {
+    const patient = { birthDate: '1980-02-29', recordNumber: 'M1', fullName: 'Alex Invented Jr.' }
+    const parts = { familyName: 'Invented', givenNames: 'Alex' }
+    const [label] = labelsFor(sampleLog({ opening: { patient: { ...patient, ...parts } } }))
+    expect(label?.nameLines).toEqual(['Invented, Alex Jr.'])
   })
 
   it('makes none before blood is in a tube, for a discard tube, or for an empty one', () => {

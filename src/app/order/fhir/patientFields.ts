@@ -5,7 +5,10 @@ import { chooseByUse, isOver, type Used } from './chooseByUse.ts'
 import type { HumanName, Identifier, Patient } from './resources.ts'
 import { IDENTIFIER_USE, NAME_USE } from './useTables.ts'
 
-type PatientFields = Pick<OrderFields, 'fullName' | 'birthDate' | 'recordNumber' | 'sex'>
+type PatientFields = Pick<
+  OrderFields,
+  'fullName' | 'familyName' | 'givenNames' | 'birthDate' | 'recordNumber' | 'sex'
+>
 
 const BIRTH_TIME = 'http://hl7.org/fhir/StructureDefinition/patient-birthTime'
 
@@ -25,22 +28,26 @@ export function patientFields(patient: Patient, today: string, findings: Finding
     findings.refuse('birthTime', { day: quoted(birthDate), time: quoted(born) })
   }
   return {
-    fullName: nameOf(patient.name ?? [], today, findings),
+    ...nameOf(patient.name ?? [], today, findings),
     birthDate,
     recordNumber: recordNumber(patient.identifier ?? [], today, findings),
     sex: patient.gender ?? '',
   }
 }
 
-function nameOf(names: readonly HumanName[], today: string, findings: Findings): string {
-  const written = names.map((name): Used & { readonly value: string } => ({
+type NameFields = Pick<OrderFields, 'fullName' | 'familyName' | 'givenNames'>
+
+const NO_NAME: NameFields = { fullName: '', familyName: '', givenNames: '' }
+
+function nameOf(names: readonly HumanName[], today: string, findings: Findings): NameFields {
+  const written = names.map((name): Used & HumanName & { readonly value: string } => ({
     ...name,
     value: (name.text ?? partsOf(name).join(' ')).trim(),
   }))
   const { chosen, others, verdict } = chooseByUse(written, NAME_USE, today)
   if (!chosen) {
     if (written.some(({ value }) => value !== '')) findings.refuse('oldNameOnly')
-    return ''
+    return NO_NAME
   }
   const name = quoted(chosen.value)
   if (verdict === 'ask') findings.ask('nameUse', { name, use: quoted(chosen.use ?? '') })
@@ -51,7 +58,12 @@ function nameOf(names: readonly HumanName[], today: string, findings: Findings):
   const told = plain(chosen.value)
   const missing = whole && partsOf(whole).find((part) => !told.includes(plain(part)))
   if (missing) findings.ask('nameParts', { name, part: quoted(missing) })
-  return chosen.value
+  const parts = written.find((each) => each.use === chosen.use && each.value === chosen.value)
+  return {
+    fullName: chosen.value,
+    familyName: parts?.family?.trim() ?? '',
+    givenNames: (parts?.given ?? []).join(' ').trim(),
+  }
 }
 
 /** The number typed MR (HL7 table 0203, medical record number), or the only one there is. */

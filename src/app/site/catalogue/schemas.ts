@@ -126,6 +126,8 @@ export const ORDER_SCHEMA = v.strictObject({
   }),
   patient: v.strictObject({
     fullName: text,
+    familyName: v.exactOptional(text),
+    givenNames: v.exactOptional(text),
     birthDate: date,
     recordNumber: text,
     sex: v.exactOptional(v.picklist(SEXES)),

@@ -1,4 +1,5 @@
 import type { DrawLog } from '../../protocol/entry.ts'
+import { isMadeOf } from '../../order/patientName.ts'
 import { calendarDate, isDay } from '../../time/format.ts'
 import { readText, type TextUse } from '../../text/readText.ts'
 import { codeOf } from '../../text/textFaultSentence.ts'
@@ -16,6 +17,8 @@ export function patientFault({ entries: [first] }: DrawLog): LogFault | undefine
   const { patient, order } = first.event
   const texts: readonly (readonly [string, string, TextUse])[] = [
     ['patient.fullName', patient.fullName, 'name'],
+    ['patient.familyName', patient.familyName ?? '', 'name'],
+    ['patient.givenNames', patient.givenNames ?? '', 'name'],
     ['patient.recordNumber', patient.recordNumber, 'identifier'],
     ['order.orderNumber', order.orderNumber, 'identifier'],
     ['order.provider', order.provider ?? '', 'name'],
@@ -27,7 +30,12 @@ export function patientFault({ entries: [first] }: DrawLog): LogFault | undefine
     const what = 'codePoint' in fault ? `U+${codeOf(fault.codePoint)}` : quoted(text)
     return logFault('unreadableText', 1, { path, what })
   }
-  const { birthDate } = patient
+  const { birthDate, fullName, familyName = '', givenNames = '' } = patient
+  if (!isMadeOf(fullName, { familyName, givenNames })) {
+    // A label prints the parts and the patient is asked for the whole: they must not name two people.
+    const parts = quoted(`${familyName}, ${givenNames}`)
+    return logFault('nameParts', 1, { name: quoted(fullName), parts })
+  }
   if (!isDay(birthDate)) return logFault('noSuchDay', 1, { day: quoted(birthDate) })
   const tomorrow = calendarDate({ ...first.at, at_ms: first.at.at_ms + DAY_ms })
   if (birthDate > tomorrow) return logFault('bornLater', 1, { day: birthDate })

@@ -76,6 +76,11 @@ describe('what cannot have been so', () => {
       patient({ recordNumber: 'M1\nConsent: given' }),
       'unreadableText',
     ],
+    [
+      'a family name that is not in the full name',
+      patient({ familyName: 'Second', givenNames: 'Alex' }),
+      'nameParts',
+    ],
     ['a birth date that is no day', patient({ birthDate: '2026-02-31' }), 'noSuchDay'],
     ['a birth date after the draw', patient({ birthDate: '2999-01-01' }), 'bornLater'],
     ['a birth date in another age', patient({ birthDate: '1850-01-01' }), 'bornTooEarly'],
