@@ -2,7 +2,6 @@ import { fillText } from '../basics/fillText.ts'
 import { age_days } from '../bloodLimit/age.ts'
 import { findTest, type TestRow } from '../catalogue/catalogue.ts'
 import { norm } from '../catalogue/norms.ts'
-import { limit } from '../policy/policy.ts'
 import { arrangeRack, type RackStart } from './arrangeRack.ts'
 import { bandForecast } from './bandForecast.ts'
 import { bloodBudget, bloodVolume, passedRules } from './bloodBudget.ts'
@@ -43,7 +42,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   if (problems.some(({ code }) => isInputFault(code))) {
     return unplanned(input, start, problems)
   }
-  const { catalogue, needleSet, preparation, policy, texts } = input
+  const { catalogue, needleSet, preparation, texts } = input
   const { notices, whyUncovered: reasons } = texts.plan
   const haematocrit = haematocritOf(input)
   const { usable } = usableStock(catalogue, input.stock, input.today)
@@ -64,7 +63,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const rack = arrangeRack(chosen.tubes, usable, flow, preparation, start, texts)
   const draw_mL = start.drawn_mL + rack.tubes.reduce((sum, tube) => sum + tube.nominal_mL, 0)
   const passed = passedRules(budget, draw_mL, texts.plan)
-  const band = bandForecast(rack.tubes, catalogue.norms, limit(policy, 'bandLimit_s'))
+  const band = bandForecast(rack.tubes, catalogue.norms)
   const uncovered = [
     ...unknown.map((test) => ({ test, reason: fillText(reasons.unknownTest) })),
     ...chosen.uncovered.map((test) => ({

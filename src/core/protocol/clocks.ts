@@ -1,5 +1,6 @@
 import { limit, limit_ms, type LimitKey } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
+import { bandNeedsRest } from './bandTime.ts'
 import type { ClockKind, CueName } from './clockTable.ts'
 import type { ClockRef } from './cueId.ts'
 import * as draw from './facts.ts'
@@ -49,11 +50,11 @@ function band(s: DrawState): DrawClock[] {
   return [{ ...since('band', s.bands.length, on.on), holds: 'limit', length_ms, cues, repeat_ms }]
 }
 
-/** Runs only where the band is still wanted: before blood has come. */
+/** Runs only where the band is still wanted, before blood has come, and the arm was under it too long. */
 function rest(s: DrawState): DrawClock[] {
   const off = draw.lastBandHere(s)?.off
   const wanted = !s.puncture.needleIn && !s.puncture.ending && !s.closed
-  if (!off || !wanted || draw.bandIsOn(s)) return []
+  if (!off || !wanted || draw.bandIsOn(s) || !bandNeedsRest(s)) return []
   return [wait(since('rest', s.bands.length, off), ms(s, 'bandRest_s'))]
 }
 

@@ -21,11 +21,24 @@ export const currentBand = (s: DrawState): BandPeriod | undefined => {
   return last && !last.off ? last : undefined
 }
 
-/** The band's last stretch on the arm now in question, or on an arm nobody named. */
-export const lastBandHere = (s: DrawState): BandPeriod | undefined =>
-  s.bands.findLast(({ arm }) => !arm || !s.puncture.arm || arm === s.puncture.arm)
+/** The band's stretches on the arm now in question, or on an arm nobody named. */
+export const bandsHere = (s: DrawState): readonly BandPeriod[] =>
+  s.bands.filter(({ arm }) => !arm || !s.puncture.arm || arm === s.puncture.arm)
+
+export const lastBandHere = (s: DrawState): BandPeriod | undefined => bandsHere(s).at(-1)
 
 export const bandIsOn = (s: DrawState): boolean => currentBand(s) !== undefined
+
+/** Blood does not come as it should: the band may stay on, or go on again, while the needle is in. */
+export const flowFalters = (s: DrawState): boolean =>
+  s.exceptions.some(({ kind }) => FLOW_TROUBLE.has(kind))
+
+const FLOW_TROUBLE: ReadonlySet<ExceptionKind> = new Set([
+  'noFlash',
+  'veinRolled',
+  'flowLost',
+  'slowFlow',
+])
 
 export const needleIsIn = (s: DrawState): boolean =>
   s.puncture.needleIn !== undefined && s.puncture.needleOut === undefined

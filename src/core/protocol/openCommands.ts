@@ -31,7 +31,7 @@ export function openCommands(s: DrawState, now: Stamp): OpenCommands {
   const main = mainOf(s)
   const possible = (key: CommandKey): boolean =>
     decide(s, commandOf(key), now).kind !== 'impossible'
-  const named = [...new Set([...row.also, ...answers(s), ...owed(s)])]
+  const named = [...new Set([...row.also, ...answers(s), ...tightens(s), ...owed(s)])]
   const offered = named.filter((key) => key !== main && possible(key) && !isRestricted(s, key))
   const always = ALWAYS_OPEN.filter(possible)
   const here = new Set<string>([...offered, ...always, main ?? ''])
@@ -56,6 +56,11 @@ function isRestricted(s: DrawState, key: CommandKey): boolean {
 function answers(s: DrawState): readonly CommandKey[] {
   if (s.exceptions.length === 0) return []
   return [...s.exceptions.flatMap(({ kind }) => EXCEPTION_TABLE[kind].endedBy), 'exceptionHandled']
+}
+
+/** Flow is lost and the band off: tightening it again may bring the blood back. */
+function tightens(s: DrawState): readonly CommandKey[] {
+  return draw.needleIsIn(s) && draw.flowFalters(s) ? ['bandOn'] : []
 }
 
 /** What should have come before the needle and was flagged for it: it can be made good at any step. */

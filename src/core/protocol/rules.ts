@@ -1,6 +1,6 @@
 import { limit, limit_ms } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
-import { bandElapsed_ms } from './bandTime.ts'
+import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
 import type { Fill } from '../plan/plan.ts'
 import type { DrawEvent, Flag, SetAside } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
@@ -42,6 +42,8 @@ const policy_ms = (s: DrawState, key: Parameters<typeof limit_ms>[1]): number =>
   limit_ms(s.opened.policy, key)
 const out: Test = (s) => s.puncture.needleOut !== undefined
 const needle: Test = (s) => draw.needleIsIn(s)
+/** The band goes on again because blood no longer comes through the needle that is in. */
+const isTightening: (s: DrawState) => boolean = (s) => draw.needleIsIn(s) && draw.flowFalters(s)
 
 const raise =
   (kind: ExceptionKind) =>
@@ -134,7 +136,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   bandOn: {
     impossible: [[(s) => draw.bandIsOn(s), 'bandIsOn']],
     flags: [
-      [(s, now) => draw.lastBandHere(s) !== undefined && draw.waited_ms(draw.lastBandHere(s)?.off, now) < policy_ms(s, 'bandRest_s'), 'bandBeforeRest'],
+      [(s, now) => bandNeedsRest(s) && !isTightening(s) && draw.waited_ms(draw.lastBandHere(s)?.off, now) < policy_ms(s, 'bandRest_s'), 'bandBeforeRest'],
       [(s) => draw.isRestricted(s), 'restrictedArm'],
     ],
     records: fact({ type: 'bandOn' }),

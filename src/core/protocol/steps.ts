@@ -84,7 +84,8 @@ const OUT = ['needleOut', 'pressureOn'] as const
  * The whole draw, read from the top: the first row whose turn it is shows on the screen.
  * `when` is the turn, `main` what confirms it, `also` what else may be said meanwhile.
  * Cleansing stands before the band so that the band's minute is kept for the needle and the tubes; a person who puts
- * the band on first simply says so, and either order is recorded as it happened.
+ * the band on first simply says so, and either order is recorded as it happened. The band comes off as blood enters the
+ * first tube (training pages of a phlebotomy educator and of a hospital authority), unless flow falters.
  */
 // prettier-ignore
 export const STEPS: readonly StepRow[] = [
@@ -109,7 +110,7 @@ export const STEPS: readonly StepRow[] = [
 
   // Blood.
   { id: 'flash', when: (s) => drawing(s) && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && releaseDuring(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
+  { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
   { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
   { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
   { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', 'droppedTube', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
@@ -155,14 +156,6 @@ export function mainOf(s: DrawState): PlainCommand | undefined {
 
 const noneLeft = (s: DrawState): boolean =>
   draw.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined
-
-/** The plan says during which tube the band should come off; without that, as soon as blood flows into a tube. */
-function releaseDuring(s: DrawState): boolean {
-  const order = s.plan.tubes.map((tube) => tube.id)
-  const due = s.plan.band.offDuring
-  if (due === undefined) return true
-  return order.indexOf(s.tubeOn ?? '') >= order.indexOf(due)
-}
 
 /** Drawn tubes that must clot and have not been spun. */
 export function toSpin(s: DrawState): readonly string[] {

@@ -161,12 +161,20 @@ describe('waits', () => {
 
   it('two minutes of rest run for the arm in question only', () => {
     const { draw } = banded()
+    draw.advance(60_000)
     draw.does('bandOff')
     expect(shown(draw, 'rest')).toBe(0)
     draw.does('chooseArm:right')
     expect(shown(draw, 'rest')).toBeUndefined()
     draw.does('chooseArm:left')
     expect(shown(draw, 'rest')).toBe(2)
+  })
+
+  it('no rest runs after a stretch that kept to the minute', () => {
+    const { draw } = banded()
+    draw.advance(30_000)
+    draw.does('bandOff')
+    expect(shown(draw, 'rest')).toBeUndefined()
   })
 })
 

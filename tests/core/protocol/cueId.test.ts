@@ -136,7 +136,11 @@ describe('the name of a cue in the log', () => {
 describe('a cue that opens an exception', () => {
   const moments: readonly ((draw: DrawDriver) => void)[] = [
     (draw) => draw.does(...TO_CLEAN),
-    (draw) => draw.does(...TO_CLEAN, 'bandOn', 'bandOff'),
+    (draw) => {
+      draw.does(...TO_CLEAN, 'bandOn')
+      draw.advance(60_000)
+      draw.does('bandOff')
+    },
     toNeedleIn,
     (draw) => {
       toNeedleIn(draw)

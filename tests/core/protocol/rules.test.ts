@@ -153,6 +153,7 @@ describe('times that decide a flag, to the second', () => {
   }
   const released: Place = (draw) => {
     banded(draw)
+    draw.advance(61_000)
     draw.does('bandOff')
   }
 
@@ -187,6 +188,37 @@ describe('times that decide a flag, to the second', () => {
       draw.tries('bleedingStopped')
       expect(draw.flags().includes('pressureShort')).toBe(short)
     } // prettier-ignore
+  })
+
+  // A training summary of CLSI GP41: "if more than one minute, re-apply after two mins".
+  it('a short stretch, as for finding the vein, asks for no rest; short ones that add up past the minute do', () => {
+    const draw = drawDriver()
+    dry(draw)
+    for (const seconds of [20, 38]) {
+      draw.does('bandOn')
+      draw.advance(1000 * seconds)
+      draw.does('bandOff')
+    }
+    expect(draw.flags()).toEqual([])
+    draw.does('bandOn')
+    expect(draw.flags()).toEqual([])
+    draw.advance(10_000)
+    draw.does('bandOff', 'bandOn')
+    expect(draw.flags()).toEqual(['bandBeforeRest'])
+  })
+
+  it('the band tightened again because blood stopped coming is not flagged', () => {
+    const draw = drawDriver()
+    banded(draw)
+    draw.does('needleIn', 'flashSeen', 'tubeOn')
+    draw.advance(65_000)
+    draw.does('bandOff', 'flowLost')
+    expect(draw.open().step).toContain('bandOn')
+    draw.does('bandOn')
+    expect(draw.flags()).toEqual(['bandOverLimit'])
+    expect(draw.step()).toBe('filling')
+    draw.does('flowRestored')
+    expect(draw.step()).toBe('release')
   })
 
   it('the other arm needs no rest', () => {
