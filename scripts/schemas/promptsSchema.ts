@@ -11,7 +11,6 @@ import { LANGUAGE, PLAIN_TEXT, SCHEMA_LINK } from './textsLike.ts'
 const LISTED = [
   ...STEP_IDS.map((id) => `step.${id}`),
   ...ADDITIVES.map((additive) => `tube.${additive}`),
-  'tube.discard',
   ...EXCEPTION_KINDS.map((kind) => `exception.${kind}`),
   ...FLAGS.map((flag) => `flag.${flag}`),
   ...ASKS.map((ask) => `ask.${ask}`),

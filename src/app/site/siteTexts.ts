@@ -14,7 +14,7 @@ export type TableFaultCode =
   | 'notANumber'
   | 'numberMissing'
   | 'unknownSpecimen'
-  | 'unknownHandling'
+  | 'unknownWord'
   | 'yesNo'
 
 /** What can be wrong with the shape of a JSON file. */

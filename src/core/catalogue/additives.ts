@@ -2,21 +2,47 @@
 export const ADDITIVES = [
   'cultureAerobic',
   'cultureAnaerobic',
+  'cultureMycobacterial',
+  'sps',
+  'discard',
   'citrate',
+  'ctad',
+  'citrateEsr',
   'plain',
+  'traceActivator',
   'activator',
   'activatorGel',
   'thrombin',
   'heparinLithium',
   'heparinLithiumGel',
   'heparinSodium',
+  'heparinBalanced',
+  'traceEdta',
   'edtaK2',
   'edtaK3',
   'edtaK2Gel',
+  'edtaAprotinin',
   'fluorideOxalate',
   'fluorideCitrate',
   'acd',
-  'traceActivator',
-  'traceEdta',
+  'cellFreeDna',
+  'igraNil',
+  'igraAntigen1',
+  'igraAntigen2',
+  'igraMitogen',
+  'filterPaper',
 ] as const
 export type Additive = (typeof ADDITIVES)[number]
+
+/** What a test may not tolerate in a tube, and the additives that have it. */
+export const TUBE_TRAITS = {
+  gel: ['activatorGel', 'heparinLithiumGel', 'edtaK2Gel'],
+  lithium: ['heparinLithium', 'heparinLithiumGel', 'heparinBalanced'],
+  sodium: ['heparinSodium', 'fluorideOxalate', 'fluorideCitrate', 'citrate', 'ctad', 'citrateEsr'],
+} as const satisfies Readonly<Record<string, readonly Additive[]>>
+export type TubeTrait = keyof typeof TUBE_TRAITS
+
+/** Whether a tube has something in it that a test must never meet. */
+export function hasTrait(additive: Additive, traits: readonly TubeTrait[] = []): boolean {
+  return traits.some((trait) => TUBE_TRAITS[trait].some((name) => name === additive))
+}

@@ -1,5 +1,5 @@
 import type { Handling } from './handling.ts'
-import type { Additive } from './additives.ts'
+import type { Additive, TubeTrait } from './additives.ts'
 import type { Norms } from './norms.ts'
 
 export const SPECIMEN_KINDS = ['serum', 'plasma', 'blood', 'culture'] as const
@@ -16,22 +16,40 @@ export interface TestRow {
   readonly code: string
   readonly name: string
   readonly aliases: readonly string[]
-  /** Any one of these will do; each additive at most once. */
+  /**
+   * Any one of these will do, the preferred one first; each additive at most once. What is written as a group
+   * (`serum`) stands in the usual preference of that group.
+   */
   readonly accepts: readonly Need[]
   readonly least_mL: number
   readonly preferred_mL: number
   /** `open`: with any open test; `alone`: a tube of its own; any other word: only with tests of the same word. */
   readonly sharing: string
+  /** What a tube for it must not have; `accepts` names no such tube. */
+  readonly neverIn?: readonly TubeTrait[]
   readonly handling: readonly Handling[]
   readonly fasting: boolean
   /** Minutes from collection to the end of the specimen's life as drawn (unspun). */
   readonly timeLimit_min?: number
   /** The same for a patient on heparin. */
   readonly timeLimitHeparin_min?: number
+  /** When to draw, in words: after the last dose, before the next, at what hour. */
+  readonly timing?: string
   readonly loinc?: string
   readonly localCode?: string
   readonly source: string
 }
+
+/**
+ * `evacuated`: draws itself full through a holder. `micro`: filled drop by drop or from a syringe. `syringe`: drawn by
+ * its plunger. `card`: paper for drops. `bottle`: a culture bottle, which draws but does not stop.
+ */
+export const TUBE_KINDS = ['evacuated', 'micro', 'syringe', 'card', 'bottle'] as const
+export type TubeKind = (typeof TUBE_KINDS)[number]
+
+/** Whether its vacuum ends the filling, or a person who stops at a mark. */
+export const FILLS_BY = ['vacuum', 'mark'] as const
+export type FillsBy = (typeof FILLS_BY)[number]
 
 /** A tube as its label describes it. */
 export interface TubeRow {
@@ -42,6 +60,10 @@ export interface TubeRow {
   readonly nominal_mL: number
   /** Inner volume of the empty stoppered tube, mL; with the draw volume it gives the vacuum. */
   readonly inner_mL: number
+  readonly kind: TubeKind
+  readonly fillsBy: FillsBy
+  /** Blood that no test gets, whatever is in the tube: under the gel, on the wall, in the sampler's reach, mL. */
+  readonly dead_mL: number
   /** Least acceptable fill, percent of the draw volume. */
   readonly leastFill_pct: number
   readonly inversionsMin: number

@@ -1,6 +1,6 @@
 import { fillText, type Text, type TextValues } from '../basics/fillText.ts'
 import { isDay } from '../time/format.ts'
-import { ADDITIVES } from './additives.ts'
+import { ADDITIVES, hasTrait } from './additives.ts'
 import {
   SPECIMEN_KINDS,
   type Catalogue,
@@ -9,6 +9,7 @@ import {
   type TubeRow,
 } from './catalogue.ts'
 import type { CatalogueTexts } from './catalogueTexts.ts'
+import type { Handling } from './handling.ts'
 
 /** Something wrong in a table. `row` counts the rows of data from 1. */
 export interface Fault {
@@ -84,6 +85,9 @@ function testFaults(test: TestRow, texts: FaultTexts, say: Say): void {
   if (new Set(test.accepts.map((need) => need.additive)).size < test.accepts.length) {
     say('specimen', texts.additiveTwice)
   }
+  for (const { additive } of test.accepts) {
+    if (hasTrait(additive, test.neverIn)) say('neverIn', texts.neverIn, { additive })
+  }
   between(test.least_mL, 0.01, 50, 'least_mL', texts, say)
   between(test.preferred_mL, 0.01, 50, 'preferred_mL', texts, say)
   if (test.preferred_mL < test.least_mL) {
@@ -96,11 +100,13 @@ function testFaults(test: TestRow, texts: FaultTexts, say: Say): void {
   if (test.timeLimitHeparin_min !== undefined) {
     between(test.timeLimitHeparin_min, 1, 20_160, 'timeLimitHeparin_min', texts, say)
   }
-  const temperatures = test.handling.filter((h) => h === 'ice' || h === 'warm' || h === 'roomOnly')
+  const temperatures = test.handling.filter((h) => TEMPERATURES.has(h))
   if (temperatures.length > 1) {
     say('handling', texts.temperatures, { handling: temperatures.join(' + ') })
   }
 }
+
+const TEMPERATURES: ReadonlySet<Handling> = new Set(['ice', 'warm', 'roomOnly', 'coolOptional'])
 
 function tubeFaults(tube: TubeRow, texts: FaultTexts, say: Say): void {
   if (tube.name === '') say('name', texts.noName)
@@ -112,6 +118,9 @@ function tubeFaults(tube: TubeRow, texts: FaultTexts, say: Say): void {
   if (tube.inner_mL <= tube.nominal_mL) {
     say('inner_mL', texts.notAboveOther, { other: 'nominal_mL' })
   }
+  between(tube.dead_mL, 0, 5, 'dead_mL', texts, say)
+  if (tube.dead_mL > 0 && tube.dead_mL >= tube.nominal_mL)
+    say('dead_mL', texts.notBelowOther, { other: 'nominal_mL' })
   between(tube.leastFill_pct, 1, 100, 'leastFill_pct', texts, say)
   between(tube.inversionsMin, 0, 50, 'inversionsMin', texts, say)
   between(tube.inversionsMax, 0, 50, 'inversionsMax', texts, say)

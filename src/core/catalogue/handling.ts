@@ -1,3 +1,16 @@
-/** How a specimen must be treated from the moment it is drawn. A tube carries the marks of every test in it. */
-export const HANDLING = ['light', 'ice', 'warm', 'upright', 'roomOnly', 'traceFree'] as const
+/**
+ * How a specimen must be treated from the moment it is drawn. A tube carries the marks of every test in it.
+ * `coolOptional`: ice helps and does no harm, so it may share with what must be iced and with what need not be.
+ * `noAlcohol`: the skin is cleaned with something free of alcohol; it is about the skin, not about the tube.
+ */
+export const HANDLING = [
+  'light',
+  'ice',
+  'warm',
+  'upright',
+  'roomOnly',
+  'traceFree',
+  'coolOptional',
+  'noAlcohol',
+] as const
 export type Handling = (typeof HANDLING)[number]

@@ -5,6 +5,9 @@ import { ADDITIVES, type Additive } from './additives.ts'
  * Order: WHO guidelines on drawing blood 2010, Table 2.3, as condensed in phlebotomy training pages; aerobic before
  * anaerobic with a winged set because the tubing's air goes into the first bottle (nursing culture guides).
  * Potassium EDTA carried over raises potassium and lowers calcium: Biochem Med 2014, PMC4210256.
+ * Trace element tubes stand with their kind, serum with serum and EDTA with EDTA, each first in its group so that the
+ * fewest tubes come before it (a university laboratory's collection page lists them in those groups; a dialysis
+ * laboratory draws them before citrate; both read as excerpts).
  * With closed systems the effect is small (IJERPH 2021;18:1568); guidelines still require the order.
  */
 export const DRAW_GROUPS = [
@@ -22,22 +25,35 @@ export type GroupName = (typeof DRAW_GROUPS)[number]
 export const DRAW_GROUP: Readonly<Record<Additive, GroupName>> = {
   cultureAerobic: 'culture',
   cultureAnaerobic: 'culture',
+  cultureMycobacterial: 'culture',
+  sps: 'culture',
+  discard: 'citrate',
   citrate: 'citrate',
+  ctad: 'citrate',
+  citrateEsr: 'citrate',
   plain: 'serum',
+  traceActivator: 'serum',
   activator: 'serum',
   activatorGel: 'serum',
   thrombin: 'serum',
   heparinLithium: 'heparin',
   heparinLithiumGel: 'heparin',
   heparinSodium: 'heparin',
+  heparinBalanced: 'heparin',
+  traceEdta: 'EDTA',
   edtaK2: 'EDTA',
   edtaK3: 'EDTA',
   edtaK2Gel: 'EDTA',
+  edtaAprotinin: 'EDTA',
   fluorideOxalate: 'fluoride',
   fluorideCitrate: 'fluoride',
   acd: 'other',
-  traceActivator: 'other',
-  traceEdta: 'other',
+  cellFreeDna: 'other',
+  igraNil: 'other',
+  igraAntigen1: 'other',
+  igraAntigen2: 'other',
+  igraMitogen: 'other',
+  filterPaper: 'other',
 }
 
 /** Position of an additive's group, 0 for culture. */

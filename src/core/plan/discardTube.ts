@@ -22,7 +22,7 @@ export function needsDiscard(
  * would be carried into the citrate tube.
  */
 export function mayBeDiscard(additive: Additive): boolean {
-  return additive === 'citrate' || additive === 'plain'
+  return additive === 'citrate' || additive === 'plain' || additive === 'discard'
 }
 
 /** The smallest fitting tube on hand of which `left` says one is left. */

@@ -45,6 +45,7 @@ export function TestsTable({ tests }: { readonly tests: readonly TestRow[] }) {
     [
       ...test.handling.map((mark) => words.handling[mark] ?? mark),
       ...(test.fasting ? [t.fasting] : []),
+      ...(test.timing === undefined ? [] : [test.timing]),
     ].join(', ')
   return (
     <WideTable

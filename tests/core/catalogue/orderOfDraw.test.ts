@@ -23,6 +23,17 @@ describe('the order of draw', () => {
     expect(DRAW_GROUP.thrombin).toBe('serum')
   })
 
+  it('draws trace element tubes with their kind (a university laboratory page lists royal blue with serum and royal blue with EDTA in those groups)', () => {
+    expect(DRAW_GROUP.traceActivator).toBe('serum')
+    expect(DRAW_GROUP.traceEdta).toBe('EDTA')
+    expect(compareDraw('traceActivator', 'heparinLithium')).toBeLessThan(0)
+    expect(compareDraw('traceActivator', 'edtaK2')).toBeLessThan(0)
+    expect(compareDraw('traceEdta', 'fluorideOxalate')).toBeLessThan(0)
+    // Of one group, the tube that must not be contaminated comes before the others.
+    expect(compareDraw('traceActivator', 'activatorGel')).toBeLessThan(0)
+    expect(compareDraw('traceEdta', 'edtaK2')).toBeLessThan(0)
+  })
+
   it('puts the aerobic bottle first (nursing culture guides)', () => {
     expect(compareDraw('cultureAerobic', 'cultureAnaerobic')).toBeLessThan(0)
     expect(compareDraw('edtaK2', 'citrate')).toBeGreaterThan(0)

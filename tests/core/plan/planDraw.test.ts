@@ -54,16 +54,17 @@ describe('a plan', () => {
         'leadBlood',
       ]),
     )
-    // WHO guidelines on drawing blood 2010, Table 2.3, as condensed in training pages.
+    // WHO guidelines on drawing blood 2010, Table 2.3, as condensed in training pages; the trace element tube with its
+    // own kind: a university laboratory page lists royal blue EDTA with EDTA, where it stood last before.
     expect(additives(plan)).toEqual([
       'cultureAerobic',
       'cultureAnaerobic',
       'citrate',
       'activatorGel',
       'heparinLithium',
+      'traceEdta',
       'edtaK2',
       'fluorideOxalate',
-      'traceEdta',
     ])
     expect(plan.tubes.map((tube) => tube.role).slice(0, 3)).toEqual([
       'culture',

@@ -1,8 +1,20 @@
 import { defined } from '../../../core/basics/defined.ts'
 import type { Text } from '../../../core/basics/fillText.ts'
 import { faulty, ok, type Result, type Salvaged } from '../../../core/basics/result.ts'
-import { ADDITIVES, type Additive } from '../../../core/catalogue/additives.ts'
-import type { Catalogue, StockTube, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
+import {
+  ADDITIVES,
+  TUBE_TRAITS,
+  type Additive,
+  type TubeTrait,
+} from '../../../core/catalogue/additives.ts'
+import {
+  FILLS_BY,
+  TUBE_KINDS,
+  type Catalogue,
+  type StockTube,
+  type TestRow,
+  type TubeRow,
+} from '../../../core/catalogue/catalogue.ts'
 import { catalogueFaults, stockFaults } from '../../../core/catalogue/catalogueFaults.ts'
 import { nameFaults } from '../../../core/catalogue/nameFaults.ts'
 import { HANDLING, type Handling } from '../../../core/catalogue/handling.ts'
@@ -23,15 +35,25 @@ export const TESTS_SHAPE = {
     'least_mL',
     'preferred_mL',
     'sharing',
+    'neverIn',
     'handling',
     'fasting',
     'timeLimit_min',
     'timeLimitHeparin_min',
+    'timing',
     'loinc',
     'localCode',
     'source',
   ],
-  optional: ['aliases', 'timeLimit_min', 'timeLimitHeparin_min', 'loinc', 'localCode'],
+  optional: [
+    'aliases',
+    'neverIn',
+    'timeLimit_min',
+    'timeLimitHeparin_min',
+    'timing',
+    'loinc',
+    'localCode',
+  ],
 } as const satisfies TableShape
 
 export const TUBES_SHAPE = {
@@ -42,6 +64,9 @@ export const TUBES_SHAPE = {
     'additive',
     'nominal_mL',
     'inner_mL',
+    'kind',
+    'fillsBy',
+    'dead_mL',
     'leastFill_pct',
     'inversionsMin',
     'inversionsMax',
@@ -50,7 +75,7 @@ export const TUBES_SHAPE = {
     'localCode',
     'source',
   ],
-  optional: ['clot_min', 'closure', 'localCode'],
+  optional: ['kind', 'fillsBy', 'dead_mL', 'clot_min', 'closure', 'localCode'],
 } as const satisfies TableShape
 
 export const STOCK_SHAPE = {
@@ -111,7 +136,12 @@ function finished<T>(
 
 function testRow(row: RowReader, texts: CatalogueReaderTexts): TestRow {
   const { tables } = texts.site
-  const { needs, unknown } = readSpecimen(row.text('specimen'))
+  const neverIn = row.list('neverIn').filter((cell): cell is TubeTrait => {
+    const known = Object.keys(TUBE_TRAITS).includes(cell)
+    if (!known) row.fault('neverIn', tables.unknownWord, { cell, known: KNOWN_TRAITS })
+    return known
+  })
+  const { needs, unknown } = readSpecimen(row.text('specimen'), neverIn)
   if (unknown.length > 0) {
     row.fault('specimen', tables.unknownSpecimen, { cell: unknown.join('|') })
   }
@@ -123,14 +153,16 @@ function testRow(row: RowReader, texts: CatalogueReaderTexts): TestRow {
     least_mL: row.number('least_mL'),
     preferred_mL: row.number('preferred_mL'),
     sharing: row.text('sharing'),
+    neverIn: neverIn.length > 0 ? neverIn : undefined,
     handling: row.list('handling').filter((cell): cell is Handling => {
       const known = HANDLING.some((handling) => handling === cell)
-      if (!known) row.fault('handling', tables.unknownHandling, { cell, known: KNOWN_HANDLING })
+      if (!known) row.fault('handling', tables.unknownWord, { cell, known: KNOWN_HANDLING })
       return known
     }),
     fasting: yesNo('fasting', row, tables.yesNo),
     timeLimit_min: row.optionalNumber('timeLimit_min'),
     timeLimitHeparin_min: row.optionalNumber('timeLimitHeparin_min'),
+    timing: row.text('timing') || undefined,
     loinc: row.text('loinc') || undefined,
     localCode: row.text('localCode') || undefined,
     source: row.text('source'),
@@ -138,6 +170,7 @@ function testRow(row: RowReader, texts: CatalogueReaderTexts): TestRow {
 }
 
 const KNOWN_HANDLING = HANDLING.join(', ')
+const KNOWN_TRAITS = Object.keys(TUBE_TRAITS).join(', ')
 
 function tubeRow(row: RowReader, texts: CatalogueReaderTexts): TubeRow {
   return defined({
@@ -146,6 +179,9 @@ function tubeRow(row: RowReader, texts: CatalogueReaderTexts): TubeRow {
     additive: additiveOf(row, texts.catalogue.faults.unknownAdditive),
     nominal_mL: row.number('nominal_mL'),
     inner_mL: row.number('inner_mL'),
+    kind: oneOf('kind', TUBE_KINDS, row, texts),
+    fillsBy: oneOf('fillsBy', FILLS_BY, row, texts),
+    dead_mL: row.optionalNumber('dead_mL') ?? 0,
     leastFill_pct: row.number('leastFill_pct'),
     inversionsMin: row.number('inversionsMin'),
     inversionsMax: row.number('inversionsMax'),
@@ -154,6 +190,21 @@ function tubeRow(row: RowReader, texts: CatalogueReaderTexts): TubeRow {
     localCode: row.text('localCode') || undefined,
     source: row.text('source'),
   })
+}
+
+/** One of the known words; the first of them for an empty cell. */
+function oneOf<const T extends string>(
+  column: string,
+  known: readonly [T, ...T[]],
+  row: RowReader,
+  texts: CatalogueReaderTexts,
+): T {
+  const cell = row.text(column)
+  const word = known.find((name) => name === cell)
+  if (!word && cell !== '') {
+    row.fault(column, texts.site.tables.unknownWord, { cell, known: known.join(', ') })
+  }
+  return word ?? known[0]
 }
 
 function yesNo(column: string, row: RowReader, otherwise: Text): boolean {

@@ -1,6 +1,6 @@
 import * as v from 'valibot'
-import { ADDITIVES } from '../../../core/catalogue/additives.ts'
-import { SPECIMEN_KINDS } from '../../../core/catalogue/catalogue.ts'
+import { ADDITIVES, TUBE_TRAITS, type TubeTrait } from '../../../core/catalogue/additives.ts'
+import { FILLS_BY, SPECIMEN_KINDS, TUBE_KINDS } from '../../../core/catalogue/catalogue.ts'
 import { NORM_KEYS, type NormKey } from '../../../core/catalogue/norms.ts'
 import {
   ANTICOAGULANTS,
@@ -39,10 +39,12 @@ const testRow = v.strictObject({
   least_mL: positive,
   preferred_mL: positive,
   sharing: word,
+  neverIn: v.exactOptional(v.array(v.picklist(Object.keys(TUBE_TRAITS) as TubeTrait[]))),
   handling: v.array(v.picklist(HANDLING)),
   fasting: v.boolean(),
   timeLimit_min: v.exactOptional(positive),
   timeLimitHeparin_min: v.exactOptional(positive),
+  timing: v.exactOptional(word),
   loinc: v.exactOptional(word),
   localCode: v.exactOptional(word),
   source: text,
@@ -54,6 +56,9 @@ const tubeRow = v.strictObject({
   additive: v.picklist(ADDITIVES),
   nominal_mL: positive,
   inner_mL: positive,
+  kind: v.optional(v.picklist(TUBE_KINDS), 'evacuated'),
+  fillsBy: v.optional(v.picklist(FILLS_BY), 'vacuum'),
+  dead_mL: v.optional(notNegative, 0),
   leastFill_pct: positive,
   inversionsMin: notNegative,
   inversionsMax: notNegative,

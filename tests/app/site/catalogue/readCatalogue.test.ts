@@ -135,6 +135,52 @@ describe('reading is forgiving where nothing can go wrong', () => {
   })
 })
 
+describe('columns that may be left out', () => {
+  it('a tube without them fills by its vacuum and loses nothing', () => {
+    expect(tubesOf(`${TUBES}\na,A,citrate,2,6,90,3,4,,,,x\n`)).toMatchObject(
+      ok([{ kind: 'evacuated', fillsBy: 'vacuum', dead_mL: 0 }]),
+    )
+  })
+
+  it.each([
+    ['kind', 'barrel'],
+    ['fillsBy', 'luck'],
+    ['dead_mL', '2'],
+    ['dead_mL', '-1'],
+  ])('%s cannot be %s', (column, cell) => {
+    const text = `${TUBES},${column}\na,A,citrate,2,6,90,3,4,,,,x,${cell}\n`
+    expect(faults(text)).toContain(`1 ${column}`)
+  })
+
+  it('a test names what it must never meet and when to draw it', () => {
+    const read = readTests(
+      `${TESTS},neverIn,timing\na,A,,plasma:edta,1,2,open,,,,,,,x,gel,before the dose\n`,
+      texts,
+    )
+    expect(read).toMatchObject(ok([{ neverIn: ['gel'], timing: 'before the dose' }]))
+    expect(testsCsv(read.ok ? read.value : [])).toContain('gel')
+    for (const word of ['glass', 'toString', '__proto__']) {
+      const unknown = readTests(`${TESTS},neverIn\na,A,,serum,1,2,open,,,,,,,x,${word}\n`, texts)
+      expect(faultsOf(unknown)).toMatchObject([{ row: 1, column: 'neverIn' }])
+    }
+  })
+
+  it('a catalog in JSON that allows what it rules out has a fault, and one from before has the defaults', () => {
+    const { tests, tubes } = SITE.catalogue
+    const json = (test: object, tube: object): string =>
+      JSON.stringify({ version: '1', tests: [{ ...tests[0], ...test }], tubes: [tube] })
+    const gel = { accepts: [{ kind: 'serum', additive: 'activatorGel' }], neverIn: ['gel'] }
+    expect(faultsOf(readCatalogueJson(json(gel, tubes[0] ?? {}), texts))).toMatchObject([
+      { table: 'tests', row: 1, column: 'neverIn' },
+    ])
+    const { kind, fillsBy, dead_mL, ...before } = tubes.find(({ code }) => code === 'gel5')!
+    expect([kind, fillsBy, dead_mL > 0]).toEqual(['evacuated', 'vacuum', true])
+    expect(readCatalogueJson(json({}, before), texts)).toMatchObject(
+      ok({ tubes: [{ kind: 'evacuated', fillsBy: 'vacuum', dead_mL: 0 }] }),
+    )
+  })
+})
+
 describe('formulas in cells', () => {
   // OWASP ASVS 5, requirement 1.2.10; white space, line breaks and wide forms: from memory.
   it.each([
@@ -176,10 +222,31 @@ describe('specimen words', () => {
     'blood:edtaNoGel',
     'culture:cultureAerobic',
     'blood:acd',
+    'plasma:heparin|serum',
+    'plasma:edtaNoGel|serum:noGel',
+    'blood:edtaK3|blood:edtaK2',
   ])('%s reads and writes the same', (cell) => {
     const { needs, unknown } = readSpecimen(cell)
     expect(unknown).toEqual([])
     expect(writeSpecimen(needs)).toBe(cell)
+  })
+
+  it('keep the order of preference', () => {
+    const { needs } = readSpecimen('plasma:edtaNoGel|serum')
+    expect(needs.map(({ additive }) => additive)).toEqual([
+      ...['edtaK2', 'edtaK3'],
+      ...['activatorGel', 'activator', 'plain', 'thrombin'],
+    ])
+  })
+
+  it('leave out of a group what the test must never meet', () => {
+    const additives = (cell: string, ...never: ('gel' | 'lithium' | 'sodium')[]) =>
+      readSpecimen(cell, never).needs.map(({ additive }) => additive)
+    expect(additives('plasma:edta', 'gel')).toEqual(['edtaK2', 'edtaK3'])
+    expect(additives('serum|plasma:heparin', 'gel')).toEqual([
+      ...['activator', 'plain', 'thrombin', 'heparinLithium'],
+    ])
+    expect(additives('blood:heparinNoGel', 'lithium')).toEqual(['heparinSodium'])
   })
 
   it('plasma alone says too little', () => {
