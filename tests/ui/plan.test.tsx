@@ -39,10 +39,10 @@ describe('the plan', () => {
     renderApp(SCENES.plan)
     const blood = screen.getByRole('region', { name: 'Blood' }).textContent
     expect(blood).toContain('21.7 mL')
-    expect(blood).toContain('of 150 mL allowed in one draw; 0.52 %')
+    expect(blood).toContain('of 150 mL advised in one draw; 0.52 %')
     const band = screen.getByRole('region', { name: 'Band (tourniquet)' }).textContent
     expect(band).toContain('about 58 s')
-    expect(band).toContain('Take it off while tube 3 (Citrate tube) fills.')
+    expect(band).toContain('Take the band off as soon as blood flows into the first tube.')
   })
 
   it('starts the draw', async () => {

@@ -10,8 +10,8 @@ import { mL, notice } from './planWords.ts'
 export interface BloodBudget {
   readonly amounts: readonly Amount[]
   readonly earlier_mL: number
-  /** Blood that may be taken now without passing a rule that stops, mL; `undefined` when none does. */
-  readonly most_mL?: number
+  /** Blood that may be taken now: without passing any rule, then without passing one that stops, mL; ascending. */
+  readonly limits_mL: readonly number[]
   readonly bodyVolume_mL?: number
 }
 
@@ -20,15 +20,18 @@ export function bloodBudget(input: PlanInput): BloodBudget {
   const days = age_days(patient.birthDate, today)
   const years = age_years(patient.birthDate, today)
   const earlier_mL = preparation.earlierDraws_mL ?? 0
-  if (days === undefined || years === undefined) return { amounts: [], earlier_mL }
+  if (days === undefined || years === undefined) return { amounts: [], earlier_mL, limits_mL: [] }
   const amounts = amountsFor(bloodLimits, days, years, patient.weight_kg)
   const stops = amounts.filter(({ rule }) => rule.whenPassed === 'stop')
-  const left = stops.map((amount) => left_mL(amount, earlier_mL))
+  const least = (rules: readonly Amount[]): number[] =>
+    rules.length === 0
+      ? []
+      : [Math.max(0, Math.min(...rules.map((amount) => left_mL(amount, earlier_mL))))]
   const body = bodyVolume_mL(bloodLimits, days, patient.weight_kg)
   return defined({
     amounts,
     earlier_mL,
-    most_mL: left.length === 0 ? undefined : Math.max(0, Math.min(...left)),
+    limits_mL: [...new Set([...least(amounts), ...least(stops)])],
     bodyVolume_mL: body,
   })
 }
@@ -64,22 +67,23 @@ export function passedRules(
   { notices }: PlanTexts,
 ): { readonly stop: PlanNotice[]; readonly warn: PlanNotice[] } {
   const passed = budget.amounts.filter((a) => draw_mL > left_mL(a, budget.earlier_mL) + 1e-9)
-  const said = ({ rule, mL: amount }: Amount): PlanNotice =>
+  const worded = ({ rule, mL: amount }: Amount): PlanNotice =>
     notice(
-      'overLimit',
-      notices.overLimit[rule.per],
+      NOTICE_OF[rule.whenPassed],
+      notices[NOTICE_OF[rule.whenPassed]][rule.per],
       { draw_mL: mL(draw_mL), earlier_mL: mL(budget.earlier_mL), limit_mL: mL(amount) },
       rule.source,
     )
-  const of = (when: 'stop' | 'warn'): PlanNotice[] => {
-    const own = passed.filter(({ rule }) => rule.whenPassed === when)
-    // The strictest of each kind says it; the rest would repeat it.
-    return (['draw', 'period'] as const).flatMap((per) => {
-      const first = own.find(({ rule }) => rule.per === per)
-      return first ? [said(first)] : []
-    })
-  }
+  // The strictest of each kind says it, and one that stops before one that warns; the rest would repeat it.
+  const said = (['draw', 'period'] as const).flatMap((per) => {
+    const own = passed.filter(({ rule }) => rule.per === per)
+    return own.find(({ rule }) => rule.whenPassed === 'stop') ?? own.slice(0, 1)
+  })
+  const of = (when: 'stop' | 'warn'): PlanNotice[] =>
+    said.filter(({ rule }) => rule.whenPassed === when).map(worded)
   return { stop: of('stop'), warn: of('warn') }
 }
+
+const NOTICE_OF = { stop: 'overLimit', warn: 'muchBlood' } as const
 
 const round2 = (v: number): number => Math.round(v * 100) / 100

@@ -35,34 +35,36 @@ export interface SpecimenConditions {
 /**
  * Chooses the tubes: on preferred volumes if that leaves no more tests out and keeps to the blood allowed,
  * otherwise on minimum volumes.
+ * @param limits_mL blood that may be taken, ascending: each is tried before the next, and none when none can be kept.
  */
 export function chooseTubes(
   tests: readonly TestRow[],
   stock: readonly UsableTube[],
   conditions: SpecimenConditions,
-  most_mL: number | undefined,
+  limits_mL: readonly number[],
   steps: number = SEARCH_STEPS,
 ): Chosen {
-  const most_uL = most_mL === undefined ? undefined : Math.floor(most_mL * 1000 + 1e-6)
   const least = packProblem(tests, stock, 'least', conditions)
   const preferred = packProblem(tests, stock, 'preferred', conditions)
   const whole = packTubes(preferred, {}, steps)
-  const keeps = (packing: Packing | undefined): boolean =>
-    packing !== undefined && (most_uL === undefined || packing.cost.blood_uL <= most_uL)
-  if (whole?.cost.out === 0 && keeps(whole)) {
+  const limits_uL = limits_mL.map((most) => Math.floor(most * 1000 + 1e-6))
+  const keeps = (packing: Packing, most_uL: number): boolean => packing.cost.blood_uL <= most_uL
+  if (whole?.cost.out === 0 && limits_uL.every((most_uL) => keeps(whole, most_uL))) {
     return chosen(tests, stock, preferred, whole, 'preferred', least, false)
   }
   const free = packTubes(least, {}, steps)
   const mostOut = free?.cost.out ?? tests.length
-  const within = (problem: PackProblem): Packing | undefined => {
+  const within = (problem: PackProblem, most_uL: number): Packing | undefined => {
     const open = problem === least ? free : whole
     if (open && open.cost.out > mostOut) return undefined
-    return keeps(open) ? open : packTubes(problem, { mostOut, most_uL }, steps)
+    return open && keeps(open, most_uL) ? open : packTubes(problem, { mostOut, most_uL }, steps)
   }
-  const generous = within(preferred)
-  if (generous) return chosen(tests, stock, preferred, generous, 'preferred', least, false)
-  const modest = within(least)
-  if (modest) return chosen(tests, stock, least, modest, 'least', least, false)
+  for (const most_uL of limits_uL.length === 0 ? [Infinity] : limits_uL) {
+    const generous = within(preferred, most_uL)
+    if (generous) return chosen(tests, stock, preferred, generous, 'preferred', least, false)
+    const modest = within(least, most_uL)
+    if (modest) return chosen(tests, stock, least, modest, 'least', least, false)
+  }
   return chosen(tests, stock, least, free, 'least', least, true)
 }
 

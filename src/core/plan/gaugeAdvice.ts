@@ -18,6 +18,7 @@ export interface GaugeAdvice {
 const ADVICE: Readonly<Record<GaugeCase, Pick<GaugeAdvice, 'gauges' | 'kind'>>> = {
   infant: { gauges: [23, 25], kind: 'winged' },
   child: { gauges: [23, 22], kind: 'winged' },
+  teenager: { gauges: [22, 23, 21], kind: 'either' },
   hand: { gauges: [23, 22], kind: 'winged' },
   old: { gauges: [22, 23, 21], kind: 'either' },
   adult: { gauges: [21, 22], kind: 'either' },
@@ -39,7 +40,12 @@ function caseOf({ vein, age_y }: GaugeQuestion): GaugeCase {
   if (age_y < 1) return 'infant'
   if (age_y < 12) return 'child'
   if (vein === 'hand') return 'hand'
+  if (age_y < 18) return 'teenager'
   return age_y >= 75 ? 'old' : 'adult'
+}
+
+function suits({ gauge, kind }: NeedleSet, advice: GaugeAdvice): boolean {
+  return advice.gauges.includes(gauge) && (advice.kind === 'either' || advice.kind === kind)
 }
 
 /** A sentence when the needle in hand is outside the advice; `undefined` when it fits. */
@@ -48,8 +54,10 @@ export function gaugeRemark(
   question: GaugeQuestion,
   texts: PlanTexts,
 ): string | undefined {
-  const { gauges, kind, case: which } = gaugeAdvice(question)
-  if (gauges.includes(set.gauge) && (kind === 'either' || kind === set.kind)) return undefined
+  const { case: which } = gaugeAdvice(question)
+  // Before the vein is chosen it may still be one of the hand.
+  const veins = question.vein ? [question.vein] : ([undefined, 'hand'] as const)
+  if (veins.some((vein) => suits(set, gaugeAdvice({ ...question, vein })))) return undefined
   return fillText(texts.notices.gauge, {
     kind: texts.needleKind[set.kind],
     gauge: set.gauge,

@@ -59,14 +59,22 @@ export interface BloodVolume {
   readonly source: string
 }
 
-/** The rack for one order. `problems` stop the draw; `warnings` do not. Nothing is dropped without a word. */
+/**
+ * The rack for one order. `problems` stop the draw; `warnings` are read before the needle; `details` are there for
+ * whoever looks. Nothing is dropped without a word.
+ */
 export interface Plan {
   readonly tubes: readonly PlannedTube[]
   readonly problems: readonly PlanNotice[]
   readonly warnings: readonly PlanNotice[]
+  /** What was assumed and what follows from it; absent in a plan from before it was told apart. */
+  readonly details?: readonly PlanNotice[]
   /** Tests that no tube in the rack serves, each with the reason. */
   readonly uncovered: readonly { readonly test: string; readonly reason: string }[]
   readonly blood: BloodVolume
-  /** Predicted seconds from band on to the last tube full, and the tube by whose filling the band should be off. */
+  /**
+   * Predicted seconds from band on to the first tube full: the band comes off as blood enters it. `offDuring`, in plans
+   * from before, is the tube by whose filling the band should be off.
+   */
   readonly band: { readonly predicted_s: number; readonly offDuring: string | undefined }
 }

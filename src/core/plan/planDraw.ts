@@ -12,6 +12,7 @@ import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
 import { isInputFault } from './planTexts.ts'
 import { notice } from './planWords.ts'
+import { planDetails } from './planDetails.ts'
 import { planWarnings } from './planWarnings.ts'
 import { assumedHaematocrit } from './specimenYield.ts'
 import { usableStock, type UsableTube } from './usableStock.ts'
@@ -49,12 +50,9 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const { tests, unknown, repeated } = ordered(input)
   const budget = bloodBudget(input)
   const reserve_mL = discardReserve_mL(tests, usable, input, start)
-  const most_mL =
-    budget.most_mL === undefined
-      ? undefined
-      : Math.max(0, budget.most_mL - start.drawn_mL - reserve_mL)
+  const limits_mL = budget.limits_mL.map((most) => Math.max(0, most - start.drawn_mL - reserve_mL))
   const conditions = { norms: catalogue.norms, haematocrit_pct: haematocrit.pct }
-  const chosen = chooseTubes(tests, usable, conditions, most_mL)
+  const chosen = chooseTubes(tests, usable, conditions, limits_mL)
   const flow = {
     ...conditions,
     needleSet,
@@ -86,6 +84,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
       ...passed.warn,
       ...planWarnings(input, chosen, rack.tubes, band, haematocrit),
     ],
+    details: planDetails(input, chosen, rack.tubes, haematocrit),
     uncovered,
     blood: bloodVolume(budget, draw_mL, texts.plan),
     band,

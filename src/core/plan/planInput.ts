@@ -3,6 +3,7 @@ import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
 import type { CatalogueTexts } from '../catalogue/catalogueTexts.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
 import type { Policy } from '../policy/policy.ts'
+import type { GaugeQuestion } from './gaugeAdvice.ts'
 import type { PlanTexts } from './planTexts.ts'
 
 /** Everything a plan is made from. `today` is the local date, `YYYY-MM-DD`. */
@@ -19,4 +20,6 @@ export interface PlanInput {
   /** The words the plan is told in. */
   readonly texts: { readonly plan: PlanTexts; readonly catalogue: CatalogueTexts }
   readonly bodyTemperature_C?: number
+  /** Where the needle will go, once that is chosen. */
+  readonly vein?: GaugeQuestion['vein']
 }

@@ -24,6 +24,7 @@ export type PlanNoticeCode =
   | 'uncovered'
   | 'noDiscardTube'
   | 'overLimit'
+  | 'muchBlood'
   | 'repeatedTest'
   | 'notProven'
   | 'leastVolumes'
@@ -38,6 +39,7 @@ export type PlanNoticeCode =
   | 'faintedBefore'
   | 'gauge'
   | 'bandTooLong'
+  | 'bring'
   | 'orderBroken'
 
 /** True for a fault of the input itself; other problems can befall a sound order too. */
@@ -50,8 +52,10 @@ interface Cases {
   readonly badBirthDate: 'notPast' | 'tooLongAgo'
   readonly badNeedle: 'needle_mm' | 'tubing_mm' | 'tubingBore_mm' | 'gauge'
   readonly overLimit: 'draw' | 'period'
+  readonly muchBlood: 'draw' | 'period'
   readonly lineAir: 'enough' | 'tight'
   readonly fasting: 'notAsked' | 'tooShort'
+  readonly bring: 'ice' | 'warm'
 }
 
 export type NoticeTexts = {
@@ -69,7 +73,7 @@ export type UncoveredReason =
   | 'notEnough'
 
 /** Whom a needle is chosen for, as far as it changes the advice. */
-export type GaugeCase = 'infant' | 'child' | 'hand' | 'old' | 'adult'
+export type GaugeCase = 'infant' | 'child' | 'teenager' | 'hand' | 'old' | 'adult'
 
 export type CoverageText =
   'notDrawn' | 'empty' | 'volumeUnknown' | 'tooLittle' | 'tryNext' | 'passesOver'

@@ -2,23 +2,18 @@ import { age_years } from '../bloodLimit/age.ts'
 import { findTest } from '../catalogue/catalogue.ts'
 import { limit } from '../policy/policy.ts'
 import type { Chosen } from './chooseTubes.ts'
-import {
-  CITRATE_HAEMATOCRIT_pct,
-  citrateFor_mL,
-  largestDeadVolume_mL,
-  leastFill_mL,
-} from './citrate.ts'
+import { CITRATE_HAEMATOCRIT_pct, citrateFor_mL } from './citrate.ts'
 import { gaugeRemark } from './gaugeAdvice.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
 import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
 import type { PlanTexts } from './planTexts.ts'
-import { atLeast_mL, mL, named, notice } from './planWords.ts'
+import { mL, named, notice } from './planWords.ts'
 import { usableStock } from './usableStock.ts'
 
-type Haematocrit = { readonly pct: number; readonly given: boolean; readonly source: string }
+export type Haematocrit = { readonly pct: number; readonly given: boolean; readonly source: string }
 
-/** Everything worth saying before the needle is in that does not stop the draw. */
+/** Everything worth an act or a thought before the needle is in that does not stop the draw. */
 export function planWarnings(
   input: PlanInput,
   chosen: Chosen,
@@ -27,27 +22,12 @@ export function planWarnings(
   haematocrit: Haematocrit,
 ): PlanNotice[] {
   return [
-    ...searchWarnings(chosen, input.texts.plan),
     ...stockWarnings(input),
+    ...bringWarnings(chosen, input.texts.plan),
     ...citrateWarnings(chosen, haematocrit, input.texts.plan),
     ...lineWarnings(input, chosen, tubes),
-    ...patientWarnings(input, haematocrit),
-    ...bandWarnings(input, tubes, band),
-  ]
-}
-
-function searchWarnings(chosen: Chosen, texts: PlanTexts): PlanNotice[] {
-  const { notices } = texts
-  const tests = named(
-    chosen.reduced.map((test) => test.name),
-    texts,
-  )
-  return [
-    ...(!chosen.proven && chosen.tubes.length > 0 ? [notice('notProven', notices.notProven)] : []),
-    ...(chosen.level === 'least' ? [notice('leastVolumes', notices.leastVolumes)] : []),
-    ...(chosen.reduced.length > 0
-      ? [notice('reducedVolume', notices.reducedVolume, { tests })]
-      : []),
+    ...patientWarnings(input),
+    ...bandWarnings(input, band),
   ]
 }
 
@@ -57,37 +37,39 @@ function stockWarnings({ catalogue, stock, today, texts }: PlanInput): PlanNotic
   )
 }
 
+/** What has to stand ready when such a tube comes off. */
+function bringWarnings(chosen: Chosen, texts: PlanTexts): PlanNotice[] {
+  const tests = chosen.tubes.flatMap((tube) => tube.tests)
+  return (['ice', 'warm'] as const).flatMap((mark) => {
+    const names = tests.filter(({ handling }) => handling.includes(mark)).map(({ name }) => name)
+    return names.length === 0
+      ? []
+      : [notice('bring', texts.notices.bring[mark], { tests: named(names, texts) })]
+  })
+}
+
 function citrateWarnings(
   chosen: Chosen,
   { pct }: Haematocrit,
   { notices }: PlanTexts,
 ): PlanNotice[] {
-  return chosen.tubes
-    .filter(({ usable }) => usable.tube.additive === 'citrate')
-    .slice(0, 1)
-    .flatMap(({ usable: { tube } }) => {
-      const fill = notice(
-        'citrateFill',
-        notices.citrateFill,
-        { least_mL: atLeast_mL(leastFill_mL(tube)), air_mL: largestDeadVolume_mL(tube) },
-        'CLSI H21 6th ed. 2024, as quoted by a hemostasis teaching site: at least 90 % of the draw volume',
-      )
-      if (pct <= CITRATE_HAEMATOCRIT_pct) return [fill]
-      const high = notice(
-        'citrateHaematocrit',
-        notices.citrateHaematocrit,
-        {
-          haematocrit_pct: pct,
-          limit_pct: CITRATE_HAEMATOCRIT_pct,
-          suited_mL: citrateFor_mL(tube.nominal_mL, pct).toFixed(2),
-        },
-        'CLSI H21 6th ed. 2024, as adapted by a hemostasis teaching site',
-      )
-      return [fill, high]
-    })
+  const first = chosen.tubes.find(({ usable }) => usable.tube.additive === 'citrate')
+  if (!first || pct <= CITRATE_HAEMATOCRIT_pct) return []
+  return [
+    notice(
+      'citrateHaematocrit',
+      notices.citrateHaematocrit,
+      {
+        haematocrit_pct: pct,
+        limit_pct: CITRATE_HAEMATOCRIT_pct,
+        suited_mL: citrateFor_mL(first.usable.tube.nominal_mL, pct).toFixed(2),
+      },
+      'CLSI H21 6th ed. 2024, as adapted by a hemostasis teaching site',
+    ),
+  ]
 }
 
-/** A tube other than a discard that leads the rack takes the tubing's air and ends up short by it. */
+/** A tube that leads the rack takes the tubing's air; here that leaves too little for its tests. */
 function lineWarnings(
   input: PlanInput,
   chosen: Chosen,
@@ -99,31 +81,24 @@ function lineWarnings(
   const used_mL = chosen.tubes.find(
     ({ usable, tests }) => usable.tube.code === first.tubeCode && tests[0]?.code === first.tests[0],
   )?.used_mL
-  const tight = used_mL !== undefined && used_mL + line_mL > first.nominal_mL
+  if (used_mL === undefined || used_mL + line_mL <= first.nominal_mL) return []
   return [
     notice(
       'lineAir',
-      input.texts.plan.notices.lineAir[tight ? 'tight' : 'enough'],
+      input.texts.plan.notices.lineAir.tight,
       { air_mL: mL(line_mL) },
       'Calculated from the bore and length of the tubing',
     ),
   ]
 }
 
-function patientWarnings(input: PlanInput, haematocrit: Haematocrit): PlanNotice[] {
-  const { patient, preparation, needleSet, today } = input
+function patientWarnings(input: PlanInput): PlanNotice[] {
+  const { patient, preparation, needleSet, today, vein } = input
   const texts = input.texts.plan
   const { notices } = texts
-  const remark = gaugeRemark(
-    needleSet,
-    { vein: undefined, age_y: age_years(patient.birthDate, today) ?? 0 },
-    texts,
-  )
-  const values = { haematocrit_pct: haematocrit.pct }
+  const age_y = age_years(patient.birthDate, today) ?? 0
+  const remark = gaugeRemark(needleSet, { vein, age_y }, texts)
   return [
-    ...(haematocrit.given
-      ? []
-      : [notice('haematocritAssumed', notices.haematocritAssumed, values, haematocrit.source)]),
     ...fastingWarnings(input),
     ...(preparation.latexAllergy ? [notice('latex', notices.latex)] : []),
     ...(preparation.faintedBefore ? [notice('faintedBefore', notices.faintedBefore)] : []),
@@ -151,19 +126,15 @@ function fastingWarnings(input: PlanInput): PlanNotice[] {
   ]
 }
 
-function bandWarnings(
-  { policy, texts }: PlanInput,
-  tubes: readonly PlannedTube[],
-  { predicted_s, offDuring }: Plan['band'],
-): PlanNotice[] {
+/** Only where the first tube alone passes the limit: the band comes off as blood enters it, or soon after. */
+function bandWarnings({ policy, texts }: PlanInput, { predicted_s }: Plan['band']): PlanNotice[] {
   const limit_s = limit(policy, 'bandLimit_s')
-  const due = tubes.findIndex((tube) => tube.id === offDuring)
-  if (predicted_s <= limit_s || due < 0) return []
+  if (predicted_s <= limit_s) return []
   return [
     notice(
       'bandTooLong',
       texts.plan.notices.bandTooLong,
-      { predicted_s, limit_s, position: due + 1, tube: tubes[due]?.name ?? '' },
+      { predicted_s, limit_s },
       policy.limits.bandLimit_s.source,
     ),
   ]

@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/plan.ts'
+import type { Plan, PlanNotice } from '../../core/plan/plan.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -49,16 +49,12 @@ export function PlanScreen() {
           </div>
           <ol className="bare tubeRows" aria-label={t.tubes}>
             {plan.tubes.map((tube, i) => (
-              <TubeRow
-                key={tube.id}
-                tube={tube}
-                number={i + 1}
-                bandOffHere={plan.band.offDuring === tube.id}
-              />
+              <TubeRow key={tube.id} tube={tube} number={i + 1} />
             ))}
           </ol>
         </>
       )}
+      <Details notices={plan.details ?? []} />
       {!stopped && plan.tubes.length > 0 && (
         <div className="startBar">
           <button type="button" className="button go" onClick={() => void actions.openDraw()}>
@@ -68,6 +64,27 @@ export function PlanScreen() {
         </div>
       )}
     </Frame>
+  )
+}
+
+/** What was assumed, folded: nobody has to act on it. */
+function Details({ notices }: { readonly notices: readonly PlanNotice[] }) {
+  const { texts, fill } = useTexts()
+  if (notices.length === 0) return null
+  return (
+    <details className="planDetails">
+      <summary>{texts.plan.details}</summary>
+      <ul>
+        {notices.map(({ code, text, source }) => (
+          <li key={`${code} ${text}`}>
+            {text}{' '}
+            {source !== undefined && (
+              <span className="small soft">{fill(texts.plan.source, { source })}</span>
+            )}
+          </li>
+        ))}
+      </ul>
+    </details>
   )
 }
 

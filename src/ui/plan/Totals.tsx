@@ -39,19 +39,13 @@ export function BloodTotal({ blood }: { readonly blood: Plan['blood'] }) {
 /** How long the band will be on, before the needle is in. */
 export function BandForecast({ plan }: { readonly plan: Plan }) {
   const { texts, fill } = useTexts()
-  const { predicted_s, offDuring } = plan.band
-  const tube = plan.tubes.findIndex((t) => t.id === offDuring)
-  const name = plan.tubes[tube]?.name
+  const { predicted_s } = plan.band
   return (
     <section className="total" aria-labelledby="band-total">
       <h2 id="band-total">{texts.plan.band}</h2>
       <p className="amount figures">{fill(texts.plan.bandTime, { s: Math.round(predicted_s) })}</p>
       <p>{texts.plan.bandAbout}</p>
-      <p className="when">
-        {name === undefined
-          ? texts.plan.bandOffAtOnce
-          : fill(texts.plan.bandOffDuring, { number: tube + 1, name })}
-      </p>
+      <p className="when">{texts.plan.bandOffAtOnce}</p>
       <p className="small soft">{texts.plan.bandEstimate}</p>
     </section>
   )

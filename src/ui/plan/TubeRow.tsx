@@ -9,11 +9,10 @@ type Tube = Plan['tubes'][number]
 interface TubeRowProps {
   readonly tube: Tube
   readonly number: number
-  readonly bandOffHere: boolean
 }
 
 /** One tube in words. */
-export function TubeRow({ tube, number, bandOffHere }: TubeRowProps) {
+export function TubeRow({ tube, number }: TubeRowProps) {
   const { testName } = useServices()
   const { texts, fill } = useTexts()
   const { plan } = texts
@@ -40,7 +39,6 @@ export function TubeRow({ tube, number, bandOffHere }: TubeRowProps) {
             </p>
           )}
         </details>
-        {bandOffHere && <p className="bandOff">{plan.bandOffHere}</p>}
       </div>
       <Figures tube={tube} />
     </li>

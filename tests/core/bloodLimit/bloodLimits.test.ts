@@ -70,17 +70,37 @@ describe('amounts', () => {
     expect(amount.mL).toBeCloseTo(0.01 * 20 * 65, 9)
   })
 
-  // 45 CFR 46.110 category 2: the lesser of 50 mL or 3 mL/kg in 8 weeks.
-  it.each([
-    [5, 10, 30],
-    [16, 60, 50],
-  ])('period for %s years, %s kg is %s mL and stops', (y, kg, mL) => {
-    expect(strictest(y, kg, 'period')).toMatchObject({ mL, rule: { whenPassed: 'stop' } })
+  it('a child: 1 % is told, 3 % a draw and 10 % in 8 weeks need a provider (Peplow 2019; Howie 2011)', () => {
+    // 20 kg at 65 mL/kg: 1300 mL.
+    const amounts = amountsFor(bloodLimits, 5 * YEAR, 5, 20)
+    const stops = amounts.filter(({ rule }) => rule.whenPassed === 'stop')
+    expect(amounts[0]).toMatchObject({ mL: 13, rule: { whenPassed: 'warn' } })
+    expect(stops.map(({ rule, mL }) => [rule.per, Math.round(mL)])).toEqual([
+      ['draw', 39],
+      ['period', 130],
+    ])
   })
 
-  it('the research rule only warns for adults; 550 mL in 8 weeks stops', () => {
-    const amounts = amountsFor(bloodLimits, 40 * YEAR, 40, 80)
-    expect(amounts[0]).toMatchObject({ mL: 50, rule: { whenPassed: 'warn' } })
-    expect(amounts.filter(({ rule }) => rule.whenPassed === 'stop').map((a) => a.mL)).toEqual([550])
+  it('never allows more than the guidelines do: 5 % a day, 10 % in 8 weeks (Howie 2011, Bull WHO 89:46)', () => {
+    for (const [years, kg] of [
+      [0, 3],
+      [1, 10],
+      [9, 30],
+      [17, 60],
+    ] as const) {
+      const body = bodyVolume_mL(bloodLimits, years * YEAR, kg)!
+      const most = (per: 'draw' | 'period') =>
+        Math.min(
+          ...amountsFor(bloodLimits, years * YEAR, years, kg)
+            .filter(({ rule }) => rule.per === per && rule.whenPassed === 'stop')
+            .map(({ mL }) => mL),
+        )
+      expect(most('draw')).toBeLessThanOrEqual(0.05 * body)
+      expect(most('period')).toBeLessThanOrEqual(0.1 * body + 1e-9)
+    }
+  })
+
+  it('an adult in care has no limit: 45 CFR 46.110 is written for research', () => {
+    expect(amountsFor(bloodLimits, 40 * YEAR, 40, 80)).toEqual([])
   })
 })

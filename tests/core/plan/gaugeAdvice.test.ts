@@ -9,6 +9,7 @@ describe('advice on the needle (common practice, no source)', () => {
     ['hand', 40, 23],
     ['medianCubital', 5, 23],
     ['medianCubital', 80, 22],
+    ['medianCubital', 14, 22],
   ] as const)('%s at %s years: %s gauge first', (vein, age_y, gauge) => {
     expect(gaugeAdvice({ vein, age_y }).gauges[0]).toBe(gauge)
   })
@@ -27,6 +28,17 @@ describe('advice on the needle (common practice, no source)', () => {
       expect(text).toContain('printed')
       expect(text).not.toMatch(/blue|green|black|orange|purple|violet|yellow|colou?r/i)
     }
+  })
+
+  it('a teenager is not called an adult, and a hand vein is known once it is chosen', () => {
+    expect(gaugeAdvice({ vein: undefined, age_y: 14 }).case).toBe('teenager')
+    expect(gaugeAdvice({ vein: 'hand', age_y: 40 }).case).toBe('hand')
+    const thin = { ...WINGED, gauge: 23 } as const
+    const remark = (vein: 'hand' | 'medianCubital' | undefined) =>
+      gaugeRemark(thin, { vein, age_y: 40 }, texts.plan)
+    // A winged 23 gauge is right in a hand: nothing is said before the vein is known.
+    expect([remark(undefined), remark('hand')]).toEqual([undefined, undefined])
+    expect(remark('medianCubital')).toContain('23 gauge')
   })
 
   it('remarks only on a set outside the advice', () => {

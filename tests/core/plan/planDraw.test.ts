@@ -110,7 +110,7 @@ describe('a plan', () => {
   it('assumes a haematocrit by age and sex and says so', () => {
     const { haematocrit_pct: _given, ...patient } = ADULT
     const plan = planDraw(planInput(['cmp'], { patient }))
-    const said = plan.warnings.find(({ code }) => code === 'haematocritAssumed')
+    const said = plan.details?.find(({ code }) => code === 'haematocritAssumed')
     // Adult women, mean 41 %: Dallman in Rudolph, Pediatrics 16th ed. 1977, as reprinted.
     expect(said?.text).toContain('41 %')
     expect(said?.source).toContain('Dallman')
@@ -120,7 +120,7 @@ describe('a plan', () => {
     const big = testRow('big', { least_mL: 2, preferred_mL: 9 })
     const plan = planDraw(planInput(['big'], withTests([big])))
     expect(plan.tubes).toHaveLength(1)
-    expect(plan.warnings.find(({ code }) => code === 'reducedVolume')?.text).toContain('big')
+    expect(plan.details?.find(({ code }) => code === 'reducedVolume')?.text).toContain('big')
   })
 })
 
@@ -152,7 +152,7 @@ describe('the discard tube', () => {
 
   it('says how much air the first tube takes when there is none', () => {
     const plan = planDraw(planInput(['cbc'], { needleSet: WINGED }))
-    expect(plan.warnings.find(({ code }) => code === 'lineAir')?.text).toContain('0.6 mL')
+    expect(plan.details?.find(({ code }) => code === 'lineAir')?.text).toContain('0.6 mL')
   })
 })
 
@@ -189,46 +189,55 @@ describe('blood limits', () => {
       planInput(['a'], { ...withTests(rows), patient: { ...CHILD, weight_kg: 6 } }),
     )
     expect(tubes(plan)).toEqual(['gel35'])
-    expect(codes(plan.warnings)).toContain('leastVolumes')
+    expect(codes(plan.details ?? [])).toContain('leastVolumes')
   })
 
-  it('stops an order over the limit and shows mL and per cent', () => {
-    const plan = planDraw(planInput(['cbc', 'bloodGroup'], { patient: { ...CHILD, weight_kg: 4 } }))
+  it('stops an order over 3 % and shows mL and per cent', () => {
+    const plan = planDraw(
+      planInput(['cbc', 'bloodGroup'], { patient: { ...CHILD, weight_kg: 1.5 } }),
+    )
     expect(codes(plan.problems)).toContain('overLimit')
     expect(plan.problems.find(({ code }) => code === 'overLimit')?.source).toContain('Howie')
+    expect(plan.blood).toMatchObject({ bodyVolume_mL: 97.5 })
+    expect(plan.blood.limit_mL).toBe(0.98)
+    expect(plan.blood.percentOfBody).toBeCloseTo((100 * plan.blood.draw_mL) / 97.5, 1)
+  })
+
+  it('warns above 1 % and below 3 %, and does not stop (Howie 2011: guidelines allow 1 to 5 %)', () => {
+    const plan = planDraw(planInput(['cbc', 'bloodGroup'], { patient: { ...CHILD, weight_kg: 4 } }))
+    expect(plan.problems).toEqual([])
+    expect(codes(plan.warnings)).toContain('muchBlood')
     expect(plan.blood).toMatchObject({ limit_mL: 2.6, bodyVolume_mL: 260 })
-    expect(plan.blood.percentOfBody).toBeCloseTo((100 * plan.blood.draw_mL) / 260, 1)
   })
 
   it('counts earlier draws against the period', () => {
-    const preparation = { ...planInput([]).preparation, earlierDraws_mL: 49.5 }
+    // 10 % of 30 kg at 65 mL/kg: 195 mL.
+    const preparation = { ...planInput([]).preparation, earlierDraws_mL: 194.5 }
     const plan = planDraw(planInput(['cbc'], { preparation, patient: { ...CHILD, weight_kg: 30 } }))
     expect(codes(plan.problems)).toEqual(['overLimit'])
-    expect(plan.blood.earlier_mL).toBe(49.5)
+    expect(plan.blood.earlier_mL).toBe(194.5)
+  })
+
+  it('an adult in care is not held to a research limit', () => {
+    const preparation = { ...planInput([]).preparation, earlierDraws_mL: 546 }
+    const plan = planDraw(planInput(['cbc', 'bmp'], { preparation }))
+    expect([plan.problems, plan.warnings]).toEqual([[], []])
   })
 })
 
 describe('the band', () => {
-  it('says before the needle that the minute will not do, and when the band comes off', () => {
-    const many = [
-      'bloodCultureAerobic',
-      'bloodCultureAnaerobic',
-      'pt',
-      'cmp',
-      'cbc',
-      'bloodGroup',
-      'glucose',
-    ]
-    const plan = planDraw(planInput(many, { needleSet: { ...WINGED, gauge: 23 } }))
+  it('is told only when the first tube alone passes the minute', () => {
+    const thin = { ...WINGED, gauge: 25 } as const
+    const plan = planDraw(planInput(['bloodCultureAerobic', 'cmp', 'cbc'], { needleSet: thin }))
     expect(plan.band.predicted_s).toBeGreaterThan(60)
-    expect(plan.band.offDuring).toBe('t1')
     expect(codes(plan.warnings)).toContain('bandTooLong')
   })
 
-  it('leaves a short draw alone', () => {
-    const plan = planDraw(planInput(['cbc']))
+  it('comes off as blood enters the first tube, however many follow', () => {
+    const many = ['pt', 'cmp', 'cbc', 'bloodGroup', 'glucose', 'hbsAg', 'leadBlood']
+    const plan = planDraw(planInput(many))
     expect(plan.band.predicted_s).toBeLessThan(60)
-    // As blood enters the first tube, however short the draw.
     expect(plan.band.offDuring).toBe('t1')
+    expect(codes(plan.warnings)).not.toContain('bandTooLong')
   })
 })

@@ -142,7 +142,7 @@ describe('large orders', () => {
   it('a search cut short still covers the order and is marked as not proven', () => {
     const { usable } = usableStock(SITE.catalogue, stock, '2026-11-25')
     const conditions = { norms: SITE.catalogue.norms, haematocrit_pct: 40 }
-    const chosen = chooseTubes(tests, usable, conditions, undefined, 100)
+    const chosen = chooseTubes(tests, usable, conditions, [], 100)
     expect(chosen.proven).toBe(false)
     expect(chosen.uncovered).toEqual([])
   })

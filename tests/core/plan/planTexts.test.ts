@@ -48,7 +48,7 @@ const INPUTS: readonly (readonly [readonly string[], Partial<PlanInput>])[] = [
 ]
 
 const said = (plan: Plan): readonly string[] => [
-  ...[...plan.problems, ...plan.warnings].map(({ text }) => text),
+  ...[...plan.problems, ...plan.warnings, ...(plan.details ?? [])].map(({ text }) => text),
   ...plan.uncovered.map(({ reason }) => reason),
   ...plan.tubes.map(({ reason }) => reason),
 ]
@@ -69,7 +69,9 @@ describe('what a plan says', () => {
 
   it('names most kinds of notices in these inputs, so that the check above means something', () => {
     const codes = new Set(
-      plans.flatMap(({ problems, warnings }) => [...problems, ...warnings].map(({ code }) => code)),
+      plans.flatMap(({ problems, warnings, details = [] }) =>
+        [...problems, ...warnings, ...details].map(({ code }) => code),
+      ),
     )
     const unseen = Object.keys(texts.plan.notices).filter(
       (code) => !codes.has(code as PlanNoticeCode),
@@ -101,7 +103,7 @@ describe('what a plan says', () => {
   it('never asks for less citrate blood than the rule does (90 %: CLSI H21 6th ed. 2024, as quoted)', () => {
     // 2.7 mL: 2.43; 1.8 mL: 1.62. Told with one decimal, so rounded up.
     const fill = (stock: PlanInput['stock']) =>
-      planDraw(planInput(['pt'], { stock })).warnings.find(({ code }) => code === 'citrateFill')
+      planDraw(planInput(['pt'], { stock })).details?.find(({ code }) => code === 'citrateFill')
     const lot = { lot: '1', expires: '2029-01-01', count: 2 }
     expect(fill([{ tubeCode: 'citrate27', ...lot }])?.text).toContain('2.5 mL or more')
     expect(fill([{ tubeCode: 'citrate18', ...lot }])?.text).toContain('1.7 mL or more')
