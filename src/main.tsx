@@ -33,6 +33,7 @@ import { readScenarios } from './app/site/readScenarios.ts'
 import { readSite } from './app/site/readSite.ts'
 import type { Settings } from './app/site/settings.ts'
 import { troubleText } from './app/site/storageTexts.ts'
+import { ownValue } from './core/basics/ownValue.ts'
 import { defined } from './core/basics/defined.ts'
 import bloodLimits from './data/catalogue/bloodLimits.json?raw'
 import norms from './data/catalogue/norms.json?raw'
@@ -78,7 +79,7 @@ function makeSpeech({ voiceOn, modelFile }: Settings) {
     modelUrl: address(`models/${modelFile}`),
     workerUrl: address('vosk/vosk.worker.js'),
     wasmUrl: address('vosk/vosk.wasm'),
-    ...defined({ sha256: models[modelFile]?.sha256 }),
+    ...defined({ sha256: ownValue(models, modelFile)?.sha256 }),
     source: createMicrophoneSource(address('audio/capture.worklet.js'), clock),
     clock,
   })

@@ -6,7 +6,7 @@ import { fullNameOf, isMadeOf } from '../../core/order/patientName.ts'
 import { readText } from '../../core/text/readText.ts'
 import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
-import { isDay } from '../../core/time/format.ts'
+import { birthDateFault, OLDEST_y } from '../../core/order/birthDate.ts'
 import type { Texts } from '../site/texts.ts'
 import type { DraftError, OrderDraft } from './orderDraft.ts'
 import type { DraftFaultId } from '../site/orderTexts.ts'
@@ -64,10 +64,8 @@ export function readDraft(
   const orderNumber = text('orderNumber', 'identifier')
   const provider = text('provider', 'name', false)
   const birthDate = draft.birthDate.trim()
-  const oldest = `${Number(today.slice(0, 4)) - OLDEST_y}`
-  if (!isDay(birthDate)) wrong('birthDate', 'notADay')
-  else if (birthDate > today) wrong('birthDate', 'inFuture')
-  else if (birthDate < oldest) wrong('birthDate', 'tooLongAgo', { years: OLDEST_y })
+  const born = birthDateFault(birthDate, today)
+  if (born) wrong('birthDate', born, { years: OLDEST_y })
   if (draft.tests.length === 0) wrong('tests', 'noTest')
   const weight_kg = number('weight_kg')
   const haematocrit_pct = number('haematocrit_pct')
@@ -105,9 +103,6 @@ export function readDraft(
     }),
   })
 }
-
-/** Older than anybody known. */
-const OLDEST_y = 125
 
 type WordField =
   'fullName' | 'familyName' | 'givenNames' | 'recordNumber' | 'orderNumber' | 'provider'

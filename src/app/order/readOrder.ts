@@ -5,7 +5,8 @@ import { fullNameOf } from '../../core/order/patientName.ts'
 import { readText } from '../../core/text/readText.ts'
 import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
-import { isDay } from '../../core/time/format.ts'
+import { birthDateFault, OLDEST_y } from '../../core/order/birthDate.ts'
+import { fillText } from '../../core/basics/fillText.ts'
 import type { Texts } from '../site/texts.ts'
 import { SEXES } from '../../core/order/order.ts'
 import { csvFields } from './csvFields.ts'
@@ -89,8 +90,11 @@ function checked(
   const givenNames = text('givenNames', 'name')
   const fullName = text('fullName', 'name') || fullNameOf({ familyName, givenNames })
   if (fullName === '') findings.refuse('noName')
+  const born = birthDateFault(birthDate, site.today)
   if (birthDate === '') findings.refuse('noBirthDate')
-  else if (!isDay(birthDate)) findings.refuse('birthDate', { day: quoted(birthDate) })
+  else if (born === 'notADay') findings.refuse('birthDate', { day: quoted(birthDate) })
+  else if (born)
+    findings.refuse('text', { why: fillText(site.texts.order.draft[born], { years: OLDEST_y }) })
   const recordNumber = text('recordNumber', 'identifier')
   if (recordNumber === '') findings.refuse('noRecordNumber')
   const priority = PRIORITIES.find((known) => known === fields.priority.toLowerCase())
@@ -113,8 +117,6 @@ function checked(
 
 type TextField =
   'fullName' | 'familyName' | 'givenNames' | 'recordNumber' | 'orderNumber' | 'provider'
-
-/** What a volume limit can be worked out for; anything else is left for a person to answer. */
 
 /** Codes of the catalogue, each once; a test that is asked for twice is drawn once when somebody says so. */
 function testsOf({ tests }: OrderFields, site: OrderSite, findings: Findings): string[] {

@@ -11,6 +11,8 @@ import {
 } from '../../core/policy/policy.ts'
 import { faulty, ok, type Result, type Salvaged } from '../../core/basics/result.ts'
 import { jsonFaultSentence, parseJson } from '../../core/text/parseJson.ts'
+import { readText } from '../../core/text/readText.ts'
+import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
 import type { Texts } from './texts.ts'
 import type { LimitFaultCode, SiteTexts } from './siteTexts.ts'
 
@@ -27,12 +29,15 @@ export interface PolicyFault {
 export function readPolicy(
   shipped: Policy,
   text: string,
-  { site: texts, text: { json } }: Pick<Texts, 'site' | 'text'>,
+  { site: texts, text: words }: Pick<Texts, 'site' | 'text'>,
 ): Result<Policy, PolicyFault> {
   const file = parseJson(text)
   if (!file.ok) {
     return faulty(
-      file.faults.map((fault) => ({ key: 'file', text: jsonFaultSentence(fault, text, json) })),
+      file.faults.map((fault) => ({
+        key: 'file',
+        text: jsonFaultSentence(fault, text, words.json),
+      })),
     )
   }
   const given = at(file.value, 'limits')
@@ -42,7 +47,7 @@ export function readPolicy(
   for (const [key, entry] of Object.entries(given)) {
     const known = LIMIT_KEYS.find((name) => name === key)
     const value = typeof entry === 'number' ? entry : at(entry, 'value')
-    const source = at(entry, 'source')
+    const source = readText(sourceOf(entry), 'text', LONGEST_SOURCE)
     const range = known && LIMIT_RANGES[known]
     const wrong = (code: LimitFaultCode, values?: TextValues): void =>
       void faults.push({ key, text: fillText(texts.limits[code], values) })
@@ -51,10 +56,14 @@ export function readPolicy(
     else if (range && (value < range.least || value > range.most))
       wrong('outOfRange', { value, ...range })
     else if (isCounted(known) && !Number.isInteger(value)) wrong('notWhole', { value })
-    else if (value !== limit(shipped, known)) {
+    else if (!source.ok) {
+      for (const fault of source.faults) {
+        faults.push({ key, text: textFaultSentence(fault, '"source"', words) })
+      }
+    } else if (value !== limit(shipped, known)) {
       limits[known] = {
         value,
-        source: typeof source === 'string' && source ? source : texts.siteSource,
+        source: source.value || texts.siteSource,
         backing: 'site',
       }
     }
@@ -90,6 +99,13 @@ function relationFaults(policy: Policy, texts: SiteTexts): PolicyFault[] {
     const values = { value: limit(policy, upper), other: lower, otherValue: limit(policy, lower) }
     return { key: upper, text: fillText(texts.limits[mayBeEqual ? 'below' : 'notAbove'], values) }
   })
+}
+
+const LONGEST_SOURCE = 2000
+
+function sourceOf(entry: unknown): string {
+  const source = at(entry, 'source')
+  return typeof source === 'string' ? source : ''
 }
 
 function at(value: unknown, ...path: readonly string[]): unknown {

@@ -2,6 +2,8 @@ import { fillText } from '../../core/basics/fillText.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
 import type { Salvaged } from '../../core/basics/result.ts'
+import { parseJson } from '../../core/text/parseJson.ts'
+import { readText } from '../../core/text/readText.ts'
 import { isScanMark } from '../../core/scan/judgeBurst.ts'
 import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
 import type { SiteTexts } from './siteTexts.ts'
@@ -22,12 +24,8 @@ export function readSettings(json: string | undefined, texts: SiteTexts): Salvag
 }
 
 function parsed(json: string): Readonly<Record<string, unknown>> | undefined {
-  try {
-    const value: unknown = JSON.parse(json)
-    return isRecord(value) ? value : undefined
-  } catch {
-    return undefined
-  }
+  const read = parseJson(json)
+  return read.ok && isRecord(read.value) ? read.value : undefined
 }
 
 function fits(key: keyof Settings, value: unknown): boolean {
@@ -39,5 +37,8 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
   if (key === 'paper') return value === 'A4' || value === 'letter'
-  return true
+  if (key === 'modelFile' || key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
+  if (typeof value !== 'string') return true
+  const read = readText(value, 'name')
+  return read.ok && read.value === value.trim()
 }

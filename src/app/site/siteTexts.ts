@@ -16,6 +16,10 @@ export type TableFaultCode =
   | 'unknownSpecimen'
   | 'unknownWord'
   | 'yesNo'
+  | 'noRows'
+  | 'noLot'
+  | 'lotTooLong'
+  | 'lotTwice'
 
 /** What can be wrong with the shape of a JSON file. */
 export type JsonFaultCode =
@@ -30,6 +34,8 @@ export type JsonFaultCode =
   | 'belowZero'
   | 'empty'
   | 'tooLong'
+  | 'unreadable'
+  | 'aboveMost'
   | 'otherwise'
 
 export type JsonType = 'string' | 'number' | 'boolean' | 'Array' | 'Object' | 'null'

@@ -27,9 +27,9 @@ export function nameFaults({ tests, tubes }: Tables, texts: Texts): Fault[] {
   const testWords = tests.flatMap(wordsOfTest)
   const tubeWords = tubes.flatMap(wordsOfTube)
   return [
-    ...unreadable('tests', testWords, texts.text),
-    ...unreadable('tubes', tubeWords, texts.text),
-    ...shared('tests', testWords, texts.catalogue, new Set(['source'])),
+    ...unreadable('tests', testWords, texts),
+    ...unreadable('tubes', tubeWords, texts),
+    ...shared('tests', testWords, texts.catalogue, new Set(['source', 'sharing'])),
     ...shared('tubes', tubeWords, texts.catalogue, new Set(['source', 'name', 'closure'])),
   ]
 }
@@ -44,6 +44,7 @@ function wordsOfTest(test: TestRow, index: number): Word[] {
     ...word('localCode', test.localCode, 'identifier'),
     ...word('name', test.name, 'name'),
     ...test.aliases.flatMap((alias) => word('aliases', alias, 'name')),
+    ...word('sharing', test.sharing, 'name'),
     ...word('source', test.source, 'text'),
   ]
 }
@@ -64,10 +65,15 @@ function wordsOfTube(tube: TubeRow, index: number): Word[] {
 /** Longer than any source that stands in a table. */
 const LONGEST: Readonly<Record<TextUse, number>> = { identifier: 100, name: 200, text: 2000 }
 
-function unreadable(table: Fault['table'], words: readonly Word[], texts: TextFaultTexts): Fault[] {
+function unreadable(
+  table: Fault['table'],
+  words: readonly Word[],
+  { text: texts, catalogue: { faults: names } }: Texts,
+): Fault[] {
   return words.flatMap(({ row, column, value, use }) => {
     const read = readText(value, use, LONGEST[use])
-    if (read.ok) return []
+    if (read.ok && (value !== '' || column !== 'aliases')) return []
+    if (read.ok) return [{ table, row, column, text: fillText(names.noName) }]
     return read.faults.map((fault) => ({
       table,
       row,

@@ -11,6 +11,8 @@ const BY_TYPE: Readonly<Partial<Record<string, JsonFaultCode>>> = {
   min_value: 'belowZero',
   min_length: 'empty',
   max_length: 'tooLong',
+  max_value: 'aboveMost',
+  check: 'unreadable',
 }
 
 /** What does not fit a schema, in our own words in place of the library's. */

@@ -21,6 +21,7 @@ import { HANDLING, type Handling } from '../../../core/catalogue/handling.ts'
 import { readTable, type RowReader, type TableFault, type TableShape } from './readTable.ts'
 import { readSpecimen } from './specimenWords.ts'
 import type { Texts } from '../texts.ts'
+import { lotFaults } from './lotFaults.ts'
 
 /** The words for what a reader of the catalogue finds wrong. */
 export type CatalogueReaderTexts = Pick<Texts, 'catalogue' | 'site' | 'text'>
@@ -112,7 +113,10 @@ export function readStock(
     expires: row.text('expires'),
     count: row.number('count'),
   }))
-  return finished(read, (stock) => stockFaults(stock, { tubes }, texts.catalogue))
+  return finished(read, (stock) => [
+    ...stockFaults(stock, { tubes }, texts.catalogue),
+    ...lotFaults(stock, texts),
+  ])
 }
 
 /** Everything that is wrong with what the tables say and with what things are called in them. */

@@ -10,6 +10,7 @@ import { fillText } from '../../../core/basics/fillText.ts'
 import { jsonFaultSentence, parseJson } from '../../../core/text/parseJson.ts'
 import type { Texts } from '../texts.ts'
 import { issueText } from './issueText.ts'
+import { tidyTexts } from './tidyTexts.ts'
 import { tableFaults, type CatalogueReaderTexts } from './readCatalogue.ts'
 
 type JsonTexts = Pick<Texts, 'site' | 'text'>
@@ -43,8 +44,14 @@ export function readCatalogueJson(
 ): Result<Pick<Catalogue, 'version' | 'tests' | 'tubes'>, TableFault> {
   const reading = readJson(text, CATALOGUE_SCHEMA, texts)
   if (!reading.ok) return faulty(reading.faults.map((fault) => tableFault(fault.place, fault.text)))
-  const faults = tableFaults(reading.value, texts)
-  return faults.length > 0 ? faulty(faults) : reading
+  const tables = tidyTexts(reading.value)
+  const { noRows } = texts.site.tables
+  const empty = (['tests', 'tubes'] as const).filter((table) => tables[table].length === 0)
+  const faults = [
+    ...empty.map((table) => ({ table, row: 0, column: '', text: fillText(noRows) })),
+    ...tableFaults(tables, texts),
+  ]
+  return faults.length > 0 ? faulty(faults) : ok(tables)
 }
 
 function readJson<S extends v.GenericSchema>(

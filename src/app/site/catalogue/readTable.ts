@@ -3,6 +3,7 @@ import { fillText, type Text, type TextValues } from '../../../core/basics/fillT
 import type { Salvaged } from '../../../core/basics/result.ts'
 import { shownText } from '../../../core/text/shownText.ts'
 import { plainCell } from './formulaCells.ts'
+import { tidyText } from './tidyTexts.ts'
 import type { SiteTexts, TableFaultCode } from '../siteTexts.ts'
 
 /** A fault in a table read from text. `row` counts rows of data from 1, without the heading. */
@@ -77,6 +78,7 @@ export function readTable<T>(
     if (places.has(name)) fault(0, shortened(name), texts.columnTwice)
     places.set(name, place)
   }
+  if (faults.length === 0 && data.length === 0) fault(0, '', texts.noRows)
   if (faults.length > 0) return { value: [], faults }
   const rows = data.map((cells, index) => {
     const row = index + 1
@@ -99,7 +101,7 @@ function rowReader(
   fault: RowReader['fault'],
 ): RowReader {
   const text = (column: string): string =>
-    plainCell((cells[places.get(column) ?? -1] ?? '').slice(0, LONGEST_CELL).trim())
+    plainCell(tidyText((cells[places.get(column) ?? -1] ?? '').slice(0, LONGEST_CELL)))
   const optionalNumber = (column: string): number | undefined => {
     const cell = text(column)
     if (cell === '') return undefined

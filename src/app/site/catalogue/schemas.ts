@@ -14,6 +14,7 @@ import {
 } from '../../../core/order/order.ts'
 import { BACKINGS } from '../../../core/policy/policy.ts'
 import { HANDLING } from '../../../core/catalogue/handling.ts'
+import { readText, type TextUse } from '../../../core/text/readText.ts'
 
 /**
  * Shapes of the files a site may edit; `issueText.ts` words what does not fit. What the values mean is checked by
@@ -22,6 +23,17 @@ import { HANDLING } from '../../../core/catalogue/handling.ts'
 
 const text = v.pipe(v.string(), v.maxLength(2000))
 const word = v.pipe(v.string(), v.minLength(1), v.maxLength(200))
+/** A name or a number as `readText` would keep it: nothing in it that nobody sees, no space at its ends. */
+const readable = (use: TextUse, least = 0) =>
+  v.pipe(
+    v.string(),
+    v.minLength(least),
+    v.maxLength(200),
+    v.check((value) => {
+      const read = readText(value, use)
+      return read.ok && read.value === value
+    }),
+  )
 const date = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/))
 const number = v.pipe(v.number(), v.finite())
 const positive = v.pipe(v.number(), v.finite(), v.gtValue(0))
@@ -70,7 +82,7 @@ const tubeRow = v.strictObject({
 
 export const CATALOGUE_SCHEMA = v.strictObject({
   ...schemaLink,
-  version: word,
+  version: readable('identifier', 1),
   tests: v.array(testRow),
   tubes: v.array(tubeRow),
 })
@@ -124,23 +136,23 @@ const restriction = v.exactOptional(v.picklist(ARM_RESTRICTIONS))
 export const ORDER_SCHEMA = v.strictObject({
   ...schemaLink,
   order: v.strictObject({
-    orderNumber: text,
+    orderNumber: readable('identifier'),
     tests: v.pipe(v.array(word), v.maxLength(1000)),
-    provider: v.exactOptional(text),
+    provider: v.exactOptional(readable('name')),
     priority: v.picklist(PRIORITIES),
   }),
   patient: v.strictObject({
-    fullName: text,
-    familyName: v.exactOptional(text),
-    givenNames: v.exactOptional(text),
+    fullName: readable('name'),
+    familyName: v.exactOptional(readable('name')),
+    givenNames: v.exactOptional(readable('name')),
     birthDate: date,
-    recordNumber: text,
+    recordNumber: readable('identifier'),
     sex: v.exactOptional(v.picklist(SEXES)),
     weight_kg: v.exactOptional(number),
     haematocrit_pct: v.exactOptional(number),
   }),
   preparation: v.strictObject({
-    fasted_h: v.exactOptional(notNegative),
+    fasted_h: v.exactOptional(v.pipe(notNegative, v.maxValue(1000))),
     anticoagulant: v.picklist(ANTICOAGULANTS),
     latexAllergy: v.exactOptional(v.boolean()),
     antisepticAllergy: v.exactOptional(v.picklist(ANTISEPTIC_ALLERGIES)),
@@ -158,7 +170,9 @@ export const ORDER_SCHEMA = v.strictObject({
   }),
   /** Tubes on hand; the site's own stock file when absent. */
   stock: v.exactOptional(
-    v.array(v.strictObject({ tubeCode: word, lot: text, expires: date, count: number })),
+    v.array(
+      v.strictObject({ tubeCode: word, lot: readable('identifier'), expires: date, count: number }),
+    ),
   ),
   today: v.exactOptional(date),
   bodyTemperature_C: v.exactOptional(number),

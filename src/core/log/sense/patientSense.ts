@@ -1,13 +1,12 @@
 import type { DrawLog } from '../../protocol/entry.ts'
+import { birthDateFault } from '../../order/birthDate.ts'
 import { isMadeOf } from '../../order/patientName.ts'
-import { calendarDate, isDay } from '../../time/format.ts'
+import { calendarDate } from '../../time/format.ts'
 import { readText, type TextUse } from '../../text/readText.ts'
 import { codeOf } from '../../text/textFaultSentence.ts'
 import { quoted } from '../../text/shownText.ts'
 import { logFault, type LogFault } from '../fault.ts'
 
-/** The form takes nobody as older; see `readDraft`. */
-const OLDEST_y = 125
 /** A draw may be opened east of where the birth date was written. */
 const DAY_ms = 86_400_000
 
@@ -36,9 +35,10 @@ export function patientFault({ entries: [first] }: DrawLog): LogFault | undefine
     const parts = quoted(`${familyName}, ${givenNames}`)
     return logFault('nameParts', 1, { name: quoted(fullName), parts })
   }
-  if (!isDay(birthDate)) return logFault('noSuchDay', 1, { day: quoted(birthDate) })
   const tomorrow = calendarDate({ ...first.at, at_ms: first.at.at_ms + DAY_ms })
-  if (birthDate > tomorrow) return logFault('bornLater', 1, { day: birthDate })
-  const oldest = Number(calendarDate(first.at).slice(0, 4)) - OLDEST_y
-  return birthDate < String(oldest) ? logFault('bornTooEarly', 1, { day: birthDate }) : undefined
+  const born = birthDateFault(birthDate, tomorrow)
+  const day = born === 'notADay' ? quoted(birthDate) : birthDate
+  return born && logFault(BORN[born], 1, { day })
 }
+
+const BORN = { notADay: 'noSuchDay', inFuture: 'bornLater', tooLongAgo: 'bornTooEarly' } as const
