@@ -1,3 +1,4 @@
+import { ARMS } from '../../src/core/order/order.ts'
 import * as drawFacts from '../../src/core/protocol/facts.ts'
 import type { DrawState, Puncture } from '../../src/core/protocol/state.ts'
 
@@ -17,7 +18,7 @@ export function abstractState(s: DrawState): string {
     s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector.id, attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}`), s.tubeOn,
-    p.arm, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
+    p.arm, ARMS.map((arm) => drawFacts.armClosedBy(s, arm) !== undefined), drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
     JSON.stringify(Object.entries(s.readBack).sort()), s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
     s.exceptions.map(({ kind }) => kind).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
@@ -82,4 +83,6 @@ export const PUNCTURE_FIELDS: Readonly<Record<keyof Puncture, Enters>> = {
   bleedingStopped: 'inTheKey',
   bandage: 'inTheKey',
   ending: 'inTheKey',
+  closedBy: 'thinned',
+  needleSet: 'thinned',
 }

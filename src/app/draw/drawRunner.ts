@@ -143,16 +143,19 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     const { command, source, confirmed } = given
     const decision = await session.dispatch(command, source, transcript, confirmed)
     if (decision.kind === 'impossible') refuse(deps.words.impossible[decision.why])
-    if (decision.kind === 'record' && command.type === 'tryAgain') await planFurther()
+    if (decision.kind === 'record') {
+      if (command.type === 'tryAgain') await planFurther('furtherNeedle')
+      if (command.type === 'chooseSet') await planFurther('otherSet')
+    }
     if (decision.kind === 'ask') sound.speak(`ask.${decision.ask}`)
     const next = questionOf(decision, given)
     if (next) ask(next)
   }
 
-  /** A further needle begins with a plan for what is still missing. */
-  async function planFurther(): Promise<void> {
+  /** A further needle, or another one, has a plan of its own for what is still missing. */
+  async function planFurther(why: 'furtherNeedle' | 'otherSet'): Promise<void> {
     const plan = deps.planAgain?.(session.state())
-    if (plan) await session.dispatch({ type: 'revisePlan', plan, why: 'furtherNeedle' }, 'app')
+    if (plan) await session.dispatch({ type: 'revisePlan', plan, why }, 'app')
   }
 
   function refuse(text: string): void {

@@ -1,6 +1,7 @@
 import type { Plan } from '../../core/plan/plan.ts'
 import { replan } from '../../core/plan/replan.ts'
 import { drawnTubes } from '../../core/protocol/drawnTubes.ts'
+import { needleSetOf } from '../../core/protocol/facts.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import type { SiteData } from '../site/siteData.ts'
 
@@ -10,13 +11,13 @@ import type { SiteData } from '../site/siteData.ts'
  */
 export function planAgain(s: DrawState, site: SiteData, today: string): Plan | undefined {
   const { opened, plan } = s
-  const { order, patient, preparation, needleSet, policy } = opened
+  const { order, patient, preparation, policy } = opened
   const { catalogue, stock, bloodLimits, texts } = site
   const input = {
     order,
     patient,
     preparation,
-    needleSet,
+    needleSet: needleSetOf(s),
     policy,
     catalogue,
     stock,

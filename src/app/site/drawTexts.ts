@@ -3,7 +3,9 @@ import type {
   AntisepticAllergy,
   Arm,
   ArmRestriction,
+  NeedleKind,
 } from '../../core/order/order.ts'
+import type { ArmCloser } from '../../core/protocol/exceptionTable.ts'
 import type { Via } from '../../core/scenario/scenario.ts'
 
 /** What the screen of a draw says besides its words, `draw.json` of a language. Values stand in braces. */
@@ -11,7 +13,9 @@ export interface DrawTexts {
   readonly patient: Readonly<Record<'line' | 'fullName' | 'birthDate' | 'recordNumber', string>>
   readonly answers: AnswerTexts
   readonly notThisArm: Readonly<Record<Arm, string>>
-  readonly restriction: Readonly<Record<ArmRestriction, string>>
+  /** What a needle or a set of its kind asks for at a step. */
+  readonly ofSet: Readonly<Record<NeedleKind, SetTexts>>
+  readonly restriction: Readonly<Record<ArmRestriction | ArmCloser, string>>
   readonly tube: string
   readonly mixing: string
   readonly mixingRange: string
@@ -37,6 +41,12 @@ export interface AnswerTexts {
   readonly faintedNotAsked: string
   readonly antiseptic: Readonly<Record<AntisepticAllergy, string>>
   readonly antisepticNotAsked: string
+}
+
+export interface SetTexts {
+  readonly ready: readonly string[]
+  readonly needle: readonly string[]
+  readonly firstBlood: readonly string[]
 }
 
 /** What a clock says of itself, so that its state never rests on color. */

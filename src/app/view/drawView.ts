@@ -1,7 +1,7 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
-import { bodyIsSafe, planned, specimens } from '../../core/protocol/facts.ts'
+import { bodyIsSafe, needleSetOf, planned, specimens } from '../../core/protocol/facts.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
 import type { Ask } from '../../core/protocol/rules.ts'
 import { specimenNumber } from '../../core/protocol/specimenNumber.ts'
@@ -59,6 +59,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     severe: severeView(s, from),
     notice: shown.notice,
     ask: shown.ask && askView(shown.ask, from),
+    needleSet: s.puncture.needleIn || closed ? undefined : needleSetOf(s),
     rack: rackViews(s, words),
     labels: labelViews(s),
     heard: shown.heard,

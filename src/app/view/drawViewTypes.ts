@@ -1,3 +1,4 @@
+import type { NeedleSet } from '../../core/order/order.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Outcome } from '../../core/protocol/events.ts'
@@ -104,6 +105,8 @@ export interface DrawView {
   readonly notice?: Notice
   readonly ask?: AskView
   readonly rack: readonly RackTubeView[]
+  /** The needle of this puncture, as long as another may be taken. */
+  readonly needleSet?: NeedleSet
   /** Labels to read back, at the labelling step. */
   readonly labels: readonly LabelView[]
   readonly heard?: HeardView

@@ -13,6 +13,7 @@ const STEP_NUMBERS: Readonly<Record<StepId, number>> = {
   hands: 5,
   site: 6,
   vein: 7,
+  set: 7,
   cleanse: 8,
   dry: 9,
   band: 10,

@@ -3,6 +3,9 @@ import { ARMS } from '../../core/order/order.ts'
 import type { PlannedTube } from '../../core/plan/plan.ts'
 import { withLimits } from '../../core/policy/policy.ts'
 import {
+  anyTubeIn,
+  armClosedBy,
+  needleSetOf,
   nextTube,
   planned,
   pressureNeeded_s,
@@ -11,7 +14,7 @@ import {
 } from '../../core/protocol/facts.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf, type StepId } from '../../core/protocol/steps.ts'
-import type { DrawTexts } from '../site/drawTexts.ts'
+import type { DrawTexts, SetTexts } from '../site/drawTexts.ts'
 import type { StepWords } from '../site/words.ts'
 import { coverageLines } from './coverageLines.ts'
 import type { StepView } from './drawViewTypes.ts'
@@ -47,8 +50,18 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       return s.opened.preparation.latexAllergy ? [draw.answers.latexHands] : []
     case 'site':
       return restrictionLines(s, draw)
+    case 'supplies':
+    case 'set':
+      return ofSet(s, draw).ready
+    case 'needle':
+      return ofSet(s, draw).needle
+    case 'flash':
+      return ofSet(s, draw).firstBlood
     case 'tube':
-      return tubeLines(planned(s, nextTube(s)?.id ?? ''), draw)
+      return [
+        ...tubeLines(planned(s, nextTube(s)?.id ?? ''), draw),
+        ...(anyTubeIn(s, s.puncture.number) || s.puncture.flash ? [] : ofSet(s, draw).firstBlood),
+      ]
     case 'filling':
     case 'release':
     case 'takeOff':
@@ -82,9 +95,11 @@ function latexLine(allergic: boolean | undefined, answers: DrawTexts['answers'])
   return allergic ? answers.latex : answers.noLatex
 }
 
+const ofSet = (s: DrawState, draw: DrawTexts): SetTexts => draw.ofSet[needleSetOf(s).kind]
+
 function restrictionLines(s: DrawState, draw: DrawTexts): readonly string[] {
   return ARMS.flatMap((arm) => {
-    const why = s.opened.preparation.restrictions[arm]
+    const why = armClosedBy(s, arm)
     return why ? [fillText(draw.notThisArm[arm], { why: draw.restriction[why] })] : []
   })
 }

@@ -82,6 +82,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   skinDry: bare,
   punctureBegun: shapeOf({ number: count }),
   needleIn: shapeOf({ attempt: count }),
+  needleSetChosen: shapeOf({ set: needleSetShape }),
   flashSeen: bare,
   tubeOn: ofTube,
   tubeOff: shapeOf({

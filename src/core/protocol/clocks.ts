@@ -66,6 +66,7 @@ function skin(s: DrawState): DrawClock[] {
 
 function flash(s: DrawState): DrawClock[] {
   const { needleIn, flash: seen, number } = s.puncture
+  if (draw.needleSetOf(s).kind !== 'winged') return []
   if (!needleIn || seen || !draw.needleIsIn(s) || draw.anyTubeIn(s, number)) return []
   return [wait(since('flash', number, needleIn), ms(s, 'flashWait_s'))]
 }

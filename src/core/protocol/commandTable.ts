@@ -84,6 +84,7 @@ export const COMMAND_TABLE = {
   resumeDraw:         { by: 'rule' },
   exceptionHandled:   { by: 'own' },
   tryAgain:           { by: 'rule' },
+  sameSet:            { by: 'rule' },
 
   labelMatches:       { by: 'own' },
   labelWrong:         { by: 'own' },
@@ -101,6 +102,11 @@ export const COMMAND_TABLE = {
   'chooseVein:basilic':       { by: 'own' },
   'chooseVein:hand':          { by: 'own' },
   'chooseVein:other':         { by: 'own' },
+  'chooseSet:straight21': { by: 'own' },
+  'chooseSet:straight22': { by: 'own' },
+  'chooseSet:winged21':   { by: 'own' },
+  'chooseSet:winged23':   { by: 'own' },
+  'chooseSet:winged25':   { by: 'own' },
 } as const satisfies Readonly<Record<CommandKey, CommandRow>>
 
 type AnsweredBy<By extends CommandRow['by']> = {

@@ -1,4 +1,4 @@
-import type { Arm, Collector } from '../order/order.ts'
+import type { Arm, Collector, NeedleSet } from '../order/order.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -63,6 +63,7 @@ export const PLAIN_COMMANDS = [
   'stopEverything',
   'exceptionHandled',
   'tryAgain',
+  'sameSet',
   'endDraw',
   'confirmYes',
   'confirmNo',
@@ -84,6 +85,11 @@ export const CHOICE_KEYS = [
   'chooseVein:basilic',
   'chooseVein:hand',
   'chooseVein:other',
+  'chooseSet:straight21',
+  'chooseSet:straight22',
+  'chooseSet:winged21',
+  'chooseSet:winged23',
+  'chooseSet:winged25',
 ] as const
 export type CommandKey = PlainCommand | (typeof CHOICE_KEYS)[number]
 
@@ -91,6 +97,8 @@ export type Command =
   | { readonly type: PlainCommand }
   | { readonly type: 'chooseArm'; readonly arm: Arm }
   | { readonly type: 'chooseVein'; readonly vein: Vein }
+  /** Another needle or set than the last, as its packet says. */
+  | { readonly type: 'chooseSet'; readonly set: NeedleSet }
   | { readonly type: 'notPrepared'; readonly what: string }
   | { readonly type: 'nameDecision'; readonly decision: NamedDecision; readonly by: string }
   /** A tube other than the next one was put on. */

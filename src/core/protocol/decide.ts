@@ -1,3 +1,4 @@
+import type { NeedleSet } from '../order/order.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { closing } from './closing.ts'
 import type { Command, PlainCommand } from './commands.ts'
@@ -6,7 +7,7 @@ import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
-import { EXCEPTION_TABLE, isSevere, type Severity } from './exceptionTable.ts'
+import { EXCEPTION_TABLE, isArmCloser, isSevere, type Severity } from './exceptionTable.ts'
 import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
@@ -54,7 +55,9 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       return follow('tubeShort', s, now, confirmed, shortBy(command.estimate_mL))
     case 'chooseArm':
     case 'chooseVein':
-      return chooseSite(s, command)
+      return chooseSite(s, command, confirmed)
+    case 'chooseSet':
+      return chooseSet(s, command.set)
     case 'notPrepared':
       if (s.closed) return impossible('closed')
       if (s.preparation === 'notPrepared') return impossible('alreadyDone')
@@ -79,6 +82,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
 function chooseSite(
   s: DrawState,
   command: Extract<Command, { type: 'chooseArm' | 'chooseVein' }>,
+  confirmed: boolean,
 ): Decision {
   if (s.closed) return impossible('closed')
   const { arm, vein, needleIn } = s.puncture
@@ -91,9 +95,18 @@ function chooseSite(
   const banded = draw.currentBand(s)?.arm
   if (banded && banded !== command.arm) return impossible('bandOnOtherArm')
   const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm }
-  return s.opened.preparation.restrictions[command.arm]
-    ? record(chosen, { type: 'flagRaised', flag: 'restrictedArm' })
-    : record(chosen)
+  const why = draw.armClosedBy(s, command.arm)
+  if (!why) return record(chosen)
+  if (isArmCloser(why) && !confirmed) return { kind: 'ask', ask: 'closedArm' }
+  return record(chosen, { type: 'flagRaised', flag: 'restrictedArm', detail: why })
+}
+
+/** Another needle is opened as long as the one of this puncture is not in. */
+function chooseSet(s: DrawState, set: NeedleSet): Decision {
+  if (s.closed) return impossible('closed')
+  if (draw.needleIsIn(s)) return impossible('needleIsIn')
+  if (s.puncture.needleOut) return impossible('alreadyDone')
+  return record({ type: 'needleSetChosen', set })
 }
 
 /** Ends what is on the screen: the newest severe exception, else one that needs an answer, else the newest. */

@@ -99,6 +99,8 @@ export type DrawEvent =
   /** A further puncture is begun: site, cleansing and band start afresh. The first needs no event. */
   | { readonly type: 'punctureBegun'; readonly number: number }
   | { readonly type: 'needleIn'; readonly attempt: number }
+  /** The needle and tubing opened for this puncture; the first has the one of the opening. */
+  | { readonly type: 'needleSetChosen'; readonly set: NeedleSet }
   | { readonly type: 'flashSeen' }
   | { readonly type: 'tubeOn'; readonly tubeId: string }
   | {

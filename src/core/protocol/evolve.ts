@@ -3,8 +3,9 @@ import type { Arm, Collector } from '../order/order.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
 import { cueKey } from './cueId.ts'
 import type { DrawOpened, Vein } from './events.ts'
+import type { ExceptionKind } from './exceptions.ts'
 import { keep } from './keptEntries.ts'
-import { endsPuncture } from './exceptionTable.ts'
+import { endsPuncture, isArmCloser } from './exceptionTable.ts'
 import {
   freshPuncture,
   type BandPeriod,
@@ -102,6 +103,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     }
     case 'needleIn':
       return inPuncture(state, { needleIn: at, by: state.collector.id })
+    case 'needleSetChosen':
+      return inPuncture(state, { needleSet: event.set })
     case 'flashSeen':
       return inPuncture(state, { flash: at })
     case 'tubeOn':
@@ -170,7 +173,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       }
       const ending = state.puncture.ending || endsPuncture(event.kind)
       return {
-        ...inPuncture(state, { ending }),
+        ...inPuncture(state, { ending, ...armClosing(state, event.kind) }),
         exceptions: [...state.exceptions.filter((open) => open.kind !== event.kind), raised],
         seen: state.seen.includes(event.kind) ? state.seen : [...state.seen, event.kind],
         ...(event.kind === 'consentWithdrawn' ? { consent: 'withdrawn' as const } : {}),
@@ -200,6 +203,11 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
 
 function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
   return { ...state, puncture: { ...state.puncture, ...change } }
+}
+
+/** The first thing that closes the arm stands. */
+function armClosing({ puncture }: DrawState, kind: ExceptionKind): Pick<Puncture, 'closedBy'> {
+  return puncture.needleIn && !puncture.closedBy && isArmCloser(kind) ? { closedBy: kind } : {}
 }
 
 /** Another site is neither clean nor dry, and another arm has its own veins. */

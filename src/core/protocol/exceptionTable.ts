@@ -65,6 +65,22 @@ export const EXCEPTION_TABLE: Readonly<Record<ExceptionKind, ExceptionRow>> = {
   stopEverything: row('severe', 'endsDraw'),
 }
 
+/**
+ * After these the arm is left alone for the rest of the draw: no band or cuff for 24 hours on an arm whose artery was
+ * hit (hospital manual of clinical procedures, complications), and a second attempt only where the first has not
+ * already done harm (laboratory trade journal). Which others close it is common practice, no source.
+ */
+export const ARM_CLOSERS = [
+  'brightBlood',
+  'sharpPain',
+  'swelling',
+] as const satisfies readonly ExceptionKind[]
+export type ArmCloser = (typeof ARM_CLOSERS)[number]
+
+export function isArmCloser(kind: string): kind is ArmCloser {
+  return (ARM_CLOSERS as readonly string[]).includes(kind)
+}
+
 export function endsPuncture(kind: ExceptionKind): boolean {
   return EXCEPTION_TABLE[kind].endsPuncture
 }

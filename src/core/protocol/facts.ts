@@ -1,8 +1,9 @@
+import type { Arm, ArmRestriction, NeedleSet } from '../order/order.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import { limit } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import type { ExceptionKind } from './exceptions.ts'
-import { EXCEPTION_TABLE, isSevere } from './exceptionTable.ts'
+import { EXCEPTION_TABLE, isSevere, type ArmCloser } from './exceptionTable.ts'
 import { attempts, identityConfirmed, isSpecimen, mustBeMixed } from './sharedPredicates.ts'
 import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
 
@@ -106,10 +107,19 @@ export const drawIsEnding = (s: DrawState): boolean =>
   s.preparation === 'stop' ||
   s.seen.some((kind) => EXCEPTION_TABLE[kind].endsDraw)
 
+/** Why an arm is not to be used: what was known before, or what happened to it in this draw. */
+export const armClosedBy = (s: DrawState, arm: Arm): ArmRestriction | ArmCloser | undefined =>
+  s.opened.preparation.restrictions[arm] ??
+  [...s.past, s.puncture].find((p) => p.arm === arm && p.closedBy)?.closedBy
+
 export const isRestricted = (s: DrawState): boolean => {
   const arm = s.puncture.arm
-  return arm !== undefined && s.opened.preparation.restrictions[arm] !== undefined
+  return arm !== undefined && armClosedBy(s, arm) !== undefined
 }
+
+/** The needle and tubing of this puncture; where nobody said it anew, that of the one before. */
+export const needleSetOf = (s: DrawState): NeedleSet =>
+  [...s.past, s.puncture].findLast(({ needleSet }) => needleSet)?.needleSet ?? s.opened.needleSet
 
 export const openKinds = (s: DrawState): readonly ExceptionKind[] =>
   s.exceptions.map((open) => open.kind)

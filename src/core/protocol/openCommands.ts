@@ -1,4 +1,5 @@
 import { ALWAYS_OPEN, commandsWhere, rowOf, type CommandRow } from './commandTable.ts'
+import { USUAL_SETS, type UsualSet } from '../order/usualSets.ts'
 import type { Command, CommandKey, PlainCommand } from './commands.ts'
 import { EXCEPTION_TABLE } from './exceptionTable.ts'
 import * as draw from './facts.ts'
@@ -22,6 +23,7 @@ export function commandOf(key: CommandKey): Command {
   if (type === 'chooseArm') return { type, arm: value === 'left' ? 'left' : 'right' }
   if (type === 'chooseVein')
     return { type, vein: value as Extract<Command, { type: 'chooseVein' }>['vein'] }
+  if (type === 'chooseSet') return { type, set: USUAL_SETS[value as UsualSet] }
   return { type: key as PlainCommand }
 }
 
@@ -49,7 +51,7 @@ const OWED = commandsWhere(({ owed }) => owed !== undefined)
 /** A restricted arm is never offered; that it was used all the same can be recorded by touch. */
 function isRestricted(s: DrawState, key: CommandKey): boolean {
   const arm = key === 'chooseArm:left' ? 'left' : key === 'chooseArm:right' ? 'right' : undefined
-  return arm !== undefined && s.opened.preparation.restrictions[arm] !== undefined
+  return arm !== undefined && draw.armClosedBy(s, arm) !== undefined
 }
 
 /** What brings the open exceptions to an end. */

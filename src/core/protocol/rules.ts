@@ -19,7 +19,14 @@ export const IMPOSSIBLE = [
 export type Impossible = (typeof IMPOSSIBLE)[number]
 
 /** Questions asked before a command that is hard to take back is carried out. */
-export const ASKS = ['endDraw', 'refuseConsent', 'refuseIdentity', 'tubesLeft'] as const
+export const ASKS = [
+  'endDraw',
+  'refuseConsent',
+  'refuseIdentity',
+  'tubesLeft',
+  'closedArm',
+  'afterFaint',
+] as const
 export type Ask = (typeof ASKS)[number]
 
 type Test = (s: DrawState, now: Stamp) => boolean
@@ -246,6 +253,13 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
       [(s) => !s.puncture.needleIn && !s.puncture.ending, 'notPausedNow'],
       [(s) => !draw.mayTryAgain(s), 'twoAttempts'],
     ],
+    // A faint ends the collection there and then (laboratory continuing education pages); whether there is another, a
+    // person decides who knows how the patient is.
+    ask: [[(s) => s.seen.includes('faint'), 'afterFaint']],
     records: (s) => [{ type: 'punctureBegun', number: s.puncture.number + 1 }],
+  },
+  sameSet: {
+    impossible: [[needle, 'needleIsIn'], [out, 'alreadyDone'], [(s) => !!s.puncture.needleSet, 'alreadyDone']],
+    records: (s) => [{ type: 'needleSetChosen', set: draw.needleSetOf(s) }],
   },
 }

@@ -1,9 +1,10 @@
 import type { LogEntry } from './entry.ts'
-import type { Arm, Collector } from '../order/order.ts'
+import type { Arm, Collector, NeedleSet } from '../order/order.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { DrawOpened, Flag, Identifier, NamedDecision, Outcome, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
+import type { ArmCloser } from './exceptionTable.ts'
 
 /** One stretch of the band around the arm. */
 export interface BandPeriod {
@@ -36,6 +37,8 @@ export interface Puncture {
   readonly cleaned?: Stamp
   readonly dry?: Stamp
   readonly bandSeen: boolean
+  /** Said anew for it; see `needleSetOf` for the one that counts. */
+  readonly needleSet?: NeedleSet
   readonly needleIn?: Stamp
   readonly flash?: Stamp
   readonly lastTubeOff?: Stamp
@@ -47,6 +50,8 @@ export interface Puncture {
   readonly bandage?: Stamp
   /** Set once something was raised after which no more blood is taken through this needle. */
   readonly ending: boolean
+  /** What happened under this needle that closes its arm for the rest of the draw. */
+  readonly closedBy?: ArmCloser
 }
 
 /** An exception that is being dealt with. */

@@ -11,6 +11,7 @@ export const STEP_IDS = [
   'hands',
   'site',
   'vein',
+  'set',
   'cleanse',
   'dry',
   'band',
@@ -78,6 +79,7 @@ const VEINS = [
   'chooseVein:other',
 ] as const
 const ARMS = ['chooseArm:left', 'chooseArm:right'] as const
+const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
 const OUT = ['needleOut', 'pressureOn'] as const
 
 /**
@@ -103,18 +105,19 @@ export const STEPS: readonly StepRow[] = [
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
   { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
+  { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: 'skinClean', also: ['bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'band', when: (s) => before(s) && !draw.bandIsOn(s), main: 'bandOn', also: ['needleIn', 'skinClean', 'withdrawConsent'] },
   { id: 'needle', when: before, main: 'needleIn', also: ['bandOff', 'skinClean', 'fistSeen', 'withdrawConsent'] },
 
   // Blood.
-  { id: 'flash', when: (s) => drawing(s) && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'flash', when: (s) => drawing(s) && draw.needleSetOf(s).kind === 'winged' && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
   { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
   { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
   { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', 'droppedTube', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', 'expiredTube', 'wrongTube', 'droppedTube', 'flowLost', 'flowRestored', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', 'expiredTube', 'wrongTube', 'droppedTube', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => inVein(s) && draw.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
   { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: ['droppedTube', ...OUT, ...VEIN_TROUBLE] },
   { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'droppedTube'] },
@@ -153,6 +156,9 @@ export function mainOf(s: DrawState): PlainCommand | undefined {
   const { main } = stepOf(s)
   return typeof main === 'function' ? main(s) : main
 }
+
+/** A further attempt is made with a new set: the same kind, or which. */
+const setIsOpen = (s: DrawState): boolean => s.puncture.number > 1 && !s.puncture.needleSet
 
 const noneLeft = (s: DrawState): boolean =>
   draw.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined

@@ -21,6 +21,7 @@ export const UNDOABLE = {
   skinDry: true,
   punctureBegun: true,
   needleIn: true,
+  needleSetChosen: true,
   flashSeen: true,
   tubeOn: true,
   tubeOff: true,

@@ -1,5 +1,5 @@
 import type { LogEntry } from '../protocol/entry.ts'
-import type { Arm, Collector } from '../order/order.ts'
+import type { Arm, Collector, NeedleSet } from '../order/order.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
   DrawOpened,
@@ -61,6 +61,8 @@ export interface PunctureFact {
   readonly collector: Collector
   readonly arm?: Arm
   readonly vein?: Vein
+  /** `undefined` where a further needle went in and nobody said which. */
+  readonly needleSet?: NeedleSet
   readonly cleaned?: Stamp
   readonly dry?: Stamp
   readonly bands: readonly BandFact[]

@@ -4,6 +4,7 @@ import { ARMS } from '../order/order.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
+import { setText } from './setText.ts'
 import { volumeDrawn } from './volumeDrawn.ts'
 
 /** The fields of sections that stand once. */
@@ -78,7 +79,6 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
       : []),
     ...(withdrawn ? [`${word('consent', 'withdrawn')} ${at(withdrawn.at)}`] : []),
   ]
-  const { needleSet } = facts.opened
   return {
     identifiers: joined(
       facts.identifiers.map((checked) => {
@@ -96,13 +96,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     ),
     supplies: at(facts.supplies),
     hands: at(facts.hands),
-    needle: words.say('needle', 'set', {
-      gauge: String(needleSet.gauge),
-      kind: word('needleKind', needleSet.kind),
-      wall: word('wall', needleSet.wall ?? 'notRecorded'),
-      needle_mm: amount(needleSet.needle_mm),
-      tubing_mm: amount(needleSet.tubing_mm),
-    }),
+    needle: setText(facts.opened.needleSet, words),
     attempts:
       joined(
         facts.attempts.map(

@@ -21,7 +21,7 @@ export function factsOf(log: DrawLog): DrawFacts {
   if (first?.event.type !== 'drawOpened') throw new RangeError('The log does not open a draw.')
   const opened = first.event
   const collectors = collectorsOf(kept)
-  const punctures = punctureFacts(kept, opened.collector)
+  const punctures = punctureFacts(kept, opened)
   const revisions = ofType(kept, 'planRevised')
   const plan = revisions.at(-1)?.event.plan ?? opened.plan
   const known = [opened.plan, ...revisions.map((entry) => entry.event.plan)]

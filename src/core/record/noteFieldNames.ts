@@ -14,8 +14,8 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'policyVersion', 'planRevisions', 'entries', 'lastHash',
   ],
   puncture: [
-    'number', 'arm', 'vein', 'collector', 'cleaned', 'dry', 'bands', 'needleIn', 'flash', 'lastTubeOff', 'needleOut',
-    'shield', 'sharps', 'pressureOn', 'bleedingStopped', 'bandage',
+    'number', 'arm', 'vein', 'collector', 'set', 'cleaned', 'dry', 'bands', 'needleIn', 'flash', 'lastTubeOff',
+    'needleOut', 'shield', 'sharps', 'pressureOn', 'bleedingStopped', 'bandage',
   ],
   band: ['number', 'band'],
   tube: [

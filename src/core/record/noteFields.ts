@@ -1,6 +1,8 @@
 import { ownValue } from '../basics/ownValue.ts'
 import type { DrawEvent } from '../protocol/events.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
+import { isArmCloser, type ArmCloser } from '../protocol/exceptionTable.ts'
+import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { bandText } from './bandText.ts'
 import { eventName } from './eventName.ts'
@@ -10,6 +12,7 @@ import { drawFields } from './drawFields.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { NoteScope } from './noteTemplate.ts'
 import { specimenNumber } from '../protocol/specimenNumber.ts'
+import { setText } from './setText.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
 /** For each scope of the template the fields of every repetition. */
@@ -20,6 +23,8 @@ export function noteFields(
 ): Readonly<Record<NoteScope, readonly Fields[]>> {
   const { at, word, say, template } = words
   const name = (id: string): string => tubeName(facts, id, words)
+  const detailText = (detail: string): string =>
+    isArmClosure(detail) ? word('restriction', detail) : name(detail)
   return {
     draw: [drawFields(facts, log, words)],
     puncture: facts.punctures
@@ -42,7 +47,7 @@ export function noteFields(
     exception: facts.exceptions.map((fact) => exceptionFields(fact, facts, words)),
     flag: facts.flags.map(({ flag, detail, at: when }) => ({
       at: at(when),
-      what: `${template.flags[flag] ?? flag}${detail ? ` (${name(detail)})` : ''}`,
+      what: `${template.flags[flag] ?? flag}${detail ? ` (${detailText(detail)})` : ''}`,
     })),
     remark: [
       ...facts.remarks,
@@ -86,6 +91,9 @@ export function noteFields(
   }
 }
 
+const isArmClosure = (detail: string): detail is ArmRestriction | ArmCloser =>
+  isArmCloser(detail) || ARM_RESTRICTIONS.some((known) => known === detail)
+
 /** Nothing was done at the arm yet: there is no puncture to tell of. */
 const isBegun = (p: PunctureFact): boolean =>
   p.arm !== undefined || p.cleaned !== undefined || p.bands.length > 0 || p.needleIn.length > 0
@@ -97,6 +105,7 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     arm: p.arm && word('arm', p.arm),
     vein: p.vein && word('vein', p.vein),
     collector: personText(p.collector),
+    set: p.needleSet && setText(p.needleSet, words),
     cleaned: at(p.cleaned),
     dry: at(p.dry),
     bands: joined(p.bands.map((band) => bandText(band, facts.opened.policy, words))),
@@ -104,7 +113,8 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
       p.needleIn.map((when) => at(when) ?? ''),
       ', ',
     ),
-    flash: at(p.flash),
+    flash:
+      at(p.flash) ?? (p.needleSet?.kind === 'straight' ? word('flash', 'straight') : undefined),
     lastTubeOff: at(p.lastTubeOff),
     needleOut: at(p.needleOut),
     shield: at(p.shield),

@@ -10,6 +10,7 @@ import {
 } from '../order/order.ts'
 import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
 import { IDENTIFIERS, NAMED_DECISIONS, OUTCOMES, SET_ASIDE, VEINS } from '../protocol/events.ts'
+import { ARM_CLOSERS } from '../protocol/exceptionTable.ts'
 import { UNDOABLE_EVENTS, type UndoableEvent } from '../protocol/undoable.ts'
 
 /** Flags and exceptions have words of their own. */
@@ -30,9 +31,10 @@ export const NOTE_WORD_CODES = {
   anticoagulant: ANTICOAGULANTS,
   antisepticAllergy: ANTISEPTIC_ALLERGIES,
   arm: ARMS,
-  restriction: ['none', ...ARM_RESTRICTIONS],
+  restriction: ['none', ...ARM_RESTRICTIONS, ...ARM_CLOSERS],
   vein: VEINS,
   needleKind: NEEDLE_KINDS,
+  flash: ['straight'],
   wall: [...WALLS, 'notRecorded'],
   needle: ['set'],
   collector: ['later'],
@@ -63,7 +65,7 @@ export const NOTE_WORD_CODES = {
     'stop',
     'open',
   ],
-  planRevised: ['furtherNeedle'],
+  planRevised: ['furtherNeedle', 'otherSet'],
   clock: ['stepped', 'corrected', 'away', 'awayUnknown', 'bandWasOn'],
   band: ['on', 'off', 'offMissing', 'over', 'range'],
   blood: ['sum', 'least'],

@@ -1,7 +1,7 @@
 import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Collector } from '../order/order.ts'
-import type { DrawEventType } from '../protocol/events.ts'
+import type { DrawEventType, DrawOpened } from '../protocol/events.ts'
 import { elapsed } from '../time/stamp.ts'
 import type { BandFact, PunctureFact } from './drawFacts.ts'
 
@@ -23,10 +23,13 @@ const TIMES: Partial<Record<DrawEventType, keyof PunctureFact>> = {
  * One record for each needle, from choosing the place to the bandage. A second begins with `punctureBegun`, or with
  * another needle after one was out.
  */
-export function punctureFacts(kept: readonly LogEntry[], first: Collector): PunctureFact[] {
+export function punctureFacts(
+  kept: readonly LogEntry[],
+  { collector: first, needleSet }: Pick<DrawOpened, 'collector' | 'needleSet'>,
+): PunctureFact[] {
   const done: PunctureFact[] = []
   let collector = first
-  let now = begun(1, collector)
+  let now: PunctureFact = { ...begun(1, collector), needleSet }
   for (const entry of kept) {
     const { event } = entry
     if (event.type === 'collectorChanged') {
@@ -61,6 +64,8 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
       return { ...now, bands: [...now.bands, { on: at }] }
     case 'bandOff':
       return { ...now, bands: now.bands.map((band) => bandOff(band, at)) }
+    case 'needleSetChosen':
+      return { ...now, needleSet: event.set }
     case 'needleIn':
       return { ...now, needleIn: [...now.needleIn, at] }
     case 'skinCleaned': {

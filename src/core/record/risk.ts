@@ -110,10 +110,18 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     }
     return risks
   })
-  const { gauge } = facts.opened.needleSet
-  return gauge >= 25
-    ? [...single, { code: 'thinNeedle', tubes, found: 'thinNeedle', values: { gauge } }]
-    : single
+  return [...single, ...needleRisks(facts, tubes)]
+}
+
+/** Tubes drawn through a thin needle, unless a wall as thin as can be makes up for the gauge. */
+function needleRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
+  return facts.punctures.flatMap(({ number, needleSet }): Found[] => {
+    const drawn = tubes.filter(({ puncture }) => puncture === number)
+    if (!needleSet || needleSet.gauge < 25 || needleSet.wall === 'ultraThin') return []
+    if (drawn.length === 0) return []
+    const values = { gauge: needleSet.gauge }
+    return [{ code: 'thinNeedle', tubes: drawn, found: 'thinNeedle', values }]
+  })
 }
 
 function mixRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {

@@ -41,7 +41,8 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
     backing: 'commonPractice',
   },
   thinNeedle: {
-    source: 'Lippi 2006 as summarized on a training page',
+    source:
+      'Lippi 2006 as summarized on a training page; no more hemolysis with ultra-thin-walled 25 G: J Appl Lab Med 2017;2:201 (abstract)',
     backing: 'secondHand',
   },
   shortCitrate: {

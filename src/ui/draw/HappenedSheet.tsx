@@ -5,6 +5,7 @@ import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
+import { SetForm } from './SetForm.tsx'
 import { HandOverForm, NotPreparedForm, NoteForm, OtherTube, ShortFillForm } from './WriteForms.tsx'
 
 interface HappenedSheetProps {
@@ -60,6 +61,12 @@ export function HappenedSheet({ view, more, onChoose, onSend, onClose }: Happene
         {tubeIsOn && <ShortFillForm onSend={onSend} />}
         {view.step.id === 'preparation' && <NotPreparedForm onSend={onSend} />}
         <HandOverForm onSend={onSend} />
+        {view.needleSet && (
+          <>
+            <h3>{draw.otherSet}</h3>
+            <SetForm set={view.needleSet} onSend={onSend} />
+          </>
+        )}
       </section>
       <SafetyRow always={view.always} onChoose={onChoose} />
     </div>

@@ -1,3 +1,4 @@
+import { USUAL_SETS } from '../../../src/core/order/usualSets.ts'
 import { describe, expect, it } from 'vitest'
 import type { DrawEvent, DrawEventType } from '../../../src/core/protocol/events.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
@@ -31,6 +32,7 @@ const EXAMPLES: {
   skinDry: 'straight',
   punctureBegun: { type: 'punctureBegun', number: 2 },
   needleIn: 'straight',
+  needleSetChosen: { type: 'needleSetChosen', set: USUAL_SETS.winged23 },
   flashSeen: 'straight',
   tubeOn: 'straight',
   tubeOff: 'straight',

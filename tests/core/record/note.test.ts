@@ -57,6 +57,7 @@ describe('writeNote', () => {
       Puncture 1
         Site: left arm, median cubital vein
         Collector: Robin Example (RE)
+        Needle: 21 G winged set, wall not recorded, needle 19 mm, tubing 305 mm
         Skin cleaned: 09:01:00
         Skin dry: 09:01:35
         Tourniquet: on 09:01:40, off 09:02:23, 0:43

@@ -1,3 +1,4 @@
+import type { NeedleSet } from '../../order/order.ts'
 import type { DrawLog } from '../../protocol/entry.ts'
 import type { DrawEvent, DrawOpened } from '../../protocol/events.ts'
 import type { Plan, PlannedTube } from '../../plan/plan.ts'
@@ -33,6 +34,8 @@ function amountsOf(event: DrawEvent): readonly Amount[] {
       return [...openingAmounts(event), ...planAmounts(event.plan)]
     case 'planRevised':
       return planAmounts(event.plan)
+    case 'needleSetChosen':
+      return setAmounts(event.set)
     case 'punctureBegun':
       return [['punctureBegun.number', 1, 1000, event.number]]
     case 'needleIn':
@@ -54,9 +57,15 @@ function openingAmounts({ patient, preparation, needleSet }: DrawOpened): Amount
     ['patient.haematocrit_pct', 5, 85, patient.haematocrit_pct],
     ['preparation.fasted_h', 0, 1000, preparation.fasted_h],
     ['preparation.earlierDraws_mL', 0, 20_000, preparation.earlierDraws_mL],
-    ['needleSet.needle_mm', 1, 200, needleSet.needle_mm],
-    ['needleSet.tubing_mm', 0, 2000, needleSet.tubing_mm],
-    ['needleSet.tubingBore_mm', 0, 20, needleSet.tubingBore_mm],
+    ...setAmounts(needleSet),
+  ]
+}
+
+function setAmounts({ needle_mm, tubing_mm, tubingBore_mm }: NeedleSet): Amount[] {
+  return [
+    ['needleSet.needle_mm', 1, 200, needle_mm],
+    ['needleSet.tubing_mm', 0, 2000, tubing_mm],
+    ['needleSet.tubingBore_mm', 0, 20, tubingBore_mm],
   ]
 }
 

@@ -87,6 +87,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
       const place: Command[] = [{ type: 'chooseArm', arm }]
       return vein ? [...place, { type: 'chooseVein', vein }] : place
     }
+    case 'needleSetChosen':
+      return [{ type: 'chooseSet', set: event.set }]
     case 'notPrepared':
       return [{ type: 'notPrepared', what: event.what }]
     case 'decisionNamed':

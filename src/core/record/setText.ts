@@ -1,0 +1,13 @@
+import type { NeedleSet } from '../order/order.ts'
+import { amount, type NoteWords } from './noteWords.ts'
+
+/** `21 G winged set, thin wall, needle 19 mm, tubing 305 mm`. */
+export function setText(set: NeedleSet, { say, word }: NoteWords): string {
+  return say('needle', 'set', {
+    gauge: String(set.gauge),
+    kind: word('needleKind', set.kind),
+    wall: word('wall', set.wall ?? 'notRecorded'),
+    needle_mm: amount(set.needle_mm),
+    tubing_mm: amount(set.tubing_mm),
+  })
+}
