@@ -23,6 +23,9 @@ import { createSealedRows } from './adapters/storage/sealedRows.ts'
 import { createIndexedDbVaultStore } from './adapters/storage/vaultStore.ts'
 import { createSystemClock } from './adapters/time/systemClock.ts'
 import { createWorkerWaker } from './adapters/time/workerWaker.ts'
+import { createBusyLock } from './adapters/version/busyLock.ts'
+import { keepOldFiles } from './adapters/version/oldFiles.ts'
+import { createWorkerVersions, workersOf } from './adapters/version/workerVersions.ts'
 import type { AppDeps } from './app/appDeps.ts'
 import { createAppServices } from './app/appServices.ts'
 import { createApp } from './app/createApp.ts'
@@ -90,6 +93,14 @@ const startIntake = (): Worker =>
 const startSlowKey = (): Worker =>
   new Worker(new URL('./adapters/crypto/slowKey.worker.ts', import.meta.url), { type: 'module' })
 
+const versions = createWorkerVersions({
+  clock,
+  workers: import.meta.env.PROD ? workersOf(navigator) : undefined,
+  script: address('sw.js'),
+  busy: createBusyLock(navigator.locks),
+  keepOld: () => keepOldFiles(caches, address('assets/')),
+})
+
 async function main(): Promise<void> {
   let isBusy = (): boolean => false
   const connection = createConnection({ clock, mayLetGo: () => !isBusy() })
@@ -110,6 +121,7 @@ async function main(): Promise<void> {
       wakeLock: wakeLockOf(navigator),
       page: document,
     }),
+    versions,
     runningStore: createIndexedDbRunningStore(connection),
     vault,
     sealStored: (onProgress) => sealStored(connection, sealedRows, onProgress),

@@ -7,7 +7,8 @@ const KEPT_WITH_APP_B = 8 * 1024 * 1024
 
 /**
  * The app works without a network after its first load: page, recognizer, sounds and any small model are kept.
- * A new version waits until every page of the old one is closed, so that no draw changes under a person's hands.
+ * A new version waits until a person takes it, or every page of the old one is closed, so that no draw changes under
+ * a person's hands.
  */
 export function offline(root: string): Partial<VitePWAOptions> {
   const largeModels = [...copiedFiles(root)]
@@ -16,8 +17,8 @@ export function offline(root: string): Partial<VitePWAOptions> {
   return {
     strategies: 'generateSW',
     registerType: 'prompt',
-    // A file of its own, because the content policy allows nothing inline.
-    injectRegister: 'script-defer',
+    // The app registers it by itself, so that it knows of a version that waits.
+    injectRegister: false,
     manifest: {
       id: '/',
       name: 'Stillhand',
@@ -36,7 +37,9 @@ export function offline(root: string): Partial<VitePWAOptions> {
       ],
     },
     workbox: {
-      globPatterns: ['**/*.{html,js,css,json,csv,svg,png,woff2,wasm,wav,ogg,mp3,m4a,webm,gz,zip}'],
+      globPatterns: [
+        '**/*.{html,js,css,json,csv,svg,png,woff2,wasm,wav,ogg,mp3,m4a,webm,gz,zip,txt}',
+      ],
       globIgnores: largeModels,
       maximumFileSizeToCacheInBytes: KEPT_WITH_APP_B,
       clientsClaim: true,
@@ -44,6 +47,12 @@ export function offline(root: string): Partial<VitePWAOptions> {
       cleanupOutdatedCaches: true,
       navigateFallback: '/index.html',
       runtimeCaching: [
+        {
+          // Files of the version before, for a page that still runs it.
+          urlPattern: ({ url, sameOrigin }) => sameOrigin && url.pathname.startsWith('/assets/'),
+          handler: 'CacheFirst',
+          options: { cacheName: 'assets-before', cacheableResponse: { statuses: [200] } },
+        },
         {
           urlPattern: ({ url, sameOrigin }) => sameOrigin && url.pathname.startsWith('/models/'),
           handler: 'CacheFirst',

@@ -5,6 +5,7 @@ import type { Plan } from '../core/plan/plan.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
 import type { TextFile } from '../ports/page.ts'
 import type { WakeState } from '../ports/screenWake.ts'
+import type { VersionState } from '../ports/versions.ts'
 import type { LeftDraw } from './draw/leftRunning.ts'
 import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
@@ -50,6 +51,7 @@ export interface AppState {
   readonly storageKept: boolean | undefined
   /** Whether the screen stays lit while a draw is on it. */
   readonly wake: WakeState
+  readonly version: VersionState
   /** A log that is read and waits for an answer before it is taken in. */
   readonly importQuestion: ImportQuestion | undefined
   /** What can be said of the files that draws were brought in as, in sentences, by the id of the draw. */
@@ -114,5 +116,7 @@ export interface AppActions extends LockActions {
   keepCatalogue(json: string): Promise<void>
   /** The same for the site's own limits. */
   keepPolicy(json: string): Promise<void>
+  /** Takes a newer version of the app and begins anew with it; nothing happens while anything is under way. */
+  takeVersion(): Promise<void>
   dismissTrouble(): void
 }

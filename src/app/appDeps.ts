@@ -11,6 +11,7 @@ import type { ScreenWake } from '../ports/screenWake.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
 import type { Sound } from '../ports/sound.ts'
 import type { Vault } from '../ports/vault.ts'
+import type { Versions } from '../ports/versions.ts'
 import type { AppState } from './appApi.ts'
 import type { Intake } from './intake/createIntake.ts'
 import type { IntakeJobs } from './intake/intakeJobs.ts'
@@ -32,6 +33,7 @@ export interface AppDeps {
   readonly sealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly sound: Sound
   readonly screenWake: ScreenWake
+  readonly versions: Versions
   readonly makeSpeech: SpeechMaker
   readonly deviceKey: DeviceKey
   readonly sha256: Sha256

@@ -6,6 +6,7 @@ import { calendarDate } from '../core/time/format.ts'
 import { createEraseActions } from './actions/eraseActions.ts'
 import { createDraftActions } from './actions/draftActions.ts'
 import { createDrawActions } from './actions/drawActions.ts'
+import { createVersionActions } from './actions/versionActions.ts'
 import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
@@ -60,6 +61,7 @@ export function createApp(deps: AppDeps): App {
     left: [],
     storageKept: undefined,
     wake: 'off',
+    version: 'current',
   }))
   const set = (change: Partial<AppState>): void => store.setState(change)
 
@@ -79,8 +81,11 @@ export function createApp(deps: AppDeps): App {
   store.subscribe((state) => {
     if (mustStayLit(state)) deps.screenWake.hold()
     else deps.screenWake.release()
+    deps.versions.setBusy(isBusy())
   })
   deps.page.askBeforeLeaving(() => logs.unsaved().length > 0)
+
+  const isBusy = (): boolean => running.isWriting() || logs.unsaved().length > 0
 
   const parts: AppParts = {
     ...deps,
@@ -149,6 +154,7 @@ export function createApp(deps: AppDeps): App {
   const draws = createDrawActions(parts, running)
   const records = createRecordActions(parts, running)
   const keys = createKeyActions(parts)
+  const version = createVersionActions(parts, isBusy)
   const imports = createImportActions(parts, keys, (drawId) => go({ name: 'chart', drawId }))
 
   /** The records may be looked at: what waited for that is done, and a draw that was running is gone on with. */
@@ -218,14 +224,16 @@ export function createApp(deps: AppDeps): App {
       ...settings.actions,
       ...lock.actions,
       ...createEraseActions(parts, running, records.actions.exportRecord),
+      ...version.actions,
       dismissTrouble: () => set({ trouble: undefined }),
     },
-    isBusy: () => running.isWriting() || logs.unsaved().length > 0,
+    isBusy,
     start: async (troubles = []) => {
       await settings.load()
       deps.sound.onTrouble((trouble) =>
         set({ soundTrouble: trouble && site.texts.voice.sound[trouble.code] }),
       )
+      version.start()
       lock.start()
       void deps.page.askToKeep().then((storageKept) => set({ storageKept }))
       if (store.getState().lock.state === 'locked') {

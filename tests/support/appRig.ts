@@ -19,6 +19,7 @@ import storageTexts from '../../src/data/en/storage.json' with { type: 'json' }
 import { fakePage } from './fakePage.ts'
 import { fakeScreenWake } from './fakeScreenWake.ts'
 import { fakeSound } from './fakeSound.ts'
+import { fakeVersions } from './fakeVersions.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
 import { quickVault } from './vaults.ts'
 import { SAMPLE_START_ms, sha256 } from './sampleLog.ts'
@@ -39,6 +40,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     sealStored: async () => undefined,
     sound: fakeSound(),
     screenWake: fakeScreenWake(),
+    versions: fakeVersions(),
     makeSpeech: createKeysSpeech,
     deviceKey: nodeDeviceKey(),
     sha256,

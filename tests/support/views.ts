@@ -302,6 +302,7 @@ export const STATE: AppState = {
   left: [],
   storageKept: undefined,
   wake: 'off',
+  version: 'current',
 }
 
 export const DECISION: DrawView = {

@@ -1,11 +1,25 @@
 import type { Text } from '../../core/basics/fillText.ts'
 import type { TroubleText } from './voiceTexts.ts'
 
+interface VersionTexts {
+  readonly what: string
+  readonly advice: string
+  readonly take: string
+}
+
 /** Texts about the device itself: its prefix, its label scanner. */
 export interface DeviceTexts {
   readonly prefix: { readonly label: string; readonly hint: string; readonly error: string }
   /** Why the screen may go dark in the middle of a draw. */
   readonly wake: Readonly<Record<'refused' | 'unavailable', TroubleText>>
+  /** A newer version of the app. */
+  readonly version: {
+    readonly waiting: VersionTexts
+    readonly taken: VersionTexts
+    /** In the place of the advice while a draw runs or something is not saved. */
+    readonly later: string
+    readonly told: { readonly busy: string; readonly failed: string }
+  }
   readonly scan: {
     readonly question: string
     /** `{text}` */

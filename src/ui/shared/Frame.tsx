@@ -3,6 +3,7 @@ import type { ReactNode } from 'react'
 import { Lines } from './Lines.tsx'
 import { Mark } from './Mark.tsx'
 import { useTexts } from './useTexts.ts'
+import { VersionLine } from './VersionLine.tsx'
 
 interface FrameProps {
   readonly title: string
@@ -35,6 +36,7 @@ export function Frame({ title, under, back, children }: FrameProps) {
       </header>
       <main>
         <Lines />
+        <VersionLine />
         <div className="heading noPrint">
           <h1 tabIndex={-1} ref={heading}>
             {title}

@@ -21,6 +21,7 @@ import type { SiteData } from '../../../src/app/site/siteData.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { fakePage } from '../../support/fakePage.ts'
 import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
+import { fakeVersions } from '../../support/fakeVersions.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { scenarioSite } from '../../support/scenarioSite.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
@@ -87,6 +88,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     sealStored: async () => undefined,
     sound: createSilentSound(),
     screenWake: fakeScreenWake(),
+    versions: fakeVersions(),
     makeSpeech: createKeysSpeech,
     deviceKey: createBrowserDeviceKey(),
     sha256,
