@@ -25,15 +25,28 @@ export function offline(root: string): Partial<VitePWAOptions> {
       short_name: 'Stillhand',
       description:
         'Hands-free companion for drawing blood: plans the tubes, listens, keeps the clocks, writes the record.',
+      lang: 'en',
+      dir: 'ltr',
+      categories: ['medical'],
       display: 'standalone',
+      orientation: 'any',
+      // Opened again it comes to the front: one page a device, and a draw that runs goes on.
+      launch_handler: { client_mode: 'focus-existing' },
       start_url: '/',
       scope: '/',
       background_color: '#f3efe6',
       theme_color: '#f3efe6',
       icons: [
-        { src: '/icons/mark-192.png', sizes: '192x192', type: 'image/png' },
-        { src: '/icons/mark-512.png', sizes: '512x512', type: 'image/png' },
-        { src: '/icons/mark.svg', sizes: 'any', type: 'image/svg+xml' },
+        ...['192', '512'].flatMap((px) => [
+          { src: `/icons/mark-${px}.png`, sizes: `${px}x${px}`, type: 'image/png', purpose: 'any' },
+          {
+            src: `/icons/mask-${px}.png`,
+            sizes: `${px}x${px}`,
+            type: 'image/png',
+            purpose: 'maskable',
+          },
+        ]),
+        { src: '/icons/mark.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' },
       ],
     },
     workbox: {
