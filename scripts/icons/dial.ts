@@ -24,9 +24,9 @@ const at = (deg: number, radius: number): readonly [number, number] => {
 export function dial(radius: number): readonly Stroke[] {
   const unit = radius / 23
   const ticks = Array.from({ length: 12 }, (_, i): Stroke => {
-    const length = i % 3 === 0 ? 5 : 3
-    const [outer, inner] = [19, 19 - length].map((r) => r * unit)
-    return { kind: 'line', from: at(i * 30, outer ?? 0), to: at(i * 30, inner ?? 0), width: 2.2 * unit } // prettier-ignore
+    const inner = i % 3 === 0 ? 14 : 16
+    const [from, to] = [at(i * 30, 19 * unit), at(i * 30, inner * unit)]
+    return { kind: 'line', from, to, width: 2.2 * unit }
   })
   return [
     { kind: 'circle', radius, width: 2.5 * unit },

@@ -1,4 +1,4 @@
-/** Where a system may cut an icon to any shape, only a middle circle of two fifths is safe (W3C App Manifest, icon masks). */
+/** A system that cuts an icon to a shape of its own leaves a circle of two fifths (W3C App Manifest, icon masks). */
 export const SAFE_RADIUS = 0.4
 
 export interface Icon {
