@@ -219,11 +219,11 @@ export const LABELS: DrawView = {
     {
       tubeId: 't1',
       tubeName: 'Culture bottle, aerobic',
-      specimenNumber: 'QX-0107-1',
+      number: 'QX-0107-1',
       readBack: true,
     },
-    { tubeId: 't3', tubeName: 'Citrate tube', specimenNumber: 'QX-0107-3', readBack: false },
-    { tubeId: 't4', tubeName: 'Serum gel tube', specimenNumber: 'QX-0107-4', readBack: false },
+    { tubeId: 't3', tubeName: 'Citrate tube', number: 'QX-0107-3', readBack: false },
+    { tubeId: 't4', tubeName: 'Serum gel tube', number: 'QX-0107-4', readBack: false },
   ],
 }
 

@@ -20,7 +20,7 @@ export function abstractState(s: DrawState): string {
     s.tubes.map(({ on, off, fill, mixed }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}`), s.tubeOn,
     p.arm, ARMS.map((arm) => drawFacts.armClosedBy(s, arm) !== undefined), drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
-    JSON.stringify(Object.entries(s.readBack).sort()), s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
+    JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
     s.exceptions.map(({ kind }) => kind).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
   ].map((part) => String(part ?? '-')).join('|') // prettier-ignore
 }
@@ -55,6 +55,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   tubeOn: 'inTheKey',
   puncture: 'inTheKey',
   readBack: 'inTheKey',
+  accessions: 'thinned',
   noMore: 'inTheKey',
   labelsDone: 'inTheKey',
   aftercare: 'inTheKey',

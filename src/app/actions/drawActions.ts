@@ -1,4 +1,6 @@
+import { defined } from '../../core/basics/defined.ts'
 import { policyChanges } from '../../core/policy/policy.ts'
+import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { bodyIsSafe } from '../../core/protocol/facts.ts'
@@ -9,6 +11,7 @@ import { createCoach, type Coach } from '../draw/coach.ts'
 import { freshDrawId } from '../draw/drawIds.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
+import { createUsedNumbers } from '../draw/usedNumbers.ts'
 import { readDraft } from '../order/readDraft.ts'
 import { readRecord } from '../record/readRecord.ts'
 
@@ -21,6 +24,7 @@ type DrawActions = Pick<AppActions, 'openDraw' | 'startPractice' | 'takeOver' | 
 export function createDrawActions(parts: AppParts, running: RunningDraw) {
   const { set, get, site, today } = parts
   const once = createOneAtATime()
+  const numbers = createUsedNumbers({ ...parts, draws: () => get().draws })
 
   const newDrawId = (): Promise<string> => freshDrawId(parts, get().settings.devicePrefix, today())
 
@@ -51,6 +55,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
       plan,
       policy: site.policy,
       policyChanges: policyChanges(site.defaultPolicy, site.policy),
+      ...(settings.labelsBy === 'laboratory' && { labelsBy: settings.labelsBy }),
     })
   }
 
@@ -67,11 +72,20 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
     await begin(event, createCoach(chosen.scenario, site.texts.draw.coach))
   }
 
+  /** With a number of the laboratory's goes where else on this device it stands. */
+  async function withUse(command: Command): Promise<Command> {
+    const { draw } = get()
+    if (command.type !== 'scanLabel' && command.type !== 'takeAccession') return command
+    if (draw?.labelsBy !== 'laboratory') return command
+    return defined({ ...command, usedIn: await numbers.otherDraw(command.text, draw.drawId) })
+  }
+
   const actions: DrawActions = {
     openDraw: () => once(openDraw),
     startPractice: (id) => once(() => startPractice(id)),
     takeOver: () => once(() => running.takeOver()),
-    command: (command, source, transcript) => running.dispatch(command, source, transcript),
+    command: async (command, source, transcript) =>
+      running.dispatch(await withUse(command), source, transcript),
   }
   /**
    * After a reload with the band on or the needle in, the alarms of that draw sound again before anybody has gone on

@@ -1,5 +1,5 @@
 import { fillText } from '../../core/basics/fillText.ts'
-import { bandIsOn } from '../../core/protocol/facts.ts'
+import { bandIsOn, planned } from '../../core/protocol/facts.ts'
 import { eventName } from '../../core/record/eventName.ts'
 import { minutesSeconds } from '../../core/time/format.ts'
 import type { Texts } from '../site/texts.ts'
@@ -27,6 +27,11 @@ export function noticeOf(
     if (event.type === 'awayNoticed') {
       const text = event.bandWasOn || bandIsOn(after) ? notice.awayBandOn : notice.away
       return { tone: 'warn', text: fillText(text, { time: minutesSeconds(event.away_ms) }) }
+    }
+    if (event.type === 'accessionTaken') {
+      const tube = planned(after, event.tubeId)?.name ?? event.tubeId
+      const text = fillText(notice.accession, { number: event.accession, tube })
+      return { tone: 'info', text }
     }
     if (event.type === 'entryUndone') {
       const undone = before.kept.find(({ seq }) => seq === event.seq)

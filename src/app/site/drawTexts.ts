@@ -23,7 +23,9 @@ export interface DrawTexts {
   readonly now: string
   readonly coverage: Readonly<Record<'covered' | 'missing' | 'tryFirst', string>>
   readonly clock: ClockTexts
-  readonly notice: Readonly<Record<'exception' | 'away' | 'awayBandOn' | 'takenBack', string>>
+  readonly notice: Readonly<
+    Record<'exception' | 'away' | 'awayBandOn' | 'accession' | 'takenBack', string>
+  >
   /** What a trainee is told to do, by the way in which it is done. */
   readonly coach: Readonly<Record<Via | 'end', string>>
 }

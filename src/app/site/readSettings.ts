@@ -36,6 +36,7 @@ function fits(key: keyof Settings, value: unknown): boolean {
   }
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
+  if (key === 'labelsBy') return value === 'app' || value === 'laboratory'
   if (key === 'paper') return value === 'A4' || value === 'letter'
   if (key === 'modelFile' || key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
   if (typeof value !== 'string') return true

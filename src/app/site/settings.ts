@@ -10,6 +10,8 @@ export interface Settings {
   readonly collectorName: string
   readonly collectorInitials: string
   readonly paper: 'A4' | 'letter'
+  /** Whose labels go on the tubes: printed here, or the laboratory's own with its numbers. */
+  readonly labelsBy: 'app' | 'laboratory'
   /** Short prefix that makes specimen numbers unique across devices. */
   readonly devicePrefix: string
   /** Signs that the scanner is set to send before and behind each code; empty where it sends none. */
@@ -31,6 +33,7 @@ export const DEFAULT_SETTINGS: Settings = {
   collectorName: '',
   collectorInitials: '',
   paper: 'A4',
+  labelsBy: 'app',
   devicePrefix: '',
   scanPrefix: '',
   scanSuffix: '',

@@ -1,10 +1,16 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
-import { bodyIsSafe, needleSetOf, planned, specimens } from '../../core/protocol/facts.ts'
+import {
+  awaitsAccession,
+  bodyIsSafe,
+  labelNumber,
+  needleSetOf,
+  planned,
+  specimens,
+} from '../../core/protocol/facts.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
 import type { Ask } from '../../core/protocol/rules.ts'
-import { specimenNumber } from '../../core/protocol/specimenNumber.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
 import { dayMonthYear } from '../../core/time/format.ts'
@@ -62,6 +68,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     needleSet: s.puncture.needleIn || closed ? undefined : needleSetOf(s),
     rack: rackViews(s, words),
     labels: labelViews(s),
+    labelsBy: opened.labelsBy,
     heard: shown.heard,
     listening: shown.listening,
     coach: shown.coach,
@@ -108,7 +115,7 @@ function labelViews(s: DrawState): readonly LabelView[] {
   return specimens(s).map(({ id }) => ({
     tubeId: id,
     tubeName: planned(s, id)?.name ?? id,
-    specimenNumber: specimenNumber(s.opened.drawId, id),
+    number: awaitsAccession(s, id) ? undefined : labelNumber(s, id),
     readBack: s.readBack[id] === true,
   }))
 }

@@ -109,6 +109,8 @@ export interface DrawView {
   readonly needleSet?: NeedleSet
   /** Labels to read back, at the labelling step. */
   readonly labels: readonly LabelView[]
+  /** The laboratory's own labels are used in this draw. */
+  readonly labelsBy?: 'laboratory'
   readonly heard?: HeardView
   readonly listening: ListeningView
   /** In a practice draw: the script. */
@@ -130,6 +132,7 @@ export interface CoachView {
 export interface LabelView {
   readonly tubeId: string
   readonly tubeName: string
-  readonly specimenNumber: string
+  /** What the label should bear; of a laboratory's own label nothing before it was scanned. */
+  readonly number: string | undefined
   readonly readBack: boolean
 }

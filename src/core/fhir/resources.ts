@@ -74,6 +74,7 @@ export interface ServiceRequest extends Resource<'ServiceRequest'> {
 
 export interface Specimen extends Resource<'Specimen'> {
   readonly identifier: readonly Identifier[]
+  readonly accessionIdentifier?: Identifier
   readonly status: 'available'
   readonly type: CodeableConcept
   readonly subject: Reference

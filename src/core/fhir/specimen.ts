@@ -12,12 +12,17 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
   const { facts, head, refTo } = context
   const { tube, collector } = fact
   const { drawId, patient, order } = facts.opened
+  const own = facts.accessions.get(tube.id)
   const requests = order.tests.flatMap((test, index) =>
     tube.tests.includes(test) ? [refTo(NAME.request(index))] : [],
   )
-  return {
+  return defined({
     ...head('Specimen', NAME.specimen(tube.id)),
     identifier: [{ system: LOCAL.specimen, value: specimenNumber(drawId, tube.id) }],
+    accessionIdentifier: own && {
+      type: { coding: [v2('0203', 'ACSN', 'Accession ID')] },
+      value: own.accession,
+    },
     status: 'available',
     type: { coding: [v2('0487', 'BLDV', 'Blood venous')] },
     subject: refTo(NAME.patient, patient.fullName),
@@ -34,7 +39,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     container: [container(context, fact)],
     condition: condition(context, fact),
     note: notes(context, tube.id),
-  }
+  })
 }
 
 function collected({ on, off }: TubeFact): Partial<Specimen['collection']> {

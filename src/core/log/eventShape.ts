@@ -57,6 +57,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     plan: planShape,
     policy: policyShape,
     policyChanges: listOf(policyChangeShape),
+    labelsBy: optional(oneOf(['laboratory'])),
     approvals: optional(listOf(approvalShape)),
   }),
   identifierChecked: shapeOf({
@@ -108,6 +109,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     how: oneOf(['read', 'scan', 'voice', 'touch']),
     matches: flag,
   }),
+  accessionTaken: shapeOf({ tubeId: text, accession: text, how: oneOf(['scan', 'typed']) }),
   noFurtherPuncture: bare,
   labelsDone: bare,
   aftercareTold: bare,

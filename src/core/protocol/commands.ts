@@ -104,7 +104,19 @@ export type Command =
   /** A tube other than the next one was put on. */
   | { readonly type: 'tubeOnNamed'; readonly tubeId: string }
   | { readonly type: 'tubeShortBy'; readonly estimate_mL: number }
-  | { readonly type: 'scanLabel'; readonly text: string }
+  | {
+      readonly type: 'scanLabel'
+      readonly text: string
+      /** Another draw on this device in which a tube has that number. */
+      readonly usedIn?: string
+    }
+  /** The number on the laboratory's own label, typed in for a tube. */
+  | {
+      readonly type: 'takeAccession'
+      readonly tubeId: string
+      readonly text: string
+      readonly usedIn?: string
+    }
   | {
       readonly type: 'raise'
       readonly kind: ExceptionKind

@@ -48,7 +48,8 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'labelMatches':
     case 'labelWrong':
     case 'scanLabel':
-      return decideLabel(s, command)
+    case 'takeAccession':
+      return decideLabel(s, command, confirmed)
     case 'tubeOnNamed':
       return follow('tubeOn', s, now, confirmed, putOn(command.tubeId))
     case 'tubeShortBy':

@@ -1,42 +1,89 @@
-import { isSpecimenNumber, specimenNumber } from './specimenNumber.ts'
+import { isSpecimenNumber, looksLikeSpecimenNumber } from './specimenNumber.ts'
 import type { Command } from './commands.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
-/** Read-back of one label: by voice or touch the next unread one, by scan the one that was scanned. */
-export function decideLabel(s: DrawState, command: Command): Decision {
+type Scan = Extract<Command, { type: 'scanLabel' }>
+
+interface Taking {
+  readonly tubeId: string
+  readonly text: string
+  readonly usedIn?: string | undefined
+  readonly how: 'scan' | 'typed'
+  readonly confirmed: boolean
+}
+
+/**
+ * Labels of the tubes with blood: by voice or touch the next unread one is read back, by scan the one that was
+ * scanned. Where the laboratory's own labels are used, a number that is not known yet is taken for the next tube that
+ * has none; read-back then compares with it.
+ */
+export function decideLabel(s: DrawState, command: Command, confirmed: boolean): Decision {
   if (s.closed) return impossible('closed')
   if (!draw.anyBlood(s)) return impossible('noSpecimens')
-  const { drawId } = s.opened
-  if (command.type === 'scanLabel') {
-    const found = draw
-      .specimens(s)
-      .find(({ id }) => isSpecimenNumber(command.text, specimenNumber(drawId, id)))
-    if (!found)
-      return record({
+  switch (command.type) {
+    case 'scanLabel':
+      return scanned(s, command, confirmed)
+    case 'takeAccession':
+      return taken(s, { ...command, how: 'typed', confirmed })
+    default: {
+      const next = draw.unread(s)[0]
+      if (!next) return impossible('allReadBack')
+      if (draw.awaitsAccession(s, next.id)) return impossible('noAccession')
+      const number = draw.labelNumber(s, next.id)
+      if (command.type === 'labelMatches') return record(readBack(next.id, number, 'read', true))
+      return record(readBack(next.id, number, 'read', false), {
         type: 'flagRaised',
         flag: 'labelMismatch',
-        detail: command.text.trim().slice(0, 80),
+        detail: number,
       })
-    return record(readBack(drawId, found.id, 'scan', true))
+    }
   }
-  const next = draw.unread(s)[0]
-  if (!next) return impossible('allReadBack')
-  if (command.type === 'labelMatches') return record(readBack(drawId, next.id, 'read', true))
-  return record(readBack(drawId, next.id, 'read', false), {
+}
+
+function scanned(s: DrawState, { text, usedIn }: Scan, confirmed: boolean): Decision {
+  const bearing = draw
+    .specimens(s)
+    .filter(({ id }) => isSpecimenNumber(text, draw.labelNumber(s, id)))
+  const found = bearing.find(({ id }) => s.readBack[id] !== true) ?? bearing[0]
+  if (found) {
+    return record(readBack(found.id, draw.labelNumber(s, found.id), 'scan', true))
+  }
+  const waiting = draw.specimens(s).find(({ id }) => draw.awaitsAccession(s, id))
+  // A label of ours that stands on no tube of this draw is another patient's.
+  const isOurs = looksLikeSpecimenNumber(text.trim())
+  if (waiting && !isOurs && isAccession(text)) {
+    return taken(s, { tubeId: waiting.id, text, usedIn, how: 'scan', confirmed })
+  }
+  return record({
     type: 'flagRaised',
     flag: 'labelMismatch',
-    detail: specimenNumber(drawId, next.id),
+    detail: text.trim().slice(0, 80),
   })
 }
 
-function readBack(drawId: string, tubeId: string, how: 'read' | 'scan', matches: boolean) {
-  return {
-    type: 'labelReadBack',
-    tubeId,
-    specimenNumber: specimenNumber(drawId, tubeId),
-    how,
-    matches,
-  } as const
+/** One number on two tubes may be the laboratory's way, or a label of another tube or patient: a person answers. */
+function taken(s: DrawState, { tubeId, text, usedIn, how, confirmed }: Taking): Decision {
+  const accession = text.trim()
+  if (!isAccession(accession) || looksLikeSpecimenNumber(accession)) {
+    return impossible('unknownLabel')
+  }
+  const specimens = draw.specimens(s)
+  if (!specimens.some(({ id }) => id === tubeId)) return impossible('unknownLabel')
+  if (s.accessions[tubeId] === accession) return impossible('alreadyDone')
+  const twice = specimens.some(({ id }) => {
+    const other = s.accessions[id]
+    return id !== tubeId && other !== undefined && isSpecimenNumber(accession, other)
+  })
+  if (usedIn !== undefined && !confirmed) return { kind: 'ask', ask: 'accessionElsewhere' }
+  if (twice && !confirmed) return { kind: 'ask', ask: 'accessionTwice' }
+  return record({ type: 'accessionTaken', tubeId, accession, how })
+}
+
+/** What can stand in bars: HL7 v2 gives an accession number no form of its own. */
+const isAccession = (text: string): boolean => /^[\x20-\x7E]{1,40}$/.test(text.trim())
+
+function readBack(tubeId: string, number: string, how: 'read' | 'scan', matches: boolean) {
+  return { type: 'labelReadBack', tubeId, specimenNumber: number, how, matches } as const
 }

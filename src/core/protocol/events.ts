@@ -69,6 +69,8 @@ export type DrawEvent =
       readonly plan: Plan
       readonly policy: Policy
       readonly policyChanges: readonly PolicyChange[]
+      /** The laboratory's own labels are put on and checked here, none is printed. */
+      readonly labelsBy?: 'laboratory'
       /** Stops of the plan that a named provider let pass. */
       readonly approvals?: readonly Approval[]
     }
@@ -128,6 +130,13 @@ export type DrawEvent =
       readonly specimenNumber: string
       readonly how: 'read' | 'scan'
       readonly matches: boolean
+    }
+  /** The number on the laboratory's own label for that tube. */
+  | {
+      readonly type: 'accessionTaken'
+      readonly tubeId: string
+      readonly accession: string
+      readonly how: 'scan' | 'typed'
     }
   | { readonly type: 'noFurtherPuncture' }
   | { readonly type: 'labelsDone' }

@@ -50,6 +50,7 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     past: [],
     puncture: freshPuncture(1, opened.collector.id),
     readBack: {},
+    accessions: {},
     noMore: false,
     spun: [],
     exceptions: [],
@@ -130,7 +131,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return onTube(state, event.tubeId, (tube) => ({ ...tube, mixed: at }))
     case 'tubeSwapped':
       return onTube(
-        unreadLabel(holderEmptied(state, event.tubeId), event.tubeId),
+        withoutLabel(holderEmptied(state, event.tubeId), event.tubeId),
         event.tubeId,
         (tube) => ({ id: tube.id, swaps: tube.swaps + 1 }),
       )
@@ -153,6 +154,10 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return inPuncture(state, { bandage: at })
     case 'labelReadBack':
       return { ...state, readBack: { ...state.readBack, [event.tubeId]: event.matches } }
+    case 'accessionTaken': {
+      const accessions = { ...state.accessions, [event.tubeId]: event.accession }
+      return { ...unreadLabel(state, event.tubeId), accessions }
+    }
     case 'noFurtherPuncture':
       return { ...state, noMore: true }
     case 'labelsDone':
@@ -242,6 +247,12 @@ function beforeNextTube(state: DrawState, tubeId: string): DrawState {
 function unreadLabel(state: DrawState, tubeId: string): DrawState {
   const { [tubeId]: _read, ...readBack } = state.readBack
   return { ...state, readBack }
+}
+
+/** A tube set aside keeps the laboratory's label that was on it; the next one needs another. */
+function withoutLabel(state: DrawState, tubeId: string): DrawState {
+  const { [tubeId]: _accession, ...accessions } = state.accessions
+  return { ...unreadLabel(state, tubeId), accessions }
 }
 
 /** Whoever takes over before a needle cleans their own hands and identifies the patient themselves. */

@@ -5,6 +5,7 @@ import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { EXCEPTION_TABLE, isSevere, type ArmCloser } from './exceptionTable.ts'
 import { attempts, identityConfirmed, isSpecimen, mustBeMixed } from './sharedPredicates.ts'
+import { specimenNumber } from './specimenNumber.ts'
 import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
 
 /** Questions about a draw, asked by the step table, the rules and the clocks. */
@@ -84,6 +85,14 @@ export const specimens = (s: DrawState): readonly TubeProgress[] =>
 
 export const unread = (s: DrawState): readonly TubeProgress[] =>
   specimens(s).filter((tube) => s.readBack[tube.id] !== true)
+
+/** The number that the label of a tube should bear. */
+export const labelNumber = (s: DrawState, tubeId: string): string =>
+  s.accessions[tubeId] ?? specimenNumber(s.opened.drawId, tubeId)
+
+/** The laboratory's own labels are used, and the one for this tube has not been scanned. */
+export const awaitsAccession = (s: DrawState, tubeId: string): boolean =>
+  s.opened.labelsBy === 'laboratory' && s.accessions[tubeId] === undefined
 
 /** Needles that really went in, by a person. */
 export const attemptsBy = (s: DrawState, collectorId: string): number =>

@@ -14,7 +14,7 @@ export const IMPOSSIBLE = [
   'alreadyDone', 'bandIsOn', 'bandIsOff', 'needleIsIn', 'needleNotIn', 'needleNotOut', 'tubeIsOn', 'noTubeOn', 'noTubeLeft',
   'nothingToMix', 'notCleaned', 'noSpecimens', 'allReadBack', 'nothingToSpin', 'nothingOpen', 'notSafeYet', 'twoAttempts',
   'noFurtherPuncture', 'stillBleeding', 'identityOpen', 'specimensOpen', 'closed', 'notClosed', 'notPausedNow', 'unknownLabel', 'nothingToUndo', 'notDecided',
-  'bandOnOtherArm', 'sharpOpen', 'severeOpen',
+  'bandOnOtherArm', 'sharpOpen', 'severeOpen', 'noAccession',
 ] as const // prettier-ignore
 export type Impossible = (typeof IMPOSSIBLE)[number]
 
@@ -26,6 +26,8 @@ export const ASKS = [
   'tubesLeft',
   'closedArm',
   'afterFaint',
+  'accessionTwice',
+  'accessionElsewhere',
 ] as const
 export type Ask = (typeof ASKS)[number]
 

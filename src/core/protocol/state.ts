@@ -79,6 +79,8 @@ export interface DrawState {
   readonly past: readonly Puncture[]
   readonly puncture: Puncture
   readonly readBack: Readonly<Record<string, boolean>>
+  /** Numbers of the laboratory's own labels, by tube. */
+  readonly accessions: Readonly<Record<string, string>>
   /** No further needle is wanted in this draw. */
   readonly noMore: boolean
   readonly labelsDone?: Stamp

@@ -35,6 +35,7 @@ export const UNDOABLE = {
   bleedingStopped: true,
   bandageOn: true,
   labelReadBack: true,
+  accessionTaken: true,
   noFurtherPuncture: true,
   labelsDone: true,
   aftercareTold: true,

@@ -40,6 +40,12 @@ export interface ReadBackFact {
   readonly at: Stamp
 }
 
+export interface AccessionFact {
+  readonly accession: string
+  readonly how: 'scan' | 'typed'
+  readonly at: Stamp
+}
+
 export interface TubeFact {
   readonly tube: PlannedTube
   /** False for a tube that no plan has: only its id is known of it. */
@@ -114,6 +120,8 @@ export interface DrawFacts {
   readonly tubes: readonly TubeFact[]
   readonly swaps: ReadonlyMap<string, readonly SwapFact[]>
   readonly readBacks: ReadonlyMap<string, readonly ReadBackFact[]>
+  /** Numbers of the laboratory's own labels, by tube; the latest stands. */
+  readonly accessions: ReadonlyMap<string, AccessionFact>
   readonly notDrawn: readonly PlannedTube[]
   readonly noFurtherPuncture?: Stamp
   readonly labelsDone?: Stamp

@@ -45,6 +45,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     tubes: tubes.drawn,
     swaps: tubes.swaps,
     readBacks: tubes.readBacks,
+    accessions: tubes.accessions,
     notDrawn: plan.tubes.filter((tube) => !drawn.has(tube.id)),
     noFurtherPuncture: firstAt(kept, 'noFurtherPuncture'),
     labelsDone: lastAt(kept, 'labelsDone'),

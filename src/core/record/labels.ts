@@ -6,8 +6,7 @@ import { shownText } from '../text/shownText.ts'
 import { factsOf } from './factsOf.ts'
 import { familyFirst } from '../order/patientName.ts'
 import { fitFamilyFirst } from './fitName.ts'
-import { labeledTubes, labelIsRight } from './labeledTubes.ts'
-import { specimenNumber } from '../protocol/specimenNumber.ts'
+import { labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
 
 /** Characters that a line of 10 pt bold type holds across the 2 inch label. */
 export const NAME_WIDTH = 26
@@ -16,6 +15,8 @@ export const NAME_WIDTH = 26
 export interface LabelModel {
   readonly tubeId: string
   readonly specimenNumber: string
+  /** The laboratory's own label is on the tube; none is printed. */
+  readonly byLaboratory: boolean
   readonly nameLines: readonly string[]
   readonly nameShortened: boolean
   readonly fullName: string
@@ -42,7 +43,7 @@ export interface LabelModel {
 /** Labels for the tubes that hold blood, in the order drawn. None can exist before its tube is filled. */
 export function labelsFor(log: DrawLog): readonly LabelModel[] {
   const facts = factsOf(log)
-  const { patient, order, drawId, invented } = facts.opened
+  const { patient, order, invented } = facts.opened
   // A name from a time before such letters were refused is printed as it is, not as it looks.
   const fullName = shownText(patient.fullName)
   const { family, given } = familyFirst(patient)
@@ -53,7 +54,8 @@ export function labelsFor(log: DrawLog): readonly LabelModel[] {
     const at = off ?? on
     return {
       tubeId: tube.id,
-      specimenNumber: specimenNumber(drawId, tube.id),
+      specimenNumber: labelNumberOf(facts, tube.id),
+      byLaboratory: facts.accessions.has(tube.id),
       nameLines: name.lines,
       nameShortened: name.shortened,
       fullName,

@@ -11,8 +11,8 @@ import { amount, joined, personText, type Fields, type NoteWords } from './noteW
 import { drawFields } from './drawFields.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { NoteScope } from './noteTemplate.ts'
-import { specimenNumber } from '../protocol/specimenNumber.ts'
 import { setText } from './setText.ts'
+import { labelNumberOf } from './labeledTubes.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
 /** For each scope of the template the fields of every repetition. */
@@ -130,10 +130,11 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
   const { tube } = fact
   const volume = tubeVolume_mL(fact)
   const read = facts.readBacks.get(tube.id)?.at(-1)
-  const number = specimenNumber(facts.opened.drawId, tube.id)
+  const number = labelNumberOf(facts, tube.id)
+  const own = facts.accessions.has(tube.id) ? ` (${word('label', 'laboratory')})` : ''
   const unlabeled = tube.role === 'discard' || fact.fill === 'empty'
   const label = read
-    ? `${number} ${word('label', read.matches ? read.how : 'mismatch')} ${at(read.at)}`
+    ? `${number}${own} ${word('label', read.matches ? read.how : 'mismatch')} ${at(read.at)}`
     : undefined
   return {
     position: String(fact.position),

@@ -44,7 +44,7 @@ export const NOTE_WORD_CODES = {
   tube: ['unplanned'],
   swap: SET_ASIDE,
   mixed: ['notNeeded'],
-  label: ['read', 'scan', 'voice', 'touch', 'mismatch', 'none'],
+  label: ['laboratory', 'read', 'scan', 'voice', 'touch', 'mismatch', 'none'],
   labels: ['some'],
   outcome: OUTCOMES,
   endedBy: [

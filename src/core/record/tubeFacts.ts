@@ -1,7 +1,14 @@
 import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
-import type { DrawFacts, PunctureFact, ReadBackFact, SwapFact, TubeFact } from './drawFacts.ts'
+import type {
+  AccessionFact,
+  DrawFacts,
+  PunctureFact,
+  ReadBackFact,
+  SwapFact,
+  TubeFact,
+} from './drawFacts.ts'
 
 /**
  * The tubes in the order they really went on, with what was set aside and how labels were read back.
@@ -16,11 +23,13 @@ export function tubeFacts(
   readonly drawn: readonly TubeFact[]
   readonly swaps: ReadonlyMap<string, readonly SwapFact[]>
   readonly readBacks: ReadonlyMap<string, readonly ReadBackFact[]>
+  readonly accessions: ReadonlyMap<string, AccessionFact>
 } {
   const planned = new Map(plans.flatMap((plan) => plan.tubes).map((tube) => [tube.id, tube]))
   const drawn = new Map<string, TubeFact>()
   const swaps = new Map<string, readonly SwapFact[]>()
   const readBacks = new Map<string, readonly ReadBackFact[]>()
+  const accessions = new Map<string, AccessionFact>()
   let collector = collectors[0]?.collector
   let puncture = punctures[0]?.number ?? 1
   let needleWasOut = false
@@ -63,6 +72,7 @@ export function tubeFacts(
         break
       case 'tubeSwapped':
         drawn.delete(event.tubeId)
+        accessions.delete(event.tubeId)
         add(swaps, event.tubeId, { why: event.why, at })
         break
       case 'labelReadBack': {
@@ -70,11 +80,14 @@ export function tubeFacts(
         add(readBacks, tubeId, { specimenNumber, how, matches, at })
         break
       }
+      case 'accessionTaken':
+        accessions.set(event.tubeId, { accession: event.accession, how: event.how, at })
+        break
       default:
     }
   }
   const ordered = [...drawn.values()].map((tube, index) => ({ ...tube, position: index + 1 }))
-  return { drawn: ordered, swaps, readBacks }
+  return { drawn: ordered, swaps, readBacks, accessions }
 }
 
 function add<T>(facts: Map<string, readonly T[]>, id: string, fact: T): void {

@@ -1,20 +1,27 @@
-import type { LabelView } from '../../app/view/drawViewTypes.ts'
+import type { DrawView, LabelView } from '../../app/view/drawViewTypes.ts'
+import type { Command } from '../../core/protocol/commands.ts'
 import { useActions } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
+import { AccessionForm } from './WriteForms.tsx'
 
 interface LabelsPanelProps {
-  readonly drawId: string
-  readonly labels: readonly LabelView[]
+  readonly view: Pick<DrawView, 'drawId' | 'labels' | 'labelsBy'>
+  readonly onSend: (command: Command) => void
 }
 
-/** The labels to read back beside the patient. A scanner types into the screen; nothing has to be clicked first. */
-export function LabelsPanel({ drawId, labels }: LabelsPanelProps) {
+/**
+ * The labels to read back beside the patient, and before that, of the laboratory's own, to take for each tube. A
+ * scanner types into the screen; nothing has to be clicked first.
+ */
+export function LabelsPanel({ view, onSend }: LabelsPanelProps) {
   const actions = useActions()
   const { draw } = useTexts().texts
-  const next = labels.find((label) => !label.readBack)
+  const { drawId, labels, labelsBy } = view
+  const awaiting = labels.find(({ number }) => number === undefined)
+  const next = awaiting ?? labels.find((label) => !label.readBack)
   return (
     <div className="labels">
-      <p className="soft">{draw.readLabels}</p>
+      <p className="soft">{awaiting ? draw.takeLabels : draw.readLabels}</p>
       <ol className="bare" aria-label={draw.labelsToRead}>
         {labels.map((label) => (
           <li
@@ -23,17 +30,14 @@ export function LabelsPanel({ drawId, labels }: LabelsPanelProps) {
             {...(label === next && { 'aria-current': 'step' })}
           >
             <span className="name">{label.tubeName}</span>
-            <span className="number figures">{label.specimenNumber}</span>
-            <span className="state">
-              {label.readBack
-                ? draw.labelDone
-                : label === next
-                  ? draw.labelNext
-                  : draw.labelWaiting}
-            </span>
+            <span className="number figures">{label.number}</span>
+            <span className="state">{draw[stateOf(label, next)]}</span>
           </li>
         ))}
       </ol>
+      {labelsBy === 'laboratory' && next && (
+        <AccessionForm key={next.tubeId} label={next} onSend={onSend} />
+      )}
       <button
         type="button"
         className="choice plain"
@@ -43,4 +47,13 @@ export function LabelsPanel({ drawId, labels }: LabelsPanelProps) {
       </button>
     </div>
   )
+}
+
+function stateOf(
+  label: LabelView,
+  next: LabelView | undefined,
+): 'labelDone' | 'labelTake' | 'labelNext' | 'labelWaiting' {
+  if (label.readBack) return 'labelDone'
+  if (label !== next) return 'labelWaiting'
+  return label.number === undefined ? 'labelTake' : 'labelNext'
 }

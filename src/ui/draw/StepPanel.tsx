@@ -30,7 +30,7 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
       {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
       {step.id === 'decision' && !view.elsewhere && <DecisionForm onSend={onSend} />}
       {step.id === 'labels' && view.labels.length > 0 && (
-        <LabelsPanel drawId={view.drawId} labels={view.labels} />
+        <LabelsPanel view={view} onSend={onSend} />
       )}
     </section>
   )

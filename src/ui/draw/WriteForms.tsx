@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { NamedDecision } from '../../core/protocol/events.ts'
-import type { RackTubeView } from '../../app/view/drawViewTypes.ts'
+import type { LabelView, RackTubeView } from '../../app/view/drawViewTypes.ts'
 import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
@@ -89,6 +89,23 @@ export function ShortFillForm({ onSend }: SendProps) {
           ? { type: 'tubeShortBy', estimate_mL }
           : fill(draw.noVolume, { most: MOST_mL })
       }}
+      onSend={onSend}
+    />
+  )
+}
+
+/** The number on the laboratory's label of a tube, where the scanner cannot read it or reads it as another tube's. */
+export function AccessionForm({ label, onSend }: SendProps & { readonly label: LabelView }) {
+  const { texts, fill } = useTexts()
+  const { draw } = texts
+  return (
+    <OneLine
+      label={fill(draw.typeNumber, { tube: label.tubeName })}
+      hint={draw.typeNumberHint}
+      submit={draw.takeNumber}
+      read={(text) =>
+        text === '' ? draw.noNumber : { type: 'takeAccession', tubeId: label.tubeId, text }
+      }
       onSend={onSend}
     />
   )

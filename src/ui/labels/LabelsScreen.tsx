@@ -50,7 +50,9 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
   const paper = useApp((s) => s.settings.paper)
   const { page } = useServices()
   const { texts } = useTexts()
-  const labels = labelsFor(record)
+  const all = labelsFor(record)
+  const labels = all.filter(({ byLaboratory }) => !byLaboratory)
+  const theirs = all.filter(({ byLaboratory }) => byLaboratory)
   const shortened = labels.some((label) => label.nameShortened)
   return (
     <Frame
@@ -87,7 +89,20 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
             </button>
           </div>
         </div>
-        {labels.length === 0 ? (
+        {theirs.length > 0 && (
+          <section className="noPrint">
+            <p>{texts.labels.byLaboratory}</p>
+            <ul>
+              {theirs.map(({ tubeId, tubeName, specimenNumber, readBack }) => (
+                <li key={tubeId}>
+                  {tubeName}: <strong className="figures">{specimenNumber}</strong>{' '}
+                  {readBack ? texts.labels.readBack : texts.labels.notReadBack}
+                </li>
+              ))}
+            </ul>
+          </section>
+        )}
+        {labels.length === 0 && theirs.length > 0 ? null : labels.length === 0 ? (
           <p className="noPrint">{texts.labels.none}</p>
         ) : (
           <ol className="labelsList">

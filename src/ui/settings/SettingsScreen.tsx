@@ -80,6 +80,36 @@ function PaperSelect() {
   )
 }
 
+const LABELS_BY: readonly Settings['labelsBy'][] = ['app', 'laboratory']
+
+function LabelsSelect() {
+  const labelsBy = useApp((s) => s.settings.labelsBy)
+  const actions = useActions()
+  const { settings } = useTexts().texts
+  return (
+    <Field label={settings.labelsBy} hint={settings.labelsByHint}>
+      {(parts) => (
+        <select
+          {...parts}
+          className="input"
+          value={labelsBy}
+          onChange={(event) =>
+            actions.changeSettings({
+              labelsBy: event.target.value === 'laboratory' ? 'laboratory' : 'app',
+            })
+          }
+        >
+          {LABELS_BY.map((each) => (
+            <option key={each} value={each}>
+              {settings.labelsFrom[each]}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  )
+}
+
 function Volume() {
   const volume = useApp((s) => s.settings.volume)
   const actions = useActions()
@@ -139,6 +169,7 @@ export function SettingsScreen() {
               onChange={(prefix) => actions.changeSettings({ devicePrefix: prefix })}
             />
           </div>
+          <LabelsSelect />
         </Section>
         <ScannerSection />
         <LockSection />

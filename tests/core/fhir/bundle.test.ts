@@ -51,6 +51,12 @@ const allAdditives = samplePlan(
 const DRAWS: readonly (readonly [string, DrawLog])[] = [
   ['a straight draw', sampleLog()],
   [
+    'a draw with a label of the laboratory’s own',
+    sampleLog({
+      add: [[341, { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' }]],
+    }),
+  ],
+  [
     'a patient whose family and given names are known',
     sampleLog({
       opening: {
@@ -195,6 +201,16 @@ describe('writeBundle', () => {
     expect(citrate?.condition).toEqual([{ text: 'Filled short' }])
     expect(citrate?.collection.quantity).toMatchObject({ value: 1, code: 'mL' })
     expect(citrate?.note?.[0]?.text).toMatch(/^Citrate tube filled short.*Source: CLSI H21/)
+  })
+
+  // R4, Specimen.accessionIdentifier: "identifier assigned by the lab when accessioning specimen(s)".
+  it('gives the laboratory’s own number as the accession, beside ours', () => {
+    const log = sampleLog({
+      add: [[341, { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' }]],
+    })
+    const [, serum] = ofType(bundleOf(log), 'Specimen')
+    expect(serum?.accessionIdentifier?.value).toBe('LAB-9')
+    expect(serum?.identifier[0]?.value).toBe('D7261125000302')
   })
 
   it('writes no quantity for a tube whose volume nobody gave', () => {

@@ -46,6 +46,7 @@ const EXAMPLES: {
   bleedingStopped: 'straight',
   bandageOn: 'straight',
   labelReadBack: 'straight',
+  accessionTaken: { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' },
   noFurtherPuncture: { type: 'noFurtherPuncture' },
   labelsDone: 'straight',
   aftercareTold: 'straight',

@@ -61,3 +61,26 @@ describe('the tubes in the note', () => {
     expect(valueOf(discard, '1. Discard')).toContain('label not needed')
   })
 })
+
+describe('a tube with the laboratory’s own label', () => {
+  it('is told by the laboratory’s number', () => {
+    const note = writeSample({
+      without: (event) => event.type === 'labelReadBack' && event.tubeId === 't2',
+      add: [
+        [331, { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' }],
+        [
+          335,
+          {
+            type: 'labelReadBack',
+            tubeId: 't2',
+            specimenNumber: 'LAB-9',
+            how: 'scan',
+            matches: true,
+          },
+        ],
+      ],
+    })
+    expect(note.text).toMatch(/label LAB-9 \(the laboratory’s number\) scanned 09:05:35/)
+    expect(note.text).not.toContain('D7261125000302')
+  })
+})

@@ -14,7 +14,7 @@ const OURS = ['t1', 't2', 't3', 't12'].flatMap((tube) => [
   specimenNumber('QX4A-20261231-00471234', tube),
   specimenNumber('77-20261125-0112', tube),
 ])
-const LISTED = (LABELS.labels ?? []).map((label) => label.specimenNumber)
+const LISTED = (LABELS.labels ?? []).flatMap(({ number }) => number ?? [])
 const OTHERS = ['ABC', 'A1', '12', '123', '4006381333931', 'LOT 4711', '+A99912', '(01)0123']
 
 const kinds = (strokes: readonly Struck[], marks = NO_MARKS): readonly string[] =>

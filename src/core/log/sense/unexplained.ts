@@ -101,6 +101,13 @@ function commandOf(event: DrawEvent): readonly Command[] {
         : [{ type: 'tubeShortBy', estimate_mL: event.estimate_mL }]
     case 'labelReadBack':
       return [{ type: 'scanLabel', text: event.specimenNumber }]
+    case 'accessionTaken': {
+      const { tubeId, accession } = event
+      return [
+        { type: 'scanLabel', text: accession },
+        { type: 'takeAccession', tubeId, text: accession },
+      ]
+    }
     case 'flagRaised':
       return event.detail === undefined ? [] : [{ type: 'scanLabel', text: event.detail }]
     case 'exceptionRaised': {
