@@ -8,10 +8,12 @@ const HELD_BACK_ms = 500
  * Runs something as soon as the browser lets sound be heard: at once, or after the first touch or key.
  * Started any earlier, howler would keep every sound asked for meanwhile and play them all together then.
  * @param onHeldBack called with true when sound is held back, and with false when it is free again
+ * @param onClosed the context is closed for good: nothing is heard until another one has taken its place
  */
 export function createAudibleContext(
   clock: Clock,
   onHeldBack: (heldBack: boolean) => void,
+  onClosed: () => void,
 ): (run: () => void) => void {
   let cancelWarning: (() => void) | undefined
   let watched: AudioContext | undefined
@@ -28,12 +30,20 @@ export function createAudibleContext(
     free()
   }
 
+  function replace(): void {
+    watched = undefined
+    onClosed()
+    if (Howler.usingWebAudio && Howler.ctx) watch(Howler.ctx)
+  }
+
   /** A call or another program may take the loudspeaker away in the middle of a draw. */
   function watch(context: AudioContext): void {
     if (watched === context) return
     watched = context
     context.addEventListener('statechange', () => {
+      if (watched !== context) return
       if (context.state === 'running') free()
+      else if (context.state === 'closed') replace()
       else void resume(context).catch(() => onHeldBack(true))
     })
   }
@@ -44,6 +54,7 @@ export function createAudibleContext(
     if (!context) return run()
     watch(context)
     if (context.state === 'running') return run()
-    resume(context).then(run, () => onHeldBack(true))
+    if (context.state === 'closed') replace()
+    resume(Howler.ctx).then(run, () => onHeldBack(true))
   }
 }

@@ -38,7 +38,7 @@ export function createHowlerSound(
   const { base, clock } = options
   const speaking = createEmitter<boolean>()
   const health = createSoundHealth()
-  const whenAudible = createAudibleContext(clock, health.setHeldBack)
+  const whenAudible = createAudibleContext(clock, health.setHeldBack, beginAnew)
   const alarmTest = createAlarmTest(clock, STALE_ms, () =>
     silent ? 'silent' : (health.trouble()?.code ?? 'chimesMissing'),
   )
@@ -58,6 +58,17 @@ export function createHowlerSound(
     current.cancel?.()
     current.cancel = after(howl.duration() * 1000 + GRACE_ms, hush)
     speaking.emit(true)
+  }
+
+  /** A closed context never sounds again: howler makes another one, and every sound is loaded into that. */
+  function beginAnew(): void {
+    forget()
+    // Howler closes the old context once more, which one that is closed refuses.
+    Object.assign(Howler.ctx, { close: () => Promise.resolve() })
+    Howler.unload()
+    chimes.clear()
+    prompts.clear()
+    CHIMES.forEach((name) => chimes(chimePath(name)))
   }
 
   function forget(): void {

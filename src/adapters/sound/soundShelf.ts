@@ -9,12 +9,14 @@ export interface ShelfEvents {
   playFailed(howl: Howl, path: string): void
 }
 
+export interface SoundShelf {
+  (path: string): Howl
+  /** Forgets every sound, so that each is loaded anew when it is asked for. */
+  clear(): void
+}
+
 /** Loaded sounds by path. Beyond `most` the longest unused is let go, because decoded sound takes far more memory. */
-export function createSoundShelf(
-  base: string,
-  most: number,
-  events: ShelfEvents,
-): (path: string) => Howl {
+export function createSoundShelf(base: string, most: number, events: ShelfEvents): SoundShelf {
   const howls = new Map<string, Howl>()
 
   function load(path: string): Howl {
@@ -34,7 +36,7 @@ export function createSoundShelf(
     return howl
   }
 
-  return (path) => {
+  const shelf = (path: string): Howl => {
     const howl = howls.get(path) ?? load(path)
     howls.delete(path)
     howls.set(path, howl)
@@ -46,4 +48,5 @@ export function createSoundShelf(
     }
     return howl
   }
+  return Object.assign(shelf, { clear: () => howls.clear() })
 }

@@ -26,28 +26,39 @@ export const fake = {
   losesEnds: false,
 }
 
+type ContextState = 'running' | 'suspended' | 'closed'
+
+const newContext = () => ({
+  state: 'running' as ContextState,
+  waiting: [] as (() => void)[],
+  watchers: [] as (() => void)[],
+  addEventListener(_: 'statechange', watcher: () => void): void {
+    this.watchers.push(watcher)
+  },
+  become(state: ContextState): void {
+    this.state = state
+    this.watchers.forEach((watcher) => watcher())
+  },
+  resume(): Promise<void> {
+    if (this.state === 'closed') return Promise.reject(new Error('The context is closed.'))
+    if (this.state === 'running') return Promise.resolve()
+    return new Promise((resolve) => this.waiting.push(resolve))
+  },
+  gesture(): void {
+    this.become('running')
+    this.waiting.splice(0).forEach((resolve) => resolve())
+  },
+})
+
 export const Howler = {
   usingWebAudio: true,
   autoSuspend: true,
   level: 1,
-  ctx: {
-    state: 'running' as 'running' | 'suspended',
-    waiting: [] as (() => void)[],
-    watchers: [] as (() => void)[],
-    addEventListener(_: 'statechange', watcher: () => void): void {
-      this.watchers.push(watcher)
-    },
-    become(state: 'running' | 'suspended'): void {
-      this.state = state
-      this.watchers.forEach((watcher) => watcher())
-    },
-    resume(): Promise<void> {
-      return new Promise((resolve) => this.waiting.push(resolve))
-    },
-    gesture(): void {
-      this.become('running')
-      this.waiting.splice(0).forEach((resolve) => resolve())
-    },
+  ctx: newContext(),
+  /** As howler does: every sound is let go, and the context made anew. */
+  unload(): void {
+    fake.made.forEach((howl) => howl.unload())
+    this.ctx = newContext()
   },
   volume(level?: number): number {
     this.level = level ?? this.level
@@ -124,8 +135,6 @@ export function resetHowler(): void {
   fake.made.length = 0
   fake.missing.clear()
   fake.losesEnds = false
-  Howler.ctx.state = 'running'
-  Howler.ctx.waiting.length = 0
-  Howler.ctx.watchers.length = 0
+  Howler.ctx = newContext()
   Howler.level = 1
 }
