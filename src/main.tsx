@@ -51,6 +51,8 @@ import { texts } from './data/en/texts.ts'
 import words from './data/en/words.json'
 import policy from './data/policy.json'
 import modelManifest from '../models/manifest.json'
+import { wakeIn } from './ports/patience.ts'
+import { storageFaultOf } from './ports/storageFault.ts'
 import { App } from './ui/App.tsx'
 
 /** The one place where the parts of the app meet. */
@@ -101,6 +103,8 @@ const versions = createWorkerVersions({
   keepOld: () => keepOldFiles(caches, address('assets/')),
 })
 
+const START_AGAIN_ms = 5000
+
 async function main(): Promise<void> {
   let isBusy = (): boolean => false
   const connection = createConnection({ clock, mayLetGo: () => !isBusy() })
@@ -126,7 +130,7 @@ async function main(): Promise<void> {
     vault,
     sealStored: (onProgress) => sealStored(connection, sealedRows, onProgress),
     makeSpeech,
-    deviceKey: createBrowserDeviceKey(),
+    deviceKey: createBrowserDeviceKey(clock),
     sha256,
     jobs: createWorkerJobs(startIntake, READING_LIMIT_ms),
     page: createBrowserPage(address),
@@ -152,4 +156,6 @@ async function main(): Promise<void> {
 main().catch((error: unknown) => {
   // Without storage or data nothing can be recorded, so nothing may look as if it could.
   document.body.textContent = `Stillhand cannot start: ${troubleText(error, storageTexts)}`
+  // As soon as the other tab is closed it can.
+  if (storageFaultOf(error) === 'blocked') wakeIn(clock, START_AGAIN_ms, () => location.reload())
 })

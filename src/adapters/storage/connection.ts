@@ -1,6 +1,7 @@
 import { openDB } from 'idb'
+import { createEmitter } from '../../core/basics/emitter.ts'
 import type { Clock } from '../../ports/clock.ts'
-import { within } from '../../ports/patience.ts'
+import { wakeIn, within } from '../../ports/patience.ts'
 import { StorageError } from '../../ports/storageFault.ts'
 import { DATABASE_VERSION, upgradeDatabase, type Database } from './schema.ts'
 import type { StillhandSchema } from './schema.ts'
@@ -8,6 +9,8 @@ import { storageErrorOf, wasCut } from './storageErrors.ts'
 
 /** After this a write counts as not done. It may be done later all the same: stores know an entry again by its hash. */
 export const WRITE_PATIENCE_ms = 2000
+/** A tab that is asked to let an older version go does so in a moment, or not at all. */
+const BLOCKED_PATIENCE_ms = 500
 /** Reading two thousand draws on a slow tablet takes longer than writing one entry. */
 const READ_PATIENCE_ms = 10_000
 
@@ -22,6 +25,9 @@ export interface Connection {
   close(): void
 }
 
+const otherTab = (): StorageError =>
+  new StorageError('blocked', 'Another tab keeps an older version open.')
+
 export interface ConnectionOptions {
   readonly clock: Clock
   readonly name?: string
@@ -33,6 +39,7 @@ export function createConnection(options: ConnectionOptions): Connection {
   const { clock, name = 'stillhand', mayLetGo = () => true } = options
   let opening: Promise<Database> | undefined
   let blocked = false
+  const isBlocked = createEmitter<undefined>()
   let wanted = false
 
   const forget = (): void => {
@@ -58,7 +65,10 @@ export function createConnection(options: ConnectionOptions): Connection {
         tx.done.catch(() => undefined)
         upgradeDatabase(db, from, tx).catch(() => tx.abort())
       },
-      blocked: () => void (blocked = true),
+      blocked: () => {
+        blocked = true
+        isBlocked.emit(undefined)
+      },
       blocking: () => {
         wanted = true
         letGoIfWanted()
@@ -76,8 +86,21 @@ export function createConnection(options: ConnectionOptions): Connection {
     return mine
   }
 
+  /** An older tab in the way is told of soon, because only a person can close it; the opening itself goes on. */
+  function openUnlessBlocked(): Promise<Database> {
+    const opened = open()
+    return new Promise((resolve, reject) => {
+      const ends: (() => void)[] = []
+      const wait = (): void =>
+        void ends.push(wakeIn(clock, BLOCKED_PATIENCE_ms, () => reject(otherTab())))
+      ends.push(isBlocked.observe(wait))
+      if (blocked) wait()
+      opened.then(resolve, reject).finally(() => ends.forEach((end) => end()))
+    })
+  }
+
   async function attempt<T>(work: (db: Database) => Promise<T>, mayRepeat: boolean): Promise<T> {
-    const db = await open()
+    const db = await openUnlessBlocked()
     try {
       return await work(db)
     } catch (error) {
@@ -91,8 +114,7 @@ export function createConnection(options: ConnectionOptions): Connection {
     run: async (work, patience_ms = READ_PATIENCE_ms) => {
       try {
         return await within(clock, patience_ms, attempt(work, true), () => {
-          if (blocked)
-            return new StorageError('blocked', 'Another tab keeps an older version open.')
+          if (blocked) return otherTab()
           // The next attempt is made on a connection of its own.
           forget()
           return new StorageError('hanging', `No answer from the database in ${patience_ms} ms.`)

@@ -119,6 +119,29 @@ describe('another version in another tab', () => {
     expect(await store.list()).toEqual([])
   })
 
+  it('an older tab in the way is told of after half a second, not after the patience of a reader', async () => {
+    const name = `connection-${(count += 1)}`
+    const older = await openDB(name, 1, {
+      upgrade: (db) => {
+        for (const store of ['entries', 'draws', 'settings']) db.createObjectStore(store)
+      },
+    })
+    const store = createIndexedDbLogStore(connect(name), sha256)
+    const faults: unknown[] = []
+    const list = store.list().catch((error: unknown) => faults.push(error))
+    await settle()
+    clock.advance(499)
+    await settle()
+    expect(faults).toEqual([])
+    clock.advance(1)
+    await list
+    expect(faults).toMatchObject([{ fault: 'blocked' }])
+    // Whoever asks again has an answer as soon as the tab is closed.
+    const again = store.list()
+    older.close()
+    expect(await again).toEqual([])
+  })
+
   it('a newer one gets the database at once while nothing runs here', async () => {
     const name = `connection-${(count += 1)}`
     await connect(name).run((db) => db.count('draws'))

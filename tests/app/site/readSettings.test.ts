@@ -78,8 +78,10 @@ it('the app opens on a device whose settings do not read, says so, and has its d
   await logStore.adopt(sampleLog(), '')
   const settingsStore = createMemorySettingsStore()
   await settingsStore.write('settings', '{"volume":0.3')
+  const start = { boot: 'a', mono_ms: 0, wall_ms: SAMPLE_START_ms, offset_min: 0 }
+  const clock = createSimulatedClock(start)
   const deps: AppDeps = {
-    clock: createSimulatedClock({ boot: 'a', mono_ms: 0, wall_ms: SAMPLE_START_ms, offset_min: 0 }),
+    clock,
     logStore,
     settingsStore,
     drawLock: createMemoryDrawLocks()(),
@@ -90,7 +92,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,
-    deviceKey: createBrowserDeviceKey(),
+    deviceKey: createBrowserDeviceKey(clock),
     sha256,
     jobs: createDirectJobs(intakeHandlers(sha256, verifySignature)),
     site: scenarioSite as SiteData,
