@@ -71,6 +71,7 @@ export function createApp(deps: AppDeps): App {
     if (unsaved.some(({ error }) => storageFaultOf(error) === 'locked')) lock.noticeForeignPin()
     lock.reconsider()
   })
+  logs.onCleared(() => set({ trouble: deps.storageTexts.cleared }))
   deps.page.onLeave(() => logs.retryNow())
   deps.page.onReturn(() => {
     logs.retryNow()

@@ -26,7 +26,9 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
   const once = createOneAtATime()
   const numbers = createUsedNumbers({ ...parts, draws: () => get().draws })
 
-  const newDrawId = (): Promise<string> => freshDrawId(parts, get().settings.devicePrefix, today())
+  const onNoAnswer = (): void => set({ trouble: parts.storageTexts.numberByLot })
+  const newDrawId = (): Promise<string> =>
+    freshDrawId({ ...parts, onNoAnswer }, get().settings.devicePrefix, today())
 
   async function begin(event: DrawOpened, script?: Coach): Promise<void> {
     await running.open(event, script)

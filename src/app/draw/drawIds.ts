@@ -1,10 +1,19 @@
 import { countedDrawId, drawIdByLot, MOST_COUNTED } from '../../core/protocol/drawId.ts'
+import type { Clock } from '../../ports/clock.ts'
 import type { LogStore } from '../../ports/logStore.ts'
+import { within } from '../../ports/patience.ts'
+import { StorageError, storageFaultOf } from '../../ports/storageFault.ts'
+
+/** So long a new draw waits for its number: whoever has pressed the button must see it begin. */
+const NUMBER_PATIENCE_ms = 800
 
 export interface DrawIdDeps {
+  readonly clock: Clock
   readonly logStore: Pick<LogStore, 'reserveNumber'>
   /** A whole number from 0 to 4294967295 that nobody can foresee. */
   readonly drawLot: () => number
+  /** The store gave no number in time; it may come to give it later, and that one is then never used. */
+  readonly onNoAnswer: () => void
 }
 
 /**
@@ -12,7 +21,14 @@ export interface DrawIdDeps {
  * nothing can be stored a count would begin anew with every draw, so the number is drawn by lot instead.
  */
 export async function freshDrawId(deps: DrawIdDeps, prefix: string, day: string): Promise<string> {
-  const count = await deps.logStore.reserveNumber(prefix, day).catch(() => undefined)
+  const late = (): Error => new StorageError('hanging', 'No number was given in time.')
+  const reserving = deps.logStore.reserveNumber(prefix, day)
+  const count = await within(deps.clock, NUMBER_PATIENCE_ms, reserving, late).catch(
+    (error: unknown) => {
+      if (storageFaultOf(error) === 'hanging') deps.onNoAnswer()
+      return undefined
+    },
+  )
   if (count !== undefined && count <= MOST_COUNTED) return countedDrawId(prefix, day, count)
   return drawIdByLot(prefix, day, deps.drawLot())
 }

@@ -24,6 +24,8 @@ export interface DrawLogs {
   /** What waits to be written, the longest waiting first. */
   unsaved(): readonly Unsaved[]
   readonly onUnsaved: (observer: (unsaved: readonly Unsaved[]) => void) => () => void
+  /** Told when the browser has thrown away what was stored. */
+  readonly onCleared: (observer: () => void) => () => void
   /** The disk may answer again: the page came back into view, or the machine to the network. */
   retryNow(): void
 }
@@ -39,6 +41,7 @@ export function createDrawLogs(deps: DrawLogsDeps): DrawLogs {
   const { logStore } = deps
   const writers = new Map<string, LogWriter>()
   const told = createEmitter<readonly Unsaved[]>()
+  const cleared = createEmitter<undefined>()
   const foreignNote = (from: number, to: number): string =>
     fillText(deps.storageTexts.foreignNote, { from, to })
 
@@ -50,6 +53,7 @@ export function createDrawLogs(deps: DrawLogsDeps): DrawLogs {
   function add(drawId: string, stored?: DrawLog): LogWriter {
     const writer = createLogWriter({ ...deps, foreignNote }, drawId, stored?.entries)
     writer.onUnsaved(() => told.emit(unsaved()))
+    writer.onCleared(() => cleared.emit(undefined))
     writers.set(drawId, writer)
     return writer
   }
@@ -77,6 +81,7 @@ export function createDrawLogs(deps: DrawLogsDeps): DrawLogs {
     },
     unsaved,
     onUnsaved: told.observe,
+    onCleared: cleared.observe,
     retryNow: () => writers.forEach((writer) => writer.retryNow()),
   }
 }

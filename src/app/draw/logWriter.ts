@@ -12,7 +12,7 @@ import { StorageError, storageFaultOf } from '../../ports/storageFault.ts'
 /** So long a command waits for the disk before it takes effect. Longer would be felt, and would hold an alarm. */
 export const LOG_FIRST_ms = 150
 /** So long a write may be under way before the screen says that nothing is saved. */
-const SAY_UNSAVED_ms = 1500
+const SAY_UNSAVED_ms = 1000
 /** So long a write is waited for. What succeeds later is known again by its hash. */
 export const GIVE_UP_ms = 2000
 /** Waits between attempts; the last one goes on. */
@@ -56,6 +56,8 @@ export interface LogWriter {
    */
   readAgain(): Promise<CheckedLog | undefined>
   readonly onMended: (observer: (mended: Mended) => void) => () => void
+  /** Told when the store has lost entries that it had; they are written again. */
+  readonly onCleared: (observer: () => void) => () => void
   readonly onUnsaved: (observer: (unsaved: Unsaved | undefined) => void) => () => void
 }
 
@@ -76,6 +78,7 @@ export function createLogWriter(
   const { clock, logStore } = deps
   const mended = createEmitter<Mended>()
   const told = createEmitter<Unsaved | undefined>()
+  const cleared = createEmitter<undefined>()
   let saved: readonly LogEntry[] = stored
   let waiting: readonly LogEntry[] = []
   let failure: unknown
@@ -108,6 +111,7 @@ export function createLogWriter(
     const common = parted < 0 ? all.length : parted
     const ours = all.slice(common)
     const last = now.at(-1)
+    if (now.length < saved.length) cleared.emit(undefined)
     saved = now
     if (now.length === common || !last) {
       waiting = ours
@@ -193,6 +197,7 @@ export function createLogWriter(
       return entries.length > 0 ? logOf(drawId, entries) : undefined
     },
     onMended: mended.observe,
+    onCleared: cleared.observe,
     onUnsaved: told.observe,
   }
 }

@@ -74,7 +74,7 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
       const signed = await guarded(told.unsigned, async (): Promise<TextFile> => ({
         name,
         type: 'application/json',
-        text: await signedExport(log, parts),
+        text: await signedExport(log, get().settings.devicePrefix, parts),
       }))
       return signed.ok ? signed.value : undefined
     },

@@ -9,6 +9,10 @@ export interface StorageTexts {
   readonly faults: Readonly<Record<StorageFault, string>>
   /** The lasting line while something waits; `{n}` entries, `{since}` a time of day. */
   readonly unsaved: Text
+  /** When the browser has thrown away what was stored. */
+  readonly cleared: string
+  /** When the number of a new draw could not be counted in time, and was drawn by lot. */
+  readonly numberByLot: string
   /** In the record, before entries that were put behind those of another page; `{from}` and `{to}` are its numbers. */
   readonly foreignNote: string
   /** On the screen when that happens; `{n}` is how many. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { createMemoryLogStore } from '../../../src/adapters/storage/memory.ts'
+import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
 import { devicePrefixFrom, freshDrawId } from '../../../src/app/draw/drawIds.ts'
 import { code128, QUIET_MODULES } from '../../../src/app/record/code128.ts'
 import { isDevicePrefix, isPrintableId, readDrawId } from '../../../src/core/protocol/drawId.ts'
@@ -15,6 +16,12 @@ async function storeWith(drawIds: readonly string[]) {
 const noLot = (): number => {
   throw new Error('No lot was to be drawn.')
 }
+const DEPS = {
+  clock: createSimulatedClock({ boot: 'a', mono_ms: 0, wall_ms: 0, offset_min: 0 }),
+  onNoAnswer: () => {
+    throw new Error('The disk has answered.')
+  },
+}
 const refusing = { reserveNumber: () => Promise.reject(new Error('The disk is full.')) }
 
 it('counts on from the highest draw of the day and this device', async () => {
@@ -24,7 +31,7 @@ it('counts on from the highest draw of the day and this device', async () => {
     'QK27-20261124-0031',
     'ZZ99-20261125-0050',
   ])
-  const deps = { logStore, drawLot: noLot }
+  const deps = { ...DEPS, logStore, drawLot: noLot }
   expect(await freshDrawId(deps, 'QK27', '2026-11-25')).toBe('QK27-20261125-0008')
   expect(await freshDrawId(deps, 'QK27', '2026-11-26')).toBe('QK27-20261126-0001')
 })
@@ -35,7 +42,7 @@ it('never gives an id that is stored', async () => {
       fc.uniqueArray(fc.integer({ min: 1, max: 9999 }), { maxLength: 20 }),
       async (counts) => {
         const ids = counts.map((n) => `AB22-20261125-${String(n).padStart(4, '0')}`)
-        const deps = { logStore: await storeWith(ids), drawLot: () => 7 }
+        const deps = { ...DEPS, logStore: await storeWith(ids), drawLot: () => 7 }
         expect(ids).not.toContain(await freshDrawId(deps, 'AB22', '2026-11-25'))
       },
     ),
@@ -43,7 +50,7 @@ it('never gives an id that is stored', async () => {
 })
 
 it('gives a number once, also to a draw that could not be opened after it', async () => {
-  const deps = { logStore: await storeWith([]), drawLot: noLot }
+  const deps = { ...DEPS, logStore: await storeWith([]), drawLot: noLot }
   const ids = [1, 2, 3].map(() => freshDrawId(deps, 'QK27', '2026-11-25'))
   expect(new Set(await Promise.all(ids)).size).toBe(3)
 })
@@ -52,7 +59,7 @@ it('draws by lot when nothing can be stored, longer than any number that was cou
   const lots = [0, 12, 4294967295]
   const ids = await Promise.all(
     lots.map((lot) =>
-      freshDrawId({ logStore: refusing, drawLot: () => lot }, 'QK27', '2026-11-25'),
+      freshDrawId({ ...DEPS, logStore: refusing, drawLot: () => lot }, 'QK27', '2026-11-25'),
     ),
   )
   expect(ids).toEqual([
@@ -62,8 +69,20 @@ it('draws by lot when nothing can be stored, longer than any number that was cou
   ])
 })
 
+it('waits for no disk that does not answer: it says so and draws by lot', async () => {
+  let told = 0
+  const logStore = { reserveNumber: () => new Promise<number>(() => undefined) }
+  const deps = { ...DEPS, logStore, drawLot: () => 7, onNoAnswer: () => void told++ }
+  const id = freshDrawId(deps, 'QK27', '2026-11-25')
+  DEPS.clock.advance(799)
+  expect(told).toBe(0)
+  DEPS.clock.advance(1)
+  expect(await id).toBe('QK27-20261125-00000007')
+  expect(told).toBe(1)
+})
+
 it('draws by lot when the numbers of a day are used up', async () => {
-  const deps = { logStore: await storeWith(['QK27-20261125-9999']), drawLot: () => 5 }
+  const deps = { ...DEPS, logStore: await storeWith(['QK27-20261125-9999']), drawLot: () => 5 }
   expect(await freshDrawId(deps, 'QK27', '2026-11-25')).toBe('QK27-20261125-00000005')
 })
 
@@ -77,7 +96,11 @@ it('gives only ids that Code 128 can hold, on bars that fit a label of 2 inches'
       fc.boolean(),
       async (prefix, lot, broken) => {
         const logStore = broken ? refusing : { reserveNumber: async () => (lot % 9999) + 1 }
-        const id = await freshDrawId({ logStore, drawLot: () => lot }, prefix, '2026-11-25')
+        const id = await freshDrawId(
+          { ...DEPS, logStore, drawLot: () => lot },
+          prefix,
+          '2026-11-25',
+        )
         expect(isPrintableId(id)).toBe(true)
         expect(readDrawId(id)?.prefix).toBe(prefix)
         const { modules } = code128(specimenNumber(id, 't12'))

@@ -234,11 +234,14 @@ describe('another page writes into the draw', () => {
 it('a store that has lost the draw gets all of it again', async () => {
   await writer.write(entries.slice(0, 4))
   const emptied = troubledStore(createMemoryLogStore(sha256))
+  let cleared = 0
+  writer.onCleared(() => cleared++)
   store.append = (id, added) => emptied.append(id, added)
   store.load = (id) => emptied.load(id)
   await writer.write(entries.slice(4, 6))
   expect((await emptied.load(drawId))?.entries).toEqual(entries.slice(0, 6))
   expect(mended).toEqual([])
+  expect(cleared).toBe(1)
 })
 
 it('never goes on behind a chain that is broken', async () => {

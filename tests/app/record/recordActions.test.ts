@@ -55,6 +55,23 @@ describe('a record that is taken out', () => {
   })
 })
 
+describe('a record of this device whose disk fails', () => {
+  it('still leaves as a signed log: it came from no file', async () => {
+    const drawId = await rig.begin({ fullName: 'Anna First' })
+    store.original = failing
+    const file = await rig.actions.exportRecord(drawId, 'log')
+    const read = readLog(file?.text ?? '', sha256)
+    expect(read.ok && read.value.log.drawId).toBe(drawId)
+    expect(rig.state().trouble).toBeUndefined()
+  })
+
+  it('does not where it came from another one: it would be signed as ours', async () => {
+    store.original = failing
+    expect(await rig.actions.exportRecord(SAMPLE_DRAW_ID, 'log')).toBeUndefined()
+    expect(rig.state().trouble).toMatch(/cannot be signed/)
+  })
+})
+
 describe('a log that is brought in', () => {
   const elsewhere = async (): Promise<AppRig> => {
     const other = appRig()
