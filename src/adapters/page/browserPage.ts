@@ -3,10 +3,21 @@ import type { Page } from '../../ports/page.ts'
 /** How long a saved text stays at its address: the browser may begin to fetch it late. */
 const KEPT_ms = 10_000
 
+/** Presses not further apart than this are one. */
+const DOUBLE_ms = 1000
+
 /** The page in a browser. `address` makes a whole address of a path beside the page. */
 export function createBrowserPage(address: (path: string) => string): Page {
+  let printed_ms = -Infinity
   return {
-    print: () => window.print(),
+    print: () => {
+      // The second press of a double one comes at once, or as soon as the browser has asked.
+      if (performance.now() - printed_ms < DOUBLE_ms) return
+      printed_ms = performance.now()
+      window.print()
+      // The browser may have asked for long.
+      printed_ms = performance.now()
+    },
     async copyText(text) {
       try {
         await navigator.clipboard.writeText(text)

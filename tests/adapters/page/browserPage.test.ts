@@ -48,3 +48,18 @@ describe('the page in a browser', () => {
     expect([back.mock.calls.length, leave.mock.calls.length]).toEqual([0, 0])
   })
 })
+
+it('prints once for a double press, and again when it is asked for later', () => {
+  vi.useFakeTimers()
+  const print = vi.spyOn(window, 'print').mockImplementation(() => undefined)
+  const page = createBrowserPage((path) => path)
+  page.print()
+  page.print()
+  vi.advanceTimersByTime(400)
+  page.print()
+  expect(print).toHaveBeenCalledTimes(1)
+  vi.advanceTimersByTime(1000)
+  page.print()
+  expect(print).toHaveBeenCalledTimes(2)
+  vi.useRealTimers()
+})
