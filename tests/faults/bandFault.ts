@@ -1,5 +1,6 @@
 import { see } from './drive.ts'
-import type { BandAlarm, Fault, Lost } from './fault.ts'
+import type { Fault } from './fault.ts'
+import type { BandAlarm, Lost } from './outcome.ts'
 import type { TrialOptions } from './stage.ts'
 import { alarmOf, bandOn, lostFromStore, type AlarmDue, type Trial } from './trial.ts'
 

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { readLog } from '../support/e2eLog.ts'
-import type { Lost } from './fault.ts'
+import type { Lost } from './outcome.ts'
 import type { DiskMode, FaultWindow } from './inPage.ts'
 import { commandsIn, confirm, type Trial } from './trial.ts'
 

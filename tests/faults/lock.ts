@@ -1,6 +1,7 @@
 import { bandFault } from './bandFault.ts'
 import { clickOn } from './drive.ts'
-import type { Fault, Lost } from './fault.ts'
+import type { Fault } from './fault.ts'
+import type { Lost } from './outcome.ts'
 import { confirm, drawTo, lostFromFile, moveClocks, type Trial } from './trial.ts'
 import { setPin, unlock } from './pin.ts'
 

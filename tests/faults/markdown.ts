@@ -1,4 +1,5 @@
-import type { BandAlarm, FaultRow } from './fault.ts'
+import type { FaultRow } from './fault.ts'
+import type { BandAlarm } from './outcome.ts'
 
 /** The rows as a table for people. */
 export function markdownOf(rows: readonly FaultRow[]): string {

@@ -1,5 +1,6 @@
 import { errorText } from '../../src/core/basics/errorText.ts'
-import { SEEN_ms, type Fault, type FaultRow, type Outcome } from './fault.ts'
+import { type Fault, type FaultRow } from './fault.ts'
+import { SEEN_ms, type Outcome } from './outcome.ts'
 import { openStage, type Stage } from './stage.ts'
 
 /** The verdict of a row in which nothing was lost, nothing silent and no alarm late. */
