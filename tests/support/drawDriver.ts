@@ -7,7 +7,7 @@ import { mainOf, stepOf } from '../../src/core/protocol/steps.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
 import { SIMULATED_START, createSimulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
 import { stampAfter, type Reading } from '../../src/core/time/stamp.ts'
-import { sampleOpening } from './sampleLog.ts'
+import { sampleCollector, sampleOpening, secondCollector } from './sampleLog.ts'
 import { samplePlan, sampleTube } from './samplePlan.ts'
 
 /** Enough for tests that do not look at the chain, and quick. */
@@ -123,7 +123,13 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
     case 'decision':
       return [{ type: 'nameDecision', decision: 'stop', by: 'Dr. Pat Placeholder' }]
     case 'colleague':
-      return ['endDraw']
+      if (!s.colleagueTook) return ['endDraw']
+      return [
+        {
+          type: 'handOver',
+          to: s.collector.id === secondCollector.id ? sampleCollector : secondCollector,
+        },
+      ]
     default:
       return []
   }

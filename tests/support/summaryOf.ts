@@ -34,11 +34,21 @@ export function summaryOf(log: DrawLog): DrawSummary {
     needleIn: iso(needles[0]),
     needleOut: needles.length > 0 ? iso(out) : undefined,
     sites: punctures.flatMap((puncture) => siteCode(puncture) ?? []),
-    difficulties: facts.exceptions.map(({ kind }) => kind),
+    // Only what befell the patient is a complication of the procedure.
+    difficulties: facts.exceptions.flatMap(({ kind }) => (BEFELL.includes(kind) ? [kind] : [])),
     tubes: labeledTubes(facts).map((fact) => tubeSummary(fact, facts)),
     noteStatus: closed ? (facts.addenda.length > 0 ? 'amended' : 'final') : 'preliminary',
   }
 }
+
+const BEFELL: readonly string[] = [
+  'swelling',
+  'brightBlood',
+  'sharpPain',
+  'faint',
+  'nausea',
+  'bleedingContinues',
+]
 
 const iso = (at: Stamp | undefined): string | undefined => at && isoLocal(at)
 

@@ -15,7 +15,7 @@ export function abstractState(s: DrawState): string {
   const p = s.puncture
   const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, drawFacts.attemptsBy(s, id))
   return [
-    s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector.id, attempts('c1'), attempts('c2'),
+    s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}`), s.tubeOn,
     p.arm, ARMS.map((arm) => drawFacts.armClosedBy(s, arm) !== undefined), drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
@@ -47,6 +47,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   spun: 'thinned',
   identifiers: 'thinned',
   collector: 'inTheKey',
+  colleagueTook: 'inTheKey',
   consent: 'inTheKey',
   preparation: 'inTheKey',
   supplies: 'inTheKey',

@@ -9,6 +9,7 @@ import type { AppParts } from '../appDeps.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { brokenText } from '../site/storageTexts.ts'
+import { exposureText } from './exposureText.ts'
 import { fhirText } from './fhirText.ts'
 import { readRecord } from './readRecord.ts'
 import { createRecordWriter } from './recordWriter.ts'
@@ -17,7 +18,12 @@ import { testInfo } from './testInfo.ts'
 
 type RecordActions = Pick<AppActions, 'addAddendum' | 'addLater' | 'exportRecord'>
 
-const ENDINGS = { note: 'txt', fhir: 'fhir.json', log: 'log.json' } as const
+const ENDINGS = {
+  note: 'txt',
+  fhir: 'fhir.json',
+  log: 'log.json',
+  exposure: 'exposure.txt',
+} as const
 
 /** What can be done with a draw's record: read it, correct it by an addendum, take it out. */
 export function createRecordActions(parts: AppParts, running: RunningDraw) {
@@ -61,6 +67,10 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
       if (format === 'note') {
         const { text } = writeNote(log, parts.site.texts.note, testName)
         return { name, type: 'text/plain', text: broken ? `${broken}\n\n${text}` : text }
+      }
+      if (format === 'exposure') {
+        const text = exposureText(log, parts.site)
+        return text === undefined ? undefined : { name, type: 'text/plain', text }
       }
       if (format === 'fhir' && broken !== undefined) {
         // A bundle has no place for a doubt about all of it.

@@ -63,6 +63,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     always: safetyChoices(from),
     happened: open.happened.map((key) => choiceView(key, from, {})),
     severe: severeView(s, from),
+    exposure: s.seen.includes('needlestick') || undefined,
     notice: shown.notice,
     ask: shown.ask && askView(shown.ask, from),
     needleSet: s.puncture.needleIn || closed ? undefined : needleSetOf(s),

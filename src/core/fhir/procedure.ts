@@ -1,4 +1,5 @@
 import { defined } from '../basics/defined.ts'
+import type { ExceptionKind } from '../protocol/exceptions.ts'
 import { isoLocal } from '../time/format.ts'
 import { LOCAL, siteConcept, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -64,9 +65,20 @@ function performers({ facts, refTo }: FhirContext): Procedure['performer'] {
   return [...people.values()].map(({ id, name }) => ({ actor: refTo(NAME.collector(id), name) }))
 }
 
-/** Everything raised, in the words of the note, each with its time. */
+/** What befell the patient. A lost tube or a pause is none, and a collector's needlestick is not the patient's. */
+const COMPLICATIONS: ReadonlySet<ExceptionKind> = new Set([
+  'swelling',
+  'brightBlood',
+  'sharpPain',
+  'faint',
+  'nausea',
+  'bleedingContinues',
+])
+
+/** In the words of the note, each with its time. */
 function complications({ facts, texts }: FhirContext): CodeableConcept[] {
-  return facts.exceptions.map(({ kind, at, note }) => ({
+  const befell = facts.exceptions.filter(({ kind }) => COMPLICATIONS.has(kind))
+  return befell.map(({ kind, at, note }) => ({
     coding: [{ system: LOCAL.exception, code: kind }],
     text: [texts.note.exceptions[kind], isoLocal(at), ...(note ? [note] : [])].join(', '),
   }))

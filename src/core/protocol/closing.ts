@@ -15,6 +15,7 @@ export function closing(
 ): Decision {
   if (s.closed) return impossible('closed')
   if (!draw.bodyIsSafe(s)) return impossible('notSafeYet')
+  if (s.colleagueTook) return impossible('colleagueUnnamed')
   const stuck = draw.attemptsInAll(s) > 0
   if (draw.woundIsOpen(s)) return impossible('stillBleeding')
   if (draw.sharpIsLoose(s)) return impossible('sharpOpen')

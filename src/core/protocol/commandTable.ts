@@ -82,6 +82,7 @@ export const COMMAND_TABLE = {
   refuseConsent:      { by: 'rule', outOfOrder: true, owed: 'consent', tone: 'stop' },
   interrupted:        { by: 'rule', outOfOrder: true, owed: 'pause' },
   resumeDraw:         { by: 'rule' },
+  colleagueHere:      { by: 'rule' },
   exceptionHandled:   { by: 'own' },
   tryAgain:           { by: 'rule' },
   sameSet:            { by: 'rule' },

@@ -58,6 +58,7 @@ export const PLAIN_COMMANDS = [
   'bleedingContinues',
   'withdrawConsent',
   'needlestick',
+  'colleagueHere',
   'interrupted',
   'resumeDraw',
   'stopEverything',
@@ -126,6 +127,7 @@ export type Command =
     }
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
+  | { readonly type: 'noteExposure'; readonly text: string }
   | { readonly type: 'revisePlan'; readonly plan: Plan; readonly why: string }
   | {
       readonly type: 'makeAddendum'

@@ -34,6 +34,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'noticeAway':
     case 'noticeClockStep':
     case 'addNote':
+    case 'noteExposure':
     case 'handOver':
     case 'revisePlan':
     case 'makeAddendum':
@@ -138,4 +139,5 @@ function ended(s: DrawState, command: Command, events: readonly DrawEvent[]): Dr
 const SAME_AS: Readonly<Partial<Record<Command['type'], PlainCommand>>> = {
   tubeOnNamed: 'tubeOn',
   tubeShortBy: 'tubeShort',
+  handOver: 'colleagueHere',
 }

@@ -14,6 +14,7 @@ type AppCommand = Extract<
       | 'noticeAway'
       | 'noticeClockStep'
       | 'addNote'
+      | 'noteExposure'
       | 'handOver'
       | 'revisePlan'
       | 'makeAddendum'
@@ -36,6 +37,10 @@ export function decideApp(s: DrawState, command: AppCommand): Decision {
       if (s.closed) return impossible('closed')
       return command.text.trim()
         ? record({ type: 'noteAdded', text: command.text })
+        : impossible('nothingOpen')
+    case 'noteExposure':
+      return s.seen.includes('needlestick') && command.text.trim()
+        ? record({ type: 'exposureNoted', text: command.text })
         : impossible('nothingOpen')
     case 'handOver':
       if (s.collector.id === command.to.id) return impossible('alreadyDone')

@@ -151,9 +151,13 @@ export type DrawEvent =
       readonly note?: string
     }
   | { readonly type: 'exceptionEnded'; readonly kind: ExceptionKind; readonly how: string }
+  /** A colleague is with the patient from now on; who, is written when there is a hand for it. */
+  | { readonly type: 'colleagueTook' }
   | { readonly type: 'collectorChanged'; readonly to: Collector }
   | { readonly type: 'fistNoted' }
   | { readonly type: 'noteAdded'; readonly text: string }
+  /** About the person who was stuck: for the exposure record, never for the patient's. */
+  | { readonly type: 'exposureNoted'; readonly text: string }
   | { readonly type: 'flagRaised'; readonly flag: Flag; readonly detail?: string }
   | {
       readonly type: 'cueGiven'

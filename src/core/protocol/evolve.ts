@@ -186,8 +186,10 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     }
     case 'exceptionEnded':
       return { ...state, exceptions: state.exceptions.filter((open) => open.kind !== event.kind) }
+    case 'colleagueTook':
+      return { ...state, colleagueTook: at }
     case 'collectorChanged':
-      return handedOver(state, event.to)
+      return handedOver(named(state), event.to)
     case 'flagRaised':
       return { ...state, flags: [...state.flags, { flag: event.flag, at }] }
     case 'cueGiven':
@@ -198,6 +200,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, closed: { outcome: event.outcome, at } }
     case 'fistNoted':
     case 'noteAdded':
+    case 'exposureNoted':
     case 'clockStepped':
     case 'awayNoticed':
     case 'addendumMade':
@@ -253,6 +256,11 @@ function unreadLabel(state: DrawState, tubeId: string): DrawState {
 function withoutLabel(state: DrawState, tubeId: string): DrawState {
   const { [tubeId]: _accession, ...accessions } = state.accessions
   return { ...unreadLabel(state, tubeId), accessions }
+}
+
+function named(state: DrawState): DrawState {
+  const { colleagueTook: _colleagueTook, ...rest } = state
+  return rest
 }
 
 /** Whoever takes over before a needle cleans their own hands and identifies the patient themselves. */

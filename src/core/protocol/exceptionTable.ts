@@ -59,7 +59,7 @@ export const EXCEPTION_TABLE: Readonly<Record<ExceptionKind, ExceptionRow>> = {
   nausea: row('act', 'goesOn'),
   bleedingContinues: row('act', 'goesOn', 'bleedingStopped'),
   consentWithdrawn: row('severe', 'endsDraw'),
-  needlestick: row('severe', 'endsPuncture'),
+  needlestick: row('severe', 'endsPuncture', 'colleagueHere'),
   interrupted: row('act', 'goesOn', 'resumeDraw'),
   handover: row('note', 'goesOn'),
   stopEverything: row('severe', 'endsDraw'),

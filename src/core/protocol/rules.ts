@@ -14,7 +14,7 @@ export const IMPOSSIBLE = [
   'alreadyDone', 'bandIsOn', 'bandIsOff', 'needleIsIn', 'needleNotIn', 'needleNotOut', 'tubeIsOn', 'noTubeOn', 'noTubeLeft',
   'nothingToMix', 'notCleaned', 'noSpecimens', 'allReadBack', 'nothingToSpin', 'nothingOpen', 'notSafeYet', 'twoAttempts',
   'noFurtherPuncture', 'stillBleeding', 'identityOpen', 'specimensOpen', 'closed', 'notClosed', 'notPausedNow', 'unknownLabel', 'nothingToUndo', 'notDecided',
-  'bandOnOtherArm', 'sharpOpen', 'severeOpen', 'noAccession',
+  'bandOnOtherArm', 'sharpOpen', 'severeOpen', 'noAccession', 'colleagueUnnamed',
 ] as const // prettier-ignore
 export type Impossible = (typeof IMPOSSIBLE)[number]
 
@@ -244,8 +244,10 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   stopEverything: raised('stopEverything'),
   interrupted: raised('interrupted'),
   resumeDraw: { impossible: [[(s) => !draw.exceptionIsOpen(s, 'interrupted'), 'nothingOpen']], records: () => [] },
+  colleagueHere: { impossible: [[(s) => !draw.exceptionIsOpen(s, 'needlestick'), 'nothingOpen']], records: fact({ type: 'colleagueTook' }) },
   tryAgain: {
     impossible: [
+      [(s) => s.colleagueTook !== undefined, 'colleagueUnnamed'],
       [(s) => !draw.bodyIsSafe(s), 'notSafeYet'],
       [(s) => draw.sharpIsLoose(s), 'sharpOpen'],
       [(s) => draw.woundIsOpen(s), 'stillBleeding'],

@@ -67,6 +67,8 @@ export interface DrawState {
   readonly openedAt: Stamp
   readonly last: LogEntry
   readonly collector: Collector
+  /** Since when a colleague is with the patient whose name is not written yet. */
+  readonly colleagueTook?: Stamp
   readonly plan: Plan
   readonly identifiers: Readonly<Partial<Record<Identifier, boolean>>>
   readonly consent?: 'given' | 'refused' | 'withdrawn'

@@ -130,6 +130,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'bleeding', when: (s) => after(s) && !s.puncture.bleedingStopped, main: 'bleedingStopped', also: ['bleedingContinues', 'bandageOn', 'droppedTube'] },
   { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', 'droppedTube'] },
   { id: 'handled', when: draw.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
+  { id: 'colleague', when: (s) => open(s) && s.colleagueTook !== undefined, main: undefined, also: ['bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },

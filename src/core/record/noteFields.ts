@@ -8,6 +8,7 @@ import { bandText } from './bandText.ts'
 import { eventName } from './eventName.ts'
 import type { DrawFacts, ExceptionFact, PunctureFact, TubeFact } from './drawFacts.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
+import { isOfExposure } from './exposure.ts'
 import { drawFields } from './drawFields.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { NoteScope } from './noteTemplate.ts'
@@ -44,7 +45,9 @@ export function noteFields(
     swap: [...facts.swaps].flatMap(([id, swaps]) =>
       swaps.map((swap) => ({ name: name(id), why: word('swap', swap.why), at: at(swap.at) })),
     ),
-    exception: facts.exceptions.map((fact) => exceptionFields(fact, facts, words)),
+    exception: facts.exceptions
+      .filter(isOfPatient)
+      .map((fact) => exceptionFields(fact, facts, words)),
     flag: facts.flags.map(({ flag, detail, at: when }) => ({
       at: at(when),
       what: `${template.flags[flag] ?? flag}${detail ? ` (${detailText(detail)})` : ''}`,
@@ -55,11 +58,13 @@ export function noteFields(
     ]
       .sort((a, b) => a.at.at_ms - b.at.at_ms)
       .map((remark) => ({ at: at(remark.at), text: remark.text })),
-    retracted: facts.retracted.map(({ entry, at: back }) => ({
-      at: at(entry.at),
-      what: eventText(entry.event, facts, words),
-      takenBack: at(back),
-    })),
+    retracted: facts.retracted
+      .filter(({ entry }) => !isOfExposure(entry.event))
+      .map(({ entry, at: back }) => ({
+        at: at(entry.at),
+        what: eventText(entry.event, facts, words),
+        takenBack: at(back),
+      })),
     policyChange: facts.opened.policyChanges.map(({ key, from, to }) => ({
       what: ownValue<string | undefined>(template.limits, key) ?? key,
       from: `${from}${unitOf(key)}`,
@@ -93,6 +98,9 @@ export function noteFields(
 
 const isArmClosure = (detail: string): detail is ArmRestriction | ArmCloser =>
   isArmCloser(detail) || ARM_RESTRICTIONS.some((known) => known === detail)
+
+/** What befell the person who drew is for the exposure record. */
+const isOfPatient = ({ kind }: ExceptionFact): boolean => kind !== 'needlestick'
 
 /** Nothing was done at the arm yet: there is no puncture to tell of. */
 const isBegun = (p: PunctureFact): boolean =>

@@ -61,6 +61,7 @@ export const NOTE_WORD_CODES = {
     'bandOff',
     'bleedingStopped',
     'resumeDraw',
+    'colleagueHere',
     'proceed',
     'stop',
     'open',

@@ -1,5 +1,6 @@
 import type { Text } from '../basics/fillText.ts'
 import type { Additive } from '../catalogue/additives.ts'
+import type { ExposureTexts } from './exposure.ts'
 import type { RiskCode } from './riskTable.ts'
 
 /** What the record holds that makes a risk, in figures. */
@@ -55,6 +56,7 @@ export interface RecordTexts {
   readonly risks: Readonly<Record<RiskCode, RiskWording>>
   readonly found: Readonly<Record<RiskFound, Text>>
   readonly fhir: Readonly<Record<FhirText, Text>>
+  readonly exposure: ExposureTexts
   /** Each additive in full, beside its code in the bundle. */
   readonly additives: Readonly<Record<Additive, string>>
 }

@@ -1,7 +1,7 @@
 import type { Doing } from './scenario.ts'
 
 const FORMS =
-  'note ..., not prepared ..., decision proceed by ..., decision stop by ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
+  'note ..., exposure ..., not prepared ..., decision proceed by ..., decision stop by ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
 
 /** Reads what is typed into a form of the draw screen. */
 export function readWrite(words: string): Doing | string {
@@ -11,6 +11,8 @@ export function readWrite(words: string): Doing | string {
   })
   const note = /^note (.+)$/.exec(words)
   if (note) return typed({ type: 'addNote', text: note[1] ?? '' })
+  const exposure = /^exposure (.+)$/.exec(words)
+  if (exposure) return typed({ type: 'noteExposure', text: exposure[1] ?? '' })
   const what = /^not prepared (.+)$/.exec(words)
   if (what) return typed({ type: 'notPrepared', what: what[1] ?? '' })
   const decision = /^decision (proceed|stop) by (.+)$/.exec(words)

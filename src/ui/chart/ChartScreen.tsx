@@ -3,6 +3,7 @@ import { testInfo } from '../../app/record/testInfo.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
+import { hasExposure } from '../../core/record/exposure.ts'
 import { writeNote } from '../../core/record/note.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import { specimenRisks } from '../../core/record/risk.ts'
@@ -15,6 +16,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { EraseRecord } from '../lock/EraseRecord.tsx'
 import { BrokenRecord } from '../shared/BrokenRecord.tsx'
+import { ExposureForm } from '../draw/WriteForms.tsx'
 import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
 import { OriginNote } from './OriginNote.tsx'
@@ -49,9 +51,17 @@ function Chart({ record }: { readonly record: CheckedLog }) {
     >
       <div className={`chartScreen ${paper}`}>
         <BrokenRecord record={record} />
-        <RecordTools drawId={drawId} onCopy={() => void copy()} said={copied} />
+        <RecordTools
+          drawId={drawId}
+          exposure={hasExposure(record)}
+          onCopy={() => void copy()}
+          said={copied}
+        />
         <OriginNote drawId={drawId} />
         <NoteView note={note} />
+        {hasExposure(record) && (
+          <ExposureForm onSend={(command) => void actions.addLater(drawId, command)} />
+        )}
         <LaterActs drawId={drawId} />
         <RiskList
           risks={specimenRisks(record, site.texts.record, needsFasting)}

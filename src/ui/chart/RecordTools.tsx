@@ -4,6 +4,8 @@ import { useTexts } from '../shared/useTexts.ts'
 
 interface RecordToolsProps {
   readonly drawId: string
+  /** Somebody was stuck: there is an exposure record beside the chart. */
+  readonly exposure: boolean
   readonly onCopy: () => void
   /** What came of copying. */
   readonly said: string
@@ -12,7 +14,7 @@ interface RecordToolsProps {
 const EXPORTS: readonly ExportFormat[] = ['note', 'fhir', 'log']
 
 /** Ways to take a record along. */
-export function RecordTools({ drawId, onCopy, said }: RecordToolsProps) {
+export function RecordTools({ drawId, exposure, onCopy, said }: RecordToolsProps) {
   const actions = useActions()
   const { page } = useServices()
   const { chart } = useTexts().texts
@@ -35,7 +37,7 @@ export function RecordTools({ drawId, onCopy, said }: RecordToolsProps) {
       >
         {chart.labels}
       </button>
-      {EXPORTS.map((format) => (
+      {[...EXPORTS, ...(exposure ? (['exposure'] as const) : [])].map((format) => (
         <button key={format} type="button" className="button" onClick={() => void save(format)}>
           {chart.save[format]}
         </button>

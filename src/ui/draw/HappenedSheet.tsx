@@ -6,7 +6,14 @@ import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { SetForm } from './SetForm.tsx'
-import { HandOverForm, NotPreparedForm, NoteForm, OtherTube, ShortFillForm } from './WriteForms.tsx'
+import {
+  ExposureForm,
+  HandOverForm,
+  NotPreparedForm,
+  NoteForm,
+  OtherTube,
+  ShortFillForm,
+} from './WriteForms.tsx'
 
 interface HappenedSheetProps {
   readonly view: DrawView
@@ -58,6 +65,7 @@ export function HappenedSheet({ view, more, onChoose, onSend, onClose }: Happene
       <section className="write">
         <h2>{draw.write}</h2>
         <NoteForm onSend={onSend} />
+        {view.exposure && <ExposureForm onSend={onSend} />}
         {tubeIsOn && <ShortFillForm onSend={onSend} />}
         {view.step.id === 'preparation' && <NotPreparedForm onSend={onSend} />}
         <HandOverForm onSend={onSend} />

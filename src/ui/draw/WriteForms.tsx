@@ -72,6 +72,19 @@ export function NoteForm({ onSend }: SendProps) {
   )
 }
 
+/** What is about the person who was stuck: it does not go into the chart. */
+export function ExposureForm({ onSend }: SendProps) {
+  const { draw } = useTexts().texts
+  return (
+    <OneLine
+      label={draw.exposure}
+      submit={draw.saveExposure}
+      read={(text) => (text === '' ? draw.noExposure : { type: 'noteExposure', text })}
+      onSend={onSend}
+    />
+  )
+}
+
 /** A short tube with the volume as the person judges it. */
 export function ShortFillForm({ onSend }: SendProps) {
   const { texts, fill } = useTexts()

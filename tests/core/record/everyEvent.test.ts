@@ -55,9 +55,11 @@ const EXAMPLES: {
   courierTook: { type: 'courierTook' },
   exceptionRaised: { type: 'exceptionRaised', kind: 'nausea' },
   exceptionEnded: { type: 'exceptionEnded', kind: 'faint', how: 'exceptionHandled' },
+  colleagueTook: { type: 'colleagueTook' },
   collectorChanged: { type: 'collectorChanged', to: secondCollector },
   fistNoted: { type: 'fistNoted' },
   noteAdded: { type: 'noteAdded', text: 'Patient asked for water.' },
+  exposureNoted: { type: 'exposureNoted', text: 'Washed at once.' },
   flagRaised: { type: 'flagRaised', flag: 'skinNotDry' },
   cueGiven: { type: 'cueGiven', clock: 'band#1@1764057600000', cue: 'up', late_ms: 3 },
   clockStepped: { type: 'clockStepped', by_ms: 3_600_000 },
@@ -77,6 +79,8 @@ const EXAMPLES: {
 const LEAVES_NONE: Readonly<Partial<Record<DrawEventType, string>>> = {
   noFurtherPuncture: 'the outcome and the tubes that were not drawn tell it',
   cueGiven: 'what the app called out, not what anybody did',
+  colleagueTook: 'the name of whoever took over tells it: without it no draw is closed',
+  exposureNoted: 'it is about the person who drew and stands in the exposure record',
 }
 
 /** The note but for its last line of the log, whose count and hash change with any entry. */

@@ -118,6 +118,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
       return [{ type: 'handOver', to: event.to }]
     case 'noteAdded':
       return [{ type: 'addNote', text: event.text }]
+    case 'exposureNoted':
+      return [{ type: 'noteExposure', text: event.text }]
     case 'planRevised':
       return [{ type: 'revisePlan', plan: event.plan, why: event.why }]
     case 'addendumMade':

@@ -1,0 +1,146 @@
+import { fillText, type Text, type TextValues } from '../basics/fillText.ts'
+import type { DrawLog, LogEntry } from '../protocol/entry.ts'
+import type { DrawEvent } from '../protocol/events.ts'
+import { replay } from '../protocol/evolve.ts'
+import { keptEntries } from '../protocol/keptEntries.ts'
+import { stepOf, type StepId } from '../protocol/steps.ts'
+import { limit, limit_ms } from '../policy/policy.ts'
+import { isoLocal } from '../time/format.ts'
+import { factsOf } from './factsOf.ts'
+import { personText } from './noteWords.ts'
+
+/** Lines of the exposure record, in the order they are written. */
+export type ExposureText =
+  | 'title'
+  | 'invented'
+  | 'confidential'
+  | 'who'
+  | 'when'
+  | 'place'
+  | 'during'
+  | 'route'
+  | 'device'
+  | 'shieldClosed'
+  | 'shieldOpen'
+  | 'remark'
+  | 'tookOver'
+  | 'dealtWith'
+  | 'source'
+  | 'window'
+  | 'byHand'
+
+export interface ExposureTexts {
+  readonly lines: Readonly<Record<ExposureText, Text>>
+  /** What the app cannot know and a person fills in. */
+  readonly blanks: readonly string[]
+}
+
+/** Words that stand in other language files. */
+export interface ExposureNames {
+  readonly step: (id: StepId) => string
+  readonly needleKind: (kind: 'winged' | 'straight') => string
+}
+
+/** True for what is about the person who drew and not about the patient: it stays out of the patient's record. */
+export function isOfExposure(event: DrawEvent): boolean {
+  switch (event.type) {
+    case 'exceptionRaised':
+    case 'exceptionEnded':
+      return event.kind === 'needlestick'
+    case 'exposureNoted':
+      return true
+    default:
+      return false
+  }
+}
+
+export const hasExposure = ({ entries }: DrawLog): boolean =>
+  keptEntries(entries).kept.some(({ event }) => isNeedlestick(event))
+
+/**
+ * The exposure record of a draw as text, one block for each needlestick, for whoever was stuck and for occupational
+ * health; `undefined` when there was none. It names the draw and not the patient. What it holds and leaves to be filled
+ * in is what 29 CFR 1910.1030(h)(5) and (f)(3) ask for: device type and brand, work area, how it happened, route and
+ * circumstances, the source individual, evaluation.
+ */
+export function writeExposure(
+  log: DrawLog,
+  texts: ExposureTexts,
+  names: ExposureNames,
+): string | undefined {
+  const { kept } = keptEntries(log.entries)
+  const sticks = kept.filter(({ event }) => isNeedlestick(event))
+  if (sticks.length === 0) return undefined
+  const { opened } = factsOf(log)
+  const say = (line: ExposureText, values: TextValues = {}): string =>
+    fillText(texts.lines[line], values)
+  const head = [say('title'), ...(opened.invented ? [say('invented')] : []), say('confidential')]
+  const blocks = sticks.map((stick, i) =>
+    block(log, stick, until(sticks[i + 1], kept), say, names).join('\n'),
+  )
+  const blanks = [say('byHand'), ...texts.blanks.map((blank) => `  ${blank}: ____________________`)]
+  return `${[head.join('\n'), ...blocks, blanks.join('\n')].join('\n\n')}\n`
+}
+
+const isNeedlestick = (event: DrawEvent): boolean =>
+  event.type === 'exceptionRaised' && event.kind === 'needlestick'
+
+const until = (next: LogEntry | undefined, kept: readonly LogEntry[]): readonly LogEntry[] =>
+  next ? kept.filter(({ seq }) => seq < next.seq) : kept
+
+function block(
+  log: DrawLog,
+  stick: LogEntry,
+  kept: readonly LogEntry[],
+  say: (line: ExposureText, values?: TextValues) => string,
+  names: ExposureNames,
+): readonly string[] {
+  const { opened, punctures, collectors } = factsOf(log)
+  const before = replay(log.entries.filter(({ seq }) => seq < stick.seq))
+  const after = kept.filter(({ seq }) => seq >= stick.seq)
+  const who = collectors.findLast(({ collector }) => collector.id === stick.by)?.collector
+  const { kind, gauge, needle_mm } = opened.needleSet
+  const shield = punctures.find(({ number }) => number === before.puncture.number)?.shield
+  const { policy } = opened
+  const end = {
+    ...stick.at,
+    wall_ms: 0,
+    at_ms: stick.at.at_ms + limit_ms(policy, 'prophylaxisWindow_h'),
+  }
+  const note = stick.event.type === 'exceptionRaised' ? stick.event.note : undefined
+  const values: TextValues = {
+    person: who ? personText(who) : stick.by,
+    at: isoLocal(stick.at),
+    site: opened.site,
+    step: names.step(stepOf(before).id),
+    kind: names.needleKind(kind),
+    gauge,
+    needle_mm,
+    drawId: log.drawId,
+    until: isoLocal(end),
+    hours: limit(policy, 'prophylaxisWindow_h'),
+    shield: shield ? isoLocal(shield) : '',
+  }
+  return [
+    ...(['who', 'when', 'place', 'during', 'route', 'device'] as const).map((line) =>
+      say(line, values),
+    ),
+    say(shield ? 'shieldClosed' : 'shieldOpen', values),
+    ...(note === undefined ? [] : [say('remark', { at: isoLocal(stick.at), text: note })]),
+    ...after.flatMap(({ event, at }) => later(event, isoLocal(at), say)),
+    say('source', values),
+    say('window', values),
+  ]
+}
+
+function later(
+  event: DrawEvent,
+  at: string,
+  say: (line: ExposureText, values?: TextValues) => string,
+): readonly string[] {
+  if (event.type === 'exposureNoted') return [say('remark', { at, text: event.text })]
+  if (event.type === 'collectorChanged')
+    return [say('tookOver', { at, person: personText(event.to) })]
+  const dealtWith = event.type === 'exceptionEnded' && event.kind === 'needlestick'
+  return dealtWith ? [say('dealtWith', { at })] : []
+}
