@@ -6,7 +6,7 @@ import { logFaultSentence } from '../core/log/logTexts.ts'
 import { readLog, signatureFault } from '../core/log/readLog.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import { verdictLines, verdictOf, type StandingOf } from '../core/log/verdict.ts'
-import { writeNote } from '../core/record/note.ts'
+import { recordNote } from '../core/record/recordNote.ts'
 import { texts } from '../data/en/texts.ts'
 
 export const FORMATS = ['note', 'fhir', 'check'] as const
@@ -57,7 +57,7 @@ export async function chartCommand(
     const lines = verdictLines(verdictOf(result.value, named, crypto.now_ms), texts.log)
     return { code: 0, out: `${lines.join('\n')}\n` }
   }
-  if (format === 'note') return { code: 0, out: writeNote(log, texts.note).text }
+  if (format === 'note') return { code: 0, out: recordNote(log, texts).text }
   const bundle = writeBundle(log, texts, crypto.sha256, NO_TEST_INFO)
   return { code: 0, out: `${JSON.stringify(bundle, null, 2)}\n` }
 }

@@ -4,8 +4,8 @@ import { sha256 } from '../../src/adapters/crypto/sha256.ts'
 import { verifySignature } from '../../src/adapters/crypto/verifySignature.ts'
 import { chartCommand } from '../../src/cli/chartCommand.ts'
 import { exportText } from '../../src/core/log/exportFile.ts'
-import { writeNote } from '../../src/core/record/note.ts'
-import { noteTemplate } from '../support/noteTemplate.ts'
+import { recordNote } from '../../src/core/record/recordNote.ts'
+import { texts } from '../../src/data/en/texts.ts'
 import { sampleExport, sampleKey } from '../support/sampleExport.ts'
 import { sampleLog } from '../support/sampleLog.ts'
 
@@ -25,7 +25,7 @@ const run = (from: string | Uint8Array, format: string, expected?: string) => {
 
 describe('the chart command', () => {
   it('prints the note', async () => {
-    expect(await run(text, 'note')).toEqual({ code: 0, out: writeNote(log, noteTemplate).text })
+    expect(await run(text, 'note')).toEqual({ code: 0, out: recordNote(log, texts).text })
   })
 
   it('prints the bundle as JSON', async () => {

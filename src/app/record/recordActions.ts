@@ -2,7 +2,7 @@ import { ok, type Result } from '../../core/basics/result.ts'
 import type { Collector } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
-import { writeNote } from '../../core/record/note.ts'
+import { recordNote } from '../../core/record/recordNote.ts'
 import type { TextFile } from '../../ports/page.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
@@ -28,7 +28,7 @@ const ENDINGS = {
 /** What can be done with a draw's record: read it, correct it by an addendum, take it out. */
 export function createRecordActions(parts: AppParts, running: RunningDraw) {
   const { set, get, guarded } = parts
-  const { testName } = testInfo(parts.site.catalogue)
+  const { testName, needsFasting } = testInfo(parts.site.catalogue)
   const { told } = parts.site.texts.screens
   const writer = createRecordWriter(parts)
   const once = createOneAtATime()
@@ -65,7 +65,7 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
       const name = `${drawId}.${ENDINGS[format]}`
       const broken = log.fault && brokenText(log.fault, parts.storageTexts, parts.site.texts.log)
       if (format === 'note') {
-        const { text } = writeNote(log, parts.site.texts.note, testName)
+        const { text } = recordNote(log, parts.site.texts, testName, needsFasting)
         return { name, type: 'text/plain', text: broken ? `${broken}\n\n${text}` : text }
       }
       if (format === 'exposure') {

@@ -5,7 +5,8 @@ import type { Sha256 } from '../log/seal.ts'
 import type { DrawFacts } from '../record/drawFacts.ts'
 import { factsOf } from '../record/factsOf.ts'
 import { labeledTubes } from '../record/labeledTubes.ts'
-import { writeNote, type Note } from '../record/note.ts'
+import type { Note } from '../record/note.ts'
+import { recordNote } from '../record/recordNote.ts'
 import type { NoteTemplate } from '../record/noteTemplate.ts'
 import type { FhirText, RecordTexts } from '../record/recordTexts.ts'
 import { specimenRisks, type SpecimenRisk } from '../record/risk.ts'
@@ -77,7 +78,7 @@ export function fhirContext(
     facts,
     texts,
     say: (text, values) => fillText(texts.record.fhir[text], values, texts.record.language),
-    note: writeNote(log, texts.note, tests.testName),
+    note: recordNote(log, texts, tests.testName, tests.needsFasting),
     risks: specimenRisks(log, texts.record, tests.needsFasting),
     specimens: labeledTubes(facts),
     tests,

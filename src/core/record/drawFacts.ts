@@ -1,5 +1,5 @@
 import type { LogEntry } from '../protocol/entry.ts'
-import type { Arm, Collector, NeedleSet } from '../order/order.ts'
+import type { Arm, Collector, DecisionSubject, NeedleSet } from '../order/order.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
   DrawOpened,
@@ -31,6 +31,8 @@ export interface TimeCorrection {
 export interface SwapFact {
   readonly why: SetAside
   readonly at: Stamp
+  /** Blood that was in it, mL; `undefined` when nobody said how much, 0 before any was. */
+  readonly blood_mL?: number
 }
 
 export interface ReadBackFact {
@@ -110,6 +112,8 @@ export interface DrawFacts {
   readonly decisions: readonly {
     readonly decision: NamedDecision
     readonly by: string
+    readonly about?: DecisionSubject
+    readonly why?: string
     readonly at: Stamp
   }[]
   readonly supplies?: Stamp

@@ -52,6 +52,8 @@ function headFields(facts: DrawFacts, words: NoteWords): Fields {
 function patientFields({ opened: { patient } }: DrawFacts, { word }: NoteWords): Fields {
   return {
     patientName: patient.fullName || undefined,
+    familyName: patient.familyName,
+    givenNames: patient.givenNames ?? (patient.familyName && word('name', 'none')),
     birthDate: dayMonthYear(patient.birthDate) || undefined,
     recordNumber: patient.recordNumber || undefined,
     sex: patient.sex && word('sex', patient.sex),
@@ -92,7 +94,16 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
       `${word('preparation', 'checked')} ${at(facts.preparationChecked)}`,
     notPrepared: joined(facts.notPrepared.map((n) => `${n.what}, ${at(n.at)}`)),
     decisions: joined(
-      facts.decisions.map((d) => `${word('decision', d.decision)} ${d.by}, ${at(d.at)}`),
+      facts.decisions.map((d) => {
+        const about = d.about ? `${word('approval', d.about)}: ` : ''
+        const why = d.why ? `, ${d.why}` : ''
+        return `${about}${word('decision', d.decision)} ${d.by}${why}, ${at(d.at)}`
+      }),
+    ),
+    approvals: joined(
+      (facts.opened.approvals ?? []).map(
+        ({ about, by, reason }) => `${word('approval', about)}: ${by}, ${reason}`,
+      ),
     ),
     supplies: at(facts.supplies),
     hands: at(facts.hands),
@@ -132,7 +143,7 @@ function afterFields(facts: DrawFacts, words: NoteWords): Fields {
   const labeled = labeledTubes(facts)
   const right = labeled.filter(({ tube }) => labelIsRight(facts, tube.id))
   const { blood } = facts.plan
-  const volume = volumeDrawn(facts.tubes)
+  const volume = volumeDrawn(facts)
   return {
     labelsReadBack:
       labeled.length > 0

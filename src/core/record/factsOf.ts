@@ -25,6 +25,9 @@ export function factsOf(log: DrawLog): DrawFacts {
   const revisions = ofType(kept, 'planRevised')
   const plan = revisions.at(-1)?.event.plan ?? opened.plan
   const known = [opened.plan, ...revisions.map((entry) => entry.event.plan)]
+  const discards = new Set(
+    known.flatMap((each) => each.tubes).flatMap(({ id, role }) => (role === 'discard' ? [id] : [])),
+  )
   const tubes = tubeFacts(kept, known, punctures, collectors)
   const drawn = new Set(tubes.drawn.filter((t) => t.fill !== 'empty').map((t) => t.tube.id))
   return defined({
@@ -53,7 +56,10 @@ export function factsOf(log: DrawLog): DrawFacts {
     racked: firstAt(kept, 'specimensRacked'),
     spins: ofType(kept, 'spinStarted').map(({ at, event }) => ({ tubeIds: event.tubeIds, at })),
     courier: firstAt(kept, 'courierTook'),
-    exceptions: exceptionFacts(kept),
+    exceptions: exceptionFacts(kept).filter(({ kind, tubeId }) => {
+      // A discard need not be full: that it was taken off early is no difficulty.
+      return kind !== 'shortFill' || tubeId === undefined || !discards.has(tubeId)
+    }),
     flags: ofType(kept, 'flagRaised').map(({ at, event }) => ({ ...event, at })),
     fists: ofType(kept, 'fistNoted').map(({ at }) => at),
     remarks: ofType(kept, 'noteAdded').map(({ at, by, event }) => ({ text: event.text, by, at })),

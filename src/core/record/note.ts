@@ -7,6 +7,7 @@ import type { DrawFacts } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { noteFields } from './noteFields.ts'
 import type { NoteTemplate, TemplateSection } from './noteTemplate.ts'
+import type { SpecimenRisk } from './risk.ts'
 import { fill, noteWords, personText, type Fields, type TestName } from './noteWords.ts'
 
 export interface NoteLine {
@@ -44,15 +45,17 @@ export interface Note {
  * Writes the chart note from a log and the site's wording. Nothing is added that the log does not hold; a fact that
  * is not there reads as not recorded. Addenda stand after the text, which they never change.
  * @param testName name of a test by its code; the codes themselves without it.
+ * @param risks what the laboratory should know, from `specimenRisks`.
  */
 export function writeNote(
   log: DrawLog,
   template: NoteTemplate,
   testName: TestName = (code) => code,
+  risks: readonly SpecimenRisk[] = [],
 ): Note {
   const facts = factsOf(log)
   const words = noteWords(template, facts.openedAt, testName)
-  const fields = noteFields(facts, log, words)
+  const fields = noteFields(facts, log, words, risks)
   const sections = template.sections.flatMap((section) =>
     writeSection(section, fields[section.each], template),
   )

@@ -6,7 +6,17 @@ import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { bandText } from './bandText.ts'
 import { eventName } from './eventName.ts'
-import type { DrawFacts, ExceptionFact, PunctureFact, TubeFact } from './drawFacts.ts'
+import type { PlannedTube } from '../plan/plan.ts'
+import { missingTests } from './missingTests.ts'
+import type { SpecimenRisk } from './risk.ts'
+import type {
+  BandFact,
+  DrawFacts,
+  ExceptionFact,
+  PunctureFact,
+  SwapFact,
+  TubeFact,
+} from './drawFacts.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { isOfExposure } from './exposure.ts'
 import { drawFields } from './drawFields.ts'
@@ -21,6 +31,7 @@ export function noteFields(
   facts: DrawFacts,
   log: DrawLog,
   words: NoteWords,
+  risks: readonly SpecimenRisk[] = [],
 ): Readonly<Record<NoteScope, readonly Fields[]>> {
   const { at, word, say, template } = words
   const name = (id: string): string => tubeName(facts, id, words)
@@ -37,13 +48,34 @@ export function noteFields(
         band: bandText(band, facts.opened.policy, words),
       })),
     ),
-    tube: facts.tubes.map((tube) => tubeFields(tube, facts, words)),
+    tube: facts.tubes
+      .filter(({ tube }) => tube.role !== 'discard')
+      .map((tube) => tubeFields(tube, facts, words)),
+    discard: facts.tubes
+      .filter(({ tube }) => tube.role === 'discard')
+      .map((tube) => discardFields(tube, words)),
     notDrawn: facts.notDrawn.map((tube) => ({
       name: tube.name,
       tests: joined(tube.tests.map(words.testName), ', ') ?? word('role', tube.role),
     })),
+    missing: missingTests(facts).map(({ test, why, reason }) => ({
+      test: words.testName(test),
+      why: word('missing', why),
+      reason,
+    })),
+    risk: risks.map(({ title, tubeIds, found, why }) => ({
+      what: title,
+      tubes: joined(tubeIds.map(name), ', '),
+      found,
+      why,
+    })),
     swap: [...facts.swaps].flatMap(([id, swaps]) =>
-      swaps.map((swap) => ({ name: name(id), why: word('swap', swap.why), at: at(swap.at) })),
+      swaps.map((swap) => ({
+        name: name(id),
+        why: word('swap', swap.why),
+        blood: bloodText(swap, words),
+        at: at(swap.at),
+      })),
     ),
     exception: facts.exceptions
       .filter(isOfPatient)
@@ -116,7 +148,16 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     set: p.needleSet && setText(p.needleSet, words),
     cleaned: at(p.cleaned),
     dry: at(p.dry),
-    bands: joined(p.bands.map((band) => bandText(band, facts.opened.policy, words))),
+    bandsBefore: joined(
+      p.bands
+        .filter((band) => isSearch(band, p))
+        .map((band) => bandText(band, facts.opened.policy, words)),
+    ),
+    bands: joined(
+      p.bands
+        .filter((band) => !isSearch(band, p))
+        .map((band) => bandText(band, facts.opened.policy, words)),
+    ),
     needleIn: joined(
       p.needleIn.map((when) => at(when) ?? ''),
       ', ',
@@ -131,6 +172,42 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     bleedingStopped: at(p.bleedingStopped),
     bandage: at(p.bandage),
   }
+}
+
+const bloodText = ({ blood_mL }: SwapFact, { say, word }: NoteWords): string | undefined =>
+  blood_mL === 0
+    ? undefined
+    : blood_mL === undefined
+      ? word('swapped', 'unknown')
+      : say('swapped', 'blood', { blood_mL: amount(blood_mL) })
+
+/** The band was on and off again before the needle: to find the vein, apart from the stretch of the draw. */
+const isSearch = ({ off }: BandFact, { needleIn: [first] }: PunctureFact): boolean =>
+  off !== undefined && first !== undefined && off.at_ms <= first.at_ms
+
+/** A discard only fills the line: how full it was nobody judges, so its volume is an upper bound. */
+function discardFields(fact: TubeFact, words: NoteWords): Fields {
+  const { tube, estimate_mL, fill } = fact
+  const most = words.say('discard', 'most', { most_mL: amount(tube.nominal_mL) })
+  return {
+    position: String(fact.position),
+    name: nameOf(fact, words),
+    tubeId: tube.id,
+    collector: fact.collector.initials,
+    volume:
+      fill === 'empty' ? '0 mL' : estimate_mL === undefined ? most : `${amount(estimate_mL)} mL`,
+    on: words.at(fact.on),
+    off: words.at(fact.off),
+    lot: tube.lot,
+    expires: tube.expires,
+  }
+}
+
+/** `On ice at once; within 15 min of collection`. */
+function handlingText({ handling, timeLimit_min }: PlannedTube, { word, say }: NoteWords) {
+  const limit =
+    timeLimit_min === undefined ? [] : [say('within', 'limit', { min: String(timeLimit_min) })]
+  return joined([...handling.map((mark) => word('handling', mark)), ...limit])
 }
 
 function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields {
@@ -158,6 +235,7 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
     lot: tube.lot,
     expires: tube.expires,
     tests: joined(tube.tests.map(words.testName), ', '),
+    handling: handlingText(tube, words),
     label: label ?? (unlabeled ? word('label', 'none') : undefined),
   }
 }

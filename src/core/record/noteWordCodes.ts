@@ -3,6 +3,7 @@ import {
   ANTISEPTIC_ALLERGIES,
   ARM_RESTRICTIONS,
   ARMS,
+  DECISION_SUBJECTS,
   NEEDLE_KINDS,
   PRIORITIES,
   SEXES,
@@ -11,6 +12,8 @@ import {
 import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
 import { IDENTIFIERS, NAMED_DECISIONS, OUTCOMES, SET_ASIDE, VEINS } from '../protocol/events.ts'
 import { ARM_CLOSERS } from '../protocol/exceptionTable.ts'
+import { HANDLING } from '../catalogue/handling.ts'
+import { MISSING_WHY } from './missingTests.ts'
 import { UNDOABLE_EVENTS, type UndoableEvent } from '../protocol/undoable.ts'
 
 /** Flags and exceptions have words of their own. */
@@ -28,6 +31,13 @@ export const NOTE_WORD_CODES = {
   consent: ['given', 'refused', 'withdrawn'],
   preparation: ['checked'],
   decision: NAMED_DECISIONS,
+  approval: DECISION_SUBJECTS,
+  handling: HANDLING,
+  within: ['limit'],
+  missing: MISSING_WHY,
+  name: ['none'],
+  discard: ['most'],
+  swapped: ['blood', 'unknown'],
   anticoagulant: ANTICOAGULANTS,
   antisepticAllergy: ANTISEPTIC_ALLERGIES,
   arm: ARMS,

@@ -1,3 +1,4 @@
+import { tubeVolume_mL } from './volumeDrawn.ts'
 import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
@@ -71,9 +72,13 @@ export function tubeFacts(
         change(drawn, event.tubeId, { mixed: at })
         break
       case 'tubeSwapped':
+        add(swaps, event.tubeId, {
+          why: event.why,
+          at,
+          ...defined({ blood_mL: bloodIn(drawn.get(event.tubeId)) }),
+        })
         drawn.delete(event.tubeId)
         accessions.delete(event.tubeId)
-        add(swaps, event.tubeId, { why: event.why, at })
         break
       case 'labelReadBack': {
         const { tubeId, specimenNumber, how, matches } = event
@@ -89,6 +94,10 @@ export function tubeFacts(
   const ordered = [...drawn.values()].map((tube, index) => ({ ...tube, position: index + 1 }))
   return { drawn: ordered, swaps, readBacks, accessions }
 }
+
+/** Blood in a tube that is set aside; none in one that was never on. */
+const bloodIn = (tube: TubeFact | undefined): number | undefined =>
+  tube === undefined ? 0 : tubeVolume_mL(tube)
 
 function add<T>(facts: Map<string, readonly T[]>, id: string, fact: T): void {
   facts.set(id, [...(facts.get(id) ?? []), fact])

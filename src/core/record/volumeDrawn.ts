@@ -1,14 +1,15 @@
-import type { TubeFact } from './drawFacts.ts'
+import type { DrawFacts, TubeFact } from './drawFacts.ts'
 
 /**
- * Blood taken into tubes, mL: the label's volume for a full tube, the estimate for a short one.
- * `certain` is false when a tube was short and nobody said by how much, or was never recorded as off.
+ * Blood taken from the patient, mL: the label's volume for a full tube, the estimate for a short one, and what was in
+ * tubes that were set aside. `certain` is false when nobody said how much was in one.
  */
-export function volumeDrawn(tubes: readonly TubeFact[]): {
+export function volumeDrawn({ tubes, swaps }: Pick<DrawFacts, 'tubes' | 'swaps'>): {
   readonly sum_mL: number
   readonly certain: boolean
 } {
-  const volumes = tubes.map(tubeVolume_mL)
+  const lost = [...swaps.values()].flat().map(({ blood_mL }) => blood_mL)
+  const volumes = [...tubes.map(tubeVolume_mL), ...lost]
   return {
     sum_mL: volumes.reduce((sum: number, volume) => sum + (volume ?? 0), 0),
     certain: volumes.every((volume) => volume !== undefined),

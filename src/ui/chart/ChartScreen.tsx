@@ -4,7 +4,7 @@ import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import { hasExposure } from '../../core/record/exposure.ts'
-import { writeNote } from '../../core/record/note.ts'
+import { recordNote } from '../../core/record/recordNote.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import { specimenRisks } from '../../core/record/risk.ts'
 import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
@@ -38,7 +38,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
   const [copied, setCopied] = useState('')
   const { drawId } = record
   const { testName, needsFasting } = testInfo(site.catalogue)
-  const note = writeNote(record, site.texts.note, testName)
+  const note = recordNote(record, site.texts, testName, needsFasting)
   const copy = async (): Promise<void> => {
     const done = await page.copyText(note.text)
     setCopied(done ? chart.copied : chart.notCopied)

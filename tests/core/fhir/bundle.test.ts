@@ -7,6 +7,7 @@ import type { AnyResource, Bundle } from '../../../src/core/fhir/resources.ts'
 import { summaryOf } from '../../support/summaryOf.ts'
 import { uuidOf } from '../../../src/core/fhir/uuid.ts'
 import type { DrawLog } from '../../../src/core/protocol/entry.ts'
+import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
 import { fhirIssues } from '../../support/fhirChecks.ts'
 import { structureIssues } from '../../support/fhirDefinitions.ts'
@@ -163,7 +164,7 @@ describe.each(DRAWS)('the bundle of %s', (_name, log) => {
     const [document] = ofType(bundle, 'DocumentReference')
     const attachment = document?.content[0]?.attachment
     const text = Buffer.from(attachment?.data ?? '', 'base64').toString('utf8')
-    expect(text).toBe(writeNote(log, noteTemplate).text)
+    expect(text).toBe(recordNote(log, texts).text)
     expect(attachment?.size).toBe(Buffer.byteLength(text))
   })
 })

@@ -45,11 +45,11 @@ it('asks nobody to mix a citrate discard tube and charts none as missing', () =>
   expect(state.tubes.map(({ mixed }) => mixed !== undefined)).toEqual([false, true, true])
   const note = writeNote(log, noteTemplate)
   expect(note.text).not.toContain('mixed not recorded')
+  // A discard is charted as one, and nothing is said of its mixing.
+  const discards = note.sections.find(({ title }) => title.startsWith('Discard'))
+  expect(discards?.lines.map(({ value }) => value.includes('mixed'))).toEqual([false])
   const tubes = note.sections.find(({ title }) => title.startsWith('Tubes in'))
-  expect(tubes?.lines.map(({ value }) => value.includes('mixed not needed'))).toEqual([
-    true,
-    false,
-    false,
-  ])
+  const drawn = tubes?.lines.filter(({ label }) => /^\d/.test(label)) ?? []
+  expect(drawn.map(({ value }) => value.includes('mixed not needed'))).toEqual([false, false])
   expect(specimenRisks(log, texts.record).map(({ code }) => code)).not.toContain('notMixed')
 })

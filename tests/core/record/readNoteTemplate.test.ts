@@ -7,11 +7,14 @@ import { factsOf } from '../../../src/core/record/factsOf.ts'
 import { NOTE_FIELD_NAMES } from '../../../src/core/record/noteFieldNames.ts'
 import { noteFields } from '../../../src/core/record/noteFields.ts'
 import { noteWords } from '../../../src/core/record/noteWords.ts'
+import { specimenRisks } from '../../../src/core/record/risk.ts'
 import { readNoteTemplate } from '../../../src/core/record/readNoteTemplate.ts'
 import noteJson from '../../../src/data/en/note.json' with { type: 'json' }
 import noteSchema from '../../../src/data/schema/note.schema.json' with { type: 'json' }
 import { noteTemplate } from '../../support/noteTemplate.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { sampleLog } from '../../support/sampleLog.ts'
+import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
 describe('the wording of the note', () => {
   it('fits its JSON schema', () => {
@@ -28,11 +31,19 @@ describe('the wording of the note', () => {
 
   it('has the fields that it is documented to have', () => {
     const log = sampleLog({
-      opening: { policyChanges: [{ key: 'bandLimit_s', from: 60, to: 90 }] },
+      opening: {
+        policyChanges: [{ key: 'bandLimit_s', from: 60, to: 90 }],
+        plan: samplePlan([
+          sampleTube('t1', 'plain', { role: 'discard' }),
+          sampleTube('t2', 'activatorGel'),
+          sampleTube('t3', 'edtaK2'),
+        ]),
+      },
       add: [
         [30, { type: 'flagRaised', flag: 'wrongOrder' }],
         [31, { type: 'exceptionRaised', kind: 'nausea' }],
         [32, { type: 'noteAdded', text: 'x' }],
+        [34, { type: 'fistNoted' }],
         [33, { type: 'clockStepped', by_ms: 2000 }],
         [116, { type: 'tubeSwapped', tubeId: 't1', why: 'noVacuum' }],
         [345, { type: 'entryUndone', seq: 2 }],
@@ -40,7 +51,8 @@ describe('the wording of the note', () => {
       without: (event) => 'tubeId' in event && event.tubeId === 't3',
     })
     const words = noteWords(noteTemplate, log.entries[0]!.at, (code) => code)
-    const fields = noteFields(factsOf(log), log, words)
+    const risks = specimenRisks(log, texts.record)
+    const fields = noteFields(factsOf(log), log, words, risks)
     for (const [scope, names] of Object.entries(NOTE_FIELD_NAMES)) {
       const repeats = fields[scope as keyof typeof fields]
       expect(repeats.length, scope).toBeGreaterThan(0)

@@ -4,7 +4,7 @@ import userEvent from '@testing-library/user-event'
 import { describe, expect, it, vi } from 'vitest'
 import type { AppState } from '../../../src/app/appApi.ts'
 import { testInfo } from '../../../src/app/record/testInfo.ts'
-import { writeNote } from '../../../src/core/record/note.ts'
+import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { specimenRisks } from '../../../src/core/record/risk.ts'
 import { SERVICES } from '../../support/fakeServices.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
@@ -23,7 +23,7 @@ const log = sampleLog({
 })
 
 const { testName, needsFasting } = testInfo(shippedSite.catalogue)
-const note = writeNote(log, noteTemplate, testName)
+const note = recordNote(log, shippedSite.texts, testName, needsFasting)
 const risks = specimenRisks(log, shippedSite.texts.record, needsFasting)
 
 function show(record = log, change: Partial<AppState> = {}, copied = true) {
