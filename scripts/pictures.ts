@@ -30,7 +30,7 @@ async function main(): Promise<void> {
     args: ['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream'],
   })
   const page = await browser.newPage({ viewport: { width: 1180, height: 820 } })
-  await page.goto(`http://127.0.0.1:${port}/`)
+  await page.goto(`http://localhost:${port}/`)
   await picture(page, 'home')
   await page.getByRole('button', { name: 'Try the invented demo' }).click()
   await picture(page, 'order')

@@ -6,6 +6,7 @@ import { createVault } from './adapters/crypto/vault.ts'
 import { createWorkerJobs } from './adapters/jobs/workerJobs.ts'
 import { createWebDrawLock } from './adapters/lock/webDrawLock.ts'
 import { createWorkerSlowKey } from './adapters/crypto/workerSlowKey.ts'
+import { allowScripts } from './adapters/page/allowScripts.ts'
 import { createBrowserPage } from './adapters/page/browserPage.ts'
 import { createScreenWake, wakeLockOf } from './adapters/screen/wakeLock.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
@@ -74,6 +75,8 @@ const scenarioTexts = import.meta.glob<string>('./data/scenarios/*.txt', {
 const models: Readonly<Record<string, { readonly sha256: string } | undefined>> = modelManifest
 
 const address = (path: string): string => new URL(path, document.baseURI).href
+allowScripts(window, address('./'))
+
 const startTimer = (): Worker =>
   new Worker(new URL('./adapters/time/timer.worker.ts', import.meta.url), { type: 'module' })
 const clock = createSystemClock(crypto.randomUUID(), createWorkerWaker(startTimer))

@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto'
+
 /**
  * What the page may load and run: its own files, nothing inline, nothing from elsewhere.
  * The sounds are fetched (connect-src) and played by Web Audio; media-src covers the fallback to an audio element.
@@ -14,6 +16,9 @@ const PAGE: Readonly<Record<string, string>> = {
   'manifest-src': "'self'",
   'base-uri': "'none'",
   'form-action': "'none'",
+  // No text becomes a script's address but through the app's own policy, and none becomes code or markup.
+  'require-trusted-types-for': "'script'",
+  'trusted-types': 'default',
 }
 
 const written = (policy: Readonly<Record<string, string>>): string =>
@@ -21,7 +26,7 @@ const written = (policy: Readonly<Record<string, string>>): string =>
     .map(([directive, sources]) => `${directive} ${sources}`)
     .join('; ')
 
-/** For the header of every response but the recognizer's worker. */
+/** For the header of every response but two workers. */
 const PAGE_POLICY = written({ ...PAGE, 'frame-ancestors': "'none'" })
 
 /** For `<meta>`, where a host sets no headers; browsers ignore `frame-ancestors` there. */
@@ -36,14 +41,42 @@ const WORKER_POLICY =
 
 const WORKER_PATH = '/vosk/vosk.worker.js'
 
+/** The service worker loads its own library by `importScripts`, from this origin alone. */
+const SERVICE_POLICY = "default-src 'none'; script-src 'self'; connect-src 'self'"
+
+const policyOf = (path: string): string =>
+  path === WORKER_PATH ? WORKER_POLICY : path === '/sw.js' ? SERVICE_POLICY : PAGE_POLICY
+
+/** What of the device the page may use; everything else that a browser knows is closed. */
+const OPEN = ['microphone', 'screen-wake-lock', 'autoplay', 'clipboard-write', 'fullscreen']
+const CLOSED = [
+  ...['accelerometer', 'bluetooth', 'browsing-topics', 'camera', 'clipboard-read'],
+  ...['display-capture', 'encrypted-media', 'gamepad', 'geolocation', 'gyroscope', 'hid'],
+  ...['identity-credentials-get', 'idle-detection', 'keyboard-map', 'local-fonts', 'magnetometer'],
+  ...['midi', 'otp-credentials', 'payment', 'picture-in-picture', 'publickey-credentials-create'],
+  ...['publickey-credentials-get', 'serial', 'storage-access', 'usb', 'window-management'],
+  ...['xr-spatial-tracking'],
+]
+const PERMISSIONS = [
+  ...OPEN.map((name) => `${name}=(self)`),
+  ...CLOSED.map((name) => `${name}=()`),
+].join(', ')
+
 /** Headers that go with every response. */
 export function securityHeaders(path: string): Readonly<Record<string, string>> {
   return {
-    'Content-Security-Policy': path === WORKER_PATH ? WORKER_POLICY : PAGE_POLICY,
+    'Content-Security-Policy': policyOf(path),
     'Referrer-Policy': 'no-referrer',
     'X-Content-Type-Options': 'nosniff',
-    'Permissions-Policy': 'microphone=(self), camera=(), geolocation=(), screen-wake-lock=(self)',
+    'Permissions-Policy': PERMISSIONS,
+    'Cross-Origin-Embedder-Policy': 'require-corp',
     'Cross-Origin-Opener-Policy': 'same-origin',
     'Cross-Origin-Resource-Policy': 'same-origin',
   }
 }
+
+/** Changes with any of these headers: what a browser keeps of the app keeps its headers too, and must be fetched anew. */
+export const HEADERS_MARK = createHash('sha256')
+  .update(JSON.stringify(['/', WORKER_PATH, '/sw.js'].map(securityHeaders)))
+  .digest('hex')
+  .slice(0, 8)

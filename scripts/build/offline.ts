@@ -1,5 +1,6 @@
 import { statSync } from 'node:fs'
 import type { VitePWAOptions } from 'vite-plugin-pwa'
+import { HEADERS_MARK } from './contentPolicy.ts'
 import { copiedFiles } from './copiedFiles.ts'
 
 /** A larger model is kept when it is first used instead of with the app. */
@@ -50,6 +51,7 @@ export function offline(root: string): Partial<VitePWAOptions> {
       ],
     },
     workbox: {
+      cacheId: `stillhand-${HEADERS_MARK}`,
       globPatterns: [
         '**/*.{html,js,css,json,csv,svg,png,woff2,wasm,wav,ogg,mp3,m4a,webm,gz,zip,txt}',
       ],

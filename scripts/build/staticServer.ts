@@ -5,6 +5,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { extname, join, sep } from 'node:path'
 import { pipeline } from 'node:stream/promises'
 import { securityHeaders } from './contentPolicy.ts'
+import { hostKind, OWN_NAME } from './hosts.ts'
 
 const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css; charset=utf-8',
@@ -28,21 +29,48 @@ const TYPES: Readonly<Record<string, string>> = {
   '.woff2': 'font/woff2',
 }
 
+export interface ServerOptions {
+  /** Names beside `localhost` under which the app is served as it is; every other name of this machine leads there. */
+  readonly hosts?: readonly string[]
+  /** Where the records of the app are kept, when that is another address than this one. */
+  readonly keptAt?: () => string | undefined
+}
+
+/** What the page asks to learn whether its records are kept elsewhere. */
+const KEPT_AT_PATH = '/kept-at.json'
+
 /** Serves the files under `root` and nothing else, with the security headers. Not yet listening. */
-export function staticServer(root: string): Server {
+export function staticServer(root: string, options: ServerOptions = {}): Server {
   return createServer((request, response) => {
-    answer(root, request, response).catch(() => {
+    answer(root, options, request, response).catch(() => {
       if (!response.headersSent) response.writeHead(500)
       response.end()
     })
   })
 }
 
-async function answer(root: string, request: IncomingMessage, response: ServerResponse) {
+async function answer(
+  root: string,
+  options: ServerOptions,
+  request: IncomingMessage,
+  response: ServerResponse,
+) {
   const path = pathOf(request.url ?? '/')
   const headers = securityHeaders(path ?? '')
+  const kind = hostKind(request.headers.host, options.hosts ?? [])
+  if (kind === 'foreign') return refuse(response, 421, 'Not a name of this app.', headers)
   if (request.method !== 'GET' && request.method !== 'HEAD') {
     return refuse(response, 405, 'Only GET and HEAD.', { ...headers, Allow: 'GET, HEAD' })
+  }
+  if (kind === 'elsewhere') {
+    const Location = `http://${OWN_NAME}:${request.socket.localPort ?? ''}${request.url ?? '/'}`
+    return refuse(response, 307, `The app is at ${Location}`, { ...headers, Location })
+  }
+  if (path === KEPT_AT_PATH) {
+    const text = JSON.stringify({ keptAt: options.keptAt?.() ?? null })
+    const json = { 'Content-Type': 'application/json; charset=utf-8', 'Cache-Control': 'no-store' }
+    response.writeHead(200, { ...headers, ...json }).end(request.method === 'HEAD' ? '' : text)
+    return
   }
   const file = path === undefined ? undefined : await fileOf(root, path)
   if (path === undefined || !file) return refuse(response, 404, 'Not found.', headers)

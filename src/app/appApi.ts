@@ -52,6 +52,8 @@ export interface AppState {
   /** Whether the screen stays lit while a draw is on it. */
   readonly wake: WakeState
   readonly version: VersionState
+  /** Address at which the records are kept, where it is not this one. */
+  readonly keptAt: string | undefined
   /** A log that is read and waits for an answer before it is taken in. */
   readonly importQuestion: ImportQuestion | undefined
   /** What can be said of the files that draws were brought in as, in sentences, by the id of the draw. */

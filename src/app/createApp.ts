@@ -62,6 +62,7 @@ export function createApp(deps: AppDeps): App {
     storageKept: undefined,
     wake: 'off',
     version: 'current',
+    keptAt: undefined,
   }))
   const set = (change: Partial<AppState>): void => store.setState(change)
 
@@ -236,6 +237,7 @@ export function createApp(deps: AppDeps): App {
       )
       version.start()
       lock.start()
+      void deps.page.keptElsewhere().then((keptAt) => set({ keptAt }))
       void deps.page.askToKeep().then((storageKept) => set({ storageKept }))
       if (store.getState().lock.state === 'locked') {
         // The records cannot be read, but the clocks of a draw that was running can.

@@ -27,6 +27,8 @@ export interface Page {
   askToKeep(): Promise<boolean | undefined>
   /** Has the browser ask before it closes the page, while the condition holds. */
   askBeforeLeaving(condition: () => boolean): void
+  /** Address at which the records of this app are kept, where that is known and is not this one. Never rejects. */
+  keptElsewhere(): Promise<string | undefined>
   /** Loads the app anew. */
   startAnew(): void
 }

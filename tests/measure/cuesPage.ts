@@ -1,5 +1,9 @@
+import { allowScripts } from '../../src/adapters/page/allowScripts.ts'
 import { pageWaker, createSystemClock, type Waker } from '../../src/adapters/time/systemClock.ts'
 import { createWorkerWaker } from '../../src/adapters/time/workerWaker.ts'
+
+// The page has the app's own policy, which lets no worker start that is not named.
+allowScripts(window, new URL('/', location.href).href)
 
 export type WakerKind = 'worker' | 'page'
 

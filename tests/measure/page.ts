@@ -1,4 +1,5 @@
 /** Runs in Chromium: the app's own recognizer and rules, or the plain engine, on tracks that the command serves. */
+import { allowScripts } from '../../src/adapters/page/allowScripts.ts'
 import { VoskClient } from 'vosk-browser'
 import { CHUNK_ms, CHUNK_SAMPLES, RATE_Hz } from '../../src/adapters/speech/vosk/audioSource.ts'
 import { createFeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
@@ -10,6 +11,9 @@ import { createPhraseEar } from '../../src/app/voice/phraseEar.ts'
 import type { HearOutcome } from '../../src/core/voice/hearing.ts'
 import { HEAR_RULES, type HearRules } from '../../src/core/voice/hearRules.ts'
 import type { SpeechState } from '../../src/ports/speech.ts'
+
+// The page has the app's own policy, which lets no worker start that is not named.
+allowScripts(window, new URL('/', location.href).href)
 
 export interface TrackJob {
   /** Path of the track: 16-bit samples. */

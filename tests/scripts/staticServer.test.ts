@@ -13,6 +13,7 @@ interface Answer {
 
 let server: Server
 let port: number
+let keptAt: string | undefined
 const folder = mkdtempSync(join(tmpdir(), 'stillhand-server-'))
 const root = join(folder, 'dist')
 
@@ -25,7 +26,7 @@ beforeAll(async () => {
   writeFileSync(join(root, 'vosk', 'vosk.wasm'), '')
   writeFileSync(join(root, 'models', 'm.tar.gz'), 'm')
   symlinkSync(join(folder, 'secret.txt'), join(root, 'link.txt'))
-  server = staticServer(root)
+  server = staticServer(root, { hosts: ['tablet.local'], keptAt: () => keptAt })
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
   const address = server.address()
   port = typeof address === 'object' && address ? address.port : 0
@@ -38,8 +39,9 @@ afterAll(() => {
 })
 
 /** Sends the path as it stands; `fetch` would tidy it first. */
-const get = (path: string, headers: Record<string, string> = {}, method = 'GET') =>
+const get = (path: string, more: Record<string, string> = {}, method = 'GET') =>
   new Promise<Answer>((resolve, reject) => {
+    const headers = { host: `localhost:${port}`, ...more }
     const asked = request({ host: '127.0.0.1', port, path, method, headers }, (response) => {
       let text = ''
       response.setEncoding('utf8')
@@ -74,6 +76,66 @@ test('the page may run nothing but its own files; only the recognizer worker may
   const worker = (await get('/vosk/vosk.worker.js')).headers['content-security-policy']
   expect(worker).toContain("'unsafe-eval'")
   expect((await get('/assets/a-1234.js')).headers['content-security-policy']).toBe(page)
+})
+
+test('text becomes neither markup nor code, and a script address only by the policy of the app', async () => {
+  const page = (await get('/')).headers['content-security-policy']
+  expect(page).toContain("require-trusted-types-for 'script'")
+  expect(page).toMatch(/trusted-types default(;|$)/)
+  // It loads its own library by address, so it has a policy of its own, as tight in all else.
+  const service = (await get('/sw.js')).headers['content-security-policy']
+  expect(service).toBe("default-src 'none'; script-src 'self'; connect-src 'self'")
+})
+
+test('whatever the page does not use of the device is closed', async () => {
+  const { headers } = await get('/')
+  const allowed = String(headers['permissions-policy']).split(', ')
+  const open = allowed.filter((each) => !each.endsWith('=()'))
+  expect(open.sort()).toEqual(
+    ['autoplay', 'clipboard-write', 'fullscreen', 'microphone', 'screen-wake-lock'].map(
+      (name) => `${name}=(self)`,
+    ),
+  )
+  for (const name of ['usb', 'serial', 'hid', 'bluetooth', 'display-capture', 'camera', 'midi']) {
+    expect(allowed).toContain(`${name}=()`)
+  }
+  expect(headers['cross-origin-embedder-policy']).toBe('require-corp')
+})
+
+test.each(['/', '/assets/a-1234.js', '/models/m.tar.gz'])(
+  'a name that was pointed at this machine from outside gets nothing of %s',
+  async (path) => {
+    for (const host of [
+      'rebound.example',
+      `rebound.example:${port}`,
+      'localhost.example',
+      '10.0.0.7',
+    ]) {
+      const { status, text } = await get(path, { host })
+      expect([host, status]).toEqual([host, 421])
+      expect(text).not.toMatch(/doctype|0123/)
+    }
+  },
+)
+
+test('names that were configured are served as they are', async () => {
+  expect((await get('/', { host: 'Tablet.local:80' })).status).toBe(200)
+})
+
+test.each(['127.0.0.1', '[::1]', 'other.localhost', '127.1.2.3'])(
+  '%s leads to the one address that the records are kept at',
+  async (name) => {
+    const { status, headers } = await get('/index.html?x=1', { host: `${name}:${port}` })
+    expect(status).toBe(307)
+    expect(headers.location).toBe(`http://localhost:${port}/index.html?x=1`)
+  },
+)
+
+test('the page can ask whether its records are kept elsewhere', async () => {
+  const asked = await get('/kept-at.json')
+  expect([asked.text, asked.headers['cache-control']]).toEqual(['{"keptAt":null}', 'no-store'])
+  keptAt = 'http://localhost:4173/'
+  expect((await get('/kept-at.json')).text).toBe('{"keptAt":"http://localhost:4173/"}')
 })
 
 test.each([

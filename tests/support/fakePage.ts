@@ -39,6 +39,7 @@ export function fakePage(): FakePage {
     onLeave: (leave) => void leaves.push(leave),
     askBeforeLeaving: (condition) => void (asks = condition),
     onUse: (use) => void uses.push(use),
+    keptElsewhere: () => Promise.resolve(undefined),
     askToKeep: () => Promise.resolve(true),
     use: () => uses.forEach((use) => use()),
     isAsking: () => asks(),

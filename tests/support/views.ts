@@ -303,6 +303,7 @@ export const STATE: AppState = {
   storageKept: undefined,
   wake: 'off',
   version: 'current',
+  keptAt: undefined,
 }
 
 export const DECISION: DrawView = {

@@ -1,9 +1,13 @@
+import { allowScripts } from '../../src/adapters/page/allowScripts.ts'
 import type { Hearing, SpeechState } from '../../src/ports/speech.ts'
 import type { AudioSource, AudioTrouble } from '../../src/adapters/speech/vosk/audioSource.ts'
 import { createFeedSource, type FeedSource } from '../../src/adapters/speech/vosk/feedSource.ts'
 import { createMicrophoneSource } from '../../src/adapters/speech/vosk/microphoneSource.ts'
 import { createSystemClock } from '../../src/adapters/time/systemClock.ts'
 import { createVoskSpeech, type VoskSpeech } from '../../src/adapters/speech/vosk/voskSpeech.ts'
+
+// The page has the app's own policy, which lets no worker start that is not named.
+allowScripts(window, new URL('/', location.href).href)
 
 /** What the tests do with the recognizer inside the browser's page. */
 export interface VoskPage {

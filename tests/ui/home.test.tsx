@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { screen } from '@testing-library/react'
+import { screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import { STATE } from '../support/views.ts'
@@ -71,4 +71,11 @@ describe('settings', () => {
     renderApp({ screen: { name: 'settings' } })
     expect(screen.getByText(/No sound is stored or sent/)).toBeTruthy()
   })
+})
+
+it('says that the records are kept at another address, and leads there', () => {
+  renderApp({ keptAt: 'http://localhost:4173/' })
+  const told = screen.getByRole('alert')
+  expect(told.textContent).toContain('Records of this app are kept at http://localhost:4173/.')
+  expect(within(told).getByRole('link').getAttribute('href')).toBe('http://localhost:4173/')
 })

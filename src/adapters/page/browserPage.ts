@@ -1,4 +1,5 @@
 import type { Page } from '../../ports/page.ts'
+import { readKeptAt } from './readKeptAt.ts'
 
 /** How long a saved text stays at its address: the browser may begin to fetch it late. */
 const KEPT_ms = 10_000
@@ -73,6 +74,7 @@ export function createBrowserPage(address: (path: string) => string): Page {
         if (condition()) event.preventDefault()
       })
     },
+    keptElsewhere: () => readKeptAt(address('kept-at.json')),
     startAnew: () => location.reload(),
   }
 }

@@ -20,6 +20,13 @@ export interface DeviceTexts {
     readonly later: string
     readonly told: { readonly busy: string; readonly failed: string }
   }
+  /** The app was opened at another address than the one its records are kept at. */
+  readonly keptAt: {
+    /** `{address}` */
+    readonly what: Text
+    readonly advice: string
+    readonly go: string
+  }
   readonly scan: {
     readonly question: string
     /** `{text}` */

@@ -3,6 +3,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
 import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
+import { KeptAtLine } from './KeptAtLine.tsx'
 import { ImportQuestion } from './ImportQuestion.tsx'
 import './home.css'
 
@@ -18,6 +19,7 @@ export function HomeScreen() {
   return (
     <Frame title={home.title}>
       <p className="lead">{home.about}</p>
+      <KeptAtLine />
       <ImportQuestion />
       <UnfinishedDraws draws={sorted.filter((draw) => !draw.closed)} />
       <div className="begin">
