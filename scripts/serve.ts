@@ -1,6 +1,6 @@
 /**
  * `npm start` after the build: serves `dist` to this machine only, on a fixed port. `PORT` is another port,
- * `STILLHAND_HOSTS` names (with commas) beside localhost, `STILLHAND_MOVED` says that records are kept here from now on.
+ * `STILLHAND_HOSTS` names (with commas) beside localhost; with `STILLHAND_MOVED` records are kept here from now on.
  */
 import { existsSync } from 'node:fs'
 import { join } from 'node:path'

