@@ -63,7 +63,7 @@ test('text becomes neither markup nor code, and no other script is started', asy
     page.evaluate((source) => {
       const tries: Record<string, () => unknown> = {
         markup: () => (document.createElement('div').innerHTML = '<b>x</b>'),
-        code: () => Reflect.construct(Function, ['return 1']) as unknown,
+        code: () => Reflect.construct(Function, ['return 1']),
         timer: () => (setTimeout as (code: string) => unknown)('1'),
         script: () => (document.createElement('script').src = '/assets/other.js'),
         worker: () => new Worker('/assets/other.js'),
