@@ -73,12 +73,12 @@ const move: fc.Arbitrary<Move> = fc.oneof(
 export const moves = fc.array(move, { minLength: 1, maxLength: MOST, size: 'max' })
 export const anticoagulant = fc.constantFrom('none' as const, 'other' as const)
 
-/** Opens a draw with one arm that may not be used. */
+/** Opens a draw with one arm that may not be used, one cleaner that is not fit, and latex not asked yet. */
 export function start(thin: 'none' | 'other'): DrawDriver {
   return drawDriver({
     preparation: {
       anticoagulant: thin,
-      latexAllergy: false,
+      antisepticAllergy: 'iodine',
       faintedBefore: false,
       restrictions: { right: 'fistula' },
     },

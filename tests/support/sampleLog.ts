@@ -81,7 +81,7 @@ export function straightLines(opening: DrawOpened = sampleOpening()): Line[] {
     [40, { type: 'suppliesChecked' }],
     [50, { type: 'handsReady' }],
     [55, { type: 'siteChosen', arm: 'left', vein: 'medianCubital' }],
-    [60, { type: 'skinCleaned' }],
+    [60, { type: 'skinCleaned', with: 'alcohol' }],
     [95, { type: 'skinDry' }],
     [100, { type: 'bandOn' }, { source: 'voice', heard: 'band on' }],
     [112, { type: 'needleIn', attempt: 1 }, { source: 'voice', heard: 'needle in' }],

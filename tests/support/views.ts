@@ -132,6 +132,7 @@ export const FILLING: DrawView = {
   rack: RACK,
   labels: [],
   heard: { text: 'fresh tube', outcome: 'accepted', at_ms: 0 },
+  noArmLeft: false,
   listening: { state: { kind: 'listening' }, level: 0.55 },
 }
 
@@ -169,6 +170,7 @@ export const OVER: DrawView = {
     choice('tubeFull', 'Tube full', 'tube complete', { key: '1' }),
   ],
   notice: { tone: 'warn', text: 'Over a minute. It stands in the record.' },
+  noArmLeft: false,
   listening: {
     state: { kind: 'trouble', code: 'tooLoud' },
     level: 0.9,

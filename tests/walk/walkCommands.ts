@@ -8,17 +8,27 @@ import { commandOf } from '../../src/core/protocol/openCommands.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
 import { sampleCollector, secondCollector } from '../support/sampleLog.ts'
 
-/** Taking back leads to states that are reached without it as well; veins are all alike, and so are gauges. */
+/** Taking back leads to states that are reached without it as well; veins are all alike, and so are gauges, antiseptics and who says the name. */
 const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
   .map((key) => commandOf(key))
   .filter(({ type }) => !isSteering(type) && type !== 'goBack')
   .filter((command) => command.type !== 'chooseVein' || command.vein === VEINS[0])
+  .filter(
+    ({ type }) => type !== 'identified' && type !== 'antisepticAllergy' && type !== 'skinCleanWith',
+  )
   .filter((command) => command.type !== 'chooseSet' || command.set.gauge === 21)
 
 const WRITTEN: readonly Command[] = [
   { type: 'notPrepared', what: 'ate breakfast' },
   { type: 'nameDecision', decision: 'proceed', by: 'Dr. Pat Placeholder' },
   { type: 'nameDecision', decision: 'stop', by: 'Dr. Pat Placeholder' },
+  {
+    type: 'nameDecision',
+    decision: 'proceed',
+    by: 'Dr. Pat Placeholder',
+    about: 'restrictedArm',
+    why: 'no other arm',
+  },
   { type: 'tubeShortBy', estimate_mL: 0 },
   { type: 'tubeOnNamed', tubeId: 't2' },
   { type: 'raise', kind: 'expiredTube', tubeId: 't1' },

@@ -6,7 +6,6 @@ export const WALKED_OPENING = sampleOpening({
   plan: twoTubes,
   preparation: {
     anticoagulant: 'none',
-    latexAllergy: false,
     faintedBefore: false,
     restrictions: { right: 'fistula' },
   },

@@ -5,6 +5,7 @@ import type {
   ArmRestriction,
   NeedleKind,
 } from '../../core/order/order.ts'
+import type { Antiseptic } from '../../core/protocol/antiseptics.ts'
 import type { ArmCloser } from '../../core/protocol/exceptionTable.ts'
 import type { Via } from '../../core/scenario/scenario.ts'
 
@@ -13,6 +14,8 @@ export interface DrawTexts {
   readonly patient: Readonly<Record<'line' | 'fullName' | 'birthDate' | 'recordNumber', string>>
   readonly answers: AnswerTexts
   readonly notThisArm: Readonly<Record<Arm, string>>
+  /** What the skin is cleaned with, and what goes with it. */
+  readonly cleansing: CleansingTexts
   /** What a needle or a set of its kind asks for at a step. */
   readonly ofSet: Readonly<Record<NeedleKind, SetTexts>>
   readonly restriction: Readonly<Record<ArmRestriction | ArmCloser, string>>
@@ -43,6 +46,14 @@ export interface AnswerTexts {
   readonly faintedNotAsked: string
   readonly antiseptic: Readonly<Record<AntisepticAllergy, string>>
   readonly antisepticNotAsked: string
+}
+
+export interface CleansingTexts {
+  readonly take: string
+  readonly name: Readonly<Record<Antiseptic, string>>
+  readonly noAlcohol: string
+  readonly culture: string
+  readonly bottles: readonly string[]
 }
 
 export interface SetTexts {

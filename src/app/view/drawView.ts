@@ -6,6 +6,7 @@ import {
   bodyIsSafe,
   labelNumber,
   needleSetOf,
+  noArmLeft,
   planned,
   specimens,
 } from '../../core/protocol/facts.ts'
@@ -66,6 +67,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     exposure: s.seen.includes('needlestick') || undefined,
     notice: shown.notice,
     ask: shown.ask && askView(shown.ask, from),
+    noArmLeft: stepOf(s).id === 'site' && noArmLeft(s),
     needleSet: s.puncture.needleIn || closed ? undefined : needleSetOf(s),
     rack: rackViews(s, words),
     labels: labelViews(s),

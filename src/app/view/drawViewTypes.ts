@@ -107,6 +107,8 @@ export interface DrawView {
   readonly notice?: Notice
   readonly ask?: AskView
   readonly rack: readonly RackTubeView[]
+  /** An arm is to be chosen and none may be used: somebody must decide. */
+  readonly noArmLeft: boolean
   /** The needle of this puncture, as long as another may be taken. */
   readonly needleSet?: NeedleSet
   /** Labels to read back, at the labelling step. */

@@ -9,6 +9,7 @@ const STEP_NUMBERS: Readonly<Record<StepId, number>> = {
   consent: 2,
   preparation: 3,
   decision: 3,
+  latex: 3,
   supplies: 4,
   hands: 5,
   site: 6,

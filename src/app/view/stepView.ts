@@ -3,6 +3,7 @@ import { ARMS } from '../../core/order/order.ts'
 import type { PlannedTube } from '../../core/plan/plan.ts'
 import { withLimits } from '../../core/policy/policy.ts'
 import {
+  answersOf,
   anyTubeIn,
   armClosedBy,
   needleSetOf,
@@ -12,6 +13,7 @@ import {
   tubeInHolder,
   unmixed,
 } from '../../core/protocol/facts.ts'
+import { antisepticFor, hasCulture, wantsNoAlcohol } from '../../core/protocol/antisepticChoice.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf, type StepId } from '../../core/protocol/steps.ts'
 import type { DrawTexts, SetTexts } from '../site/drawTexts.ts'
@@ -47,9 +49,13 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
     case 'preparation':
       return answerLines(s, draw)
     case 'hands':
-      return s.opened.preparation.latexAllergy ? [draw.answers.latexHands] : []
+      return answersOf(s).latexAllergy ? [draw.answers.latexHands] : []
     case 'site':
       return restrictionLines(s, draw)
+    case 'cleanse':
+      return cleanserLines(s, draw)
+    case 'dry':
+      return hasCulture(s) ? draw.cleansing.bottles : []
     case 'supplies':
     case 'set':
       return ofSet(s, draw).ready
@@ -78,7 +84,7 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
 }
 
 function answerLines(s: DrawState, { answers }: DrawTexts): readonly string[] {
-  const { preparation } = s.opened
+  const preparation = answersOf(s)
   const { fasted_h: hours, anticoagulant, antisepticAllergy, faintedBefore } = preparation
   return [
     hours === undefined ? answers.fastingNotAsked : fillText(answers.fasted, { hours }),
@@ -87,6 +93,20 @@ function answerLines(s: DrawState, { answers }: DrawTexts): readonly string[] {
     antisepticAllergy ? answers.antiseptic[antisepticAllergy] : answers.antisepticNotAsked,
     ...(faintedBefore === undefined ? [answers.faintedNotAsked] : []),
     ...(faintedBefore ? [answers.fainted] : []),
+  ]
+}
+
+/** What to clean with, and why not with the usual. */
+function cleanserLines(s: DrawState, { cleansing, answers }: DrawTexts): readonly string[] {
+  const { antisepticAllergy } = answersOf(s)
+  const antiseptic = cleansing.name[antisepticFor(s)]
+  return [
+    fillText(cleansing.take, { antiseptic }),
+    ...(antisepticAllergy === 'none'
+      ? []
+      : [antisepticAllergy ? answers.antiseptic[antisepticAllergy] : answers.antisepticNotAsked]),
+    ...(wantsNoAlcohol(s) ? [cleansing.noAlcohol] : []),
+    ...(hasCulture(s) ? [cleansing.culture] : []),
   ]
 }
 

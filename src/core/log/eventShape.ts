@@ -1,8 +1,10 @@
-import { ARMS, DECISION_SUBJECTS } from '../order/order.ts'
+import { ANTISEPTIC_ALLERGIES, ARMS, DECISION_SUBJECTS } from '../order/order.ts'
 import { FILLS } from '../plan/plan.ts'
+import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import {
   FLAGS,
+  IDENTIFIED_BY,
   IDENTIFIERS,
   NAMED_DECISIONS,
   OUTCOMES,
@@ -63,6 +65,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   identifierChecked: shapeOf({
     identifier: oneOf(IDENTIFIERS),
     matches: flag,
+    how: optional(oneOf(IDENTIFIED_BY)),
   }),
   consentGiven: bare,
   consentRefused: bare,
@@ -74,12 +77,18 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     about: optional(oneOf(DECISION_SUBJECTS)),
     why: optional(text),
   }),
+  answerTaken: shapeOf({
+    answer: shapeOf({
+      latexAllergy: optional(flag),
+      antisepticAllergy: optional(oneOf(ANTISEPTIC_ALLERGIES)),
+    }),
+  }),
   suppliesChecked: bare,
   handsReady: bare,
   siteChosen: shapeOf({ arm: oneOf(ARMS), vein: optional(oneOf(VEINS)) }),
   bandOn: bare,
   bandOff: bare,
-  skinCleaned: bare,
+  skinCleaned: shapeOf({ with: optional(oneOf(ANTISEPTICS)) }),
   skinDry: bare,
   punctureBegun: shapeOf({ number: count }),
   needleIn: shapeOf({ attempt: count }),

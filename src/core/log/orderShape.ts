@@ -11,7 +11,7 @@ import {
   WALLS,
 } from '../order/order.ts'
 import { TUBE_ROLES } from '../plan/plan.ts'
-import { LIMIT_KEYS } from '../policy/policy.ts'
+import { FIRST_LIMIT_KEYS, LIMIT_KEYS } from '../policy/policy.ts'
 import { count, flag, listOf, number, oneOf, optional, shapeOf, text, time } from './shape.ts'
 
 export const patientShape = shapeOf({
@@ -97,7 +97,10 @@ const limitShape = shapeOf({ value: number, source: text, backing: text })
 
 export const policyShape = shapeOf({
   version: text,
-  limits: shapeOf(Object.fromEntries(LIMIT_KEYS.map((key) => [key, limitShape]))),
+  limits: shapeOf({
+    ...Object.fromEntries(LIMIT_KEYS.map((key) => [key, optional(limitShape)])),
+    ...Object.fromEntries(FIRST_LIMIT_KEYS.map((key) => [key, limitShape])),
+  }),
 })
 
 export const policyChangeShape = shapeOf({ key: text, from: number, to: number })

@@ -56,6 +56,9 @@ export interface Preparation {
   readonly earlierDraws_mL?: number
 }
 
+/** One answer of the preparation, taken at the chair. */
+export type PreparationAnswer = Partial<Pick<Preparation, 'latexAllergy' | 'antisepticAllergy'>>
+
 export const GAUGES = [21, 22, 23, 25] as const
 export type Gauge = (typeof GAUGES)[number]
 

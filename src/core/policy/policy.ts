@@ -20,6 +20,9 @@ export const LIMIT_KEYS = [
   'bandAlarmRepeat_s',
   'bandRest_s',
   'drying_s',
+  'dryingChlorhexidine_s',
+  'dryingIodine_s',
+  'dryingAlcoholFree_s',
   'flashWait_s',
   'mixStart_s',
   'mixLate_s',
@@ -50,8 +53,21 @@ export interface Policy {
   readonly limits: Readonly<Record<LimitKey, Limit>>
 }
 
+/** Limits that were told apart later, and the one that a draw from before kept in their place. */
+const TOLD_APART_LATER: Readonly<Partial<Record<LimitKey, LimitKey>>> = {
+  dryingChlorhexidine_s: 'drying_s',
+  dryingIodine_s: 'drying_s',
+  dryingAlcoholFree_s: 'drying_s',
+}
+
+/** The limits that every log must hold, also one from before others were told apart. */
+export const FIRST_LIMIT_KEYS = LIMIT_KEYS.filter((key) => !TOLD_APART_LATER[key])
+
 /** The value of a limit in the unit its name ends with. */
 export function limit(policy: Policy, key: LimitKey): number {
+  const kept = policy.limits[key] as Limit | undefined
+  const before = TOLD_APART_LATER[key]
+  if (!kept && before) return limit(policy, before)
   return policy.limits[key].value
 }
 
@@ -60,7 +76,7 @@ export function limit_ms(policy: Policy, key: LimitKey): number {
   const unit = key.slice(key.lastIndexOf('_') + 1)
   const size = unit === 's' ? 1000 : unit === 'min' ? 60_000 : unit === 'h' ? 3_600_000 : undefined
   if (size === undefined) throw new RangeError(`${key} is not a length of time`)
-  return policy.limits[key].value * size
+  return limit(policy, key) * size
 }
 
 /** Where the site's policy departs from the defaults. */

@@ -1,5 +1,6 @@
 import { limit, limit_ms, type LimitKey } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
+import { dryingNeeded_s } from './antisepticChoice.ts'
 import { bandNeedsRest } from './bandTime.ts'
 import type { ClockKind, CueName } from './clockTable.ts'
 import type { ClockRef } from './cueId.ts'
@@ -61,7 +62,7 @@ function rest(s: DrawState): DrawClock[] {
 function skin(s: DrawState): DrawClock[] {
   const { cleaned, dry, needleIn, number } = s.puncture
   if (!cleaned || dry || needleIn) return []
-  return [wait(since('drying', number, cleaned), ms(s, 'drying_s'))]
+  return [wait(since('drying', number, cleaned), 1000 * dryingNeeded_s(s))]
 }
 
 function flash(s: DrawState): DrawClock[] {

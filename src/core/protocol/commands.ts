@@ -1,8 +1,15 @@
-import type { Arm, Collector, NeedleSet } from '../order/order.ts'
+import type {
+  AntisepticAllergy,
+  Arm,
+  Collector,
+  DecisionSubject,
+  NeedleSet,
+} from '../order/order.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
-import type { NamedDecision, Vein } from './events.ts'
+import type { Antiseptic } from './antiseptics.ts'
+import type { IdentifiedBy, NamedDecision, Vein } from './events.ts'
 
 /**
  * What a person can say, touch, type or scan: one list for every input.
@@ -14,6 +21,8 @@ export const PLAIN_COMMANDS = [
   'confirmConsent',
   'refuseConsent',
   'confirmPreparation',
+  'latexNo',
+  'latexYes',
   'confirmSupplies',
   'confirmHands',
   'bandOn',
@@ -86,6 +95,18 @@ export const CHOICE_KEYS = [
   'chooseVein:basilic',
   'chooseVein:hand',
   'chooseVein:other',
+  'identified:carer',
+  'identified:interpreter',
+  'identified:wristband',
+  'antisepticAllergy:none',
+  'antisepticAllergy:chlorhexidine',
+  'antisepticAllergy:iodine',
+  'antisepticAllergy:alcohol',
+  'antisepticAllergy:other',
+  'skinCleanWith:alcohol',
+  'skinCleanWith:chlorhexidineAlcohol',
+  'skinCleanWith:povidoneIodine',
+  'skinCleanWith:alcoholFree',
   'chooseSet:straight21',
   'chooseSet:straight22',
   'chooseSet:winged21',
@@ -98,10 +119,21 @@ export type Command =
   | { readonly type: PlainCommand }
   | { readonly type: 'chooseArm'; readonly arm: Arm }
   | { readonly type: 'chooseVein'; readonly vein: Vein }
+  /** Somebody else than the patient says both identifiers, or they are read from the wristband. */
+  | { readonly type: 'identified'; readonly by: Exclude<IdentifiedBy, 'patient' | 'scan'> }
+  | { readonly type: 'antisepticAllergy'; readonly allergy: AntisepticAllergy }
+  | { readonly type: 'skinCleanWith'; readonly antiseptic: Antiseptic }
   /** Another needle or set than the last, as its packet says. */
   | { readonly type: 'chooseSet'; readonly set: NeedleSet }
   | { readonly type: 'notPrepared'; readonly what: string }
-  | { readonly type: 'nameDecision'; readonly decision: NamedDecision; readonly by: string }
+  | {
+      readonly type: 'nameDecision'
+      readonly decision: NamedDecision
+      readonly by: string
+      /** Missing: the preparation. */
+      readonly about?: DecisionSubject
+      readonly why?: string
+    }
   /** A tube other than the next one was put on. */
   | { readonly type: 'tubeOnNamed'; readonly tubeId: string }
   | { readonly type: 'tubeShortBy'; readonly estimate_mL: number }

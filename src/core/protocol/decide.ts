@@ -1,17 +1,18 @@
 import type { NeedleSet } from '../order/order.ts'
 import type { Stamp } from '../time/stamp.ts'
+import { defined } from '../basics/defined.ts'
 import { closing } from './closing.ts'
 import type { Command, PlainCommand } from './commands.ts'
 import { isSteering } from './commandTable.ts'
 import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
 import { record, impossible, type Decision } from './decision.ts'
-import type { DrawEvent } from './events.ts'
+import type { DrawEvent, IdentifiedBy, Identifier } from './events.ts'
 import { EXCEPTION_TABLE, isArmCloser, isSevere, type Severity } from './exceptionTable.ts'
 import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
-import { putOn, shortBy } from './rules.ts'
+import { cleanedWith, putOn, shortBy } from './rules.ts'
 import type { DrawState } from './state.ts'
 import { undo } from './undo.ts'
 
@@ -67,7 +68,22 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
         { type: 'notPrepared', what: command.what },
         { type: 'exceptionRaised', kind: 'notPrepared', note: command.what },
       )
+    case 'identified':
+      if (s.closed) return impossible('closed')
+      if (draw.identityChecked(s)) return impossible('alreadyDone')
+      return record(...identifiedBy(command.by))
+    case 'antisepticAllergy':
+      if (s.closed) return impossible('closed')
+      if (draw.answersOf(s).antisepticAllergy === command.allergy) return impossible('alreadyDone')
+      return record({ type: 'answerTaken', answer: { antisepticAllergy: command.allergy } })
+    case 'skinCleanWith':
+      return follow('skinClean', s, now, confirmed, cleanedWith(command.antiseptic))
     case 'nameDecision':
+      if (s.closed) return impossible('closed')
+      if (command.about !== undefined && command.about !== 'preparation') {
+        const { decision, by, about, why } = command
+        return record(defined({ type: 'decisionNamed' as const, decision, by, about, why }))
+      }
       if (s.preparation !== 'notPrepared') return impossible('nothingOpen')
       return record(
         { type: 'decisionNamed', decision: command.decision, by: command.by },
@@ -98,9 +114,16 @@ function chooseSite(
   if (banded && banded !== command.arm) return impossible('bandOnOtherArm')
   const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm }
   const why = draw.armClosedBy(s, command.arm)
-  if (!why) return record(chosen)
+  if (!why || !draw.isForbidden(s, command.arm)) return record(chosen)
   if (isArmCloser(why) && !confirmed) return { kind: 'ask', ask: 'closedArm' }
   return record(chosen, { type: 'flagRaised', flag: 'restrictedArm', detail: why })
+}
+
+/** A wristband tells the record number as well. */
+function identifiedBy(how: IdentifiedBy): readonly DrawEvent[] {
+  const read: readonly Identifier[] =
+    how === 'wristband' ? ['fullName', 'birthDate', 'recordNumber'] : ['fullName', 'birthDate']
+  return read.map((identifier) => ({ type: 'identifierChecked', identifier, matches: true, how }))
 }
 
 /** Another needle is opened as long as the one of this puncture is not in. */
@@ -140,4 +163,6 @@ const SAME_AS: Readonly<Partial<Record<Command['type'], PlainCommand>>> = {
   tubeOnNamed: 'tubeOn',
   tubeShortBy: 'tubeShort',
   handOver: 'colleagueHere',
+  identified: 'confirmPatient',
+  skinCleanWith: 'skinClean',
 }

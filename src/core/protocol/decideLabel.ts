@@ -3,6 +3,7 @@ import type { Command } from './commands.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
+import { stepOf } from './steps.ts'
 
 type Scan = Extract<Command, { type: 'scanLabel' }>
 
@@ -21,6 +22,9 @@ interface Taking {
  */
 export function decideLabel(s: DrawState, command: Command, confirmed: boolean): Decision {
   if (s.closed) return impossible('closed')
+  const isWristband =
+    command.type === 'scanLabel' && stepOf(s).id === 'identity' && !draw.anyBlood(s)
+  if (isWristband) return wristband(s, command.text)
   if (!draw.anyBlood(s)) return impossible('noSpecimens')
   switch (command.type) {
     case 'scanLabel':
@@ -61,6 +65,21 @@ function scanned(s: DrawState, { text, usedIn }: Scan, confirmed: boolean): Deci
     flag: 'labelMismatch',
     detail: text.trim().slice(0, 80),
   })
+}
+
+/** While the patient is identified, what is scanned is a wristband: it bears the record number of the order or not. */
+function wristband(s: DrawState, text: string): Decision {
+  const matches = text.trim() === s.opened.patient.recordNumber
+  const checked = {
+    type: 'identifierChecked',
+    identifier: 'recordNumber',
+    matches,
+    how: 'scan',
+  } as const
+  const detail = text.trim().slice(0, 80)
+  return matches
+    ? record(checked)
+    : record(checked, { type: 'flagRaised', flag: 'wristbandMismatch', detail })
 }
 
 /** One number on two tubes may be the laboratory's way, or a label of another tube or patient: a person answers. */

@@ -7,9 +7,11 @@ import type {
   Order,
   Patient,
   Preparation,
+  PreparationAnswer,
 } from '../order/order.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
+import type { Antiseptic } from './antiseptics.ts'
 import type { ExceptionKind } from './exceptions.ts'
 
 export const VEINS = ['medianCubital', 'cephalic', 'basilic', 'hand', 'other'] as const
@@ -18,7 +20,11 @@ export type Vein = (typeof VEINS)[number]
 export const IDENTIFIERS = ['fullName', 'birthDate', 'recordNumber'] as const
 export type Identifier = (typeof IDENTIFIERS)[number]
 
-/** What to do with a patient who is not prepared. */
+/** Who said the identifiers, or what they were read from. */
+export const IDENTIFIED_BY = ['patient', 'carer', 'interpreter', 'wristband', 'scan'] as const
+export type IdentifiedBy = (typeof IDENTIFIED_BY)[number]
+
+/** What is decided where the draw was stopped at. */
 export const NAMED_DECISIONS = ['proceed', 'stop'] as const
 export type NamedDecision = (typeof NAMED_DECISIONS)[number]
 
@@ -34,6 +40,8 @@ export const FLAGS = [
   'restrictedArm',
   'skinNotClean',
   'skinNotDry',
+  'wrongAntiseptic',
+  'wristbandMismatch',
   'needleOutBandOn',
   'needleOutTubeOn',
   'thirdAttempt',
@@ -78,6 +86,8 @@ export type DrawEvent =
       readonly type: 'identifierChecked'
       readonly identifier: Identifier
       readonly matches: boolean
+      /** Missing: the patient said it. */
+      readonly how?: IdentifiedBy
     }
   | { readonly type: 'consentGiven' }
   | { readonly type: 'consentRefused' }
@@ -91,12 +101,15 @@ export type DrawEvent =
       readonly about?: DecisionSubject
       readonly why?: string
     }
+  /** Asked at the chair what the order left open. */
+  | { readonly type: 'answerTaken'; readonly answer: PreparationAnswer }
   | { readonly type: 'suppliesChecked' }
   | { readonly type: 'handsReady' }
   | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein?: Vein }
   | { readonly type: 'bandOn' }
   | { readonly type: 'bandOff' }
-  | { readonly type: 'skinCleaned' }
+  /** `with` is missing in a draw from before it was asked. */
+  | { readonly type: 'skinCleaned'; readonly with?: Antiseptic }
   | { readonly type: 'skinDry' }
   /** A further puncture is begun: site, cleansing and band start afresh. The first needs no event. */
   | { readonly type: 'punctureBegun'; readonly number: number }

@@ -1,8 +1,9 @@
+import { defined } from '../basics/defined.ts'
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
 import { cueKey } from './cueId.ts'
-import type { DrawOpened, Vein } from './events.ts'
+import type { DrawEvent, DrawOpened, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture, isArmCloser } from './exceptionTable.ts'
@@ -43,6 +44,8 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     plan: opened.plan,
     identifiers: {},
     preparation: 'open',
+    answers: {},
+    decisions: [],
     supplies: false,
     hands: false,
     bands: [],
@@ -77,7 +80,9 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'notPrepared':
       return { ...state, preparation: 'notPrepared' }
     case 'decisionNamed':
-      return { ...state, preparation: event.decision }
+      return decided(state, event)
+    case 'answerTaken':
+      return { ...state, answers: { ...state.answers, ...event.answer } }
     case 'suppliesChecked':
       return { ...state, supplies: true }
     case 'handsReady':
@@ -95,7 +100,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
         bands: state.bands.map((band) => (band.off ? band : { ...band, off: at })),
       }
     case 'skinCleaned':
-      return inPuncture(withoutDry(state), { cleaned: at })
+      return inPuncture(withoutDry(state), { cleaned: at, ...defined({ cleanedWith: event.with }) })
     case 'skinDry':
       return inPuncture(state, { dry: at })
     case 'punctureBegun': {
@@ -213,6 +218,14 @@ function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
   return { ...state, puncture: { ...state.puncture, ...change } }
 }
 
+function decided(
+  state: DrawState,
+  { about = 'preparation', decision }: Extract<DrawEvent, { type: 'decisionNamed' }>,
+): DrawState {
+  if (about === 'preparation') return { ...state, preparation: decision }
+  return { ...state, decisions: [...state.decisions, { about, decision }] }
+}
+
 /** The first thing that closes the arm stands. */
 function armClosing({ puncture }: DrawState, kind: ExceptionKind): Pick<Puncture, 'closedBy'> {
   return puncture.needleIn && !puncture.closedBy && isArmCloser(kind) ? { closedBy: kind } : {}
@@ -220,7 +233,7 @@ function armClosing({ puncture }: DrawState, kind: ExceptionKind): Pick<Puncture
 
 /** Another site is neither clean nor dry, and another arm has its own veins. */
 function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): DrawState {
-  const { arm: oldArm, vein: oldVein, cleaned, dry, ...rest } = state.puncture
+  const { arm: oldArm, vein: oldVein, cleaned, cleanedWith, dry, ...rest } = state.puncture
   const sameArm = oldArm === undefined || oldArm === arm
   const keptVein = vein ?? (sameArm ? oldVein : undefined)
   const sameSite = sameArm && (oldVein === undefined || oldVein === keptVein)
@@ -228,7 +241,7 @@ function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): DrawSta
     ...rest,
     arm,
     ...(keptVein ? { vein: keptVein } : {}),
-    ...(sameSite && cleaned ? { cleaned } : {}),
+    ...(sameSite && cleaned ? { cleaned, ...defined({ cleanedWith }) } : {}),
     ...(sameSite && dry ? { dry } : {}),
   }
   return { ...state, puncture }
@@ -274,7 +287,7 @@ function handedOver(state: DrawState, to: Collector): DrawState {
 
 /** Cleaning again makes the skin wet again. */
 function withoutDry(state: DrawState): DrawState {
-  const { dry: _dry, ...puncture } = state.puncture
+  const { dry: _dry, cleanedWith: _with, ...puncture } = state.puncture
   return { ...state, puncture }
 }
 

@@ -1,4 +1,11 @@
-import type { Arm, ArmRestriction, NeedleSet } from '../order/order.ts'
+import {
+  ARMS,
+  type Arm,
+  type ArmRestriction,
+  type DecisionSubject,
+  type NeedleSet,
+  type Preparation,
+} from '../order/order.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import { limit } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
@@ -114,6 +121,7 @@ export const drawIsEnding = (s: DrawState): boolean =>
   s.consent === 'refused' ||
   s.consent === 'withdrawn' ||
   s.preparation === 'stop' ||
+  s.decisions.some(({ decision }) => decision === 'stop') ||
   s.seen.some((kind) => EXCEPTION_TABLE[kind].endsDraw)
 
 /** Why an arm is not to be used: what was known before, or what happened to it in this draw. */
@@ -121,10 +129,25 @@ export const armClosedBy = (s: DrawState, arm: Arm): ArmRestriction | ArmCloser 
   s.opened.preparation.restrictions[arm] ??
   [...s.past, s.puncture].find((p) => p.arm === arm && p.closedBy)?.closedBy
 
-export const isRestricted = (s: DrawState): boolean => {
-  const arm = s.puncture.arm
-  return arm !== undefined && armClosedBy(s, arm) !== undefined
-}
+/** A named provider said that it may go on: before the draw was opened, or in it. */
+export const isAllowed = (s: DrawState, ...subjects: readonly DecisionSubject[]): boolean =>
+  [
+    ...(s.opened.approvals ?? []),
+    ...s.decisions.filter(({ decision }) => decision === 'proceed'),
+  ].some(({ about }) => subjects.includes(about))
+
+/** The arm is closed, and nobody who may has said that it is used all the same. */
+export const isForbidden = (s: DrawState, arm: Arm): boolean =>
+  armClosedBy(s, arm) !== undefined && !isAllowed(s, 'restrictedArm', 'bothArms')
+
+export const isRestricted = (s: DrawState): boolean =>
+  s.puncture.arm !== undefined && isForbidden(s, s.puncture.arm)
+
+/** No arm is left that may be used. */
+export const noArmLeft = (s: DrawState): boolean => ARMS.every((arm) => isForbidden(s, arm))
+
+/** What is known of the patient, with what was asked at the chair. */
+export const answersOf = (s: DrawState): Preparation => ({ ...s.opened.preparation, ...s.answers })
 
 /** The needle and tubing of this puncture; where nobody said it anew, that of the one before. */
 export const needleSetOf = (s: DrawState): NeedleSet =>

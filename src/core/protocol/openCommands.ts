@@ -17,12 +17,18 @@ export interface OpenCommands {
   readonly happened: readonly CommandKey[]
 }
 
+type Of<Type extends Command['type']> = Extract<Command, { type: Type }>
+
 /** A command from its key, `chooseArm:left` or a plain name. */
 export function commandOf(key: CommandKey): Command {
   const [type, value] = key.split(':')
   if (type === 'chooseArm') return { type, arm: value === 'left' ? 'left' : 'right' }
-  if (type === 'chooseVein')
-    return { type, vein: value as Extract<Command, { type: 'chooseVein' }>['vein'] }
+  if (type === 'chooseVein') return { type, vein: value as Of<'chooseVein'>['vein'] }
+  if (type === 'identified') return { type, by: value as Of<'identified'>['by'] }
+  if (type === 'antisepticAllergy')
+    return { type, allergy: value as Of<'antisepticAllergy'>['allergy'] }
+  if (type === 'skinCleanWith')
+    return { type, antiseptic: value as Of<'skinCleanWith'>['antiseptic'] }
   if (type === 'chooseSet') return { type, set: USUAL_SETS[value as UsualSet] }
   return { type: key as PlainCommand }
 }
@@ -51,7 +57,7 @@ const OWED = commandsWhere(({ owed }) => owed !== undefined)
 /** A restricted arm is never offered; that it was used all the same can be recorded by touch. */
 function isRestricted(s: DrawState, key: CommandKey): boolean {
   const arm = key === 'chooseArm:left' ? 'left' : key === 'chooseArm:right' ? 'right' : undefined
-  return arm !== undefined && draw.armClosedBy(s, arm) !== undefined
+  return arm !== undefined && draw.isForbidden(s, arm)
 }
 
 /** What brings the open exceptions to an end. */

@@ -1,5 +1,7 @@
 import { limit, limit_ms } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
+import { antisepticFor, dryingNeeded_s, isUnfit } from './antisepticChoice.ts'
+import type { Antiseptic } from './antiseptics.ts'
 import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
 import type { Fill } from '../plan/plan.ts'
 import type { DrawEvent, Flag, SetAside } from './events.ts'
@@ -95,7 +97,7 @@ const NEEDLE_FLAGS: Rule['flags'] = [
   [(s) => draw.woundIsOpen(s), 'pressureShort'],
   [(s) => draw.isRestricted(s), 'restrictedArm'],
   [(s) => !s.puncture.cleaned, 'skinNotClean'],
-  [(s, now) => !!s.puncture.cleaned && !s.puncture.dry && draw.waited_ms(s.puncture.cleaned, now) < policy_ms(s, 'drying_s'), 'skinNotDry'],
+  [(s, now) => !!s.puncture.cleaned && !s.puncture.dry && draw.waited_ms(s.puncture.cleaned, now) < 1000 * dryingNeeded_s(s), 'skinNotDry'],
   [(s) => draw.attemptsBy(s, s.collector.id) >= limit(s.opened.policy, 'attemptsPerPerson_n'), 'thirdAttempt'],
 ] // prettier-ignore
 
@@ -127,6 +129,25 @@ export const putOn = (tubeId: string | undefined): Rule => ({
   },
 }) // prettier-ignore
 
+/** The skin was cleaned; with what the screen shows, where nobody names another. */
+export function cleanedWith(named: Antiseptic | undefined): Rule {
+  return {
+    impossible: [
+      [needle, 'needleIsIn'],
+      [out, 'alreadyDone'],
+    ],
+    flags: [[(s) => isUnfit(s, named ?? antisepticFor(s)), 'wrongAntiseptic']],
+    records: (s) => [{ type: 'skinCleaned', with: named ?? antisepticFor(s) }],
+  }
+}
+
+function answerLatex(latexAllergy: boolean): Rule {
+  return {
+    impossible: [[(s) => draw.answersOf(s).latexAllergy === latexAllergy, 'alreadyDone']],
+    records: fact({ type: 'answerTaken', answer: { latexAllergy } }),
+  }
+}
+
 /** What every command that needs no decision of its own means for the record. */
 // prettier-ignore
 export const RULES: Readonly<Record<RuledCommand, Rule>> = {
@@ -155,10 +176,12 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     flags: [[(s, now) => bandElapsed_ms(s, now) > policy_ms(s, 'bandLimit_s'), 'bandOverLimit']],
     records: fact({ type: 'bandOff' }),
   },
-  skinClean: { impossible: [[needle, 'needleIsIn'], [out, 'alreadyDone']], records: fact({ type: 'skinCleaned' }) },
+  skinClean: cleanedWith(undefined),
+  latexNo: answerLatex(false),
+  latexYes: answerLatex(true),
   skinDry: {
     impossible: [[(s) => !s.puncture.cleaned, 'notCleaned'], [(s) => !!s.puncture.dry, 'alreadyDone'], [needle, 'needleIsIn']],
-    flags: [[(s, now) => draw.waited_ms(s.puncture.cleaned, now) < policy_ms(s, 'drying_s'), 'skinNotDry']],
+    flags: [[(s, now) => draw.waited_ms(s.puncture.cleaned, now) < 1000 * dryingNeeded_s(s), 'skinNotDry']],
     records: fact({ type: 'skinDry' }),
   },
   needleIn: {

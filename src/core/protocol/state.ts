@@ -1,9 +1,16 @@
 import type { LogEntry } from './entry.ts'
-import type { Arm, Collector, NeedleSet } from '../order/order.ts'
+import type {
+  Arm,
+  Collector,
+  DecisionSubject,
+  NeedleSet,
+  PreparationAnswer,
+} from '../order/order.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { DrawOpened, Flag, Identifier, NamedDecision, Outcome, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
+import type { Antiseptic } from './antiseptics.ts'
 import type { ArmCloser } from './exceptionTable.ts'
 
 /** One stretch of the band around the arm. */
@@ -35,6 +42,7 @@ export interface Puncture {
   readonly arm?: Arm
   readonly vein?: Vein
   readonly cleaned?: Stamp
+  readonly cleanedWith?: Antiseptic
   readonly dry?: Stamp
   readonly bandSeen: boolean
   /** Said anew for it; see `needleSetOf` for the one that counts. */
@@ -73,6 +81,13 @@ export interface DrawState {
   readonly identifiers: Readonly<Partial<Record<Identifier, boolean>>>
   readonly consent?: 'given' | 'refused' | 'withdrawn'
   readonly preparation: 'open' | 'checked' | 'notPrepared' | NamedDecision
+  /** Answers taken at the chair; they stand over those of the opening. */
+  readonly answers: PreparationAnswer
+  /** Decisions about anything but the preparation. */
+  readonly decisions: readonly {
+    readonly about: DecisionSubject
+    readonly decision: NamedDecision
+  }[]
   readonly supplies: boolean
   readonly hands: boolean
   readonly bands: readonly BandPeriod[]

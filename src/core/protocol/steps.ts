@@ -7,6 +7,7 @@ export const STEP_IDS = [
   'consent',
   'preparation',
   'decision',
+  'latex',
   'supplies',
   'hands',
   'site',
@@ -79,6 +80,9 @@ const VEINS = [
   'chooseVein:other',
 ] as const
 const ARMS = ['chooseArm:left', 'chooseArm:right'] as const
+const IDENTIFIED = ['identified:carer', 'identified:interpreter', 'identified:wristband'] as const
+const ALLERGIES = ['antisepticAllergy:none', 'antisepticAllergy:chlorhexidine', 'antisepticAllergy:iodine', 'antisepticAllergy:alcohol', 'antisepticAllergy:other'] as const // prettier-ignore
+const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
 const OUT = ['needleOut', 'pressureOn'] as const
 
@@ -97,16 +101,17 @@ export const STEPS: readonly StepRow[] = [
   { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'tubeMixed'] },
 
   // Before the needle.
-  { id: 'identity', when: (s) => before(s) && !draw.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
+  { id: 'identity', when: (s) => before(s) && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'consent', when: (s) => before(s) && s.consent === undefined, main: 'confirmConsent', also: ['refuseConsent'] },
   { id: 'decision', when: (s) => before(s) && s.preparation === 'notPrepared', main: undefined, also: ['endDraw', 'withdrawConsent'] },
-  { id: 'preparation', when: (s) => before(s) && s.preparation === 'open', main: 'confirmPreparation', also: ['refuseConsent'] },
+  { id: 'preparation', when: (s) => before(s) && s.preparation === 'open', main: 'confirmPreparation', also: ['latexNo', 'latexYes', ...ALLERGIES, 'refuseConsent'] },
+  { id: 'latex', when: (s) => before(s) && !s.supplies && draw.answersOf(s).latexAllergy === undefined, main: 'latexNo', also: ['latexYes', 'withdrawConsent'] },
   { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
   { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
-  { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: 'skinClean', also: ['bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: 'skinClean', also: [...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'band', when: (s) => before(s) && !draw.bandIsOn(s), main: 'bandOn', also: ['needleIn', 'skinClean', 'withdrawConsent'] },
   { id: 'needle', when: before, main: 'needleIn', also: ['bandOff', 'skinClean', 'fistSeen', 'withdrawConsent'] },
@@ -131,7 +136,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', 'droppedTube'] },
   { id: 'handled', when: draw.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
   { id: 'colleague', when: (s) => open(s) && s.colleagueTook !== undefined, main: undefined, also: ['bleedingContinues'] },
-  { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: ['refuseIdentity'] },
+  { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
   { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.unread(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'bleedingContinues'] },

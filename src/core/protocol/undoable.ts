@@ -12,6 +12,7 @@ export const UNDOABLE = {
   preparationChecked: true,
   notPrepared: true,
   decisionNamed: true,
+  answerTaken: true,
   suppliesChecked: true,
   handsReady: true,
   siteChosen: true,

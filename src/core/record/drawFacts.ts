@@ -1,15 +1,17 @@
 import type { LogEntry } from '../protocol/entry.ts'
-import type { Arm, Collector, DecisionSubject, NeedleSet } from '../order/order.ts'
+import type { Arm, Collector, DecisionSubject, NeedleSet, Preparation } from '../order/order.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
   DrawOpened,
   Flag,
+  IdentifiedBy,
   Identifier,
   NamedDecision,
   Outcome,
   SetAside,
   Vein,
 } from '../protocol/events.ts'
+import type { Antiseptic } from '../protocol/antiseptics.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
@@ -72,6 +74,7 @@ export interface PunctureFact {
   /** `undefined` where a further needle went in and nobody said which. */
   readonly needleSet?: NeedleSet
   readonly cleaned?: Stamp
+  readonly cleanedWith?: Antiseptic
   readonly dry?: Stamp
   readonly bands: readonly BandFact[]
   /** Every time a needle went in; more than one means that it was tried again without a fresh start. */
@@ -104,6 +107,7 @@ export interface DrawFacts {
   readonly identifiers: readonly {
     readonly identifier: Identifier
     readonly matches: boolean
+    readonly how?: IdentifiedBy
     readonly at: Stamp
   }[]
   readonly consent?: { readonly given: boolean; readonly at: Stamp }
@@ -116,6 +120,8 @@ export interface DrawFacts {
     readonly why?: string
     readonly at: Stamp
   }[]
+  /** Those of the order, with what was asked at the chair. */
+  readonly answers: Preparation
   readonly supplies?: Stamp
   readonly hands?: Stamp
   readonly punctures: readonly PunctureFact[]

@@ -85,7 +85,8 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     identifiers: joined(
       facts.identifiers.map((checked) => {
         const matches = word('matches', checked.matches ? 'yes' : 'no')
-        return `${word('identifier', checked.identifier)} ${matches} ${at(checked.at)}`
+        const how = word('identifiedBy', checked.how ?? 'patient')
+        return `${word('identifier', checked.identifier)} ${matches} ${at(checked.at)}, ${how}`
       }),
     ),
     consent: joined(consent),
@@ -118,7 +119,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
   }
 }
 
-function preparationFields({ opened: { preparation } }: DrawFacts, { word }: NoteWords): Fields {
+function preparationFields({ answers: preparation }: DrawFacts, { word }: NoteWords): Fields {
   const yesNo = (yes: boolean | undefined): string =>
     word('yesNo', yes === undefined ? 'notAsked' : yes ? 'yes' : 'no')
   const { antisepticAllergy } = preparation

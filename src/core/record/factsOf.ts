@@ -41,6 +41,10 @@ export function factsOf(log: DrawLog): DrawFacts {
     preparationChecked: firstAt(kept, 'preparationChecked'),
     notPrepared: ofType(kept, 'notPrepared').map(({ at, event }) => ({ what: event.what, at })),
     decisions: ofType(kept, 'decisionNamed').map(({ at, event }) => ({ ...event, at })),
+    answers: ofType(kept, 'answerTaken').reduce(
+      (answers, { event }) => ({ ...answers, ...event.answer }),
+      opened.preparation,
+    ),
     supplies: firstAt(kept, 'suppliesChecked'),
     hands: firstAt(kept, 'handsReady'),
     punctures,

@@ -15,7 +15,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'policyVersion', 'planRevisions', 'entries', 'lastHash',
   ],
   puncture: [
-    'number', 'arm', 'vein', 'collector', 'set', 'cleaned',
+    'number', 'arm', 'vein', 'collector', 'set', 'cleaned', 'antiseptic',
     'dry', 'bandsBefore', 'bands', 'needleIn', 'flash', 'lastTubeOff',
     'needleOut', 'shield', 'sharps', 'pressureOn', 'bleedingStopped', 'bandage',
   ],

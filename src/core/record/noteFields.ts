@@ -147,6 +147,7 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     collector: personText(p.collector),
     set: p.needleSet && setText(p.needleSet, words),
     cleaned: at(p.cleaned),
+    antiseptic: p.cleanedWith && word('antiseptic', p.cleanedWith),
     dry: at(p.dry),
     bandsBefore: joined(
       p.bands

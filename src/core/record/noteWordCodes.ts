@@ -10,7 +10,15 @@ import {
   WALLS,
 } from '../order/order.ts'
 import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
-import { IDENTIFIERS, NAMED_DECISIONS, OUTCOMES, SET_ASIDE, VEINS } from '../protocol/events.ts'
+import {
+  IDENTIFIED_BY,
+  IDENTIFIERS,
+  NAMED_DECISIONS,
+  OUTCOMES,
+  SET_ASIDE,
+  VEINS,
+} from '../protocol/events.ts'
+import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { ARM_CLOSERS } from '../protocol/exceptionTable.ts'
 import { HANDLING } from '../catalogue/handling.ts'
 import { MISSING_WHY } from './missingTests.ts'
@@ -30,6 +38,7 @@ export const NOTE_WORD_CODES = {
   matches: ['yes', 'no'],
   consent: ['given', 'refused', 'withdrawn'],
   preparation: ['checked'],
+  identifiedBy: IDENTIFIED_BY,
   decision: NAMED_DECISIONS,
   approval: DECISION_SUBJECTS,
   handling: HANDLING,
@@ -38,6 +47,7 @@ export const NOTE_WORD_CODES = {
   name: ['none'],
   discard: ['most'],
   swapped: ['blood', 'unknown'],
+  antiseptic: ANTISEPTICS,
   anticoagulant: ANTICOAGULANTS,
   antisepticAllergy: ANTISEPTIC_ALLERGIES,
   arm: ARMS,

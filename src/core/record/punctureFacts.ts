@@ -69,8 +69,8 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
     case 'needleIn':
       return { ...now, needleIn: [...now.needleIn, at] }
     case 'skinCleaned': {
-      const { dry: _dry, ...wet } = now
-      return { ...wet, cleaned: at }
+      const { dry: _dry, cleanedWith: _with, ...wet } = now
+      return { ...wet, cleaned: at, ...defined({ cleanedWith: event.with }) }
     }
     default: {
       const key = TIMES[event.type]

@@ -12,6 +12,7 @@ export type RiskFound =
   | 'short'
   | 'shortUnknown'
   | 'thinNeedle'
+  | 'wetSkin'
   | 'notMixed'
   | 'mixedLate'
   | 'outOfOrder'

@@ -110,7 +110,19 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     }
     return risks
   })
-  return [...single, ...needleRisks(facts, tubes)]
+  return [...single, ...needleRisks(facts, tubes), ...skinRisks(facts, tubes)]
+}
+
+/** Tubes of a puncture before which the skin was not left to dry for its time. */
+function skinRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
+  const wet = facts.flags.filter(({ flag }) => flag === 'skinNotDry')
+  return facts.punctures.flatMap(({ number, cleaned, needleIn }): Found[] => {
+    const first = needleIn[0]
+    const drawn = tubes.filter(({ puncture }) => puncture === number)
+    if (!cleaned || !first || drawn.length === 0) return []
+    const isWet = wet.some(({ at }) => at.at_ms >= cleaned.at_ms && at.at_ms <= first.at_ms)
+    return isWet ? [{ code: 'wetSkin', tubes: drawn, found: 'wetSkin' }] : []
+  })
 }
 
 /** Tubes drawn through a thin needle, unless a wall as thin as can be makes up for the gauge. */

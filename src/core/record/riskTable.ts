@@ -5,6 +5,7 @@ export const RISK_CODES = [
   'fistClenched',
   'slowFill',
   'thinNeedle',
+  'wetSkin',
   'shortCitrate',
   'shortTube',
   'notMixed',
@@ -43,6 +44,11 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   thinNeedle: {
     source:
       'Lippi 2006 as summarized on a training page; no more hemolysis with ultra-thin-walled 25 G: J Appl Lab Med 2017;2:201 (abstract)',
+    backing: 'secondHand',
+  },
+  wetSkin: {
+    source:
+      'wet alcohol hemolyzes and stings, and skin still wet is not yet clean: training texts of the trade, second-hand',
     backing: 'secondHand',
   },
   shortCitrate: {

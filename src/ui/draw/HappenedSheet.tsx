@@ -5,6 +5,7 @@ import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
+import { DecisionForm } from './DecisionForm.tsx'
 import { SetForm } from './SetForm.tsx'
 import {
   ExposureForm,
@@ -14,6 +15,9 @@ import {
   OtherTube,
   ShortFillForm,
 } from './WriteForms.tsx'
+
+/** What a provider may decide while the draw goes on. */
+const IN_THE_DRAW = ['missingTube', 'redraw', 'volumeLimit', 'restrictedArm'] as const
 
 interface HappenedSheetProps {
   readonly view: DrawView
@@ -69,6 +73,8 @@ export function HappenedSheet({ view, more, onChoose, onSend, onClose }: Happene
         {tubeIsOn && <ShortFillForm onSend={onSend} />}
         {view.step.id === 'preparation' && <NotPreparedForm onSend={onSend} />}
         <HandOverForm onSend={onSend} />
+        <h3>{draw.decision}</h3>
+        <DecisionForm subjects={IN_THE_DRAW} onSend={onSend} />
         {view.needleSet && (
           <>
             <h3>{draw.otherSet}</h3>

@@ -3,7 +3,7 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { IdentityPanel } from './IdentityPanel.tsx'
 import { LabelsPanel } from './LabelsPanel.tsx'
-import { DecisionForm } from './WriteForms.tsx'
+import { DecisionForm } from './DecisionForm.tsx'
 
 interface StepPanelProps {
   readonly view: DrawView
@@ -28,7 +28,12 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
         </ul>
       )}
       {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
-      {step.id === 'decision' && !view.elsewhere && <DecisionForm onSend={onSend} />}
+      {step.id === 'decision' && !view.elsewhere && (
+        <DecisionForm subjects={['preparation']} onSend={onSend} />
+      )}
+      {view.noArmLeft && !view.elsewhere && (
+        <DecisionForm subjects={['restrictedArm']} onSend={onSend} />
+      )}
       {step.id === 'labels' && view.labels.length > 0 && (
         <LabelsPanel view={view} onSend={onSend} />
       )}

@@ -1,7 +1,6 @@
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
-import type { NamedDecision } from '../../core/protocol/events.ts'
 import type { LabelView, RackTubeView } from '../../app/view/drawViewTypes.ts'
 import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -182,40 +181,6 @@ export function HandOverForm({ onSend }: SendProps) {
         <span className="label">{draw.doHandOver}</span>
       </button>
     </form>
-  )
-}
-
-/** After "not prepared": somebody named decides, and the record says who. */
-export function DecisionForm({ onSend }: SendProps) {
-  const { draw } = useTexts().texts
-  const [by, setBy] = useState('')
-  const [error, setError] = useState<string>()
-  const decide = (decision: NamedDecision): void => {
-    if (by.trim() === '') return setError(draw.noDecider)
-    onSend({ type: 'nameDecision', decision, by: by.trim() })
-  }
-  return (
-    <div className="decision">
-      <Field label={draw.decidedBy} hint={draw.decidedByHint} error={error}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            value={by}
-            onChange={(event) => setBy(event.target.value)}
-          />
-        )}
-      </Field>
-      <div className="answers">
-        <button type="button" className="choice plain go" onClick={() => decide('proceed')}>
-          <span className="label">{draw.proceed}</span>
-        </button>
-        <button type="button" className="choice plain stop" onClick={() => decide('stop')}>
-          <span className="label">{draw.stop}</span>
-        </button>
-      </div>
-    </div>
   )
 }
 

@@ -52,6 +52,7 @@ describe('what was answered before the draw', () => {
       'Latex allergy: no',
       'Antiseptic allergy: not asked yet',
       'Fainted before: let the patient lie down',
+      'Gum, food or a thermometer out of the mouth.',
     ])
     draw.does('confirmPreparation', 'confirmSupplies', 'confirmHands')
     expect(viewOf(draw).step.points.slice(0, 2)).toEqual([

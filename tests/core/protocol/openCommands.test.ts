@@ -19,7 +19,13 @@ describe('what may be said', () => {
   it('at a step before the needle: the step, its refusal, the safety phrases', () => {
     const open = drawDriver().open()
     expect(open.main).toBe('confirmPatient')
-    expect(open.step).toEqual(['refuseIdentity', 'interrupted'])
+    expect(open.step).toEqual([
+      'identified:carer',
+      'identified:interpreter',
+      'identified:wristband',
+      'refuseIdentity',
+      'interrupted',
+    ])
     expect(open.always).toContain('stopEverything')
   })
 

@@ -40,7 +40,7 @@ describe('writeNote', () => {
         Tests: test-citrate, test-activatorGel, test-edtaK2
 
       Before the draw
-        Identity: full name matches 09:00:10; birth date matches 09:00:10
+        Identity: full name matches 09:00:10, said by the patient; birth date matches 09:00:10, said by the patient
         Consent: given 09:00:20
         Preparation: checked 09:00:25
         Fasting: 10 h
@@ -59,6 +59,7 @@ describe('writeNote', () => {
         Collector: Robin Example (RE)
         Needle: 21 G winged set, wall not recorded, needle 19 mm, tubing 305 mm
         Skin cleaned: 09:01:00
+        Cleaned with: 70 % alcohol
         Skin dry: 09:01:35
         Tourniquet: on 09:01:40, off 09:02:23, 0:43
         Needle in: 09:01:52

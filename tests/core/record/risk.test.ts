@@ -220,6 +220,7 @@ describe('the words of the risks', () => {
         (event.type === 'tubeMixed' && event.tubeId !== 't2') ||
         (event.type === 'tubeOff' && event.tubeId !== 't2'),
       add: [
+        [98, { type: 'flagRaised', flag: 'skinNotDry' }],
         [105, { type: 'fistNoted' }],
         [123, off('t1', 'full', 1)],
         [124, { type: 'exceptionRaised', kind: 'slowFlow', tubeId: 't1' }],

@@ -3,7 +3,7 @@ import type { DrawLog } from '../../protocol/entry.ts'
 import type { DrawEvent, DrawOpened } from '../../protocol/events.ts'
 import type { Plan, PlannedTube } from '../../plan/plan.ts'
 import { LIMIT_RANGES } from '../../policy/limitRanges.ts'
-import { LIMIT_KEYS } from '../../policy/policy.ts'
+import { limit as limitOf, LIMIT_KEYS } from '../../policy/policy.ts'
 import { quoted } from '../../text/shownText.ts'
 import { logFault, type LogFault } from '../fault.ts'
 
@@ -98,7 +98,7 @@ function limitFault({ policy, policyChanges }: DrawOpened, seq: number): LogFaul
     [key, from] as const,
     [key, to] as const,
   ])
-  const kept = LIMIT_KEYS.map((key) => [key, policy.limits[key].value] as const)
+  const kept = LIMIT_KEYS.map((key) => [key, limitOf(policy, key)] as const)
   for (const [key, value] of [...kept, ...changed]) {
     if (!Object.hasOwn(LIMIT_RANGES, key)) {
       return logFault('unknownLimit', seq, { key: quoted(key) })

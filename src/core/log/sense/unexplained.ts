@@ -1,3 +1,4 @@
+import { defined } from '../../basics/defined.ts'
 import { PLAIN_COMMANDS, type Command } from '../../protocol/commands.ts'
 import { decide } from '../../protocol/decide.ts'
 import type { DrawLog, LogEntry } from '../../protocol/entry.ts'
@@ -64,19 +65,31 @@ function given_n(state: DrawState, [first, ...more]: readonly LogEntry[]): numbe
   if (!first) return 0
   const at = onCourse(state.last.at, first.at)
   const next = [first, ...more.slice(0, MOST_AT_ONCE - 1)].map(({ event }) => event)
-  for (const command of commandsFor(next)) {
+  for (const command of commandsFor(state, next)) {
     for (const confirmed of [true, false]) {
       const decision = decide(state, command, at, confirmed)
       if (decision.kind !== 'record' || decision.events.length === 0) continue
       const given = next.slice(0, decision.events.length)
-      if (canonicalJson(decision.events) === canonicalJson(given)) return given.length
+      if (isSame(decision.events, given)) return given.length
     }
   }
   return 0
 }
 
-function commandsFor(events: readonly DrawEvent[]): readonly Command[] {
-  return [...events.flatMap(commandOf), ...PLAIN_COMMANDS.map((type) => ({ type }))]
+/** A log from before the antiseptic was recorded holds only that the skin was cleaned. */
+function isSame(decided: readonly DrawEvent[], given: readonly DrawEvent[]): boolean {
+  const asThen = decided.map((event, i): DrawEvent => {
+    const then = given[i]
+    return event.type === 'skinCleaned' && then?.type === 'skinCleaned' && !then.with
+      ? { type: 'skinCleaned' }
+      : event
+  })
+  return canonicalJson(asThen) === canonicalJson(given)
+}
+
+function commandsFor(state: DrawState, events: readonly DrawEvent[]): readonly Command[] {
+  const wristband: Command = { type: 'scanLabel', text: state.opened.patient.recordNumber }
+  return [...events.flatMap(commandOf), wristband, ...PLAIN_COMMANDS.map((type) => ({ type }))]
 }
 
 /** The commands that carry what an event holds. */
@@ -92,7 +105,17 @@ function commandOf(event: DrawEvent): readonly Command[] {
     case 'notPrepared':
       return [{ type: 'notPrepared', what: event.what }]
     case 'decisionNamed':
-      return [{ type: 'nameDecision', decision: event.decision, by: event.by }]
+      return [defined({ ...event, type: 'nameDecision' as const })]
+    case 'identifierChecked':
+      return event.how && event.how !== 'patient' && event.how !== 'scan'
+        ? [{ type: 'identified', by: event.how }]
+        : []
+    case 'answerTaken': {
+      const { antisepticAllergy: allergy } = event.answer
+      return allergy ? [{ type: 'antisepticAllergy', allergy }] : []
+    }
+    case 'skinCleaned':
+      return event.with ? [{ type: 'skinCleanWith', antiseptic: event.with }] : []
     case 'tubeOn':
       return [{ type: 'tubeOnNamed', tubeId: event.tubeId }]
     case 'tubeOff':

@@ -1,0 +1,85 @@
+import { useState } from 'react'
+import { defined } from '../../core/basics/defined.ts'
+import type { DecisionSubject } from '../../core/order/order.ts'
+import type { Command } from '../../core/protocol/commands.ts'
+import type { NamedDecision } from '../../core/protocol/events.ts'
+import { Field } from '../shared/Field.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+
+interface DecisionFormProps {
+  /** What may be decided here, the likeliest first. A decision about anything but the preparation gives its reason. */
+  readonly subjects: readonly DecisionSubject[]
+  readonly onSend: (command: Command) => void
+}
+
+/** Where the draw was stopped at, somebody named decides, and the record says who. */
+export function DecisionForm({ subjects, onSend }: DecisionFormProps) {
+  const { draw } = useTexts().texts
+  const [about, setAbout] = useState(subjects[0] ?? 'preparation')
+  const [by, setBy] = useState('')
+  const [why, setWhy] = useState('')
+  const [error, setError] = useState<string>()
+  const needsReason = about !== 'preparation'
+  const decide = (decision: NamedDecision): void => {
+    if (by.trim() === '') return setError(draw.noDecider)
+    if (needsReason && why.trim() === '') return setError(draw.noReason)
+    const more = needsReason ? { about, why: why.trim() } : {}
+    onSend(defined({ type: 'nameDecision' as const, decision, by: by.trim(), ...more }))
+  }
+  return (
+    <div className="decision">
+      {subjects.length > 1 && (
+        <Field label={draw.decisionAbout}>
+          {(parts) => (
+            <select
+              {...parts}
+              className="input"
+              value={about}
+              onChange={(event) =>
+                setAbout(subjects.find((known) => known === event.target.value) ?? about)
+              }
+            >
+              {subjects.map((subject) => (
+                <option key={subject} value={subject}>
+                  {draw.decisionSubjects[subject]}
+                </option>
+              ))}
+            </select>
+          )}
+        </Field>
+      )}
+      <Field label={draw.decidedBy} hint={draw.decidedByHint} error={error}>
+        {(parts) => (
+          <input
+            {...parts}
+            className="input"
+            autoComplete="off"
+            value={by}
+            onChange={(event) => setBy(event.target.value)}
+          />
+        )}
+      </Field>
+      {needsReason && (
+        <Field label={draw.reason}>
+          {(parts) => (
+            <input
+              {...parts}
+              className="input"
+              autoComplete="off"
+              value={why}
+              onChange={(event) => setWhy(event.target.value)}
+            />
+          )}
+        </Field>
+      )}
+      <div className="answers">
+        <button type="button" className="choice plain go" onClick={() => decide('proceed')}>
+          <span className="label">{draw.proceed}</span>
+        </button>
+        <button type="button" className="choice plain stop" onClick={() => decide('stop')}>
+          <span className="label">{draw.stop}</span>
+        </button>
+      </div>
+    </div>
+  )
+}
