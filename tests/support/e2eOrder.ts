@@ -14,7 +14,7 @@ export interface InventedOrder {
 export async function planByHand(page: Page, order: InventedOrder): Promise<void> {
   await page.getByRole('button', { name: /^New draw/ }).click()
   const [given = '', family = ''] = order.fullName.split(' ')
-  await page.getByLabel('Family name').fill(family)
+  await page.getByRole('textbox', { name: 'Family name' }).fill(family)
   await page.getByLabel('Given names').fill(given)
   await page.getByLabel('Date of birth').fill(order.birthDate)
   await page.getByLabel('Record number').fill(order.recordNumber)
