@@ -1,3 +1,4 @@
+import type { StockTube } from '../core/catalogue/catalogue.ts'
 import type { Command } from '../core/protocol/commands.ts'
 import type { CheckedLog } from '../core/log/readStored.ts'
 import type { Source } from '../core/protocol/entry.ts'
@@ -49,6 +50,8 @@ export interface AppState {
   readonly left: readonly LeftDraw[]
   /** Whether the browser has promised to keep what is stored; `undefined` while or where it does not say. */
   readonly storageKept: boolean | undefined
+  /** Tubes on hand as the site counts them; `undefined` where it counts none. */
+  readonly stock: readonly StockTube[] | undefined
   /** Whether the screen stays lit while a draw is on it. */
   readonly wake: WakeState
   readonly version: VersionState
@@ -120,5 +123,7 @@ export interface AppActions extends LockActions {
   keepPolicy(json: string): Promise<void>
   /** Takes a newer version of the app and begins anew with it; nothing happens while anything is under way. */
   takeVersion(): Promise<void>
+  /** Takes a stock in place of the one before; `undefined` where nobody counts any more. */
+  keepStock(lots: readonly StockTube[] | undefined): Promise<void>
   dismissTrouble(): void
 }

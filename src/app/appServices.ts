@@ -34,8 +34,8 @@ export interface AppServices {
   readonly laterActs: (log: DrawLog) => LaterActs
   readonly micCheck: MicCheck
   readonly phraseTrial: PhraseTrial
-  /** Reads catalogues and limits; orders and logs are brought in by the actions. */
-  readonly intake: Pick<Intake, 'catalogue' | 'limits'>
+  /** Reads catalogues, stock and limits; orders and logs are brought in by the actions. */
+  readonly intake: Pick<Intake, 'catalogue' | 'stock' | 'limits'>
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
 }
 

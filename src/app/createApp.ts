@@ -24,6 +24,7 @@ import { createImportActions } from './record/importActions.ts'
 import { createKeyActions } from './record/keyActions.ts'
 import { createRecordActions } from './record/recordActions.ts'
 import { testInfo } from './record/testInfo.ts'
+import { createOwnStock } from './site/ownStock.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
 import { brokenText, troubleText } from './site/storageTexts.ts'
 
@@ -53,6 +54,7 @@ export function createApp(deps: AppDeps): App {
     draws: [],
     trouble: undefined,
     unsaved: undefined,
+    stock: undefined,
     importQuestion: undefined,
     origins: new Map(),
     keys: { own: undefined, trusted: [] },
@@ -93,6 +95,7 @@ export function createApp(deps: AppDeps): App {
     ...deps,
     logs,
     intake: createIntake(deps.jobs, site),
+    stock: createOwnStock(deps.settingsStore, site.catalogue.tubes),
     set,
     get: () => store.getState(),
     guarded: async (what, work) => {
@@ -131,9 +134,10 @@ export function createApp(deps: AppDeps): App {
     brokenText: (fault) => brokenText(fault, deps.storageTexts, site.texts.log),
     onStart: (drawId) => left.leave(drawId),
     onLog: (log) => {
+      if (isClosed(log)) void settings.countDown(log)
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
     },
-    planAgain: (state) => planAgain(state, site, parts.today()),
+    planAgain: (state) => planAgain(state, site, parts.today(), parts.stock.current()),
   })
   const left = createLeftRunning({
     ...deps,

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { readStock } from '../../src/app/site/catalogue/readCatalogue.ts'
 import type { Catalogue, StockTube } from '../../src/core/catalogue/catalogue.ts'
 import { ADDITIVES } from '../../src/core/catalogue/additives.ts'
 import { catalogueJson } from '../../src/app/site/catalogue/writeCatalogue.ts'
@@ -69,9 +68,10 @@ function catalogueNonsense({ tests, tubes, version }: Catalogue): string[] {
   ] // prettier-ignore
 }
 
-const readLots = (bytes: Uint8Array): readonly StockTube[] | undefined => {
-  const reading = readStock(new TextDecoder().decode(bytes), site.catalogue.tubes, site.texts)
-  return reading.ok ? reading.value : undefined
+async function readLots(bytes: Uint8Array): Promise<readonly StockTube[] | undefined> {
+  const { tubes } = site.catalogue
+  const read = await handlers.stock({ bytes, tubes, texts: site.texts })
+  return read?.reading.ok === true ? read.reading.value : undefined
 }
 
 function stockNonsense(stock: readonly StockTube[]): string[] {

@@ -84,7 +84,7 @@ describe('every plan', { timeout: 180_000 }, () => {
       fc.property(cases, (one) => {
         const input = inputOf(one)
         const plan = planDraw(input)
-        const left = new Map(input.stock.map((own) => [own, own.count]))
+        const left = new Map((input.stock ?? []).map((own) => [own, own.count]))
         return plan.tubes.every((tube) => {
           const own = [...left].find(
             ([l, n]) =>
@@ -137,7 +137,7 @@ describe('every plan', { timeout: 180_000 }, () => {
         // A discard tube kept back changes the blood left for the rest: the straight needle has none.
         const input = inputOf({ ...one, winged: false })
         const before = planDraw(input)
-        const after = planDraw({ ...input, stock: [...input.stock, ...more] })
+        const after = planDraw({ ...input, stock: [...(input.stock ?? []), ...more] })
         if (after.uncovered.length > before.uncovered.length) return false
         const sameVolumes = ['leastVolumes', 'reducedVolume'].every(
           (code) => says(before.details ?? [], code) === says(after.details ?? [], code),

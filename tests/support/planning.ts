@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { siteCatalogue } from '../../src/app/site/catalogue/siteCatalogue.ts'
-import type { TestRow } from '../../src/core/catalogue/catalogue.ts'
+import type { StockTube, TestRow } from '../../src/core/catalogue/catalogue.ts'
 import type { Patient } from '../../src/core/order/order.ts'
 import type { PlanInput } from '../../src/core/plan/planInput.ts'
 import { texts } from '../../src/data/en/texts.ts'
@@ -34,8 +34,11 @@ export const ADULT: Patient = {
   haematocrit_pct: 40,
 }
 
+/** With tubes that were counted. */
+type StockedInput = PlanInput & { readonly stock: readonly StockTube[] }
+
 /** A planner input with the shipped data, a straight 21 G needle and nothing remarkable. */
-export function planInput(tests: readonly string[], more: Partial<PlanInput> = {}): PlanInput {
+export function planInput(tests: readonly string[], more: Partial<PlanInput> = {}): StockedInput {
   return {
     order: { orderNumber: 'O-1', tests, priority: 'routine' },
     patient: ADULT,
@@ -52,6 +55,7 @@ export function planInput(tests: readonly string[], more: Partial<PlanInput> = {
     texts,
     today: '2026-11-25',
     ...more,
+    stock: more.stock ?? SITE.stock,
   }
 }
 

@@ -75,7 +75,10 @@ const siteCode = (puncture: PunctureFact | undefined): string | undefined =>
 function tubeSummary(fact: TubeFact, facts: DrawFacts): TubeSummary {
   const { tube } = fact
   const { order, preparation, drawId } = facts.opened
-  const packet = [tube.lot && `Lot ${tube.lot}`, tube.expires && `expires ${tube.expires}`]
+  const packet = [
+    tube.lot && `Planned lot ${tube.lot} (not scanned)`,
+    tube.expires && `expires ${tube.expires}`,
+  ]
   return {
     specimenNumber: specimenNumber(drawId, tube.id),
     tubeCode: tube.tubeCode,

@@ -272,6 +272,7 @@ export const DRAFT: OrderDraft = {
 
 export const STATE: AppState = {
   screen: { name: 'home' },
+  stock: undefined,
   settings: { ...DEFAULT_SETTINGS, siteName: 'Invented practice', collectorName: 'R. Ash' },
   draft: DRAFT,
   draftErrors: [],

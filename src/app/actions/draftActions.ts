@@ -11,7 +11,14 @@ type DraftActions = Pick<
 >
 
 /** From an order to a plan: the form, filled in by hand, from a file or with the demonstration. */
-export function createDraftActions({ set, get, site, intake, today }: AppParts): DraftActions {
+export function createDraftActions({
+  set,
+  get,
+  site,
+  stock,
+  intake,
+  today,
+}: AppParts): DraftActions {
   const { told } = site.texts.screens
   const fresh = { draftErrors: [], plan: undefined, screen: { name: 'order' } } as const
   return {
@@ -30,7 +37,7 @@ export function createDraftActions({ set, get, site, intake, today }: AppParts):
         set({ draftErrors: reading.faults, plan: undefined })
         return
       }
-      const plan = planDraw(planInput(reading.value, draft, site, today()))
+      const plan = planDraw(planInput(reading.value, draft, site, today(), stock.current()))
       set({ plan, draftErrors: [], screen: { name: 'plan' } })
     },
     importOrder: async (file) => {

@@ -1,4 +1,5 @@
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createSiteKeeper } from '../site/ownSite.ts'
@@ -7,14 +8,14 @@ import type { Settings } from '../site/settings.ts'
 
 type SettingsActions = Pick<
   AppActions,
-  'testAlarm' | 'changeSettings' | 'keepCatalogue' | 'keepPolicy'
+  'testAlarm' | 'changeSettings' | 'keepCatalogue' | 'keepPolicy' | 'keepStock'
 >
 
 const SETTINGS_KEY = 'settings'
 
 /** What is set on this device, kept at once. */
 export function createSettingsActions(parts: AppParts) {
-  const { set, get, guarded, settingsStore, sound } = parts
+  const { set, get, guarded, settingsStore, sound, stock } = parts
   const { told } = parts.site.texts.screens
   const keeper = createSiteKeeper(settingsStore, () => parts.page.startAnew())
 
@@ -48,9 +49,18 @@ export function createSettingsActions(parts: AppParts) {
     keepPolicy: async (json) => {
       await guarded(told.siteUnsaved, () => keeper.keepPolicy(json))
     },
+    keepStock: async (lots) => {
+      await guarded(told.siteUnsaved, () => (lots ? stock.keep(lots) : stock.forget()))
+      set({ stock: stock.current() })
+    },
   }
   return {
     actions,
+    /** What a closed draw used is taken off the stock. */
+    async countDown(log: DrawLog): Promise<void> {
+      await guarded(told.siteUnsaved, () => stock.countDown(log))
+      set({ stock: stock.current() })
+    },
     /** Takes over what was set on this device; a device without a prefix gets one. */
     async load(): Promise<void> {
       const kept = await guarded(told.settingsUnread, () => settingsStore.read(SETTINGS_KEY))
@@ -60,6 +70,8 @@ export function createSettingsActions(parts: AppParts) {
       )
       set(faults.length === 0 ? { settings } : { settings, trouble: faults.join(' ') })
       applySound(settings)
+      await guarded(told.settingsUnread, () => stock.load())
+      set({ stock: stock.current() })
       if (!settings.devicePrefix) actions.changeSettings({ devicePrefix: parts.newDevicePrefix() })
     },
   }

@@ -1,3 +1,4 @@
+import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Plan } from '../../core/plan/plan.ts'
 import { replan } from '../../core/plan/replan.ts'
 import { drawnTubes } from '../../core/protocol/drawnTubes.ts'
@@ -9,10 +10,15 @@ import type { SiteData } from '../site/siteData.ts'
  * The plan for a further needle, from what is really in the rack; `undefined` where it cannot be made, so that the old
  * plan goes on and nothing is dropped without a word.
  */
-export function planAgain(s: DrawState, site: SiteData, today: string): Plan | undefined {
+export function planAgain(
+  s: DrawState,
+  site: SiteData,
+  today: string,
+  ownStock: readonly StockTube[] | undefined,
+): Plan | undefined {
   const { opened, plan } = s
   const { order, patient, preparation, policy } = opened
-  const { catalogue, stock, bloodLimits, texts } = site
+  const { catalogue, bloodLimits, texts } = site
   const input = {
     order,
     patient,
@@ -20,7 +26,7 @@ export function planAgain(s: DrawState, site: SiteData, today: string): Plan | u
     needleSet: needleSetOf(s),
     policy,
     catalogue,
-    stock,
+    stock: opened.invented ? site.stock : ownStock,
     bloodLimits,
     texts,
     today,

@@ -6,7 +6,7 @@ import type { OrderReading } from '../order/readOrder.ts'
 import type { TableFault } from '../site/catalogue/readTable.ts'
 import type { PolicyFault } from '../site/readPolicy.ts'
 import type { SiteData } from '../site/siteData.ts'
-import type { Catalogue } from '../../core/catalogue/catalogue.ts'
+import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import { MOST_BYTES, type ChosenFile, type IntakeKind } from './chosenFile.ts'
 import type { FileFaultId } from '../site/fileTexts.ts'
@@ -21,7 +21,17 @@ export interface Intake {
   order(file: ChosenFile, today: string): Promise<Result<OrderReading>>
   log(file: ChosenFile, keys: KnownKeys, now_ms: number): Promise<Result<LogOffer>>
   catalogue(file: ChosenFile): Promise<Shortened<Catalogue, TableFault>>
+  stock(file: ChosenFile): Promise<Shortened<readonly StockTube[], TableFault>>
   limits(file: ChosenFile): Promise<Shortened<Policy, PolicyFault>>
+}
+
+/** What kept a whole table from being read. */
+function ofTable(
+  table: TableFault['table'],
+  texts: readonly string[],
+): Shortened<never, TableFault> {
+  const faults = texts.map((text) => ({ table, row: 0, column: '', text }))
+  return { reading: faulty(faults), more: 0 }
 }
 
 export function createIntake(jobs: Jobs<IntakeJobs>, site: SiteData): Intake {
@@ -69,11 +79,13 @@ export function createIntake(jobs: Jobs<IntakeJobs>, site: SiteData): Intake {
       const reading = await read('catalogue', file, (bytes) =>
         jobs.run('catalogue', { bytes, current: catalogue, texts: words }),
       )
-      if (reading.ok) return reading.value
-      const faults = reading.faults.map(
-        (text) => ({ table: 'tests', row: 0, column: '', text }) as const,
+      return reading.ok ? reading.value : ofTable('tests', reading.faults)
+    },
+    stock: async (file) => {
+      const reading = await read('stock', file, (bytes) =>
+        jobs.run('stock', { bytes, tubes: catalogue.tubes, texts: words }),
       )
-      return { reading: faulty(faults), more: 0 }
+      return reading.ok ? reading.value : ofTable('stock', reading.faults)
     },
     limits: async (file) => {
       const reading = await read('limits', file, (bytes) =>

@@ -1,5 +1,5 @@
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
-import type { Catalogue } from '../../core/catalogue/catalogue.ts'
+import type { Catalogue, StockTube, TubeRow } from '../../core/catalogue/catalogue.ts'
 import type { VerifySignature } from '../../core/log/exportFile.ts'
 import { logFault, type LogFault } from '../../core/log/fault.ts'
 import { readLog, signatureFault } from '../../core/log/readLog.ts'
@@ -9,7 +9,7 @@ import type { Policy } from '../../core/policy/policy.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { Job, JobHandlers } from '../../ports/jobs.ts'
 import { readOrder, type OrderReading, type OrderSite } from '../order/readOrder.ts'
-import type { CatalogueReaderTexts } from '../site/catalogue/readCatalogue.ts'
+import { readStock, type CatalogueReaderTexts } from '../site/catalogue/readCatalogue.ts'
 import { readCatalogueFile } from '../site/catalogue/readCatalogueFile.ts'
 import type { TableFault } from '../site/catalogue/readTable.ts'
 import { readPolicy, type PolicyFault } from '../site/readPolicy.ts'
@@ -40,6 +40,10 @@ export interface IntakeJobs {
     Bytes & { readonly current: Catalogue; readonly texts: CatalogueReaderTexts },
     FromText<Shortened<Catalogue, TableFault>>
   >
+  readonly stock: Job<
+    Bytes & { readonly tubes: readonly TubeRow[]; readonly texts: CatalogueReaderTexts },
+    FromText<Shortened<readonly StockTube[], TableFault>>
+  >
   readonly limits: Job<
     Bytes & { readonly shipped: Policy; readonly texts: Pick<Texts, 'site' | 'text'> },
     FromText<Shortened<Policy, PolicyFault>>
@@ -59,6 +63,8 @@ export function intakeHandlers(
     order: ({ bytes, site }) => fromText(bytes, (text) => readOrder(text, site)),
     catalogue: ({ bytes, current, texts }) =>
       fromText(bytes, (text) => firstFaults(readCatalogueFile(current, text, texts))),
+    stock: ({ bytes, tubes, texts }) =>
+      fromText(bytes, (text) => firstFaults(readStock(text, tubes, texts))),
     limits: ({ bytes, shipped, texts }) =>
       fromText(bytes, (text) => firstFaults(readPolicy(shipped, text, texts))),
     log: async ({ bytes, keys, now_ms }) => {

@@ -1,4 +1,5 @@
 import type { PlanInput } from '../../core/plan/planInput.ts'
+import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Answer, OrderDraft } from './orderDraft.ts'
 import type { DraftValues } from './readDraft.ts'
 import type { SiteData } from '../site/siteData.ts'
@@ -76,6 +77,7 @@ export function planInput(
   draft: OrderDraft,
   site: SiteData,
   today: string,
+  ownStock: readonly StockTube[] | undefined,
 ): PlanInput {
   return {
     patient: values.patient,
@@ -83,7 +85,8 @@ export function planInput(
     preparation: values.preparation,
     needleSet: draft.needleSet,
     catalogue: site.catalogue,
-    stock: site.stock,
+    // The shipped stock is invented, like the patients it is for.
+    stock: draft.invented ? site.stock : ownStock,
     bloodLimits: site.bloodLimits,
     policy: site.policy,
     texts: site.texts,

@@ -88,7 +88,7 @@ function processing({ facts, say }: FhirContext, fact: TubeFact): Specimen['proc
 function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['container'][number] {
   const { tube } = fact
   const packet = [
-    ...(tube.lot ? [say('lot', { lot: tube.lot })] : []),
+    ...(tube.lot ? [say('plannedLot', { lot: tube.lot })] : []),
     ...(tube.expires ? [say('expires', { expires: tube.expires })] : []),
   ]
   return defined({

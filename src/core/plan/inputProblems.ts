@@ -91,7 +91,7 @@ function tableProblems({ catalogue, stock, texts }: PlanInput): PlanNotice[] {
     ...catalogueFaults(catalogue, texts.catalogue).map(({ table, row, column, text: fault }) =>
       notice('catalogueFault', notices.catalogueFault, { table, row, column, fault }),
     ),
-    ...stockFaults(stock, catalogue, texts.catalogue).map(({ row, column, text: fault }) =>
+    ...stockFaults(stock ?? [], catalogue, texts.catalogue).map(({ row, column, text: fault }) =>
       notice('stockFault', notices.stockFault, { row, column, fault }),
     ),
   ]

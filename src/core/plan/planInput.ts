@@ -13,7 +13,8 @@ export interface PlanInput {
   readonly preparation: Preparation
   readonly needleSet: NeedleSet
   readonly catalogue: Catalogue
-  readonly stock: readonly StockTube[]
+  /** Tubes on hand with their lots; `undefined` where nobody has counted: then every tube of the catalogue is there. */
+  readonly stock: readonly StockTube[] | undefined
   readonly bloodLimits: BloodLimits
   readonly policy: Policy
   readonly today: string

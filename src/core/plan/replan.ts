@@ -71,7 +71,7 @@ function taken_mL(tube: PlannedTube, { fill, estimate_mL }: DrawnTube): number {
 }
 
 function withoutUsed({ stock }: PlanInput, used: readonly PlannedTube[]): PlanInput['stock'] {
-  return stock.map((lot) => {
+  return stock?.map((lot) => {
     const gone = used.filter(
       (tube) => tube.tubeCode === lot.tubeCode && tube.lot === lot.lot,
     ).length

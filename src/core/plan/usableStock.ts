@@ -7,12 +7,22 @@ export interface UsableTube {
   readonly count: number
 }
 
-/** Sorts the stock into what may be used and what has expired. A tube may be used through its last day. */
+/** More of a tube than any draw takes, where nobody has counted. */
+const UNCOUNTED = 40
+
+/**
+ * Sorts the stock into what may be used and what has expired. A tube may be used through its last day. Without a stock
+ * every tube of the catalogue is taken to be there, of a lot that nobody knows.
+ */
 export function usableStock(
   catalogue: Catalogue,
-  stock: readonly StockTube[],
+  stock: readonly StockTube[] | undefined,
   today: string,
 ): { readonly usable: readonly UsableTube[]; readonly expired: readonly StockTube[] } {
+  if (!stock) {
+    const all = [...catalogue.tubes].sort((a, b) => (a.code < b.code ? -1 : 1))
+    return { usable: all.map((tube) => ({ tube, lots: [], count: UNCOUNTED })), expired: [] }
+  }
   const good = stock.filter((lot) => lot.expires >= today && lot.count > 0)
   const codes = [...new Set(good.map((lot) => lot.tubeCode))].sort()
   const usable = codes.flatMap((code) => {

@@ -21,9 +21,9 @@ export function whyUncovered(
     fillText(reasons[reason], { additives, least_mL })
   const codes = catalogue.tubes.filter((t) => accepted.includes(t.additive)).map((t) => t.code)
   if (codes.length === 0) return because('noSuchTube')
-  const lots = stock.filter((lot) => codes.includes(lot.tubeCode) && lot.count > 0)
-  if (lots.length === 0) return because('noneOnHand')
-  if (lots.every((lot) => lot.expires < today)) return because('allExpired')
+  const lots = stock?.filter((lot) => codes.includes(lot.tubeCode) && lot.count > 0)
+  if (lots?.length === 0) return because('noneOnHand')
+  if (lots?.every((lot) => lot.expires < today) === true) return because('allExpired')
   const needs = test.accepts.map((need) => ({
     ...need,
     blood_mL:

@@ -21,10 +21,10 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   ],
   band: ['number', 'band'],
   tube: [
-    'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'lot', 'expires',
+    'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'lot',
     'tests', 'handling', 'label',
   ],
-  discard: ['position', 'name', 'tubeId', 'collector', 'volume', 'on', 'off', 'lot', 'expires'],
+  discard: ['position', 'name', 'tubeId', 'collector', 'volume', 'on', 'off', 'lot'],
   notDrawn: ['name', 'tests'],
   missing: ['test', 'why', 'reason'],
   swap: ['name', 'why', 'blood', 'at'],

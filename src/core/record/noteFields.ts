@@ -199,8 +199,7 @@ function discardFields(fact: TubeFact, words: NoteWords): Fields {
       fill === 'empty' ? '0 mL' : estimate_mL === undefined ? most : `${amount(estimate_mL)} mL`,
     on: words.at(fact.on),
     off: words.at(fact.off),
-    lot: tube.lot,
-    expires: tube.expires,
+    lot: lotText(tube, words),
   }
 }
 
@@ -233,12 +232,16 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
     on: at(fact.on),
     off: at(fact.off),
     mixed: at(fact.mixed) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
-    lot: tube.lot,
-    expires: tube.expires,
+    lot: lotText(tube, words),
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
     label: label ?? (unlabeled ? word('label', 'none') : undefined),
   }
+}
+
+/** A lot that nobody read is told as the one that was planned. */
+function lotText({ lot, expires }: TubeFact['tube'], { say, word }: NoteWords): string {
+  return lot === undefined ? word('lot', 'notKnown') : say('lot', 'planned', { lot, expires })
 }
 
 function exceptionFields(fact: ExceptionFact, facts: DrawFacts, words: NoteWords): Fields {

@@ -7,6 +7,7 @@ import { useToStart } from '../shared/useToStart.ts'
 import { TestsTable, TubesTable } from './CatalogueTables.tsx'
 import { PolicySection } from './PolicySection.tsx'
 import { PreviewPanel, type FilePreview } from './PreviewPanel.tsx'
+import { StockSection } from './StockSection.tsx'
 import './catalogue.css'
 
 /** The site's tests, tubes and limits: look at them, take them out, bring changed ones in after seeing what changes. */
@@ -90,6 +91,7 @@ export function CatalogueScreen() {
         <TubesTable tubes={tubes} />
         <TestsTable tests={tests} />
       </div>
+      <StockSection />
       <PolicySection />
     </Frame>
   )

@@ -40,7 +40,7 @@ export function PreviewPanel({ preview, current, onAccept, onDiscard }: PreviewP
         <h3>{file}</h3>
         <p>{summary()}</p>
       </div>
-      {!reading.ok && <Faults faults={reading.faults} />}
+      {!reading.ok && <TableFaults faults={reading.faults} />}
       <More n={more} />
       <Changes name="tests" changes={tests} />
       <Changes name="tubes" changes={tubes} />
@@ -60,7 +60,8 @@ export function PreviewPanel({ preview, current, onAccept, onDiscard }: PreviewP
 
 const FAULT_COLUMNS = ['table', 'row', 'column', 'fault'] as const
 
-function Faults({ faults }: { readonly faults: readonly TableFault[] }) {
+/** Every fault by table, row and column. */
+export function TableFaults({ faults }: { readonly faults: readonly TableFault[] }) {
   const { catalogue: t } = useTexts().texts
   return (
     <table>

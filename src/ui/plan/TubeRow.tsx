@@ -32,12 +32,10 @@ export function TubeRow({ tube, number }: TubeRowProps) {
         <details>
           <summary>{plan.why}</summary>
           <p>{tube.reason}</p>
-          {(tube.lot ?? tube.expires) !== undefined && (
-            <p className="soft small">
-              {tube.lot !== undefined && fill(plan.lot, { lot: tube.lot })}{' '}
-              {tube.expires !== undefined && fill(plan.expires, { date: tube.expires })}
-            </p>
-          )}
+          <p className="soft small">
+            {tube.lot === undefined ? plan.lotNotKnown : fill(plan.lot, { lot: tube.lot })}{' '}
+            {tube.expires !== undefined && fill(plan.expires, { date: tube.expires })}
+          </p>
         </details>
       </div>
       <Figures tube={tube} />

@@ -55,7 +55,7 @@ it('plans a further needle for what is still missing, under ids never used befor
     { type: 'tubeOff', tubeId: first, fill: 'full' },
     { type: 'needleOut' },
   )
-  const next = planAgain(s, site, TODAY)
+  const next = planAgain(s, site, TODAY, undefined)
   const fresh = next?.tubes.filter(({ id }) => id !== first) ?? []
   expect(fresh.flatMap(({ tests }) => tests).sort()).toEqual(
     plan.tubes

@@ -10,7 +10,12 @@ export function keptCatalogue(shipped: SiteData, json: string | undefined): Salv
   if (json === undefined) return { value: shipped, faults: [] }
   const { texts } = shipped
   const reading = readCatalogueFile(shipped.catalogue, json, texts)
-  if (reading.ok) return { value: { ...shipped, catalogue: reading.value }, faults: [] }
+  if (reading.ok) {
+    const codes = new Set(reading.value.tubes.map(({ code }) => code))
+    // Invented lots of tubes that this site does not have would stop every rehearsal.
+    const stock = shipped.stock.filter(({ tubeCode }) => codes.has(tubeCode))
+    return { value: { ...shipped, catalogue: reading.value, stock }, faults: [] }
+  }
   const fault = reading.faults[0]?.text ?? ''
   return { value: shipped, faults: [fillText(texts.site.kept.catalogue, { fault })] }
 }

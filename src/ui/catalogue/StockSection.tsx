@@ -1,0 +1,127 @@
+import { useState, type ChangeEvent } from 'react'
+import type { Shortened } from '../../app/intake/firstFaults.ts'
+import { stockCsv } from '../../app/site/catalogue/writeCatalogue.ts'
+import type { TableFault } from '../../app/site/catalogue/readTable.ts'
+import { findTube, type StockTube } from '../../core/catalogue/catalogue.ts'
+import { useActions, useApp, useServices } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { TableFaults } from './PreviewPanel.tsx'
+import { WideTable } from './WideTable.tsx'
+
+type Preview = Shortened<readonly StockTube[], TableFault> & { readonly file: string }
+
+/** The site's tubes on hand: brought in as a file, looked at first, counted down with every draw. */
+export function StockSection() {
+  const { page, intake } = useServices()
+  const actions = useActions()
+  const { texts, fill } = useTexts()
+  const { stock: t } = texts.catalogue
+  const stock = useApp((s) => s.stock)
+  const [preview, setPreview] = useState<Preview>()
+  const choose = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
+    const input = event.target
+    const file = input.files?.[0]
+    if (!file) return
+    setPreview({ file: file.name, ...(await intake.stock(file)) })
+    input.value = ''
+  }
+  const keep = (lots: readonly StockTube[] | undefined): void => {
+    void actions.keepStock(lots)
+    setPreview(undefined)
+  }
+  const save = (): void =>
+    page.saveText({ name: 'stock.csv', type: 'text/csv', text: stockCsv(stock ?? []) })
+  return (
+    <section className="catalogue" aria-labelledby="stock-title">
+      <h2 id="stock-title">{t.title}</h2>
+      <p>{stock ? fill(t.counted, { n: stock.length }) : t.notCounted}</p>
+      <p id="stock-hint" className="soft">
+        {t.about}
+      </p>
+      <label htmlFor="stock-file">{t.file}</label>
+      <input
+        id="stock-file"
+        className="input"
+        type="file"
+        accept=".csv,text/csv"
+        aria-describedby="stock-hint"
+        onChange={(event) => void choose(event)}
+      />
+      {preview && (
+        <StockPreview preview={preview} onAccept={keep} onDiscard={() => setPreview(undefined)} />
+      )}
+      {stock && (
+        <>
+          <div className="rowOfButtons">
+            <button type="button" className="button" onClick={save}>
+              {t.save}
+            </button>
+            <button type="button" className="button" onClick={() => keep(undefined)}>
+              {t.forget}
+            </button>
+          </div>
+          <LotsTable name={t.title} lots={stock} />
+        </>
+      )}
+    </section>
+  )
+}
+
+interface PreviewProps {
+  readonly preview: Preview
+  readonly onAccept: (lots: readonly StockTube[]) => void
+  readonly onDiscard: () => void
+}
+
+function StockPreview({ preview: { file, reading, more }, onAccept, onDiscard }: PreviewProps) {
+  const { texts, fill } = useTexts()
+  const { catalogue: t } = texts
+  return (
+    <section
+      className={reading.ok ? 'warnBox' : 'stopBox'}
+      aria-label={fill(t.previewOf, { file })}
+    >
+      <div role="status">
+        <h3>{file}</h3>
+        <p>
+          {reading.ok
+            ? fill(t.stock.wouldBe, { n: reading.value.length })
+            : fill(t.faulty, { n: reading.faults.length + more })}
+        </p>
+      </div>
+      {reading.ok ? (
+        <LotsTable name={file} lots={reading.value} />
+      ) : (
+        <TableFaults faults={reading.faults} />
+      )}
+      <div className="rowOfButtons">
+        {reading.ok && (
+          <button type="button" className="button go" onClick={() => onAccept(reading.value)}>
+            {t.stock.accept}
+          </button>
+        )}
+        <button type="button" className="button" onClick={onDiscard}>
+          {reading.ok ? t.leave : t.close}
+        </button>
+      </div>
+    </section>
+  )
+}
+
+function LotsTable({ name, lots }: { readonly name: string; readonly lots: readonly StockTube[] }) {
+  const { catalogue } = useServices().site
+  const { catalogue: t } = useTexts().texts
+  const { lot, expires, count } = t.stock.columns
+  return (
+    <WideTable name={name} columns={[t.columns.name, lot, expires, count]}>
+      {lots.map((each) => (
+        <tr key={`${each.tubeCode} ${each.lot}`}>
+          <th scope="row">{findTube(catalogue, each.tubeCode)?.name ?? each.tubeCode}</th>
+          <td>{each.lot}</td>
+          <td>{each.expires}</td>
+          <td>{each.count}</td>
+        </tr>
+      ))}
+    </WideTable>
+  )
+}
