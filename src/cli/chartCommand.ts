@@ -1,3 +1,4 @@
+import { fillText } from '../core/basics/fillText.ts'
 import { writeBundle } from '../core/fhir/bundle.ts'
 import { NO_TEST_INFO } from '../core/fhir/context.ts'
 import type { VerifySignature } from '../core/log/exportFile.ts'
@@ -7,6 +8,7 @@ import { readLog, signatureFault } from '../core/log/readLog.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import { verdictLines, verdictOf, type StandingOf } from '../core/log/verdict.ts'
 import { recordNote } from '../core/record/recordNote.ts'
+import cli from '../data/en/cli.json' with { type: 'json' }
 import { texts } from '../data/en/texts.ts'
 
 export const FORMATS = ['note', 'fhir', 'check'] as const
@@ -36,7 +38,7 @@ export async function chartCommand(
   crypto: ChartCrypto,
 ): Promise<CommandOutcome> {
   if (!(FORMATS as readonly string[]).includes(format)) {
-    return { code: 2, err: `Format "${format}" is not one of ${FORMATS.join(', ')}.` }
+    return { code: 2, err: fillText(cli.unknownFormat, { format, formats: FORMATS.join(', ') }) }
   }
   const text = utf8Text(bytes)
   if (text === undefined) return refusal(logFault('notUtf8'))
@@ -72,7 +74,8 @@ function utf8Text(bytes: Uint8Array): string | undefined {
 
 function refusal(fault = logFault('notALog')): CommandOutcome {
   const useless = fault.kind === 'foreign' || fault.kind === 'futureVersion'
-  const where = fault.seq > 0 ? `entry ${fault.seq}, ` : ''
+  const { kind, seq } = fault
   const sentence = logFaultSentence(fault, texts.log)
-  return { code: useless ? 2 : 1, err: `bad: ${where}${fault.kind}: ${sentence}` }
+  const err = fillText(seq > 0 ? cli.refusedAt : cli.refused, { kind, seq, sentence })
+  return { code: useless ? 2 : 1, err }
 }

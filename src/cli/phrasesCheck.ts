@@ -1,13 +1,14 @@
 import { readFileSync } from 'node:fs'
 import { readLexicon } from '../core/voice/lexicon.ts'
 import { phrasesCheckCommand } from './phrasesCheckCommand.ts'
+import cli from '../data/en/cli.json' with { type: 'json' }
 import { errorText } from '../core/basics/errorText.ts'
 
 const here = (path: string): URL => new URL(path, import.meta.url)
 
 function main(args: readonly string[]): number {
   if (args.length > 2 || args[0]?.startsWith('-')) {
-    process.stderr.write('Usage: npm run --silent phrases:check -- [phrases.json [lexicon.txt]]\n')
+    process.stderr.write(`${cli.usage.phrases}\n`)
     return 2
   }
   const [file = here('../data/en/phrases.json'), words = here('../../public/lexicon.en.txt')] = args

@@ -3,6 +3,8 @@ import { calendarDate } from '../core/time/format.ts'
 import { readFileSync } from 'node:fs'
 import { siteCatalogue } from '../app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../core/policy/policy.ts'
+import { fillText } from '../core/basics/fillText.ts'
+import cli from '../data/en/cli.json' with { type: 'json' }
 import { texts } from '../data/en/texts.ts'
 import { planCommand, type PlanCommandSite } from './planCommand.ts'
 import { errorText } from '../core/basics/errorText.ts'
@@ -25,14 +27,14 @@ function site(today: string): PlanCommandSite {
 function main(args: readonly string[]): number {
   const [file, ...more] = args
   if (!file || more.length > 0) {
-    process.stderr.write('Usage: npm run --silent plan -- order.json\n')
+    process.stderr.write(`${cli.usage.plan}\n`)
     return 2
   }
   let text: string
   try {
     text = readFileSync(file, 'utf8')
   } catch (error) {
-    process.stderr.write(`${file} cannot be read: ${errorText(error)}\n`)
+    process.stderr.write(`${fillText(cli.unread, { file, why: errorText(error) })}\n`)
     return 2
   }
   const { wall_ms, offset_min } = createSystemClock('plan').read()

@@ -1,4 +1,5 @@
 import { defined } from '../../core/basics/defined.ts'
+import { collectorId } from '../../core/order/collectorId.ts'
 import { policyChanges } from '../../core/policy/policy.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
@@ -53,7 +54,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
       site: demo ? site.demo.siteName : settings.siteName,
       ...reading.value,
       needleSet: draft.needleSet,
-      collector: { id: initials || name || device, name, initials },
+      collector: { id: collectorId({ name, initials }) || device, name, initials },
       plan,
       policy: site.policy,
       policyChanges: policyChanges(site.defaultPolicy, site.policy),

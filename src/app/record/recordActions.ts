@@ -1,4 +1,5 @@
 import { ok, type Result } from '../../core/basics/result.ts'
+import { collectorId } from '../../core/order/collectorId.ts'
 import type { Collector } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
@@ -53,7 +54,7 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
     addAddendum: async (drawId, text, why) => {
       const { collectorName, collectorInitials: initials } = get().settings
       const name = collectorName || told.unnamed
-      const by: Collector = { id: initials || name, name, initials }
+      const by: Collector = { id: collectorId({ name, initials }), name, initials }
       await add(drawId, { type: 'makeAddendum', by, text, why })
     },
     addLater: (drawId, command) => once(() => add(drawId, command)),

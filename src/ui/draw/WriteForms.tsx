@@ -1,3 +1,4 @@
+import { collectorId } from '../../core/order/collectorId.ts'
 import { useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
@@ -151,8 +152,7 @@ export function HandOverForm({ onSend }: SendProps) {
         event.preventDefault()
         const to = { name: name.trim(), initials: initials.trim() }
         if (!to.name || !to.initials) return setError(draw.noColleague)
-        const id = `${to.name} ${to.initials}`.toLowerCase().replace(/\s+/g, '-')
-        onSend({ type: 'handOver', to: { id, ...to } })
+        onSend({ type: 'handOver', to: { id: collectorId(to), ...to } })
       }}
     >
       <Field label={draw.handOver} error={error}>

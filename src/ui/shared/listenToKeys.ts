@@ -37,6 +37,8 @@ export function listenToKeys(page: Document, { marks, onAct }: KeyListener): () 
   function inField(stroke: Stroke): boolean {
     const reading = keyDown(field, stroke, marks(), false)
     field = reading.reader
+    // No scanner sends Backspace: whoever presses it corrects what stands in the field.
+    if (stroke.key === 'Backspace') return false
     return reading.acts.some((act) => act.kind === 'scan' && act.by !== 'speed')
   }
 
