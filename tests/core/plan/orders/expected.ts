@@ -234,7 +234,7 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
   },
   'factor8-proteinS': {
     why: 'all in citrate: two tubes',
-    tubes: ['citrate: aptt dDimer fibrinogen', 'citrate: factorVIII proteinS pt'],
+    tubes: ['citrate: aptt factorVIII pt', 'citrate: dDimer fibrinogen proteinS'],
   },
   'troponin-stat': {
     why: 'plasma because it is stat and need not clot',

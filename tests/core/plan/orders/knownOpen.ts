@@ -35,7 +35,6 @@ export const KNOWN_OPEN: Readonly<Record<string, string>> = {
   'just-18': 'the preferred specimen of a test is not kept: heparin plasma in place of serum gel',
   'latex-and-fainting':
     'the preferred specimen of a test is not kept: heparin plasma in place of serum gel',
-  'light-ice-mix': 'ammonia, ACTH and homocysteine go into a gel tube',
   'lipids-not-fasting': "a child's tube for an adult, and fasting asked for lipids",
   'newborn-1500-g': 'no micro-collection tubes and no partial fill',
   'newborn-bilirubin-cbc': 'no micro-collection tubes and no partial fill',
@@ -43,12 +42,10 @@ export const KNOWN_OPEN: Readonly<Record<string, string>> = {
   'pt-winged-25-gauge': 'fill time of a thin-walled 25 gauge is reckoned as regular wall',
   'renin-acth': 'two salts of EDTA for one patient',
   'septic-infant': 'no micro-collection tubes and no partial fill',
-  serology: 'serology goes into EDTA gel: the preferred specimen is not kept',
   'sodium-only':
     'the preferred specimen of a test is not kept: heparin plasma in place of serum gel',
   'teenager-chemotherapy':
     'the preferred specimen of a test is not kept: heparin plasma in place of serum gel',
   'trace-elements': 'trace element tubes stand last',
   'two-culture-sets': 'two sets are one puncture',
-  'type-screen-crossmatch': 'group and crossmatch take a tube each',
 }
