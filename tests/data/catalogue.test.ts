@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { createFindings } from '../../src/app/order/findings.ts'
+import { createTestFinder } from '../../src/app/order/testFinder.ts'
 import { DRAW_GROUP } from '../../src/core/catalogue/orderOfDraw.ts'
 import {
   findTest,
@@ -8,6 +10,7 @@ import {
 } from '../../src/core/catalogue/catalogue.ts'
 import { norm } from '../../src/core/catalogue/norms.ts'
 import { specimenYield } from '../../src/core/plan/specimenYield.ts'
+import { texts } from '../../src/data/en/texts.ts'
 import { SITE } from '../support/planning.ts'
 
 const { tests, tubes, norms } = SITE.catalogue
@@ -226,7 +229,10 @@ describe('LOINC codes', () => {
     ['chloride', '2075-0'],
     ['ck', '2157-6'],
     ['sirolimus', '29247-4'],
-  ])('%s is %s', (code, loinc) => {
+  ])('%s is %s, and an order by that code is found', (code, loinc) => {
     expect(row(code).loinc).toBe(loinc)
+    const findings = createFindings(texts.order)
+    const naming = { by: 'loinc', value: loinc } as const
+    expect(createTestFinder(SITE.catalogue)({ item: '1', names: [naming] }, findings)).toBe(code)
   })
 })
