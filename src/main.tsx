@@ -20,6 +20,7 @@ import {
 } from './adapters/storage/indexeddb.ts'
 import { createIndexedDbRunningStore } from './adapters/storage/runningStore.ts'
 import { sealStored } from './adapters/storage/sealStored.ts'
+import { unsealStored } from './adapters/storage/unsealStored.ts'
 import { createSealedRows } from './adapters/storage/sealedRows.ts'
 import { createIndexedDbVaultStore } from './adapters/storage/vaultStore.ts'
 import { createSystemClock } from './adapters/time/systemClock.ts'
@@ -132,6 +133,7 @@ async function main(): Promise<void> {
     runningStore: createIndexedDbRunningStore(connection),
     vault,
     sealStored: (onProgress) => sealStored(connection, sealedRows, onProgress),
+    unsealStored: (onProgress) => unsealStored(connection, sealedRows, onProgress),
     makeSpeech,
     deviceKey: createBrowserDeviceKey(clock),
     sha256,

@@ -32,6 +32,8 @@ export interface AppDeps {
   readonly vault: Vault
   /** Encrypts what was stored before there was a PIN; goes on where it was interrupted. */
   readonly sealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
+  /** Puts everything back in plain and takes the vault away; goes on where it was interrupted. */
+  readonly unsealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly sound: Sound
   readonly screenWake: ScreenWake
   readonly versions: Versions

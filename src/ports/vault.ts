@@ -40,6 +40,8 @@ export interface VaultRecord {
   readonly wrong: number
   /** Records from before the PIN may still be stored in plain. */
   readonly isSealing: boolean
+  /** Somebody with the PIN wants it turned off: records are being put back in plain. The PIN holds until all are. */
+  readonly isUnsealing?: boolean
 }
 
 /** Keeps the one record; each change is one transaction. Rejects with a `StorageError`. */
@@ -73,6 +75,9 @@ export interface Vault extends Sealer {
   changePin(pin: string, newPin: string): Promise<Opening>
   /** Wraps the same data key by a new recovery key; the old one opens nothing any more. */
   renewRecovery(pin: string): Promise<Opening & { readonly recoveryKey?: string }>
+  /** Asks for the PIN, and notes that it is to be turned off: what is sealed has to be put back in plain first. */
+  turnOff(pin: string): Promise<Opening>
+  isUnsealing(): boolean
   lock(): void
   /** How long no PIN is tried, ms; 0 when one may be. */
   wait_ms(): number

@@ -62,7 +62,9 @@ export const LOCK_FAULTS: readonly Fault[] = [
     },
     sees: /records of this device are locked/,
     lost: async (trial) => {
-      await drawTo(trial, 'closed').catch(() => undefined)
+      await drawTo(trial, 'samples stored')
+      await trial.page.keyboard.press('Space', { delay: 60 })
+      trial.confirmed++
       await unlock(trial.page)
       await clickOn(trial.page, /^Open the record of/)
       return lostFromFile(trial, 'Save signed log')

@@ -1,4 +1,4 @@
-import { see } from './drive.ts'
+import { see, untilShown } from './drive.ts'
 import type { Fault } from './fault.ts'
 import { alarmOf, confirm, drawTo, goOn, lostFromStore, startDraw } from './trial.ts'
 
@@ -36,14 +36,15 @@ export const RELOAD_FAULTS: readonly Fault[] = STEPS.map((phrase, index) => ({
     const before = await drawTo(trial, phrase)
     await trial.page.reload()
     const ableFrom_ms = Date.now()
+    const seen = await see(trial.page, /^Still open/, ableFrom_ms)
     await goOn(trial)
-    const title = new RegExp(`^${before.title.replace(/[?()]/g, '\\$&')}$`, 'i')
-    const seen = await see(trial.page, title, ableFrom_ms)
+    const after = await untilShown(trial.page, ({ key }) => key !== '')
+    const wrong = after?.title === before.title ? [] : [`it comes back to "${after?.title ?? ''}"`]
     await confirm(trial)
     const isOn = index >= BAND_ON && index < BAND_OFF
     const band = isOn ? await alarmOf(trial, { ableFrom_ms }) : 'not running'
     const lost = await lostFromStore(trial)
     await trial.context.close()
-    return { seen, band, lost }
+    return { seen, band, lost, wrong }
   },
 }))

@@ -38,6 +38,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     runningStore: createMemoryRunningStore(),
     vault: quickVault(),
     sealStored: async () => undefined,
+    unsealStored: async () => undefined,
     sound: fakeSound(),
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),

@@ -4,6 +4,7 @@ import { createIndexedDbLogStore } from '../../src/adapters/storage/indexeddb.ts
 import { createIndexedDbRunningStore } from '../../src/adapters/storage/runningStore.ts'
 import { createSealedRows } from '../../src/adapters/storage/sealedRows.ts'
 import { sealStored } from '../../src/adapters/storage/sealStored.ts'
+import { unsealStored } from '../../src/adapters/storage/unsealStored.ts'
 import { createIndexedDbVaultStore } from '../../src/adapters/storage/vaultStore.ts'
 import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
 import { createSystemClock } from '../../src/adapters/time/systemClock.ts'
@@ -47,6 +48,7 @@ export function tablet(): Tablet {
         runningStore: createIndexedDbRunningStore(connection),
         vault,
         sealStored: (onProgress) => sealStored(connection, rows, onProgress),
+        unsealStored: (onProgress) => unsealStored(connection, rows, onProgress),
         drawLock: locks(),
         ...change,
       }

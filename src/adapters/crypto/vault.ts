@@ -89,6 +89,8 @@ export function createVault({ clock, store, slowKey }: VaultDeps): Vault {
   return {
     load: async () => {
       record = await store.read()
+      // A key without a vault would seal what nobody could open again.
+      if (!record) key = undefined
       return record ? 'locked' : 'none'
     },
     state: () => (key ? 'open' : record ? 'locked' : 'none'),
@@ -138,6 +140,14 @@ export function createVault({ clock, store, slowKey }: VaultDeps): Vault {
       await change({ byRecovery: wrapped })
       return { kind: 'open', recoveryKey: text }
     },
+    turnOff: async (pin) => {
+      const bytes = await unwrap(pin)
+      if ('kind' in bytes) return bytes
+      await change({ isUnsealing: true, isSealing: false })
+      key = await dataKeyOf(bytes)
+      return { kind: 'open' }
+    },
+    isUnsealing: () => record?.isUnsealing ?? false,
     lock: () => {
       key = undefined
     },

@@ -64,6 +64,9 @@ export async function appendRows(db: Database, job: AppendJob): Promise<void> {
     if (isVaulted && [...rows.values()].some((row) => !isSealedEntry(row))) {
       throw new StorageError('locked', 'A PIN has been set on this device meanwhile.')
     }
+    if (!isVaulted && [...rows.values()].some(isSealedEntry)) {
+      throw new StorageError('locked', 'The PIN of this device has been turned off meanwhile.')
+    }
     const known = await tx.objectStore('draws').get(drawId)
     if (known && known.logVersion !== LOG_VERSION) {
       throw new StorageError('movedOn', `Draw ${drawId} is stored in another format.`)

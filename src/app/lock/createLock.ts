@@ -11,6 +11,8 @@ export interface LockDeps {
   readonly vault: Vault
   /** Encrypts what was stored before there was a PIN; goes on where it was interrupted. */
   readonly sealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
+  /** Puts everything back in plain and takes the vault away; goes on where it was interrupted. */
+  readonly unsealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly texts: LockTexts
   readonly storageTexts: StorageTexts
   readonly onView: (view: LockView) => void
@@ -32,7 +34,7 @@ export interface Lock {
   start(): void
   /** Somebody uses the page. */
   noticeUse(): void
-  /** Another page has set a PIN. */
+  /** Another page has set a PIN, or turned it off. */
   noticeForeignPin(): void
   /** A draw has ended or something was saved: what had to wait for it is done. */
   reconsider(): void
@@ -95,13 +97,23 @@ export function createLock(deps: LockDeps): Lock {
     dropKey()
   }
 
+  /** Another page has turned the PIN off: what could not be written sealed is written in plain. */
+  function noticePinGone(): void {
+    isForeign = false
+    if (view.state === 'off') return
+    cancelIdle?.()
+    show({ ...LOCK_OFF, told: texts.section.turnedOff })
+    deps.onOpen()
+  }
+
   function opened(): void {
     isForeign = false
     show({ state: 'open', told: undefined, wait_s: 0, isBusy: false })
     usedAt_ms = clock.read().mono_ms
     watchIdle()
     deps.onOpen()
-    if (vault.isSealing()) void seal()
+    if (vault.isUnsealing()) void unseal()
+    else if (vault.isSealing()) void seal()
   }
 
   async function seal(): Promise<void> {
@@ -111,6 +123,17 @@ export function createLock(deps: LockDeps): Lock {
       show({ sealing: undefined })
     } catch {
       show({ sealing: undefined, told: texts.section.sealingFailed })
+    }
+  }
+
+  async function unseal(): Promise<void> {
+    try {
+      await deps.unsealStored((done, of) => show({ unsealing: { done, of } }))
+      await vault.load()
+      cancelIdle?.()
+      show({ ...LOCK_OFF, told: texts.section.turnedOff })
+    } catch {
+      show({ unsealing: undefined, told: texts.section.unsealingFailed })
     }
   }
 
@@ -173,6 +196,14 @@ export function createLock(deps: LockDeps): Lock {
         if (recoveryKey !== undefined) show({ recoveryKey })
         return outcome(opening)
       }),
+    turnPinOff: (pin) =>
+      trying(async () => {
+        if (deps.isDrawing()) return texts.section.notDuringDraw
+        if (view.sealing) return texts.section.notWhileSealing
+        const opening = await vault.turnOff(pin)
+        if (opening.kind === 'open') await unseal()
+        return opening.kind === 'open' ? view.told : outcome(opening)
+      }),
     keptRecovery: () => show({ recoveryKey: undefined }),
     lockNow: () => {
       if (view.state === 'open' && !deps.isDrawing()) lock()
@@ -190,9 +221,12 @@ export function createLock(deps: LockDeps): Lock {
       usedAt_ms = clock.read().mono_ms
     },
     noticeForeignPin: () => {
-      if (view.state !== 'off' || isForeign) return
+      if (view.state === 'locked' || isForeign) return
       isForeign = true
-      void vault.load().then(reconsider, () => (isForeign = false))
+      void vault.load().then(
+        (state) => (state === 'none' ? noticePinGone() : reconsider()),
+        () => (isForeign = false),
+      )
     },
     reconsider,
   }

@@ -11,6 +11,8 @@ export interface LockView {
   readonly recoveryKey: string | undefined
   /** Records from before the PIN are being encrypted. */
   readonly sealing: { readonly done: number; readonly of: number } | undefined
+  /** The PIN is being turned off: records are put back in plain. */
+  readonly unsealing: { readonly done: number; readonly of: number } | undefined
 }
 
 export const LOCK_OFF: LockView = {
@@ -20,6 +22,7 @@ export const LOCK_OFF: LockView = {
   told: undefined,
   recoveryKey: undefined,
   sealing: undefined,
+  unsealing: undefined,
 }
 
 /** What a person can do about the lock. None rejects; what comes of it is in the view. */
@@ -30,6 +33,8 @@ export interface LockActions {
   recover(recoveryKey: string, newPin: string): Promise<void>
   changePin(pin: string, newPin: string): Promise<void>
   renewRecovery(pin: string): Promise<void>
+  /** Turns the PIN off: everything stored is put back in plain. */
+  turnPinOff(pin: string): Promise<void>
   /** The recovery key on the screen is printed or written down. */
   keptRecovery(): void
   lockNow(): void

@@ -52,6 +52,18 @@ export interface LockTexts {
     readonly faults: Readonly<Record<PinFault, string>>
     readonly notDuringDraw: string
     readonly alreadySet: string
+    readonly notWhileSealing: string
+    /** `{done}` of `{of}` */
+    readonly unsealing: string
+    readonly unsealingFailed: string
+    readonly turnedOff: string
+    readonly turnOff: {
+      readonly open: string
+      readonly about: string
+      readonly understood: string
+      readonly confirm: string
+      readonly cancel: string
+    }
   }
   readonly recovery: {
     readonly title: string

@@ -2,13 +2,14 @@ import { useActions, useApp } from '../shared/appContext.tsx'
 import { Section } from '../shared/Section.tsx'
 import { ChangePinForm } from './ChangePinForm.tsx'
 import { NumberSetting } from './NumberSetting.tsx'
+import { TurnOffForm } from './TurnOffForm.tsx'
 import { SetPinForm } from './SetPinForm.tsx'
 import { useLockTexts } from './useLockTexts.ts'
 import './lock.css'
 
 /** In the settings: whether a PIN locks this device, and what can be done about it. */
 export function LockSection() {
-  const { state, told, sealing } = useApp((s) => s.lock)
+  const { state, told, sealing, unsealing } = useApp((s) => s.lock)
   const actions = useActions()
   const { texts, fill } = useLockTexts()
   const { section } = texts
@@ -18,6 +19,7 @@ export function LockSection() {
       <div role="status">
         {told !== undefined && <p className="error">{told}</p>}
         {sealing && <p className="figures">{fill(section.sealing, sealing)}</p>}
+        {unsealing && <p className="figures">{fill(section.unsealing, unsealing)}</p>}
       </div>
       {state === 'off' ? (
         <SetPinForm />
@@ -32,6 +34,7 @@ export function LockSection() {
             hint={section.afterHint}
           />
           <ChangePinForm />
+          <TurnOffForm />
         </>
       )}
     </Section>

@@ -4,6 +4,7 @@ import { createConnection, type Connection } from '../../../src/adapters/storage
 import { createIndexedDbLogStore } from '../../../src/adapters/storage/indexeddb.ts'
 import { createSealedRows } from '../../../src/adapters/storage/sealedRows.ts'
 import { sealStored } from '../../../src/adapters/storage/sealStored.ts'
+import { unsealStored } from '../../../src/adapters/storage/unsealStored.ts'
 import { createIndexedDbVaultStore } from '../../../src/adapters/storage/vaultStore.ts'
 import { createSystemClock } from '../../../src/adapters/time/systemClock.ts'
 import type { LogStore } from '../../../src/ports/logStore.ts'
@@ -208,5 +209,91 @@ describe('an upgrade to a PIN', () => {
     expect((await device.store.load(drawId))?.entries).toEqual(entries)
     await sealStored(device.connection, codecOf(device))
     expect(await secretsIn(device)).toEqual([])
+  })
+})
+
+describe('turning a PIN off', () => {
+  const other = 'D7-20261125-0011'
+
+  async function sealedDevice(): Promise<Device> {
+    const device = await page()
+    await device.store.append(drawId, entries)
+    const log = logOf(straightLines(sampleOpening({ drawId: other })))
+    await device.store.adopt(log, 'the text of Alex Invented as it came')
+    return device
+  }
+  const allOf = async ({ store }: Device) => ({
+    draws: await store.list(),
+    logs: await Promise.all([drawId, other].map((id) => store.load(id))),
+    original: await store.original(other),
+  })
+  const codecOf = ({ vault }: Device) => createSealedRows(vault)
+
+  it('puts all that is sealed back in plain, unchanged, and then takes the vault away', async () => {
+    const device = await sealedDevice()
+    const before = await allOf(device)
+    expect((await device.vault.turnOff('000001')).kind).toBe('wrong')
+    expect(device.vault.isUnsealing()).toBe(false)
+    expect(await device.vault.turnOff(PIN)).toEqual({ kind: 'open' })
+    await unsealStored(device.connection, codecOf(device))
+    expect(await device.vault.load()).toBe('none')
+    expect(device.vault.state()).toBe('none')
+    expect(await allOf(device)).toEqual(before)
+    expect(await secretsIn(device)).not.toEqual([])
+    const later = await page(device.name, 'none')
+    expect(later.vault.state()).toBe('none')
+    expect(await allOf(later)).toEqual(before)
+    await later.store.append('D7-20261125-0012', logOf(straightLines(sampleOpening({ drawId: 'D7-20261125-0012' }))).entries) // prettier-ignore
+  })
+
+  it.each([0, 1])(
+    'interrupted after %s draws holds the PIN, loses nothing and goes on',
+    async (after) => {
+      const device = await sealedDevice()
+      const before = await allOf(device)
+      await device.vault.turnOff(PIN)
+      const cut = unsealStored(device.connection, codecOf(device), (done) => {
+        if (done === after) throw new Error('The tablet was switched off.')
+      })
+      await expect(cut).rejects.toThrow(/switched off/)
+      const locked = await page(device.name, 'locked')
+      expect(locked.vault.state()).toBe('locked')
+      await expect(locked.store.load(drawId)).rejects.toMatchObject({ fault: 'locked' })
+      const again = await page(device.name)
+      expect(again.vault.isUnsealing()).toBe(true)
+      expect(await allOf(again)).toEqual(before)
+      await unsealStored(again.connection, codecOf(again))
+      expect(await again.vault.load()).toBe('none')
+      expect(await allOf(again)).toEqual(before)
+    },
+  )
+
+  it('turns also what is recorded meanwhile, and takes the vault away only then', async () => {
+    const device = await page()
+    await device.store.append(drawId, entries.slice(0, 4))
+    await device.vault.turnOff(PIN)
+    let write: Promise<unknown> | undefined
+    await unsealStored(device.connection, codecOf(device), (done) => {
+      // Written sealed, or, where the vault was gone first, refused and tried again.
+      if (done === 0) write ??= device.store.append(drawId, entries.slice(4)).catch(() => undefined)
+    })
+    await write
+    expect(await device.vault.load()).toBe('none')
+    await device.store.append(drawId, entries.slice(4))
+    expect((await (await page(device.name, 'none')).store.load(drawId))?.entries).toEqual(entries)
+  })
+
+  it('lets no page with the old key seal what nobody could open again', async () => {
+    const device = await sealedDevice()
+    const late = await page(device.name)
+    await device.vault.turnOff(PIN)
+    await unsealStored(device.connection, codecOf(device))
+    const id = 'D7-20261125-0013'
+    const log = logOf(straightLines(sampleOpening({ drawId: id })))
+    const write = late.store.append(id, log.entries)
+    await expect(write).rejects.toMatchObject({ fault: 'locked' })
+    expect(await late.vault.load()).toBe('none')
+    await late.store.append(id, log.entries)
+    expect((await late.store.load(id))?.entries).toEqual(log.entries)
   })
 })

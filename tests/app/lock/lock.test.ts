@@ -102,6 +102,70 @@ describe('setting a PIN', () => {
   })
 })
 
+describe('turning the PIN off', () => {
+  it('asks for the PIN, and from then on every page opens without one', async () => {
+    await record(page, 'Anna First')
+    await withPin(page)
+    await page.actions.turnPinOff('771144')
+    expect(page.state().lock).toMatchObject({ state: 'open', told: PIN_WRONG_TEXT })
+    await page.actions.turnPinOff(PIN)
+    await quiet()
+    expect(page.state().lock).toMatchObject({
+      state: 'off',
+      told: texts.section.turnedOff,
+      unsealing: undefined,
+    })
+    const later = await device.page()
+    expect(later.state().lock.state).toBe('off')
+    expect(names(later)).toEqual(['Anna First'])
+    await record(later, 'Berta Second')
+    expect(names(await device.page()).sort()).toEqual(['Anna First', 'Berta Second'])
+  })
+
+  it('is not done during a draw', async () => {
+    await withPin(page)
+    await page.begin()
+    await page.actions.turnPinOff(PIN)
+    expect(page.state().lock).toMatchObject({ state: 'open', told: texts.section.notDuringDraw })
+  })
+
+  it('that was interrupted holds the PIN, and goes on when the device is unlocked the next time', async () => {
+    await record(page, 'Anna First')
+    await withPin(page)
+    const torn = await device.page({
+      unsealStored: () => Promise.reject(new Error('The tablet was switched off.')),
+    })
+    await torn.actions.unlock(PIN)
+    await torn.actions.turnPinOff(PIN)
+    await quiet()
+    expect(torn.state().lock).toMatchObject({ state: 'open', told: texts.section.unsealingFailed })
+    const later = await device.page()
+    expect(later.state().lock.state).toBe('locked')
+    await later.actions.unlock(PIN)
+    await quiet()
+    await quiet()
+    expect(later.state().lock.state).toBe('off')
+    expect(names(later)).toEqual(['Anna First'])
+  })
+
+  it('while a draw runs on another page loses nothing of it', async () => {
+    await withPin(page)
+    const drawing = await device.page()
+    await drawing.actions.unlock(PIN)
+    const drawId = await drawing.begin({ fullName: 'Anna First' })
+    await page.actions.turnPinOff(PIN)
+    await quiet()
+    await drawing.touch('confirmPatient')
+    await quiet()
+    await drawing.pass(3)
+    await quiet()
+    expect(drawing.state().unsaved).toBeUndefined()
+    expect(drawing.state().lock.state).toBe('off')
+    const types = (await drawing.stored(drawId)).entries.map(({ event }) => event.type)
+    expect(types).toContain('identifierChecked')
+  })
+})
+
 describe('wrong PINs', () => {
   it('make the next try wait, second by second on the screen, and over a reload', async () => {
     await withPin(page)

@@ -88,6 +88,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     runningStore: createMemoryRunningStore(),
     vault: quickVault(),
     sealStored: async () => undefined,
+    unsealStored: async () => undefined,
     sound: createSilentSound(),
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),

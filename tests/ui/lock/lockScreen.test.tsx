@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { fireEvent, screen } from '@testing-library/react'
+import { fireEvent, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import { LOCK_OFF, type LockView } from '../../../src/app/lock/lockView.ts'
@@ -146,5 +146,46 @@ describe('the first screen', () => {
   it('does not where there is one', () => {
     renderApp({ lock: { ...LOCK_OFF, state: 'open' } })
     expect(screen.queryByText(new RegExp(texts.advice.text))).toBeNull()
+  })
+})
+
+describe('turning the PIN off in the settings', () => {
+  const { section } = texts
+  const open = (change: Partial<LockView> = {}) =>
+    renderApp({ screen: { name: 'settings' }, lock: { ...LOCK_OFF, state: 'open', ...change } })
+  const confirm = () => screen.getByRole<HTMLButtonElement>('button', { name: section.turnOff.confirm }) // prettier-ignore
+  const inForm = (): HTMLElement => {
+    const form = confirm().closest('form')
+    if (!form) throw new Error('There is no form.')
+    return form
+  }
+
+  it('takes the PIN and a tick, and can be left', async () => {
+    const app = open()
+    await press(section.turnOff.open)
+    expect(confirm().disabled).toBe(true)
+    const pin = within(inForm()).getByLabelText(section.presentPin)
+    fireEvent.change(pin, { target: { value: '482913' } })
+    expect(confirm().disabled).toBe(true)
+    await userEvent.click(screen.getByLabelText(section.turnOff.understood))
+    await press(section.turnOff.confirm)
+    expect(app.calls).toEqual([['turnPinOff', '482913']])
+    await press(section.turnOff.cancel)
+    expect(screen.queryByRole('button', { name: section.turnOff.confirm })).toBeNull()
+  })
+
+  it('is closed while records are being encrypted or none may be tried, and tells how far it is', async () => {
+    open({ sealing: { done: 1, of: 4 }, unsealing: { done: 2, of: 4 } })
+    await press(section.turnOff.open)
+    fireEvent.change(within(inForm()).getByLabelText(section.presentPin), { target: { value: '482913' } }) // prettier-ignore
+    await userEvent.click(screen.getByLabelText(section.turnOff.understood))
+    expect(confirm().disabled).toBe(true)
+    expect(document.body.textContent).toContain('in plain: 2 of 4')
+  })
+
+  it('has no fault that axe finds', async () => {
+    open()
+    await press(section.turnOff.open)
+    expect(await axeFindings()).toEqual([])
   })
 })

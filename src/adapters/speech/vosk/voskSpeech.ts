@@ -31,8 +31,8 @@ export interface VoskSpeech extends Speech {
 }
 
 /** All trouble is to be told within two seconds. */
-const WATCHDOG_ms = 1700
-const POLL_ms = 250
+const WATCHDOG_ms = 1500
+const POLL_ms = 150
 /** A machine that is only slow would be started again and again, so patience grows with each start, up to this. */
 const PATIENCE_ms = 8000
 const LOUD_dBFS = -28
