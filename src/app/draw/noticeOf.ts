@@ -28,6 +28,13 @@ export function noticeOf(
       const text = event.bandWasOn || bandIsOn(after) ? notice.awayBandOn : notice.away
       return { tone: 'warn', text: fillText(text, { time: minutesSeconds(event.away_ms) }) }
     }
+    if (
+      event.type === 'lotRead' &&
+      !entries.some((each) => each.event.type === 'exceptionRaised')
+    ) {
+      const tube = planned(after, event.tubeId)?.name ?? event.tubeId
+      return { tone: 'info', text: fillText(notice.lot, { lot: event.lot, tube }) }
+    }
     if (event.type === 'accessionTaken') {
       const tube = planned(after, event.tubeId)?.name ?? event.tubeId
       const text = fillText(notice.accession, { number: event.accession, tube })

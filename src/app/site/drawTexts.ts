@@ -27,7 +27,7 @@ export interface DrawTexts {
   readonly coverage: Readonly<Record<'covered' | 'missing' | 'tryFirst', string>>
   readonly clock: ClockTexts
   readonly notice: Readonly<
-    Record<'exception' | 'away' | 'awayBandOn' | 'accession' | 'takenBack', string>
+    Record<'exception' | 'away' | 'awayBandOn' | 'accession' | 'lot' | 'takenBack', string>
   >
   /** What a trainee is told to do, by the way in which it is done. */
   readonly coach: Readonly<Record<Via | 'end', string>>

@@ -87,9 +87,11 @@ function processing({ facts, say }: FhirContext, fact: TubeFact): Specimen['proc
 
 function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['container'][number] {
   const { tube } = fact
+  const { lotRead } = fact
+  const { lot, expires } = lotRead ?? tube
   const packet = [
-    ...(tube.lot ? [say('plannedLot', { lot: tube.lot })] : []),
-    ...(tube.expires ? [say('expires', { expires: tube.expires })] : []),
+    ...(lot ? [say(lotRead ? 'lot' : 'plannedLot', { lot })] : []),
+    ...(expires ? [say('expires', { expires })] : []),
   ]
   return defined({
     description: packet.join(', ') || undefined,

@@ -118,6 +118,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     how: oneOf(['read', 'scan', 'voice', 'touch']),
     matches: flag,
   }),
+  lotRead: shapeOf({ tubeId: text, lot: text, expires: optional(text), how: oneOf(['scan']) }),
   accessionTaken: shapeOf({ tubeId: text, accession: text, how: oneOf(['scan', 'typed']) }),
   noFurtherPuncture: bare,
   labelsDone: bare,

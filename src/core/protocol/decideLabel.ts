@@ -1,8 +1,11 @@
+import { defined } from '../basics/defined.ts'
+import { calendarDate } from '../time/format.ts'
+import { readLotCode, type LotCode } from './lotCode.ts'
 import { isSpecimenNumber, looksLikeSpecimenNumber } from './specimenNumber.ts'
 import type { Command } from './commands.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import * as draw from './facts.ts'
-import type { DrawState } from './state.ts'
+import type { DrawState, TubeProgress } from './state.ts'
 import { stepOf } from './steps.ts'
 
 type Scan = Extract<Command, { type: 'scanLabel' }>
@@ -22,6 +25,8 @@ interface Taking {
  */
 export function decideLabel(s: DrawState, command: Command, confirmed: boolean): Decision {
   if (s.closed) return impossible('closed')
+  const lot = command.type === 'scanLabel' ? lotOf(s, command.text) : undefined
+  if (lot) return lotRead(s, lot)
   const isWristband =
     command.type === 'scanLabel' && stepOf(s).id === 'identity' && !draw.anyBlood(s)
   if (isWristband) return wristband(s, command.text)
@@ -44,6 +49,44 @@ export function decideLabel(s: DrawState, command: Command, confirmed: boolean):
       })
     }
   }
+}
+
+/** The lot in a scanned code: of a maker's GS1 code, or the very lot that was planned for a tube still to come. */
+function lotOf(s: DrawState, text: string): LotCode | undefined {
+  const year = Number(calendarDate(s.last.at).slice(0, 4))
+  const code = readLotCode(text, year)
+  if (code) return code
+  const same = (lot: string | undefined): boolean =>
+    lot !== undefined && isSpecimenNumber(text, lot) && !looksLikeSpecimenNumber(text.trim())
+  const tube = s.tubes.find(({ id }) => same(draw.planned(s, id)?.lot))
+  const lot = tube && draw.planned(s, tube.id)?.lot
+  return lot === undefined ? undefined : { lot }
+}
+
+/**
+ * The tube whose code was scanned: one that was planned of that lot, else the one on the holder, else the first still
+ * to come of which nothing was scanned. Those that came off before are past guessing.
+ */
+function tubeOfLot(s: DrawState, lot: string): TubeProgress | undefined {
+  const on = draw.tubeInHolder(s)
+  const hand = [...(on ? [on] : []), ...draw.waitingTubes(s)]
+  const known = new Set(
+    s.kept.flatMap(({ event }) => (event.type === 'lotRead' ? event.tubeId : [])),
+  )
+  const open = hand.filter(({ id }) => !known.has(id))
+  const ofThat = ({ id }: TubeProgress): boolean => draw.planned(s, id)?.lot === lot
+  return open.find(ofThat) ?? hand.find(ofThat) ?? s.tubes.find(ofThat) ?? open[0] ?? hand[0]
+}
+
+/** Charts what stands on the tube. One past its last day is told and set right as any expired tube is. */
+function lotRead(s: DrawState, { lot, expires }: LotCode): Decision {
+  const tube = tubeOfLot(s, lot)
+  if (!tube) return impossible('noTubeLeft')
+  const { id } = tube
+  const read = defined({ type: 'lotRead' as const, tubeId: id, lot, expires, how: 'scan' as const })
+  const isOver = expires !== undefined && expires < calendarDate(s.last.at)
+  if (!isOver) return record(read)
+  return record(read, { type: 'exceptionRaised', kind: 'expiredTube', tubeId: id })
 }
 
 function scanned(s: DrawState, { text, usedIn }: Scan, confirmed: boolean): Decision {

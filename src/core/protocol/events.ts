@@ -144,6 +144,14 @@ export type DrawEvent =
       readonly how: 'read' | 'scan'
       readonly matches: boolean
     }
+  /** The lot that stands on the tube itself, as it was scanned; until then a lot is only planned. */
+  | {
+      readonly type: 'lotRead'
+      readonly tubeId: string
+      readonly lot: string
+      readonly expires?: string
+      readonly how: 'scan'
+    }
   /** The number on the laboratory's own label for that tube. */
   | {
       readonly type: 'accessionTaken'

@@ -159,6 +159,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return inPuncture(state, { bandage: at })
     case 'labelReadBack':
       return { ...state, readBack: { ...state.readBack, [event.tubeId]: event.matches } }
+    case 'lotRead':
+      return state
     case 'accessionTaken': {
       const accessions = { ...state.accessions, [event.tubeId]: event.accession }
       return { ...unreadLabel(state, event.tubeId), accessions }

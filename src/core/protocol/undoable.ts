@@ -36,6 +36,7 @@ export const UNDOABLE = {
   bleedingStopped: true,
   bandageOn: true,
   labelReadBack: true,
+  lotRead: true,
   accessionTaken: true,
   noFurtherPuncture: true,
   labelsDone: true,

@@ -50,6 +50,12 @@ export interface AccessionFact {
   readonly at: Stamp
 }
 
+export interface LotReadFact {
+  readonly lot: string
+  readonly expires?: string
+  readonly at: Stamp
+}
+
 export interface TubeFact {
   readonly tube: PlannedTube
   /** False for a tube that no plan has: only its id is known of it. */
@@ -63,6 +69,8 @@ export interface TubeFact {
   readonly fill?: Fill
   readonly estimate_mL?: number
   readonly mixed?: Stamp
+  /** What stands on the tube itself, once it was scanned. */
+  readonly lotRead?: LotReadFact
 }
 
 export interface PunctureFact {

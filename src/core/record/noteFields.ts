@@ -199,7 +199,7 @@ function discardFields(fact: TubeFact, words: NoteWords): Fields {
       fill === 'empty' ? '0 mL' : estimate_mL === undefined ? most : `${amount(estimate_mL)} mL`,
     on: words.at(fact.on),
     off: words.at(fact.off),
-    lot: lotText(tube, words),
+    lot: lotText(fact, words),
   }
 }
 
@@ -232,7 +232,7 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
     on: at(fact.on),
     off: at(fact.off),
     mixed: at(fact.mixed) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
-    lot: lotText(tube, words),
+    lot: lotText(fact, words),
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
     label: label ?? (unlabeled ? word('label', 'none') : undefined),
@@ -240,7 +240,16 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
 }
 
 /** A lot that nobody read is told as the one that was planned. */
-function lotText({ lot, expires }: TubeFact['tube'], { say, word }: NoteWords): string {
+function lotText({ tube, lotRead }: TubeFact, { say, word, at }: NoteWords): string {
+  if (lotRead) {
+    const { lot, expires } = lotRead
+    return say('lot', expires === undefined ? 'readBare' : 'read', {
+      lot,
+      expires,
+      at: at(lotRead.at),
+    })
+  }
+  const { lot, expires } = tube
   return lot === undefined ? word('lot', 'notKnown') : say('lot', 'planned', { lot, expires })
 }
 

@@ -64,7 +64,7 @@ export const NOTE_WORD_CODES = {
   tube: ['unplanned'],
   swap: SET_ASIDE,
   mixed: ['notNeeded'],
-  lot: ['planned', 'notKnown'],
+  lot: ['read', 'readBare', 'planned', 'notKnown'],
   label: ['laboratory', 'read', 'scan', 'voice', 'touch', 'mismatch', 'none'],
   labels: ['some'],
   outcome: OUTCOMES,

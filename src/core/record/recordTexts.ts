@@ -33,6 +33,7 @@ export type FhirText =
   | 'mixed'
   | 'spun'
   | 'filledShort'
+  | 'lot'
   | 'plannedLot'
   | 'expires'
   | 'risk'

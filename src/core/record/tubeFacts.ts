@@ -9,6 +9,7 @@ import type {
   ReadBackFact,
   SwapFact,
   TubeFact,
+  LotReadFact,
 } from './drawFacts.ts'
 
 /**
@@ -29,6 +30,7 @@ export function tubeFacts(
   const planned = new Map(plans.flatMap((plan) => plan.tubes).map((tube) => [tube.id, tube]))
   const drawn = new Map<string, TubeFact>()
   const swaps = new Map<string, readonly SwapFact[]>()
+  const lots = new Map<string, LotReadFact>()
   const readBacks = new Map<string, readonly ReadBackFact[]>()
   const accessions = new Map<string, AccessionFact>()
   let collector = collectors[0]?.collector
@@ -79,10 +81,16 @@ export function tubeFacts(
         })
         drawn.delete(event.tubeId)
         accessions.delete(event.tubeId)
+        lots.delete(event.tubeId)
         break
       case 'labelReadBack': {
         const { tubeId, specimenNumber, how, matches } = event
         add(readBacks, tubeId, { specimenNumber, how, matches, at })
+        break
+      }
+      case 'lotRead': {
+        const { lot, expires } = event
+        lots.set(event.tubeId, defined({ lot, expires, at }))
         break
       }
       case 'accessionTaken':
@@ -91,7 +99,9 @@ export function tubeFacts(
       default:
     }
   }
-  const ordered = [...drawn.values()].map((tube, index) => ({ ...tube, position: index + 1 }))
+  const ordered = [...drawn.values()].map((tube, index) =>
+    defined({ ...tube, position: index + 1, lotRead: lots.get(tube.tube.id) }),
+  )
   return { drawn: ordered, swaps, readBacks, accessions }
 }
 

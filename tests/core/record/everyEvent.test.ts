@@ -47,6 +47,7 @@ const EXAMPLES: {
   bleedingStopped: 'straight',
   bandageOn: 'straight',
   labelReadBack: 'straight',
+  lotRead: { type: 'lotRead', tubeId: 't2', lot: 'READ-2', expires: '2028-01-31', how: 'scan' },
   accessionTaken: { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' },
   noFurtherPuncture: { type: 'noFurtherPuncture' },
   labelsDone: 'straight',

@@ -124,6 +124,11 @@ function commandOf(event: DrawEvent): readonly Command[] {
         : [{ type: 'tubeShortBy', estimate_mL: event.estimate_mL }]
     case 'labelReadBack':
       return [{ type: 'scanLabel', text: event.specimenNumber }]
+    case 'lotRead': {
+      const { lot, expires } = event
+      const date = expires === undefined ? '' : `(17)${expires.slice(2).replaceAll('-', '')}`
+      return [{ type: 'scanLabel', text: `(10)${lot}${date}` }]
+    }
     case 'accessionTaken': {
       const { tubeId, accession } = event
       return [
