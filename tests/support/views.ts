@@ -245,10 +245,7 @@ export const CLOSED: DrawView = {
 
 export const DRAFT: OrderDraft = {
   invented: true,
-  fullName: '',
-  familyName: 'Quince',
-  givenNames: 'Marlo',
-  oneName: false,
+  ...{ fullName: '', familyName: 'Quince', givenNames: 'Marlo', oneName: false },
   birthDate: '1984-02-11',
   recordNumber: '00417',
   sex: '',
@@ -256,6 +253,7 @@ export const DRAFT: OrderDraft = {
   haematocrit_pct: '',
   orderNumber: 'X-2001',
   provider: 'Dr. Wren Oakes',
+  ...{ providerNumber: '', orderedAt: '', ward: '', visitNumber: '', bandNumber: '' },
   priority: 'routine',
   tests: ['CBC', 'GLU'],
   fasted_h: '',

@@ -25,6 +25,11 @@ export interface OrderDraft {
   readonly haematocrit_pct: string
   readonly orderNumber: string
   readonly provider: string
+  readonly providerNumber: string
+  readonly orderedAt: string
+  readonly ward: string
+  readonly visitNumber: string
+  readonly bandNumber: string
   readonly priority: Priority
   readonly tests: readonly string[]
   /** `''` = not asked. */

@@ -3,6 +3,7 @@ import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { Order, Patient, Preparation } from '../../core/order/order.ts'
 import { fullNameOf, isMadeOf } from '../../core/order/patientName.ts'
+import { isDay } from '../../core/time/format.ts'
 import { readText } from '../../core/text/readText.ts'
 import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
@@ -63,9 +64,18 @@ export function readDraft(
   const recordNumber = text('recordNumber', 'identifier')
   const orderNumber = text('orderNumber', 'identifier')
   const provider = text('provider', 'name', false)
+  const providerNumber = text('providerNumber', 'identifier', false)
+  const ward = text('ward', 'name', false)
+  const visitNumber = text('visitNumber', 'identifier', false)
+  const bandNumber = text('bandNumber', 'identifier', false)
+  const orderedAt = draft.orderedAt.trim()
+  if (orderedAt !== '' && !isDay(orderedAt.slice(0, 10)))
+    wrong('orderedAt', 'notADay', { field: texts.order.fields.orderedAt })
+  else if (orderedAt.slice(0, 10) > today)
+    wrong('orderedAt', 'inFuture', { field: texts.order.fields.orderedAt })
   const birthDate = draft.birthDate.trim()
   const born = birthDateFault(birthDate, today)
-  if (born) wrong('birthDate', born, { years: OLDEST_y })
+  if (born) wrong('birthDate', born, { years: OLDEST_y, field: texts.order.fields.birthDate })
   if (draft.tests.length === 0) wrong('tests', 'noTest')
   const weight_kg = number('weight_kg')
   const haematocrit_pct = number('haematocrit_pct')
@@ -91,7 +101,17 @@ export function readDraft(
       weight_kg,
       haematocrit_pct,
     }),
-    order: defined({ orderNumber, tests, priority, provider: provider || undefined }),
+    order: defined({
+      orderNumber,
+      tests,
+      priority,
+      provider: provider || undefined,
+      providerNumber: providerNumber || undefined,
+      orderedAt: orderedAt || undefined,
+      ward: ward || undefined,
+      visitNumber: visitNumber || undefined,
+      bandNumber: bandNumber || undefined,
+    }),
     preparation: defined({
       anticoagulant,
       latexAllergy: draft.latexAllergy === '' ? undefined : draft.latexAllergy === 'yes',
@@ -105,7 +125,16 @@ export function readDraft(
 }
 
 type WordField =
-  'fullName' | 'familyName' | 'givenNames' | 'recordNumber' | 'orderNumber' | 'provider'
+  | 'fullName'
+  | 'familyName'
+  | 'givenNames'
+  | 'recordNumber'
+  | 'orderNumber'
+  | 'provider'
+  | 'providerNumber'
+  | 'ward'
+  | 'visitNumber'
+  | 'bandNumber'
 type NumberField = 'weight_kg' | 'haematocrit_pct' | 'fasted_h' | 'earlierDraws_mL'
 
 /** Outside these a typing slip is far likelier than a true value. */

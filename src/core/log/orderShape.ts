@@ -29,6 +29,11 @@ export const orderShape = shapeOf({
   orderNumber: text,
   tests: listOf(text),
   provider: optional(text),
+  providerNumber: optional(text),
+  orderedAt: optional(text),
+  ward: optional(text),
+  visitNumber: optional(text),
+  bandNumber: optional(text),
   priority: oneOf(PRIORITIES),
 })
 

@@ -26,6 +26,16 @@ export interface Order {
   readonly orderNumber: string
   readonly tests: readonly string[]
   readonly provider?: string
+  /** The number of who ordered, as the order gives it. */
+  readonly providerNumber?: string
+  /** When it was ordered: `2026-11-25` or with the time, `2026-11-25T08:30`. */
+  readonly orderedAt?: string
+  /** Ward, room or other place of the patient. */
+  readonly ward?: string
+  /** Number of the visit or stay. */
+  readonly visitNumber?: string
+  /** Second number for transfusion, from a band of its own. */
+  readonly bandNumber?: string
   readonly priority: Priority
 }
 

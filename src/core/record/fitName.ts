@@ -5,23 +5,32 @@ export interface FittedName {
   readonly shortened: boolean
 }
 
+/** How wide a line is, in the unit of the width it is fitted to. */
+type Measure = (line: string) => number
+const letters: Measure = (line) => [...line].length
+
 /**
  * Fits a name into the lines of a label. The whole name is kept if two lines hold it; then given names in the middle
  * become initials; only what is still too long is cut, and the cut is marked. The first and the last part always stay.
  * The rules for long names in CLSI AUTO12-A are not free to read: these are ours.
- * @param width characters in a line.
+ * @param width of a line: characters, or whatever `measure` gives.
  */
-export function fitName(fullName: string, width: number, most = 2): FittedName {
+export function fitName(
+  fullName: string,
+  width: number,
+  most = 2,
+  measure: Measure = letters,
+): FittedName {
   const parts = fullName.trim().split(/\s+/)
-  const whole = wrap(parts, width)
-  if (whole.length <= most && fits(whole, width)) return { lines: whole, shortened: false }
+  const whole = wrap(parts, width, measure)
+  if (whole.length <= most && fits(whole, width, measure)) return { lines: whole, shortened: false }
   const initials = parts.map((part, index) =>
     index === 0 || index === parts.length - 1 ? part : `${[...part][0] ?? ''}.`,
   )
-  const short = wrap(initials, width)
-  if (short.length <= most && fits(short, width)) return { lines: short, shortened: true }
+  const short = wrap(initials, width, measure)
+  if (short.length <= most && fits(short, width, measure)) return { lines: short, shortened: true }
   const ends = [parts[0] ?? '', parts.length > 1 ? (parts.at(-1) ?? '') : ''].filter(Boolean)
-  return { lines: ends.map((part) => cut(part, width)), shortened: true }
+  return { lines: ends.map((part) => cut(part, width, measure)), shortened: true }
 }
 
 /**
@@ -31,26 +40,28 @@ export function fitName(fullName: string, width: number, most = 2): FittedName {
 export function fitFamilyFirst(
   { family, given }: { readonly family: string; readonly given: string },
   width: number,
+  measure: Measure = letters,
 ): FittedName {
-  if (given === '') return fitName(family, width)
+  if (given === '') return fitName(family, width, 2, measure)
   const line = `${family}, ${given}`
-  if ([...line].length <= width) return { lines: [line], shortened: false }
+  if (measure(line) <= width) return { lines: [line], shortened: false }
   const [first = '', ...more] = given.trim().split(/\s+/)
   const short = [first, ...more.map((part) => `${[...part][0] ?? ''}.`)].join(' ')
   const tries = [
     { lines: [`${family},`, given], shortened: false },
-    { lines: wrap(line.split(/\s+/), width), shortened: false },
+    { lines: wrap(line.split(/\s+/), width, measure), shortened: false },
     { lines: [`${family},`, short], shortened: true },
   ]
-  const found = tries.find(({ lines }) => lines.length <= 2 && fits(lines, width))
-  return found ?? { lines: [cut(`${family},`, width), cut(short, width)], shortened: true }
+  const found = tries.find(({ lines }) => lines.length <= 2 && fits(lines, width, measure))
+  const lines = [cut(`${family},`, width, measure), cut(short, width, measure)]
+  return found ?? { lines, shortened: true }
 }
 
-function wrap(parts: readonly string[], width: number): string[] {
+function wrap(parts: readonly string[], width: number, measure: Measure): string[] {
   const lines: string[] = []
   for (const part of parts) {
     const last = lines.at(-1)
-    if (last !== undefined && [...last].length + 1 + [...part].length <= width) {
+    if (last !== undefined && measure(`${last} ${part}`) <= width) {
       lines[lines.length - 1] = `${last} ${part}`
     } else {
       lines.push(part)
@@ -59,10 +70,12 @@ function wrap(parts: readonly string[], width: number): string[] {
   return lines
 }
 
-const fits = (lines: readonly string[], width: number): boolean =>
-  lines.every((line) => [...line].length <= width)
+const fits = (lines: readonly string[], width: number, measure: Measure): boolean =>
+  lines.every((line) => measure(line) <= width)
 
-const cut = (part: string, width: number): string => {
+function cut(part: string, width: number, measure: Measure): string {
+  if (measure(part) <= width) return part
   const letters = [...part]
-  return letters.length <= width ? part : `${letters.slice(0, width - 1).join('')}…`
+  while (letters.length > 1 && measure(`${letters.join('')}…`) > width) letters.pop()
+  return `${letters.join('')}…`
 }

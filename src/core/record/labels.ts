@@ -1,15 +1,13 @@
 import type { Additive } from '../catalogue/additives.ts'
+import type { Arm, Priority } from '../order/order.ts'
+import type { Vein } from '../protocol/events.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { shownText } from '../text/shownText.ts'
 import { factsOf } from './factsOf.ts'
 import { familyFirst } from '../order/patientName.ts'
-import { fitFamilyFirst } from './fitName.ts'
 import { labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
-
-/** Characters that a line of 10 pt bold type holds across the 2 inch label. */
-export const NAME_WIDTH = 26
 
 /** Everything a label shows, as text. One for each tube that goes to the laboratory. */
 export interface LabelModel {
@@ -17,13 +15,24 @@ export interface LabelModel {
   readonly specimenNumber: string
   /** The laboratory's own label is on the tube; none is printed. */
   readonly byLaboratory: boolean
-  readonly nameLines: readonly string[]
-  readonly nameShortened: boolean
   readonly fullName: string
+  /** As a label begins with it; the whole name where its parts are not known. */
+  readonly family: string
+  readonly given: string
   /** `14 Mar 1987`. */
   readonly birthDate: string
   readonly recordNumber: string
   readonly orderNumber: string
+  readonly priority: Priority
+  /** Ward or other place of the patient; empty where it is not known. */
+  readonly ward: string
+  /** The second number, on a band that transfusion asks for. */
+  readonly bandNumber: string
+  /** A test for transfusion is in the tube. */
+  readonly transfusion: boolean
+  readonly tests: readonly string[]
+  /** Where the blood is from; on culture bottles only, which are told apart by it. */
+  readonly bodySite: string
   /** Local date and minute at which the tube came off, `25 Nov 2026 09:02`. */
   readonly collected: string
   /** Of the person who drew this tube. */
@@ -40,28 +49,44 @@ export interface LabelModel {
   readonly invented: boolean
 }
 
+/** What a label needs beside the record: which tests transfusion does, and words for a site. */
+export interface LabelWords {
+  readonly isTransfusion: (testCode: string) => boolean
+  readonly siteText: (arm: Arm, vein: Vein | undefined) => string
+}
+
+const NO_WORDS: LabelWords = {
+  isTransfusion: () => false,
+  siteText: (arm, vein) => [arm, vein ?? ''].join(' ').trim(),
+}
+
 /** Labels for the tubes that hold blood, in the order drawn. None can exist before its tube is filled. */
-export function labelsFor(log: DrawLog): readonly LabelModel[] {
+export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly LabelModel[] {
   const facts = factsOf(log)
   const { patient, order, invented } = facts.opened
   // A name from a time before such letters were refused is printed as it is, not as it looks.
   const fullName = shownText(patient.fullName)
   const { family, given } = familyFirst(patient)
-  const shown = { family: shownText(family), given: shownText(given) }
-  const name = fitFamilyFirst(shown, NAME_WIDTH)
   const labeled = labeledTubes(facts)
-  return labeled.map(({ tube, on, off, fill, collector }, index) => {
+  return labeled.map(({ tube, on, off, fill, collector, puncture }, index) => {
+    const site = facts.punctures.find(({ number }) => number === puncture)
     const at = off ?? on
     return {
       tubeId: tube.id,
       specimenNumber: labelNumberOf(facts, tube.id),
       byLaboratory: facts.accessions.has(tube.id),
-      nameLines: name.lines,
-      nameShortened: name.shortened,
+      family: shownText(family),
+      given: shownText(given),
       fullName,
       birthDate: dayMonthYear(patient.birthDate),
       recordNumber: shownText(patient.recordNumber),
       orderNumber: order.orderNumber,
+      priority: order.priority,
+      ward: order.ward ?? '',
+      bandNumber: order.bandNumber ?? '',
+      transfusion: tube.tests.some(words.isTransfusion),
+      tests: tube.tests,
+      bodySite: tube.role === 'culture' && site?.arm ? words.siteText(site.arm, site.vein) : '',
       collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
       initials: collector.initials,
       tubeName: tube.name,

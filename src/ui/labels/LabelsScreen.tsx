@@ -1,6 +1,8 @@
 import { useState } from 'react'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import { labelsFor } from '../../core/record/labels.ts'
+import { LABEL_ROWS, layLabel, type LabelStock } from '../../core/record/layLabel.ts'
+import { labelWords } from '../../app/record/labelWords.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
 import { BrokenRecord } from '../shared/BrokenRecord.tsx'
@@ -11,7 +13,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { TubeLabel } from './TubeLabel.tsx'
 import './labels.css'
 
-export type LabelLayout = 'single' | 'sheet'
+export type LabelLayout = 'single' | 'large' | 'sheet'
 
 interface LabelsScreenProps {
   readonly drawId: string
@@ -19,7 +21,7 @@ interface LabelsScreenProps {
   readonly startLayout?: LabelLayout
 }
 
-const LAYOUTS: readonly LabelLayout[] = ['single', 'sheet']
+const LAYOUTS: readonly LabelLayout[] = ['single', 'large', 'sheet']
 
 /** Labels of one draw, for printing beside the patient once the tubes are filled. */
 export function LabelsScreen({ drawId, from, startLayout = 'single' }: LabelsScreenProps) {
@@ -48,12 +50,15 @@ interface LabelsProps {
 function Labels({ record, startLayout, onBack }: LabelsProps) {
   const [layout, setLayout] = useState(startLayout)
   const paper = useApp((s) => s.settings.paper)
-  const { page } = useServices()
-  const { texts } = useTexts()
-  const all = labelsFor(record)
+  const { page, site } = useServices()
+  const { texts, fill } = useTexts()
+  const all = labelsFor(record, labelWords(site))
   const labels = all.filter(({ byLaboratory }) => !byLaboratory)
   const theirs = all.filter(({ byLaboratory }) => byLaboratory)
-  const shortened = labels.some((label) => label.nameShortened)
+  const stock: LabelStock = layout === 'single' ? 'small' : 'large'
+  const laid = labels.map((label) => ({ label, laid: layLabel(label, stock, texts.labels) }))
+  const shortened = laid.some(({ laid: { shortened } }) => shortened)
+  const dropped = LABEL_ROWS.filter((id) => laid.some((each) => each.laid.dropped.includes(id)))
   return (
     <Frame
       title={texts.labels.title}
@@ -78,6 +83,13 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
             ))}
           </fieldset>
           {shortened && <p role="note">{texts.labels.shortened}</p>}
+          {dropped.length > 0 && (
+            <p role="note">
+              {fill(texts.labels.noRoom, {
+                rows: dropped.map((id) => texts.labels.rows[id]).join(', '),
+              })}
+            </p>
+          )}
           <div className="labelsButtons">
             <button
               type="button"
@@ -106,9 +118,9 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
           <p className="noPrint">{texts.labels.none}</p>
         ) : (
           <ol className="labelsList">
-            {labels.map((label) => (
+            {laid.map(({ label, laid: each }) => (
               <li key={label.tubeId}>
-                <TubeLabel label={label} />
+                <TubeLabel label={label} laid={each} stock={stock} />
                 <p className="noPrint labelState">
                   {label.readBack ? texts.labels.readBack : texts.labels.notReadBack}
                 </p>

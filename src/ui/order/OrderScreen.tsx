@@ -53,7 +53,18 @@ export function OrderScreen() {
               nameOf={(priority) => order.priorities[priority]}
             />
           </div>
-          <DraftInput field="provider" label={order.provider} />
+          <div className="pair">
+            <DraftInput field="provider" label={order.provider} />
+            <DraftInput field="providerNumber" label={order.providerNumber} />
+          </div>
+          <div className="pair">
+            <DraftInput field="orderedAt" label={order.orderedAt} type="datetime-local" />
+            <DraftInput field="ward" label={order.ward} />
+          </div>
+          <div className="pair">
+            <DraftInput field="visitNumber" label={order.visitNumber} />
+            <DraftInput field="bandNumber" label={order.bandNumber} hint={order.bandNumberHint} />
+          </div>
         </Section>
         <Section title={order.preparation} about={order.preparationAbout}>
           <div className="pair">

@@ -139,6 +139,11 @@ export const ORDER_SCHEMA = v.strictObject({
     orderNumber: readable('identifier'),
     tests: v.pipe(v.array(word), v.maxLength(1000)),
     provider: v.exactOptional(readable('name')),
+    providerNumber: v.exactOptional(readable('identifier')),
+    orderedAt: v.exactOptional(readable('identifier')),
+    ward: v.exactOptional(readable('name')),
+    visitNumber: v.exactOptional(readable('identifier')),
+    bandNumber: v.exactOptional(readable('identifier')),
     priority: v.picklist(PRIORITIES),
   }),
   patient: v.strictObject({

@@ -1,0 +1,150 @@
+import { fillText, type Text } from '../basics/fillText.ts'
+import type { Handling } from '../catalogue/handling.ts'
+import { fitFamilyFirst, type FittedName } from './fitName.ts'
+import type { LabelModel } from './labels.ts'
+import { textWidth_em } from './textWidth.ts'
+
+/** Label stock by its size, mm: 2 x 1 inch, and 2 1/4 x 1 1/4 inch, which all rows fit on at 8 pt. */
+export const LABEL_STOCK = {
+  small: { width_mm: 50.8, height_mm: 25.4 },
+  large: { width_mm: 57.2, height_mm: 31.8 },
+} as const
+export type LabelStock = keyof typeof LABEL_STOCK
+
+/** Rows of a label in the order they are printed; which give way first where not all fit is in `GIVES_WAY`. */
+export const LABEL_ROWS = [
+  'who',
+  'collected',
+  'marks',
+  'band',
+  'policy',
+  'sign',
+  'tube',
+  'site',
+  'order',
+] as const
+export type LabelRowId = (typeof LABEL_ROWS)[number]
+
+/** First to go first. What identifies the patient and the time never goes. */
+const GIVES_WAY: readonly LabelRowId[] = ['order', 'tube', 'site', 'sign', 'policy', 'band']
+
+export interface LabelRow {
+  readonly id: LabelRowId
+  readonly left: string
+  readonly right: string
+  readonly bold: boolean
+  readonly size_pt: number
+}
+
+export interface LaidLabel extends FittedName {
+  readonly nameSize_pt: number
+  readonly rows: readonly LabelRow[]
+  readonly size_pt: number
+  /** Rows that found no room. */
+  readonly dropped: readonly LabelRowId[]
+}
+
+export type LabelText =
+  'born' | 'record' | 'collected' | 'stat' | 'band' | 'bandBlank' | 'policy' | 'sign' | 'order'
+
+export interface LabelTexts extends Readonly<Record<LabelText, Text>> {
+  /** Handling in one or two words, for the tube in the rack. */
+  readonly marks: Readonly<Record<Handling, string>>
+  readonly rows: Readonly<Record<LabelRowId, string>>
+}
+
+const POINT_mm = 25.4 / 72
+/** Left free at the sides and at top and bottom, with the bars, mm. */
+const SIDES_mm = 3
+const TAKEN_mm = 2 + 6.5
+const LINE = 1.12
+const MOST_pt = 8
+/** Below this nobody reads a tube in a rack. */
+const LEAST_pt = 6
+const NAME_SIZES_pt = [9, 8, 7] as const
+/** Between what stands left and right. */
+const GAP_em = 0.8
+
+/** Lays out a label: the name first, then as many rows as are legible, what matters for the patient before the rest. */
+export function layLabel(label: LabelModel, stock: LabelStock, texts: LabelTexts): LaidLabel {
+  const { width_mm, height_mm } = LABEL_STOCK[stock]
+  const width_pt = (width_mm - SIDES_mm) / POINT_mm
+  const { name, nameSize_pt } = fittedName(label, width_pt)
+  const room_pt = (height_mm - TAKEN_mm) / POINT_mm - name.lines.length * nameSize_pt * LINE
+  let rows = rowsOf(label, texts)
+  const dropped: LabelRowId[] = []
+  // The foot with the number is a row as well.
+  const size = (): number => room_pt / ((rows.length + 1) * LINE)
+  for (const id of GIVES_WAY) {
+    if (size() >= LEAST_pt) break
+    if (!rows.some((row) => row.id === id)) continue
+    rows = rows.filter((row) => row.id !== id)
+    dropped.push(id)
+  }
+  const size_pt = Math.min(MOST_pt, Math.floor(size() * 2) / 2)
+  return {
+    ...name,
+    nameSize_pt,
+    size_pt,
+    dropped,
+    rows: rows.map((row) => ({ ...row, size_pt: rowSize_pt(row, size_pt, width_pt) })),
+  }
+}
+
+/** In the largest type that takes the whole name; shortened only in the smallest. */
+function fittedName(label: LabelModel, width_pt: number) {
+  const fit = (size_pt: number): FittedName =>
+    fitFamilyFirst(label, width_pt / size_pt, textWidth_em)
+  const whole = NAME_SIZES_pt.find((size_pt) => !fit(size_pt).shortened)
+  const nameSize_pt = whole ?? NAME_SIZES_pt[NAME_SIZES_pt.length - 1] ?? LEAST_pt
+  return { name: fit(nameSize_pt), nameSize_pt }
+}
+
+/** A row too long for the line gets smaller type, down to the least that is legible; only then is it cut. */
+function rowSize_pt(
+  { left, right }: Omit<LabelRow, 'size_pt'>,
+  most_pt: number,
+  width_pt: number,
+): number {
+  const width_em = textWidth_em(left) + (right ? GAP_em + textWidth_em(right) : 0)
+  return Math.max(5, Math.min(most_pt, Math.floor((width_pt / width_em) * 2) / 2))
+}
+
+function rowsOf(label: LabelModel, texts: LabelTexts): readonly Omit<LabelRow, 'size_pt'>[] {
+  const row = (id: LabelRowId, left: string, right = '', bold = false) => ({
+    id,
+    left,
+    right,
+    bold,
+  })
+  const urgent = label.priority === 'stat' ? [fillText(texts.stat)] : []
+  const marks = [...urgent, ...label.handling.map((mark) => texts.marks[mark])].filter(Boolean)
+  const { bandNumber, orderNumber, ward } = label
+  const order = orderNumber ? fillText(texts.order, { number: orderNumber }) : ''
+  return [
+    row(
+      'who',
+      fillText(texts.born, { date: label.birthDate }),
+      fillText(texts.record, { number: label.recordNumber }),
+      true,
+    ),
+    row('collected', fillText(texts.collected, { at: label.collected, initials: label.initials })),
+    ...(marks.length > 0 ? [row('marks', marks.join(' · '), '', true)] : []),
+    ...(bandNumber || label.transfusion
+      ? [
+          row(
+            'band',
+            fillText(texts.band, { number: bandNumber || fillText(texts.bandBlank) }),
+            '',
+            true,
+          ),
+        ]
+      : []),
+    ...(label.transfusion
+      ? [row('policy', fillText(texts.policy)), row('sign', fillText(texts.sign))]
+      : []),
+    row('tube', label.tubeName, label.tests.join(', ')),
+    ...(label.bodySite ? [row('site', label.bodySite, '', true)] : []),
+    ...(order || ward ? [row('order', order, ward)] : []),
+  ]
+}

@@ -1,0 +1,93 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { HANDLING } from '../../../src/core/catalogue/handling.ts'
+import { labelsFor, type LabelModel } from '../../../src/core/record/labels.ts'
+import { LABEL_STOCK, layLabel, type LabelStock } from '../../../src/core/record/layLabel.ts'
+import { textWidth_em } from '../../../src/core/record/textWidth.ts'
+import { texts } from '../../../src/data/en/texts.ts'
+import { sampleLog } from '../../support/sampleLog.ts'
+
+const { labels } = texts.screens
+const model = (change: Partial<LabelModel> = {}): LabelModel => ({
+  ...labelsFor(sampleLog())[1]!,
+  ...change,
+})
+const rowOf = (label: LabelModel, id: string, stock: LabelStock = 'large') =>
+  layLabel(label, stock, labels).rows.find((row) => row.id === id)
+
+describe('what stands on a label', () => {
+  it('names handling in words, and STAT before it', () => {
+    const row = rowOf(model({ priority: 'stat', handling: ['ice', 'light'] }), 'marks')
+    expect(row?.left).toBe('STAT · ICE · NO LIGHT')
+    expect(rowOf(model({ handling: ['noAlcohol'] }), 'marks')).toBeUndefined()
+  })
+
+  it('has order, ward, tests and the collector beside the time', () => {
+    const label = model({ ward: 'Ward 3' })
+    expect(rowOf(label, 'order')).toMatchObject({ left: 'Order ORD-77', right: 'Ward 3' })
+    expect(rowOf(label, 'tube')?.right).toBe('test-activatorGel')
+    expect(rowOf(label, 'collected')?.left).toBe('25 Nov 2026 09:02 RE')
+  })
+
+  // Transfusion laboratories ask for a second number and the signature of the collector (hospital pages, second-hand).
+  it('asks for the band number and the signature where the tube is for transfusion, and warns', () => {
+    const label = model({ transfusion: true })
+    expect(rowOf(label, 'band')?.left).toMatch(/^Band no\. _+$/)
+    expect(rowOf(label, 'sign')?.left).toMatch(/^Signed _+$/)
+    expect(rowOf(label, 'policy')?.left).toBe('Not for transfusion unless local policy allows')
+    expect(rowOf(model({ transfusion: true, bandNumber: 'B-7' }), 'band')?.left).toBe(
+      'Band no. B-7',
+    )
+    expect(rowOf(model(), 'sign')).toBeUndefined()
+  })
+
+  it('drops nothing from the larger labels, and names what finds no room on the smaller', () => {
+    const full = model({
+      ...{ transfusion: true, bodySite: 'left arm, hand', ward: 'W', handling: ['ice'] },
+      ...{ family: 'Featherstonehaugh-Cholmondeley', given: 'Maximiliana' },
+    })
+    expect(layLabel(full, 'small', labels).dropped).toContain('order')
+    expect(layLabel(model({ ward: 'W', handling: ['ice'] }), 'large', labels).dropped).toEqual([])
+    expect(layLabel(model({ ward: 'W', handling: ['ice'] }), 'large', labels).size_pt).toBe(8)
+  })
+
+  it('has the body site on culture bottles only', () => {
+    expect(labelsFor(sampleLog()).map(({ bodySite }) => bodySite)).toEqual(['', '', ''])
+  })
+})
+
+const anyText = fc.string({ unit: fc.constantFrom(...'AaWwiMmé '), maxLength: 60 })
+const anyLabel = fc.record({
+  family: fc.constantFrom(
+    'Li',
+    'Wolfeschlegelsteinhausenbergerdorff',
+    'WWWWWWWWWWWWWWWW',
+    'García Márquez',
+  ),
+  given: anyText,
+  ward: anyText,
+  tubeName: anyText,
+  bodySite: anyText,
+  bandNumber: anyText,
+  transfusion: fc.boolean(),
+  tests: fc.array(anyText, { maxLength: 12 }),
+  handling: fc.subarray([...HANDLING]),
+})
+
+it('keeps the name within the width and all rows within the height, whatever stands on it', () => {
+  fc.assert(
+    fc.property(anyLabel, fc.constantFrom<LabelStock>('small', 'large'), (change, stock) => {
+      const laid = layLabel(model(change), stock, labels)
+      const { width_mm, height_mm } = LABEL_STOCK[stock]
+      const width_pt = ((width_mm - 3) / 25.4) * 72
+      for (const line of laid.lines) {
+        expect(textWidth_em(line) * laid.nameSize_pt).toBeLessThanOrEqual(width_pt + 0.01)
+      }
+      const rows = laid.rows.length + 1
+      const used_pt = laid.lines.length * laid.nameSize_pt * 1.12 + rows * laid.size_pt * 1.12
+      expect(used_pt).toBeLessThanOrEqual(((height_mm - 8.5) / 25.4) * 72 + 0.01)
+      expect(laid.size_pt).toBeGreaterThanOrEqual(6)
+      expect(laid.rows.slice(0, 2).map(({ id }) => id)).toEqual(['who', 'collected'])
+    }),
+  )
+})
