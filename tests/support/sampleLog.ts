@@ -80,6 +80,7 @@ export function straightLines(opening: DrawOpened = sampleOpening()): Line[] {
     [25, { type: 'preparationChecked' }],
     [40, { type: 'suppliesChecked' }],
     [50, { type: 'handsReady' }],
+    [50, { type: 'positionTaken', position: 'seated' }],
     [55, { type: 'siteChosen', arm: 'left', vein: 'medianCubital' }],
     [60, { type: 'skinCleaned', with: 'alcohol' }],
     [95, { type: 'skinDry' }],
@@ -108,6 +109,7 @@ export function straightLines(opening: DrawOpened = sampleOpening()): Line[] {
     [340, label('t3'), { source: 'scanner' }],
     [345, { type: 'labelsDone' }],
     [360, { type: 'aftercareTold' }],
+    [360, { type: 'handsCleaned' }],
     [370, { type: 'specimensRacked' }],
     [380, { type: 'drawClosed', outcome: 'complete' }],
   ]

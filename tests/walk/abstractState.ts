@@ -54,6 +54,8 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   decisions: 'thinned',
   supplies: 'inTheKey',
   hands: 'inTheKey',
+  position: 'noFurtherPart',
+  handsAfter: 'noFurtherPart',
   tubes: 'inTheKey',
   tubeOn: 'inTheKey',
   puncture: 'inTheKey',

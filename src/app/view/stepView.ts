@@ -51,7 +51,10 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
     case 'hands':
       return answersOf(s).latexAllergy ? [draw.answers.latexHands] : []
     case 'site':
-      return restrictionLines(s, draw)
+      return [
+        ...restrictionLines(s, draw),
+        ...(answersOf(s).faintedBefore ? [draw.answers.fainted] : []),
+      ]
     case 'cleanse':
       return cleanserLines(s, draw)
     case 'dry':

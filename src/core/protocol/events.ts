@@ -24,6 +24,10 @@ export type Identifier = (typeof IDENTIFIERS)[number]
 export const IDENTIFIED_BY = ['patient', 'carer', 'interpreter', 'wristband', 'scan'] as const
 export type IdentifiedBy = (typeof IDENTIFIED_BY)[number]
 
+/** How the patient is placed for the draw; never standing. */
+export const POSITIONS = ['seated', 'lying'] as const
+export type Position = (typeof POSITIONS)[number]
+
 /** What is decided where the draw was stopped at. */
 export const NAMED_DECISIONS = ['proceed', 'stop'] as const
 export type NamedDecision = (typeof NAMED_DECISIONS)[number]
@@ -105,6 +109,7 @@ export type DrawEvent =
   | { readonly type: 'answerTaken'; readonly answer: PreparationAnswer }
   | { readonly type: 'suppliesChecked' }
   | { readonly type: 'handsReady' }
+  | { readonly type: 'positionTaken'; readonly position: Position }
   | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein?: Vein }
   | { readonly type: 'bandOn' }
   | { readonly type: 'bandOff' }
@@ -162,6 +167,8 @@ export type DrawEvent =
   | { readonly type: 'noFurtherPuncture' }
   | { readonly type: 'labelsDone' }
   | { readonly type: 'aftercareTold' }
+  /** Gloves off and hands cleaned after the patient. */
+  | { readonly type: 'handsCleaned' }
   | { readonly type: 'specimensRacked' }
   | { readonly type: 'spinStarted'; readonly tubeIds: readonly string[] }
   | { readonly type: 'courierTook' }

@@ -87,6 +87,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, supplies: true }
     case 'handsReady':
       return { ...state, hands: true }
+    case 'positionTaken':
+      return { ...state, position: event.position }
     case 'siteChosen':
       return siteChosen(state, event.arm, event.vein)
     case 'bandOn':
@@ -171,6 +173,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, labelsDone: at }
     case 'aftercareTold':
       return { ...state, aftercare: at }
+    case 'handsCleaned':
+      return { ...state, handsAfter: at }
     case 'specimensRacked':
       return { ...state, racked: at }
     case 'spinStarted':

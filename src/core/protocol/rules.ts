@@ -4,7 +4,7 @@ import { antisepticFor, dryingNeeded_s, isUnfit } from './antisepticChoice.ts'
 import type { Antiseptic } from './antiseptics.ts'
 import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
 import type { Fill } from '../plan/plan.ts'
-import type { DrawEvent, Flag, SetAside } from './events.ts'
+import type { DrawEvent, Flag, Position, SetAside } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import * as draw from './facts.ts'
@@ -141,6 +141,13 @@ export function cleanedWith(named: Antiseptic | undefined): Rule {
   }
 }
 
+function takePosition(position: Position): Rule {
+  return {
+    impossible: [[(s) => s.position === position, 'alreadyDone']],
+    records: fact({ type: 'positionTaken', position }),
+  }
+}
+
 function answerLatex(latexAllergy: boolean): Rule {
   return {
     impossible: [[(s) => draw.answersOf(s).latexAllergy === latexAllergy, 'alreadyDone']],
@@ -163,6 +170,8 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   confirmSupplies: { impossible: [[(s) => s.supplies, 'alreadyDone']], records: fact({ type: 'suppliesChecked' }) },
   confirmHands: { impossible: [[(s) => s.hands, 'alreadyDone']], records: fact({ type: 'handsReady' }) },
 
+  seated: takePosition('seated'),
+  lyingDown: takePosition('lying'),
   bandOn: {
     impossible: [[(s) => draw.bandIsOn(s), 'bandIsOn']],
     flags: [
@@ -250,6 +259,10 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     records: fact({ type: 'labelsDone' }),
   },
   unlabelledTube: raised('unlabelledTube'),
+  glovesOff: {
+    impossible: [[(s) => draw.attemptsInAll(s) === 0, 'notPausedNow'], [(s) => !draw.bodyIsSafe(s), 'notSafeYet'], [(s) => !!s.handsAfter, 'alreadyDone']],
+    records: fact({ type: 'handsCleaned' }),
+  },
   aftercareTold: { impossible: [[(s) => !!s.aftercare, 'alreadyDone']], records: fact({ type: 'aftercareTold' }) },
   spinStarted: {
     impossible: [[(s) => toSpin(s).length === 0, 'nothingToSpin']],

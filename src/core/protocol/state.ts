@@ -8,7 +8,15 @@ import type {
 } from '../order/order.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
-import type { DrawOpened, Flag, Identifier, NamedDecision, Outcome, Vein } from './events.ts'
+import type {
+  DrawOpened,
+  Flag,
+  Identifier,
+  NamedDecision,
+  Outcome,
+  Position,
+  Vein,
+} from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Antiseptic } from './antiseptics.ts'
 import type { ArmCloser } from './exceptionTable.ts'
@@ -90,6 +98,7 @@ export interface DrawState {
   }[]
   readonly supplies: boolean
   readonly hands: boolean
+  readonly position?: Position
   readonly bands: readonly BandPeriod[]
   readonly tubes: readonly TubeProgress[]
   readonly tubeOn?: string
@@ -102,6 +111,7 @@ export interface DrawState {
   readonly noMore: boolean
   readonly labelsDone?: Stamp
   readonly aftercare?: Stamp
+  readonly handsAfter?: Stamp
   readonly racked?: Stamp
   readonly spun: readonly string[]
   readonly courier?: Stamp

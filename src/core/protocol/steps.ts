@@ -108,7 +108,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'latex', when: (s) => before(s) && !s.supplies && draw.answersOf(s).latexAllergy === undefined, main: 'latexNo', also: ['latexYes', 'withdrawConsent'] },
   { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
-  { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
+  { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: 'skinClean', also: [...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
@@ -140,8 +140,8 @@ export const STEPS: readonly StepRow[] = [
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
   { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.unread(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'bleedingContinues'] },
-  { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['bleedingContinues'] },
-  { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['bleedingContinues', 'droppedTube'] },
+  { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['glovesOff', 'bleedingContinues'] },
+  { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['glovesOff', 'bleedingContinues', 'droppedTube'] },
   { id: 'end', when: open, main: 'endDraw', also: ['bleedingContinues'] },
 
   // After the patient has gone.

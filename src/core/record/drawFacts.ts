@@ -8,6 +8,7 @@ import type {
   Identifier,
   NamedDecision,
   Outcome,
+  Position,
   SetAside,
   Vein,
 } from '../protocol/events.ts'
@@ -132,6 +133,7 @@ export interface DrawFacts {
   readonly answers: Preparation
   readonly supplies?: Stamp
   readonly hands?: Stamp
+  readonly positions: readonly { readonly position: Position; readonly at: Stamp }[]
   readonly punctures: readonly PunctureFact[]
   readonly attempts: readonly { readonly collector: Collector; readonly count: number }[]
   /** In the order really drawn. */
@@ -144,6 +146,7 @@ export interface DrawFacts {
   readonly noFurtherPuncture?: Stamp
   readonly labelsDone?: Stamp
   readonly aftercare?: Stamp
+  readonly handsAfter?: Stamp
   readonly racked?: Stamp
   readonly spins: readonly { readonly tubeIds: readonly string[]; readonly at: Stamp }[]
   readonly courier?: Stamp

@@ -108,6 +108,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     ),
     supplies: at(facts.supplies),
     hands: at(facts.hands),
+    position: joined(facts.positions.map((p) => `${word('position', p.position)} ${at(p.at)}`)),
     needle: setText(facts.opened.needleSet, words),
     attempts:
       joined(
@@ -152,6 +153,7 @@ function afterFields(facts: DrawFacts, words: NoteWords): Fields {
         : '0',
     labelsDone: at(facts.labelsDone),
     aftercare: at(facts.aftercare),
+    handsAfter: at(facts.handsAfter),
     racked: at(facts.racked),
     spins: joined(facts.spins.map((spin) => `${spin.tubeIds.join(', ')} ${at(spin.at)}`)),
     courier: at(facts.courier),

@@ -47,6 +47,10 @@ export function factsOf(log: DrawLog): DrawFacts {
     ),
     supplies: firstAt(kept, 'suppliesChecked'),
     hands: firstAt(kept, 'handsReady'),
+    positions: ofType(kept, 'positionTaken').map(({ at, event }) => ({
+      position: event.position,
+      at,
+    })),
     punctures,
     attempts: attemptsOf(punctures),
     tubes: tubes.drawn,
@@ -57,6 +61,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     noFurtherPuncture: firstAt(kept, 'noFurtherPuncture'),
     labelsDone: lastAt(kept, 'labelsDone'),
     aftercare: firstAt(kept, 'aftercareTold'),
+    handsAfter: lastAt(kept, 'handsCleaned'),
     racked: firstAt(kept, 'specimensRacked'),
     spins: ofType(kept, 'spinStarted').map(({ at, event }) => ({ tubeIds: event.tubeIds, at })),
     courier: firstAt(kept, 'courierTook'),

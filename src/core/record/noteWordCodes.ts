@@ -15,6 +15,7 @@ import {
   IDENTIFIERS,
   NAMED_DECISIONS,
   OUTCOMES,
+  POSITIONS,
   SET_ASIDE,
   VEINS,
 } from '../protocol/events.ts'
@@ -38,6 +39,7 @@ export const NOTE_WORD_CODES = {
   matches: ['yes', 'no'],
   consent: ['given', 'refused', 'withdrawn'],
   preparation: ['checked'],
+  position: POSITIONS,
   identifiedBy: IDENTIFIED_BY,
   decision: NAMED_DECISIONS,
   approval: DECISION_SUBJECTS,

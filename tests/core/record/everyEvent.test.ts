@@ -32,6 +32,8 @@ const EXAMPLES: {
   skinDry: 'straight',
   punctureBegun: { type: 'punctureBegun', number: 2 },
   needleIn: 'straight',
+  positionTaken: 'straight',
+  handsCleaned: 'straight',
   answerTaken: { type: 'answerTaken', answer: { latexAllergy: true } },
   needleSetChosen: { type: 'needleSetChosen', set: USUAL_SETS.winged23 },
   flashSeen: 'straight',

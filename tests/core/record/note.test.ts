@@ -51,6 +51,7 @@ describe('writeNote', () => {
         Fainted before: no
         Supplies and expiry checked: 09:00:40
         Hands and gloves: 09:00:50
+        Position: seated 09:00:50
         Needle: 21 G winged set, wall not recorded, needle 19 mm, tubing 305 mm
         Attempts: Robin Example 1
 
@@ -91,11 +92,12 @@ describe('writeNote', () => {
         Labels read back: 3 of 3
         Labels done: 09:05:45
         Aftercare told: 09:06:00
+        Gloves off, hands cleaned: 09:06:00
         Specimens racked: 09:06:10
 
       Record
         Policy: version 1
-        Log: 37 entries, last hash (16 digits)
+        Log: 39 entries, last hash (16 digits)
       "
     `)
   })
