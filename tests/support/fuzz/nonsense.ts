@@ -23,16 +23,16 @@ export const birth = (day: string, today: string): string[] => [
 ]
 
 /** A name or number that can be read, printed and told from any other. */
-export const readable = (what: string, text: string, needed = true): string[] => [
+export const readable = (what: string, text: string, needed = true, most = 500): string[] => [
   ...when(needed && !/[\p{L}\p{N}]/u.test(text), `${what} says nothing: ${JSON.stringify(text)}`),
   ...when(UNSEEN.test(text), `${what} holds what nobody sees: ${JSON.stringify(text)}`),
   ...when(text !== text.trim(), `${what} begins or ends with space`),
-  ...when([...text].length > 500, `${what} is ${text.length} long`),
+  ...when([...text].length > most, `${what} is ${text.length} long`),
 ]
 
-/** A text of several lines may hold line feeds and tabs. */
+/** A text of several lines, as long as a source may be, may hold line feeds and tabs. */
 export const readableLines = (what: string, text: string): string[] =>
-  readable(what, text.replace(/[\n\t]/g, ' ').trim(), false)
+  readable(what, text.replace(/[\n\t]/g, ' ').trim(), false, 2000)
 
 export const within = (what: string, value: number, least: number, most: number): string[] =>
   when(!(value >= least && value <= most), `${what} is ${value}`)
