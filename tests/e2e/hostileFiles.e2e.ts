@@ -57,14 +57,14 @@ async function taken(place: 'Catalog' | 'New draw', name: string, text: string, 
 const headings = Array.from({ length: 40_000 }, (_, i) => `c${i}`).join(',')
 const manyTests = JSON.stringify({
   patient: { fullName: 'Anna First' },
-  tests: Array.from({ length: 60_000 }, (_, i) => `no such test ${i}`),
-}).slice(0, 999_000)
+  tests: Array.from({ length: 45_000 }, (_, i) => `no such test ${i}`),
+})
 const manyOrders = `fullName,tests\n${'Anna First,no such test\n'.repeat(41_000)}`.slice(0, 999_000)
 
 test.each([
-  ['Catalog', 'tests.csv', `${headings}\n${headings}\n`, /column|heading|refused|too/i],
-  ['New draw', 'order.json', manyTests, /refused|too|cannot/i],
-  ['New draw', 'order.csv', manyOrders, /refused|too|cannot/i],
+  ['Catalog', 'tests.csv', `${headings}\n${headings}\n`, /Preview of tests.csv/],
+  ['New draw', 'order.json', manyTests, /The order is refused|no such test/],
+  ['New draw', 'order.csv', manyOrders, /The order is refused|no such test/],
 ] as const)('a file made to hold the page up does not: %s, %s', async (place, name, text, says) => {
   expect(await taken(place, name, text, says)).toBeLessThan(HELD_UP_ms)
 })

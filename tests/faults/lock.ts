@@ -29,7 +29,7 @@ export const LOCK_FAULTS: readonly Fault[] = [
     sees: /A draw is running\. Its clocks go on/,
     after: async (trial) => {
       await unlock(trial.page)
-      await trial.page.locator('.draw #step-instruction').waitFor({ timeout: 60_000 })
+      await trial.page.locator('.draw .choice').first().waitFor({ timeout: 60_000 })
     },
     lost: lostFromRecord,
   }),
