@@ -5,7 +5,7 @@ import { createDirectJobs } from '../../src/adapters/jobs/directJobs.ts'
 import { createIntake, type Intake } from '../../src/app/intake/createIntake.ts'
 import { intakeHandlers } from '../../src/app/intake/intakeJobs.ts'
 import type { SiteData } from '../../src/app/site/siteData.ts'
-import { nodeVerify } from './nodeSigning.ts'
+import { verifySignature } from '../../src/adapters/crypto/verifySignature.ts'
 import { sha256 } from './sampleLog.ts'
 import { shippedSite } from './site.ts'
 
@@ -24,7 +24,7 @@ const MIC_READY: MicCheckView = { phase: 'ready' }
 
 /** Reads files for a site, at once and on this thread. */
 export function intakeFor(site: SiteData): Intake {
-  return createIntake(createDirectJobs(intakeHandlers(sha256, nodeVerify)), site)
+  return createIntake(createDirectJobs(intakeHandlers(sha256, verifySignature)), site)
 }
 
 /** What the screens stand on, invented but for the shipped site. Nothing is printed, copied or kept. */

@@ -1,5 +1,7 @@
 // @vitest-environment jsdom
-import { screen, within } from '@testing-library/react'
+import { render, screen, within } from '@testing-library/react'
+import { App } from '../../src/ui/App.tsx'
+import { fakeApp } from '../support/fakeApp.ts'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import { STATE } from '../support/views.ts'
@@ -78,4 +80,38 @@ it('says that the records are kept at another address, and leads there', () => {
   const told = screen.getByRole('alert')
   expect(told.textContent).toContain('Records of this app are kept at http://localhost:4173/.')
   expect(within(told).getByRole('link').getAttribute('href')).toBe('http://localhost:4173/')
+})
+
+describe('two thousand stored draws', () => {
+  const draws = Array.from({ length: 2000 }, (_, i) => ({
+    drawId: `d${i}`,
+    opened_ms: 1_795_000_000_000 + i,
+    closed: i >= 200,
+    patientName: 'Marlo Quince',
+    invented: true,
+  }))
+
+  it('show as few as fit, the newest first, and more with each press', async () => {
+    const { container } = render(<App port={fakeApp({ draws })} />)
+    expect(container.querySelectorAll('*').length).toBeLessThan(500)
+    expect(container.querySelectorAll('.unfinished li')).toHaveLength(3)
+    expect(container.querySelectorAll('.earlier li')).toHaveLength(20)
+    await userEvent.click(screen.getByRole('button', { name: 'Show more of 1780 others' }))
+    expect(container.querySelectorAll('.earlier li')).toHaveLength(70)
+    await userEvent.click(screen.getByRole('button', { name: 'Show more of 197 others' }))
+    expect(container.querySelectorAll('.unfinished li')).toHaveLength(53)
+  })
+})
+
+it('takes the same file again after it was refused', async () => {
+  const app = renderApp()
+  const file = new File(['{}'], 'log.json', { type: 'application/json' })
+  const input = screen.getByLabelText<HTMLInputElement>(/log/i, { selector: 'input' })
+  await userEvent.upload(input, file)
+  expect(input.value).toBe('')
+  await userEvent.upload(input, file)
+  expect(app.calls).toEqual([
+    ['importLog', file],
+    ['importLog', file],
+  ])
 })

@@ -1,6 +1,7 @@
-import { useState, type ChangeEvent } from 'react'
+import { useState } from 'react'
 import { catalogueJson, testsCsv, tubesCsv } from '../../app/site/catalogue/writeCatalogue.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
+import { FileInput } from '../shared/FileInput.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
@@ -19,14 +20,8 @@ export function CatalogueScreen() {
   const { catalogue } = site
   const { tests, tubes } = catalogue
   const [preview, setPreview] = useState<FilePreview>()
-  const choose = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
-    const input = event.target
-    const file = input.files?.[0]
-    if (!file) return
+  const choose = async (file: File): Promise<void> =>
     setPreview({ file: file.name, ...(await intake.catalogue(file)) })
-    // So that the same file can be chosen again after it was corrected.
-    input.value = ''
-  }
   const save = (name: string, type: string, text: string) => (): void =>
     page.saveText({ name, type, text })
   return (
@@ -45,13 +40,12 @@ export function CatalogueScreen() {
             {t.bringInAbout}
           </p>
           <label htmlFor="catalogue-file">{t.file}</label>
-          <input
+          <FileInput
             id="catalogue-file"
             className="input"
-            type="file"
             accept=".csv,.json,text/csv,application/json"
             aria-describedby="catalogue-import-hint"
-            onChange={(event) => void choose(event)}
+            onFile={(file) => void choose(file)}
           />
           {preview && (
             <PreviewPanel

@@ -1,8 +1,9 @@
-import { useState, type ChangeEvent } from 'react'
+import { useState } from 'react'
 import { policyJson, type PolicyFault } from '../../app/site/readPolicy.ts'
 import type { Shortened } from '../../app/intake/firstFaults.ts'
 import { LIMIT_KEYS, policyChanges, type Policy } from '../../core/policy/policy.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
+import { FileInput } from '../shared/FileInput.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { WideTable } from './WideTable.tsx'
 
@@ -17,13 +18,7 @@ export function PolicySection() {
   const { policy, defaultPolicy } = site
   const changes = policyChanges(defaultPolicy, policy)
   const [preview, setPreview] = useState<PolicyReading>()
-  const choose = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
-    const input = event.target
-    const file = input.files?.[0]
-    if (!file) return
-    setPreview(await intake.limits(file))
-    input.value = ''
-  }
+  const choose = async (file: File): Promise<void> => setPreview(await intake.limits(file))
   const save = (): void =>
     page.saveText({ name: 'limits.json', type: 'application/json', text: policyJson(policy) })
   return (
@@ -41,12 +36,11 @@ export function PolicySection() {
         </p>
       )}
       <label htmlFor="policy-file">{t.limitsFile}</label>
-      <input
+      <FileInput
         id="policy-file"
         className="input"
-        type="file"
         accept=".json,application/json"
-        onChange={(event) => void choose(event)}
+        onFile={(file) => void choose(file)}
       />
       {preview && (
         <PreviewOfLimits

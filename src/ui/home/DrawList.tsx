@@ -1,9 +1,38 @@
 import { useState } from 'react'
 import type { AppState } from '../../app/appApi.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
+import { FileInput } from '../shared/FileInput.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 type Draw = AppState['draws'][number]
+
+/** So many are shown at first: what is begun stands above "New draw", and a day's draws fit on a few screens. */
+const UNFINISHED_n = 3
+const EARLIER_n = 20
+/** So many come with each press. */
+const MORE_n = 50
+
+interface More {
+  readonly left: number
+  readonly onMore: () => void
+}
+
+/** The first of many, and a way to more of them: two thousand at once would hold every press on a tablet. */
+function useFirst<T>(all: readonly T[], first: number) {
+  const [n, setN] = useState(first)
+  const left = all.length - n
+  const more: More | undefined = left > 0 ? { left, onMore: () => setN(n + MORE_n) } : undefined
+  return { shown: all.slice(0, n), more }
+}
+
+function MoreDraws({ left, onMore }: More) {
+  const { texts, fill } = useTexts()
+  return (
+    <button type="button" className="button quiet" onClick={onMore}>
+      {fill(texts.home.moreDraws, { n: left })}
+    </button>
+  )
+}
 
 interface DrawsProps {
   readonly draws: readonly Draw[]
@@ -33,13 +62,14 @@ export function UnfinishedDraws({ draws }: DrawsProps) {
   const actions = useActions()
   const { texts, fill } = useTexts()
   const { home } = texts
+  const { shown, more } = useFirst(draws, UNFINISHED_n)
   if (draws.length === 0) return null
   return (
     <section className="unfinished" aria-labelledby="unfinished">
       <h2 id="unfinished">{home.unfinished}</h2>
       <p>{home.unfinishedAbout}</p>
       <ul className="bare">
-        {draws.map((draw) => (
+        {shown.map((draw) => (
           <li key={draw.drawId}>
             <DrawName draw={draw} name={draw.patientName} />
             <RunningClock drawId={draw.drawId} />
@@ -54,6 +84,7 @@ export function UnfinishedDraws({ draws }: DrawsProps) {
           </li>
         ))}
       </ul>
+      {more && <MoreDraws {...more} />}
     </section>
   )
 }
@@ -76,6 +107,7 @@ export function EarlierDraws({ draws }: DrawsProps) {
   const { texts, fill } = useTexts()
   const { home } = texts
   const [named, setNamed] = useState(false)
+  const { shown, more } = useFirst(draws, EARLIER_n)
   const nameOf = (draw: Draw): string =>
     named || draw.invented ? draw.patientName : fill(home.nameHidden, { number: draw.drawId })
   return (
@@ -95,7 +127,7 @@ export function EarlierDraws({ draws }: DrawsProps) {
         <p className="soft">{home.noneEarlier}</p>
       ) : (
         <ul className="bare">
-          {draws.map((draw) => (
+          {shown.map((draw) => (
             <li key={draw.drawId}>
               <DrawName draw={draw} name={nameOf(draw)} />
               <button
@@ -113,18 +145,13 @@ export function EarlierDraws({ draws }: DrawsProps) {
           ))}
         </ul>
       )}
+      {more && <MoreDraws {...more} />}
       <label className="bringIn">
         {home.bringIn}
-        <input
-          type="file"
+        <FileInput
           className="input"
           accept=".json,application/json"
-          onChange={(event) => {
-            const file = event.target.files?.[0]
-            // So that a file that was refused can be chosen again.
-            event.target.value = ''
-            if (file) void actions.importLog(file)
-          }}
+          onFile={(file) => void actions.importLog(file)}
         />
       </label>
     </section>

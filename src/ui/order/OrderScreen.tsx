@@ -1,6 +1,7 @@
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES } from '../../core/order/order.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
+import { FileInput } from '../shared/FileInput.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -124,15 +125,10 @@ function OrderFile() {
     <div className="importRow">
       <label className="button">
         {order.fromFile}
-        <input
+        <FileInput
           className="visuallyHidden"
-          type="file"
           accept=".json,.csv,application/json,text/csv"
-          onChange={(event) => {
-            const file = event.target.files?.[0]
-            event.target.value = ''
-            if (file) void actions.importOrder(file)
-          }}
+          onFile={(file) => void actions.importOrder(file)}
         />
       </label>
       <span className="soft">{order.orType}</span>
