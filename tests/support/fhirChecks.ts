@@ -51,14 +51,49 @@ const REQUIRED: Readonly<Record<string, readonly string[]>> = {
     'entered-in-error',
     'unknown',
   ],
+  'Task.status': [
+    'draft',
+    'requested',
+    'received',
+    'accepted',
+    'rejected',
+    'ready',
+    'cancelled',
+    'in-progress',
+    'on-hold',
+    'failed',
+    'completed',
+    'entered-in-error',
+  ],
+  'Task.intent': [
+    'unknown',
+    'proposal',
+    'plan',
+    'order',
+    'original-order',
+    'reflex-order',
+    'filler-order',
+    'instance-order',
+    'option',
+  ],
+  'Observation.status': [
+    'registered',
+    'preliminary',
+    'final',
+    'amended',
+    'corrected',
+    'cancelled',
+    'entered-in-error',
+    'unknown',
+  ],
   'DocumentReference.status': ['current', 'superseded', 'entered-in-error'],
   'DocumentReference.docStatus': ['preliminary', 'final', 'amended', 'entered-in-error'],
   'AuditEvent.action': ['C', 'R', 'U', 'D', 'E'],
   'AuditEvent.outcome': ['0', '4', '8', '12'],
 }
 
-/** UCUM units that the app writes (mL and h are in UCUM's table of units). */
-const UNITS = ['mL', 'h']
+/** UCUM units that the app writes (mL, h and s are in UCUM's table of units). */
+const UNITS = ['mL', 'h', 's']
 
 const isObject = (value: unknown): value is Json =>
   typeof value === 'object' && value !== null && !Array.isArray(value)

@@ -10,6 +10,8 @@ import { auditEvents, provenance } from './provenance.ts'
 import type { AnyResource, Bundle } from './resources.ts'
 import { serviceRequests } from './serviceRequest.ts'
 import { specimen } from './specimen.ts'
+import { bandObservations } from './bandObservation.ts'
+import { tasks } from './task.ts'
 import { uuidOf } from './uuid.ts'
 
 /**
@@ -28,7 +30,9 @@ export function writeBundle(
     ...practitioners(context),
     ...serviceRequests(context),
     ...context.specimens.map((fact) => specimen(context, fact)),
+    ...tasks(context),
     procedure(context),
+    ...bandObservations(context),
     documentReference(context),
     provenance(context),
     ...auditEvents(context),

@@ -1,3 +1,4 @@
+import type { Handling } from '../catalogue/handling.ts'
 import type { Additive } from '../catalogue/additives.ts'
 import type { Arm } from '../order/order.ts'
 import type { Vein } from '../protocol/events.ts'
@@ -21,6 +22,12 @@ export const LOCAL = {
   order: 'urn:stillhand:order',
   patient: 'urn:stillhand:patient',
   collector: 'urn:stillhand:collector',
+  initials: 'urn:stillhand:initials',
+  provider: 'urn:stillhand:provider',
+  visit: 'urn:stillhand:visit',
+  needle: 'urn:stillhand:needle',
+  observation: 'urn:stillhand:observation',
+  missing: 'urn:stillhand:missing',
   log: 'urn:stillhand:log',
   exception: 'urn:stillhand:exception',
 } as const
@@ -96,7 +103,21 @@ export function siteConcept(arm: Arm, vein: Vein | undefined): CodeableConcept {
   return { coding: [at, local] }
 }
 
+/** Table 0376, special handling. What it has no code for stands in the words of the plan alone. */
+const HANDLING_CODES: Readonly<Record<Handling, Coding | undefined>> = {
+  light: v2('0376', 'PRTL', 'Protect from light'),
+  ice: v2('0376', 'REF', 'Refrigerated temperature'),
+  warm: v2('0376', 'C37', 'Body temperature'),
+  upright: v2('0376', 'UPR', 'Upright'),
+  roomOnly: v2('0376', 'CAMB', 'Critical ambient temperature'),
+  traceFree: v2('0376', 'MTLF', 'Metal Free'),
+  coolOptional: undefined,
+  noAlcohol: undefined,
+}
+
+export const handlingCode = (mark: Handling): Coding | undefined => HANDLING_CODES[mark]
+
 /** UCUM units. */
-export function quantity(value: number, unit: 'mL' | 'h'): Quantity {
+export function quantity(value: number, unit: 'mL' | 'h' | 's'): Quantity {
   return { value, unit, system: 'http://unitsofmeasure.org', code: unit }
 }

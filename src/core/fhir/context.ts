@@ -100,4 +100,6 @@ export const NAME = {
   collector: (id: string): string => `collector/${id}`,
   request: (index: number): string => `request/${index}`,
   specimen: (tubeId: string): string => `specimen/${tubeId}`,
+  task: (index: number): string => `task/${index}`,
+  band: (puncture: number, index: number): string => `band/${puncture}/${index}`,
 } as const

@@ -24,7 +24,7 @@ export function practitioners({ facts, head, say }: FhirContext): Practitioner[]
     ...head('Practitioner', NAME.collector(id)),
     identifier: [
       { system: LOCAL.collector, value: id },
-      { type: { text: say('initials') }, value: initials },
+      { type: { text: say('initials') }, system: LOCAL.initials, value: initials },
     ],
     name: [{ text: name }],
   }))

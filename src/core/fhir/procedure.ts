@@ -2,6 +2,9 @@ import { defined } from '../basics/defined.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
 import { isoLocal } from '../time/format.ts'
 import { LOCAL, siteConcept, v2 } from './codes.ts'
+import { noteWords } from '../record/noteWords.ts'
+import { setText } from '../record/setText.ts'
+import { orderContext } from './orderContext.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { CodeableConcept, Procedure } from './resources.ts'
 
@@ -13,6 +16,7 @@ export function procedure(context: FhirContext): Procedure {
   const { facts, head, refTo, note, say } = context
   const { drawId, patient, order } = facts.opened
   const reason = facts.closed?.reason
+  const { encounter, location } = orderContext(facts)
   return defined({
     ...head('Procedure', NAME.procedure),
     identifier: [{ system: LOCAL.draw, value: drawId }],
@@ -23,6 +27,8 @@ export function procedure(context: FhirContext): Procedure {
     statusReason: reason ? { text: reason } : undefined,
     code: { coding: [v2('0488', 'VENIP', 'Venipuncture')], text: say('venipuncture') },
     subject: refTo(NAME.patient, patient.fullName),
+    encounter,
+    location,
     performedPeriod: performedPeriod(context),
     performer: performers(context),
     bodySite: facts.punctures.flatMap(({ arm, vein }) => (arm ? [siteConcept(arm, vein)] : [])),
@@ -30,11 +36,32 @@ export function procedure(context: FhirContext): Procedure {
     followUp: facts.aftercare
       ? [{ text: say('aftercare', { at: isoLocal(facts.aftercare) }) }]
       : [],
+    usedCode: needles(context),
     note: note.sections.flatMap(({ title, lines }) => {
       const text = lines.map(({ label, value }) => (label ? `${label}: ${value}` : value))
       return [{ text: `${title}. ${text.join('. ')}` }]
     }),
   })
+}
+
+/** Each needle that went in, by kind, gauge and wall. */
+function needles({ facts, texts }: FhirContext): CodeableConcept[] {
+  const words = noteWords(texts.note, facts.openedAt, (code) => code)
+  return facts.punctures.flatMap(({ needleIn, needleSet: set }) =>
+    set && needleIn.length > 0
+      ? [
+          {
+            coding: [
+              {
+                system: LOCAL.needle,
+                code: [set.kind, `${set.gauge}G`, ...(set.wall ? [set.wall] : [])].join('-'),
+              },
+            ],
+            text: setText(set, words),
+          },
+        ]
+      : [],
+  )
 }
 
 /** No blood and no needle is `not-done`; a needle that had to come out early is `stopped`. */

@@ -13,6 +13,8 @@ export interface CodeableConcept {
 
 export interface Reference {
   readonly reference?: string
+  /** Where the resource itself is not in the bundle. */
+  readonly identifier?: Identifier
   readonly display?: string
 }
 
@@ -68,11 +70,41 @@ export interface ServiceRequest extends Resource<'ServiceRequest'> {
   readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
   readonly code?: CodeableConcept
   readonly subject: Reference
+  readonly encounter?: Reference
+  readonly authoredOn?: string
+  readonly locationReference?: readonly Reference[]
   readonly requester?: Reference
   readonly specimen?: readonly Reference[]
 }
 
+/** Of R4's own extensions those that are written here. */
+export interface Extension {
+  readonly url: string
+  readonly valueCodeableConcept: CodeableConcept
+}
+
+/** Why what was ordered was not done. */
+export interface Task extends Resource<'Task'> {
+  readonly status: 'cancelled'
+  readonly statusReason: CodeableConcept
+  readonly intent: 'order'
+  readonly focus: Reference
+  readonly for: Reference
+  readonly authoredOn: string
+}
+
+export interface Observation extends Resource<'Observation'> {
+  readonly partOf: readonly Reference[]
+  readonly status: 'final' | 'preliminary'
+  readonly code: CodeableConcept
+  readonly subject: Reference
+  readonly effectivePeriod: Period
+  readonly valueQuantity?: Quantity
+  readonly bodySite?: CodeableConcept
+}
+
 export interface Specimen extends Resource<'Specimen'> {
+  readonly extension?: readonly Extension[]
   readonly identifier: readonly Identifier[]
   readonly accessionIdentifier?: Identifier
   readonly status: 'available'
@@ -108,11 +140,14 @@ export interface Procedure extends Resource<'Procedure'> {
   readonly statusReason?: CodeableConcept
   readonly code: CodeableConcept
   readonly subject: Reference
+  readonly encounter?: Reference
+  readonly location?: Reference
   readonly performedPeriod?: Period
   readonly performer: readonly { readonly actor: Reference }[]
   readonly bodySite?: readonly CodeableConcept[]
   readonly complication?: readonly CodeableConcept[]
   readonly followUp?: readonly CodeableConcept[]
+  readonly usedCode?: readonly CodeableConcept[]
   readonly note?: readonly Annotation[]
 }
 
@@ -166,6 +201,8 @@ export type AnyResource =
   | Practitioner
   | ServiceRequest
   | Specimen
+  | Task
+  | Observation
   | Procedure
   | Provenance
   | AuditEvent

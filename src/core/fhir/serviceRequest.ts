@@ -1,5 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { LOCAL, v2 } from './codes.ts'
+import { orderContext } from './orderContext.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { ServiceRequest } from './resources.ts'
 
@@ -10,6 +11,7 @@ import type { ServiceRequest } from './resources.ts'
 export function serviceRequests(context: FhirContext): ServiceRequest[] {
   const { facts, head, refTo, specimens, tests: info } = context
   const { order, patient } = facts.opened
+  const { requester, authoredOn, encounter, location } = orderContext(facts)
   const placer = { coding: [v2('0203', 'PLAC', 'Placer Identifier')] }
   const tests: readonly (string | undefined)[] = order.tests.length > 0 ? order.tests : [undefined]
   return tests.map((test, index) => {
@@ -28,7 +30,10 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
               text: info.testName(test),
             },
       subject: refTo(NAME.patient, patient.fullName),
-      requester: order.provider ? { display: order.provider } : undefined,
+      requester,
+      authoredOn,
+      encounter,
+      locationReference: location && [location],
       specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id))),
     })
   })

@@ -3,7 +3,7 @@ import type { TubeFact } from '../record/drawFacts.ts'
 import { specimenNumber } from '../protocol/specimenNumber.ts'
 import { tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
-import { additiveConcept, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
+import { additiveConcept, handlingCode, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { Annotation, CodeableConcept, Quantity, Specimen } from './resources.ts'
 
@@ -18,6 +18,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
   )
   return defined({
     ...head('Specimen', NAME.specimen(tube.id)),
+    extension: specialHandling(context, fact),
     identifier: [{ system: LOCAL.specimen, value: specimenNumber(drawId, tube.id) }],
     accessionIdentifier: own && {
       type: { coding: [v2('0203', 'ACSN', 'Accession ID')] },
@@ -31,7 +32,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
       collector: refTo(NAME.collector(collector.id), collector.name),
       ...collected(fact),
       quantity: amount(fact),
-      method: { coding: [method(fact)] },
+      method: { coding: [METHOD] },
       bodySite: bodySite(context, fact),
       ...fasting(context),
     }),
@@ -54,14 +55,24 @@ function amount(fact: TubeFact): Quantity | undefined {
   return volume_mL === undefined ? undefined : quantity(volume_mL, 'mL')
 }
 
-function method({ tube }: TubeFact): ReturnType<typeof v2> {
-  if (tube.additive === 'cultureAerobic') {
-    return v2('0488', 'BCAE', 'Blood Culture, Aerobic Bottle')
-  }
-  if (tube.additive === 'cultureAnaerobic') {
-    return v2('0488', 'BCAN', 'Blood Culture, Anaerobic Bottle')
-  }
-  return v2('0488', 'VENIP', 'Venipuncture')
+/** Culture bottles too: that it is one, its container says. R4 has one method, whose codings must mean the same. */
+const METHOD = v2('0488', 'VENIP', 'Venipuncture')
+
+/** R4's own extension, with the codes of table 0376 where it has one. */
+function specialHandling(
+  { texts }: FhirContext,
+  { tube }: TubeFact,
+): Specimen['extension'] & object {
+  return tube.handling.map((mark) => {
+    const coding = handlingCode(mark)
+    return {
+      url: 'http://hl7.org/fhir/StructureDefinition/specimen-specialHandling',
+      valueCodeableConcept: {
+        ...(coding && { coding: [coding] }),
+        text: texts.note.words.handling[mark],
+      },
+    }
+  })
 }
 
 function bodySite({ facts }: FhirContext, fact: TubeFact): CodeableConcept | undefined {

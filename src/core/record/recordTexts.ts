@@ -30,6 +30,7 @@ export type FhirText =
   /** BCP 47 tag under which the bundle carries the note. */
   | 'language'
   | 'venipuncture'
+  | 'tourniquet'
   | 'mixed'
   | 'spun'
   | 'filledShort'

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { HANDLING } from '../../../src/core/catalogue/handling.ts'
 import { ADDITIVES } from '../../../src/core/catalogue/additives.ts'
 import { base64, utf8Bytes } from '../../../src/core/fhir/base64.ts'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
@@ -63,6 +64,24 @@ const DRAWS: readonly (readonly [string, DrawLog])[] = [
       opening: {
         patient: { ...sampleOpening().patient, familyName: 'Invented', givenNames: 'Alex' },
       },
+    }),
+  ],
+  [
+    'an order with all that can be known of it, handling of every kind, and a tube that was not drawn',
+    sampleLog({
+      opening: {
+        order: {
+          ...sampleOpening().order,
+          ...{ providerNumber: 'P-1', orderedAt: '2026-11-25T08:30', ward: 'Ward 3' },
+          ...{ visitNumber: 'V-9', bandNumber: 'B-7' },
+        },
+        plan: samplePlan([
+          sampleTube('t1', 'citrate'),
+          sampleTube('t2', 'activatorGel', { handling: [...HANDLING] }),
+          sampleTube('t3', 'edtaK2'),
+        ]),
+      },
+      without: (event) => 'tubeId' in event && event.tubeId === 't3',
     }),
   ],
   ['a practice draw', sampleLog({ opening: { invented: true } })],
@@ -183,6 +202,87 @@ describe('writeBundle', () => {
       { text: 'Alex B. Invented', family: 'Invented', given: ['Alex', 'B.'] },
     ])
     expect(nameIn(who)).toEqual([{ text: 'Alex B. Invented' }])
+  })
+
+  it('says when, where and by whom it was ordered, as far as the order does', () => {
+    const order = {
+      ...sampleOpening().order,
+      ...{
+        providerNumber: 'P-1',
+        orderedAt: '2026-11-25T08:30',
+        ward: 'Ward 3',
+        visitNumber: 'V-9',
+      },
+    }
+    const bundle = bundleOf(sampleLog({ opening: { order } }))
+    expect(ofType(bundle, 'ServiceRequest')[0]).toMatchObject({
+      authoredOn: '2026-11-25T08:30:00+01:00',
+      requester: { identifier: { value: 'P-1' }, display: 'Dr. Pat Placeholder' },
+      encounter: { identifier: { value: 'V-9' } },
+      locationReference: [{ display: 'Ward 3' }],
+    })
+    const day = { ...sampleOpening().order, orderedAt: '2026-11-24' }
+    const [request] = ofType(bundleOf(sampleLog({ opening: { order: day } })), 'ServiceRequest')
+    expect(request?.authoredOn).toBe('2026-11-24')
+  })
+
+  // Table 0376 of HL7 version 2.9, as in the published definitions; the extension is R4's own.
+  it.each([
+    ['light', 'PRTL'],
+    ['ice', 'REF'],
+    ['warm', 'C37'],
+    ['upright', 'UPR'],
+    ['roomOnly', 'CAMB'],
+    ['traceFree', 'MTLF'],
+  ] as const)('codes the handling %s as %s', (mark, code) => {
+    const plan = samplePlan([sampleTube('t1', 'citrate', { handling: [mark] })])
+    const [specimen] = ofType(bundleOf(sampleLog({ opening: { plan } })), 'Specimen')
+    expect(specimen?.extension?.[0]?.url).toBe(
+      'http://hl7.org/fhir/StructureDefinition/specimen-specialHandling',
+    )
+    expect(specimen?.extension?.[0]?.valueCodeableConcept.coding?.[0]?.code).toBe(code)
+  })
+
+  it('gives a task with the reason for each test that was not collected', () => {
+    const log = sampleLog({
+      without: (event) =>
+        ('tubeId' in event && event.tubeId === 't3') || event.type === 'drawClosed',
+      add: [
+        [350, { type: 'noFurtherPuncture' }],
+        [380, { type: 'drawClosed', outcome: 'partial' }],
+      ],
+    })
+    const bundle = bundleOf(log)
+    const [task, ...more] = ofType(bundle, 'Task')
+    expect(more).toEqual([])
+    expect(task).toMatchObject({
+      status: 'cancelled',
+      statusReason: { text: 'no further puncture' },
+    })
+    const [, , third] = ofType(bundle, 'ServiceRequest')
+    expect(task?.focus.reference).toBe(`urn:uuid:${third?.id}`)
+    expect(third?.status).toBe('active')
+    expect(ofType(bundleOf(sampleLog()), 'Task')).toEqual([])
+  })
+
+  it('has the tourniquet and the needle as structure, not only as text', () => {
+    const bundle = bundleOf(sampleLog())
+    expect(ofType(bundle, 'Observation').map(({ valueQuantity }) => valueQuantity?.value)).toEqual([
+      43,
+    ])
+    const [procedure] = ofType(bundle, 'Procedure')
+    expect(procedure?.usedCode?.[0]?.coding?.[0]?.code).toBe('winged-21G')
+  })
+
+  it('keeps venipuncture as the method of a culture bottle, and makes no specimen of a discard', () => {
+    const plan = samplePlan([
+      sampleTube('t1', 'plain', { role: 'discard' }),
+      sampleTube('t2', 'cultureAerobic', { role: 'culture' }),
+    ])
+    const specimens = ofType(bundleOf(sampleLog({ opening: { plan } })), 'Specimen')
+    const known = specimens.map(({ container }) => container[0]?.type.text)
+    expect(known).not.toContain(plan.tubes[0]?.name)
+    expect(specimens[0]?.collection.method.coding?.[0]?.code).toBe('VENIP')
   })
 
   it('marks an invented draw as test data in the bundle and each resource', () => {

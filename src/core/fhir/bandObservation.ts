@@ -1,0 +1,29 @@
+import { defined } from '../basics/defined.ts'
+import { isoLocal } from '../time/format.ts'
+import { LOCAL, quantity, siteConcept } from './codes.ts'
+import { NAME, type FhirContext } from './context.ts'
+import type { Observation } from './resources.ts'
+
+/** One for each stretch of the tourniquet, which Procedure has no place for; with its length where that is certain. */
+export function bandObservations({ facts, head, refTo, say }: FhirContext): Observation[] {
+  const { patient } = facts.opened
+  return facts.punctures.flatMap(({ number, bands, arm, vein }) =>
+    bands.map(({ on, off, length }, index): Observation => {
+      const certain =
+        length && length.least_ms === length.most_ms ? length.most_ms / 1000 : undefined
+      return defined({
+        ...head('Observation', NAME.band(number, index)),
+        partOf: [refTo(NAME.procedure)],
+        status: off ? ('final' as const) : ('preliminary' as const),
+        code: {
+          coding: [{ system: LOCAL.observation, code: 'tourniquet' }],
+          text: say('tourniquet'),
+        },
+        subject: refTo(NAME.patient, patient.fullName),
+        effectivePeriod: defined({ start: isoLocal(on), end: off && isoLocal(off) }),
+        valueQuantity: certain === undefined ? undefined : quantity(certain, 's'),
+        bodySite: arm && siteConcept(arm, vein),
+      })
+    }),
+  )
+}
