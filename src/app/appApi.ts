@@ -2,6 +2,7 @@ import type { StockTube } from '../core/catalogue/catalogue.ts'
 import type { Command } from '../core/protocol/commands.ts'
 import type { CheckedLog } from '../core/log/readStored.ts'
 import type { Source } from '../core/protocol/entry.ts'
+import type { Approval } from '../core/order/order.ts'
 import type { Plan } from '../core/plan/plan.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
 import type { TextFile } from '../ports/page.ts'
@@ -34,6 +35,8 @@ export interface AppState {
   readonly draft: OrderDraft
   readonly draftErrors: readonly DraftError[]
   readonly plan: Plan | undefined
+  /** Stops of the plan that a named provider let pass. */
+  readonly approvals: readonly Approval[]
   /** The draw that is on this page, running or just closed; a screen shows it only under its own id. */
   readonly draw: DrawView | undefined
   /** Logs behind the chart and label screens, each under the id of its draw. */
@@ -89,6 +92,8 @@ export interface AppActions extends LockActions {
   editDraft(change: Partial<OrderDraft>): void
   /** Checks the draft, plans the tubes and goes to the plan screen if the draft can be read. */
   makePlan(): void
+  /** A named provider lets a stop of the plan pass; answers what is missing of it, in words. */
+  approveStop(decision: Omit<Approval, 'at_ms'>): string | undefined
   /** Opens the draw for the plan on screen; does nothing while the plan has problems. */
   openDraw(): Promise<void>
   /** Opens a practice draw by the id of its script: an invented patient, and the script on the screen. */

@@ -18,6 +18,7 @@ function site(today: string): PlanCommandSite {
     tubes: data('catalogue/tubes.csv'),
     stock: data('catalogue/stock.csv'),
     norms: data('catalogue/norms.json'),
+    preferences: data('catalogue/preferences.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
   }
   const policy = JSON.parse(data('policy.json')) as Policy

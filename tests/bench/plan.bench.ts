@@ -5,7 +5,7 @@
  */
 import { performance } from 'node:perf_hooks'
 import { usableStock } from '../../src/core/plan/usableStock.ts'
-import { packProblem } from '../../src/core/plan/chooseTubes.ts'
+import { packProblem } from '../../src/core/plan/packProblemOf.ts'
 import { packTubes } from '../../src/core/plan/packing/packTubes.ts'
 import { planDraw } from '../../src/core/plan/planDraw.ts'
 import { highsOracle, random } from '../support/packingOracles.ts'

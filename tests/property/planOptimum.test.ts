@@ -11,7 +11,13 @@ import {
 } from '../support/packingOracles.ts'
 
 const score = (packing: Packing | undefined): Score | undefined =>
-  packing && [packing.cost.out, packing.cost.tubes, packing.cost.blood_uL, packing.cost.kinds]
+  packing && [
+    packing.cost.out,
+    packing.cost.tubes,
+    packing.cost.rank,
+    packing.cost.blood_uL,
+    packing.cost.kinds,
+  ]
 
 /** What the packing really is, counted from its tubes; throws on an overfilled or wrongly shared tube. */
 function counted(problem: PackProblem, packing: Packing): Score {
@@ -33,7 +39,10 @@ function counted(problem: PackProblem, packing: Packing): Score {
     if (n > problem.kinds[kind]!.count) throw new Error('more than the stock')
   })
   const blood = packing.tubes.reduce((sum, t) => sum + problem.kinds[t.kind]!.blood_uL, 0)
-  return [packing.out.length, packing.tubes.length, blood, used.filter((n) => n > 0).length]
+  const rank = packing.tubes
+    .flatMap(({ kind, items }) => items.map((item) => problem.ranks?.[item]?.[kind] ?? 0))
+    .reduce((sum, own) => sum + own, 0)
+  return [packing.out.length, packing.tubes.length, rank, blood, used.filter((n) => n > 0).length]
 }
 
 // Generous: thousands of cases on a machine that may be busy.
@@ -52,6 +61,27 @@ describe('the exact search', { timeout: 180_000 }, () => {
     expect(tubes).toBeGreaterThan(3000)
   })
 
+  it('equals brute force on 2000 random orders whose tests prefer one kind to another', () => {
+    const numbers = random(12)
+    let yielded = 0
+    for (let n = 0; n < 2000; n++) {
+      const problem = randomProblem(numbers, {
+        items: 5,
+        kinds: 4,
+        stock: 3,
+        accepts: 0.8,
+        ranks: [0, 0, 1, 2],
+      })
+      const found = packTubes(problem)!
+      expect(found.proven, `case ${n}`).toBe(true)
+      expect(score(found), `case ${n}`).toEqual(bruteForce(problem))
+      expect(counted(problem, found), `case ${n}`).toEqual(score(found))
+      if (found.cost.rank > 0) yielded++
+    }
+    // Preferences must really have been passed over, or the check would be empty.
+    expect(yielded).toBeGreaterThan(200)
+  })
+
   it('equals brute force under a blood limit on 2000 random orders', () => {
     const numbers = random(7)
     let refused = 0
@@ -64,6 +94,7 @@ describe('the exact search', { timeout: 180_000 }, () => {
         stock: 4,
         accepts: 0.95,
         sizes_mL: [2, 3, 9, 10],
+        ranks: n % 2 ? [0, 1, 2] : [0],
       })
       const free = packTubes(problem)!
       const most_uL = Math.max(0, free.cost.blood_uL - numbers.pick([100, 1000, 2000]))
@@ -86,7 +117,8 @@ describe('the exact search', { timeout: 180_000 }, () => {
       const highs = await highsOracle()
       const numbers = random(42)
       for (let n = 0; n < 80; n++) {
-        const problem = randomProblem(numbers, { items: 12, kinds: 6, stock: 4 })
+        const ranks = n % 2 ? [0, 1, 2] : [0]
+        const problem = randomProblem(numbers, { items: 12, kinds: 6, stock: 4, ranks })
         const found = packTubes(problem)!
         expect(found.proven, `case ${n}`).toBe(true)
         expect(score(found), `case ${n}`).toEqual(highs(problem))

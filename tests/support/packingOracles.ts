@@ -1,8 +1,8 @@
 import highsLoader from 'highs'
 import type { PackProblem } from '../../src/core/plan/packing/packProblem.ts'
 
-/** Left out, tubes, blood in µL, kinds: what two answers are compared by. */
-export type Score = readonly [number, number, number, number]
+/** Left out, tubes, ranks, blood in µL, kinds: what two answers are compared by. */
+export type Score = readonly [number, number, number, number, number]
 
 export const compareScores = (a: Score, b: Score): number =>
   a.map((v, i) => v - (b[i] ?? 0)).find((difference) => difference !== 0) ?? 0
@@ -30,6 +30,8 @@ export function randomProblem(
     readonly accepts?: number
     /** Draw volumes to choose from, mL. */
     readonly sizes_mL?: readonly number[]
+    /** Ranks to choose from for a kind; none where all kinds are liked alike. */
+    readonly ranks?: readonly number[]
   },
 ): PackProblem {
   const kinds = Array.from({ length: whole(1, most.kinds) }, () => {
@@ -46,31 +48,32 @@ export function randomProblem(
     })
   })
   const sharing = rows.map(() => pick(['with open', 'with open', 'with coagulation', 'alone']))
-  return { rows, sharing, kinds }
+  const ranks = rows.map(() => kinds.map(() => pick(most.ranks ?? [0])))
+  return { rows, ranks, sharing, kinds }
 }
 
 /** Tries every way to put every item in every tube. `undefined` when none keeps to the blood allowed. */
 export function bruteForce(problem: PackProblem, most_uL = Infinity): Score | undefined {
-  const { rows, sharing, kinds } = problem
+  const { rows, ranks, sharing, kinds } = problem
   const tubes: { kind: number; room: number; sharing: string }[] = []
   const used = kinds.map(() => 0)
   let best: Score | undefined
-  const visit = (item: number, out: number): void => {
+  const visit = (item: number, out: number, rank: number): void => {
     const row = rows[item]
     if (!row) {
       const blood = tubes.reduce((sum, tube) => sum + kinds[tube.kind]!.blood_uL, 0)
-      const score: Score = [out, tubes.length, blood, used.filter((n) => n > 0).length]
+      const score: Score = [out, tubes.length, rank, blood, used.filter((n) => n > 0).length]
       if (blood <= most_uL && (!best || compareScores(score, best) < 0)) best = score
       return
     }
-    visit(item + 1, out + 1)
+    visit(item + 1, out + 1, rank)
     const own = sharing[item]!
     for (const tube of tubes) {
       const demand = row[tube.kind]
       if (demand === undefined || demand > tube.room || tube.sharing !== own) continue
       if (own.startsWith('alone')) continue
       tube.room -= demand
-      visit(item + 1, out)
+      visit(item + 1, out, rank + (ranks?.[item]?.[tube.kind] ?? 0))
       tube.room += demand
     }
     kinds.forEach((kind, k) => {
@@ -78,16 +81,16 @@ export function bruteForce(problem: PackProblem, most_uL = Infinity): Score | un
       if (demand === undefined || demand > kind.capacity_uL || used[k]! >= kind.count) return
       used[k]!++
       tubes.push({ kind: k, room: kind.capacity_uL - demand, sharing: own })
-      visit(item + 1, out)
+      visit(item + 1, out, rank + (ranks?.[item]?.[k] ?? 0))
       tubes.pop()
       used[k]!--
     })
   }
-  visit(0, 0)
+  visit(0, 0, 0)
   return best
 }
 
-/** The same problem as two integer programs: left out and tubes, then blood and kinds. */
+/** The same problem as three integer programs: left out and tubes, then ranks, then blood and kinds. */
 export async function highsOracle(limit_s = 60): Promise<(problem: PackProblem) => Score> {
   const highs = await highsLoader()
   const value = (text: string): number => {
@@ -101,15 +104,18 @@ export async function highsOracle(limit_s = 60): Promise<(problem: PackProblem) 
     return Math.round(solution.ObjectiveValue)
   }
   return (problem) => {
-    const { outTerms, tubeTerms, bloodTerms, kindTerms, constraints, names } = program(problem)
+    const { outTerms, tubeTerms, rankTerms, bloodTerms, kindTerms, constraints, names } =
+      program(problem)
     const text = (objective: string, more: string): string =>
       `Minimize\n obj: ${objective}\nSubject To\n${constraints}${more}Binary\n ${names.join(' ')}\nEnd\n`
     const first = value(text(sum([...outTerms(1000), ...tubeTerms(1)]), ''))
     const [out, tubes] = [Math.floor(first / 1000), first % 1000]
     const fixed = ` fo: ${sum(outTerms(1))} = ${out}\n` + ` ft: ${sum(tubeTerms(1))} = ${tubes}\n`
     // Blood is a whole number of 0.1 mL in these problems; kinds stay below 100.
-    const second = value(text(sum([...bloodTerms(100), ...kindTerms(1)]), fixed))
-    return [out, tubes, Math.floor(second / 100) * 100, second % 100]
+    const rank = value(text(sum(rankTerms()), fixed))
+    const ranked = `${fixed} fr: ${sum(rankTerms())} = ${rank}\n`
+    const second = value(text(sum([...bloodTerms(100), ...kindTerms(1)]), ranked))
+    return [out, tubes, rank, Math.floor(second / 100) * 100, second % 100]
   }
 }
 
@@ -117,7 +123,7 @@ const sum = (terms: readonly string[]): string =>
   terms.length === 0 ? '0 zero' : terms.join(' + ')
 
 /** `x_i_b`: item i in tube b; `y_b`: tube b is used; `o_i`: item i is left out; `k_j`: kind j is used. */
-function program({ rows, sharing, kinds }: PackProblem) {
+function program({ rows, ranks, sharing, kinds }: PackProblem) {
   const copies = kinds.flatMap((kind, k) =>
     Array.from({ length: Math.min(kind.count, rows.length) }, () => k),
   )
@@ -160,6 +166,13 @@ function program({ rows, sharing, kinds }: PackProblem) {
     names: [...names],
     outTerms: (weight: number) => rows.map((_row, i) => `${weight} o_${i}`),
     tubeTerms: (weight: number) => used.map(({ b }) => `${weight} y_${b}`),
+    rankTerms: () =>
+      rows.flatMap((_row, i) =>
+        tubes.flatMap(({ kind }, b) => {
+          const rank = ranks?.[i]?.[kind] ?? 0
+          return rank > 0 && names.has(`x_${i}_${b}`) ? [`${rank} x_${i}_${b}`] : []
+        }),
+      ),
     bloodTerms: (weight: number) =>
       used.map(({ b, kind }) => `${(weight * kinds[kind]!.blood_uL) / 100} y_${b}`),
     kindTerms: (weight: number) =>

@@ -17,6 +17,7 @@ export const SITE = siteCatalogue(
     tubes: data('catalogue/tubes.csv'),
     stock: data('catalogue/stock.csv'),
     norms: data('catalogue/norms.json'),
+    preferences: data('catalogue/preferences.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
   },
   texts,

@@ -31,6 +31,7 @@ export const scenarioSite: ScenarioSite = {
       tubes: catalogueText('tubes.csv'),
       stock: catalogueText('stock.csv'),
       norms: catalogueText('norms.json'),
+      preferences: catalogueText('preferences.json'),
       bloodLimits: catalogueText('bloodLimits.json'),
     },
     texts,

@@ -2,6 +2,7 @@ import { readSite } from '../../src/app/site/readSite.ts'
 import type { SiteData } from '../../src/app/site/siteData.ts'
 import bloodLimits from '../../src/data/catalogue/bloodLimits.json?raw'
 import norms from '../../src/data/catalogue/norms.json?raw'
+import preferences from '../../src/data/catalogue/preferences.json?raw'
 import stock from '../../src/data/catalogue/stock.csv?raw'
 import tests from '../../src/data/catalogue/tests.csv?raw'
 import tubes from '../../src/data/catalogue/tubes.csv?raw'
@@ -14,7 +15,7 @@ import policy from '../../src/data/policy.json'
 
 /** The shipped site, read without files of the system, so that the gallery can show it as well. */
 export const shippedSite: SiteData = readSite({
-  catalogue: { tests, tubes, stock, norms, bloodLimits },
+  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences },
   policy,
   texts,
   words,

@@ -275,6 +275,7 @@ export const STATE: AppState = {
   draft: DRAFT,
   draftErrors: [],
   plan: PLAN,
+  approvals: [],
   draw: FILLING,
   importQuestion: undefined,
   origins: new Map(),

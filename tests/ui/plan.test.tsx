@@ -64,9 +64,20 @@ describe('a plan with problems', () => {
   it('cannot be started, says why, and leads back to the order', async () => {
     const app = renderApp(SCENES.planStopped)
     expect(screen.queryByRole('button', { name: 'Start the draw' })).toBeNull()
-    expect(screen.getByRole('alert').textContent).toContain('Both arms have a restriction.')
-    await userEvent.click(screen.getAllByRole('button', { name: 'Back to the order' })[1]!)
+    const stop = screen.getByRole('alert', { name: /Both arms/ })
+    expect(stop.textContent).toContain('Both arms have a restriction.')
+    await userEvent.click(screen.getAllByRole('button', { name: 'Back to the order' })[0]!)
     expect(app.calls).toEqual([['go', { name: 'order' }]])
+  })
+
+  it('each stop has a way on: who decides, and why', async () => {
+    const app = renderApp(SCENES.planStopped)
+    const stop = within(screen.getByRole('alert', { name: /Both arms/ }))
+    await userEvent.type(stop.getByLabelText('Who decides (full name)'), 'Dr. Invented')
+    await userEvent.type(stop.getByLabelText('Why the draw may go on'), 'left arm, no other way')
+    await userEvent.click(stop.getByRole('button', { name: 'Record the decision' }))
+    const decision = { about: 'bothArms', by: 'Dr. Invented', reason: 'left arm, no other way' }
+    expect(app.calls).toEqual([['approveStop', decision]])
   })
 
   it('names the tests that no tube serves', () => {

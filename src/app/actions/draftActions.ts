@@ -1,5 +1,6 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import { planDraw } from '../../core/plan/planDraw.ts'
+import { readText } from '../../core/text/readText.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { blankDraft, demoDraft, planInput } from '../order/planInput.ts'
@@ -7,7 +8,7 @@ import { readDraft } from '../order/readDraft.ts'
 
 type DraftActions = Pick<
   AppActions,
-  'startDemo' | 'newDraw' | 'editDraft' | 'makePlan' | 'importOrder'
+  'startDemo' | 'newDraw' | 'editDraft' | 'makePlan' | 'approveStop' | 'importOrder'
 >
 
 /** From an order to a plan: the form, filled in by hand, from a file or with the demonstration. */
@@ -18,9 +19,11 @@ export function createDraftActions({
   stock,
   intake,
   today,
+  clock,
 }: AppParts): DraftActions {
   const { told } = site.texts.screens
-  const fresh = { draftErrors: [], plan: undefined, screen: { name: 'order' } } as const
+  const noPlan = { plan: undefined, approvals: [] } as const
+  const fresh = { ...noPlan, draftErrors: [], screen: { name: 'order' } } as const
   return {
     startDemo: () => set({ ...fresh, draft: demoDraft(site) }),
     newDraw: () => set({ ...fresh, draft: blankDraft(site) }),
@@ -28,17 +31,28 @@ export function createDraftActions({
       set({
         draft: { ...get().draft, ...change },
         draftErrors: get().draftErrors.filter(({ field }) => !(field in change)),
-        plan: undefined,
+        ...noPlan,
       }),
     makePlan: () => {
       const { draft } = get()
       const reading = readDraft(draft, today(), site.texts)
       if (!reading.ok) {
-        set({ draftErrors: reading.faults, plan: undefined })
+        set({ draftErrors: reading.faults, ...noPlan })
         return
       }
       const plan = planDraw(planInput(reading.value, draft, site, today(), stock.current()))
-      set({ plan, draftErrors: [], screen: { name: 'plan' } })
+      set({ plan, approvals: [], draftErrors: [], screen: { name: 'plan' } })
+    },
+    approveStop: ({ about, by, reason }) => {
+      const who = readText(by, 'name')
+      const why = readText(reason, 'text')
+      if (!who.ok || !why.ok || who.value === '' || why.value === '') {
+        return site.texts.order.approvalMissing
+      }
+      const at_ms = clock.read().wall_ms
+      const given = { about, by: who.value, reason: why.value, at_ms }
+      set({ approvals: [...get().approvals.filter((other) => other.about !== about), given] })
+      return undefined
     },
     importOrder: async (file) => {
       const { draft, screen } = get()

@@ -1,5 +1,6 @@
 import { defined } from '../../core/basics/defined.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
+import { mayOpen } from '../../core/plan/decisions.ts'
 import { policyChanges } from '../../core/policy/policy.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
@@ -34,14 +35,14 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
   async function begin(event: DrawOpened, script?: Coach): Promise<void> {
     await running.open(event, script)
     // A plan opens one draw.
-    set({ screen: { name: 'draw', drawId: event.drawId }, plan: undefined })
+    set({ screen: { name: 'draw', drawId: event.drawId }, plan: undefined, approvals: [] })
     await parts.refreshDraws()
   }
 
   async function openDraw(): Promise<void> {
-    const { plan, draft, settings } = get()
+    const { plan, draft, settings, approvals } = get()
     const reading = readDraft(draft, today(), site.texts)
-    if (!plan || plan.problems.length > 0 || !reading.ok) return
+    if (!plan || !mayOpen(plan, approvals) || !reading.ok) return
     const device = settings.devicePrefix
     const demo = draft.invented
     const name = demo ? site.demo.collector.name : settings.collectorName

@@ -1,5 +1,6 @@
 import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Plan } from '../../core/plan/plan.ts'
+import { mayOpen } from '../../core/plan/decisions.ts'
 import { replan } from '../../core/plan/replan.ts'
 import { drawnTubes } from '../../core/protocol/drawnTubes.ts'
 import { needleSetOf } from '../../core/protocol/facts.ts'
@@ -30,8 +31,9 @@ export function planAgain(
     bloodLimits,
     texts,
     today,
+    vein: s.puncture.vein,
   }
   const idsGiven = opened.plan.tubes.map(({ id }) => id)
   const next = replan(input, plan, drawnTubes(s), { newPuncture: true, idsGiven })
-  return next.problems.length > 0 ? undefined : next
+  return mayOpen(next, opened.approvals ?? []) ? next : undefined
 }

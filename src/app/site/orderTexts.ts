@@ -106,4 +106,6 @@ export interface OrderTexts {
   readonly panel: Readonly<Record<PanelWord, string>>
   /** The form was changed while a file was read. */
   readonly movedOn: string
+  /** Where a stop is to be passed without a name or a reason. */
+  readonly approvalMissing: string
 }

@@ -46,3 +46,15 @@ export type TubeTrait = keyof typeof TUBE_TRAITS
 export function hasTrait(additive: Additive, traits: readonly TubeTrait[] = []): boolean {
   return traits.some((trait) => TUBE_TRAITS[trait].some((name) => name === additive))
 }
+
+/** The salts of EDTA that counts are made from, the preferred one first. */
+export const SALTS = ['K2', 'K3'] as const
+const SALT_OF: Readonly<Partial<Record<Additive, (typeof SALTS)[number]>>> = {
+  edtaK2: 'K2',
+  edtaK3: 'K3',
+  edtaK2Gel: 'K2',
+}
+
+export function findSalt(additive: Additive): (typeof SALTS)[number] | undefined {
+  return SALT_OF[additive]
+}

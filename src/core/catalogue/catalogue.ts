@@ -1,6 +1,7 @@
 import type { Handling } from './handling.ts'
 import type { Additive, TubeTrait } from './additives.ts'
 import type { Norms } from './norms.ts'
+import type { TubePreference } from './preferences.ts'
 
 export const SPECIMEN_KINDS = ['serum', 'plasma', 'blood', 'culture'] as const
 export type SpecimenKind = (typeof SPECIMEN_KINDS)[number]
@@ -80,6 +81,8 @@ export interface Catalogue {
   readonly tests: readonly TestRow[]
   readonly tubes: readonly TubeRow[]
   readonly norms: Norms
+  /** How the site wants groups of tests drawn; absent for no wish of its own. */
+  readonly preferences?: readonly TubePreference[]
 }
 
 /** Tubes of one lot on hand. `expires` is the last day of use, `YYYY-MM-DD`. */

@@ -1,3 +1,4 @@
+import type { Wall } from '../order/order.ts'
 import type { Backing } from '../policy/policy.ts'
 
 /** A number the planner assumes, with where it comes from. */
@@ -18,6 +19,7 @@ export interface HaematocritNorm {
 
 export interface NeedleBore {
   readonly gauge: number
+  readonly wall: Wall
   readonly bore_mm: number
   readonly source: string
   readonly backing: Backing
@@ -27,6 +29,7 @@ export interface NeedleBore {
 export const NORM_KEYS = [
   'serumLoss_pct',
   'wholeBloodLoss_pct',
+  'tubeReserve_pct',
   'bodyTemperature_C',
   'ambient_kPa',
   'veinBandOn_kPa',
@@ -41,7 +44,6 @@ export const NORM_KEYS = [
   'endLossFactor',
   'rearNeedle_mm',
   'boreTolerance_mm',
-  'thinWallBore_ratio',
   'fullAt_pct',
   'bandToFlash_s',
   'tubeChange_s',

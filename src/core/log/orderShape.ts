@@ -1,3 +1,4 @@
+import { FILLS_BY } from '../catalogue/catalogue.ts'
 import { ADDITIVES } from '../catalogue/additives.ts'
 import {
   ANTICOAGULANTS,
@@ -82,6 +83,8 @@ const tubeShape = shapeOf({
   fill: shapeOf({ early_s: number, expected_s: number, late_s: number }),
   tests: listOf(text),
   handling: listOf(text),
+  fillsBy: optional(oneOf(FILLS_BY)),
+  dead_mL: optional(number),
   clot_min: optional(number),
   timeLimit_min: optional(number),
   lot: optional(text),

@@ -22,8 +22,10 @@ export interface RackStart {
 
 export interface Rack {
   readonly tubes: readonly PlannedTube[]
-  /** True when a discard tube is needed and none is on hand. */
+  /** True when a discard tube is needed and there is none. */
   readonly discardMissing: boolean
+  /** Which first tube would take the tubing's air. */
+  readonly air: 'citrate' | 'other'
 }
 
 /** Puts the chosen tubes in order of draw, with a discard tube in front where one is needed. */
@@ -45,13 +47,15 @@ export function arrangeRack(
   )
   const lots = lotTaker(stock)
   const specimens = ordered.map((tube) => specimenTube(tube, lots.take, flow, preparation, texts))
-  const additives = ordered.map((tube) => tube.usable.tube.additive)
-  const needed = needsDiscard(flow.needleSet, additives, start.linePrimed)
+  const needed = !start.linePrimed && needsDiscard(flow.needleSet, ordered[0])
   const discard = needed ? chooseDiscard(stock, lots.left) : undefined
-  const tubes = discard ? [discardTube(discard, lots.take, flow, texts), ...specimens] : specimens
+  const tubes = discard
+    ? [discardTube(discard, ordered[0], lots.take, flow, texts), ...specimens]
+    : specimens
   return {
     tubes: tubes.map((tube, i) => ({ ...tube, id: `t${start.nextNumber + i}` })),
     discardMissing: needed && !discard,
+    air: ordered[0]?.usable.tube.additive === 'citrate' ? 'citrate' : 'other',
   }
 }
 
@@ -91,18 +95,28 @@ function specimenTube(
   return defined({
     ...fromLabel(usable, take, flow),
     role,
+    fillsBy: tube.fillsBy,
     least_mL: leastFill_mL(tube),
     tests: tests.map((test) => test.code),
     needs_mL: chosen.needs_mL,
-    handling: [...new Set<Handling>(tests.flatMap((test) => test.handling))].sort(),
+    dead_mL: tube.dead_mL,
+    handling: handlingOf(tests),
     clot_min: tube.clot_min,
     timeLimit_min: limits.length === 0 ? undefined : Math.min(...limits),
     reason: explainTube(chosen, texts),
   })
 }
 
+/** Every mark of the tests once; that ice helps is said only where nothing asks for it. */
+function handlingOf(tests: ChosenTube['tests']): readonly Handling[] {
+  const marks = new Set<Handling>(tests.flatMap((test) => test.handling))
+  if (marks.has('ice')) marks.delete('coolOptional')
+  return [...marks].sort()
+}
+
 function discardTube(
   usable: UsableTube,
+  first: ChosenTube | undefined,
   take: Take,
   flow: FlowConditions,
   texts: PlanInput['texts'],
@@ -114,6 +128,6 @@ function discardTube(
     least_mL: Math.min(line, usable.tube.nominal_mL),
     tests: [],
     handling: [],
-    reason: explainDiscard(flow.needleSet, texts),
+    reason: explainDiscard(flow.needleSet, first, texts),
   }
 }

@@ -1,8 +1,11 @@
 import type { TestRow } from '../catalogue/catalogue.ts'
-import type { Norms } from '../catalogue/norms.ts'
+import { asPreferred } from './asPreferred.ts'
+import { compareCost } from './packing/component.ts'
 import type { Packing, PackProblem } from './packing/packProblem.ts'
 import { packTubes, SEARCH_STEPS } from './packing/packTubes.ts'
-import { bloodFor_uL, specimenYield } from './specimenYield.ts'
+import { fullDemands, packProblem, type Level, type SpecimenConditions } from './packProblemOf.ts'
+import { oneSaltFirst } from './oneSaltFirst.ts'
+import { sharingVariants } from './sharingVariants.ts'
 import type { UsableTube } from './usableStock.ts'
 
 /** A tube to be drawn with the tests it will serve, and the blood they need of it. */
@@ -26,15 +29,9 @@ export interface Chosen {
   readonly overLimit: boolean
 }
 
-/** What the yield of a tube depends on. */
-export interface SpecimenConditions {
-  readonly norms: Norms
-  readonly haematocrit_pct: number
-}
-
 /**
  * Chooses the tubes: on preferred volumes if that leaves no more tests out and keeps to the blood allowed,
- * otherwise on minimum volumes.
+ * otherwise on minimum volumes. Two salts of EDTA are mixed only where one alone would leave more tests out.
  * @param limits_mL blood that may be taken, ascending: each is tried before the next, and none when none can be kept.
  */
 export function chooseTubes(
@@ -44,98 +41,104 @@ export function chooseTubes(
   limits_mL: readonly number[],
   steps: number = SEARCH_STEPS,
 ): Chosen {
-  const least = packProblem(tests, stock, 'least', conditions)
-  const preferred = packProblem(tests, stock, 'preferred', conditions)
-  const whole = packTubes(preferred, {}, steps)
-  const limits_uL = limits_mL.map((most) => Math.floor(most * 1000 + 1e-6))
-  const keeps = (packing: Packing, most_uL: number): boolean => packing.cost.blood_uL <= most_uL
-  if (whole?.cost.out === 0 && limits_uL.every((most_uL) => keeps(whole, most_uL))) {
-    return chosen(tests, stock, preferred, whole, 'preferred', least, false)
-  }
-  const free = packTubes(least, {}, steps)
-  const mostOut = free?.cost.out ?? tests.length
-  const within = (problem: PackProblem, most_uL: number): Packing | undefined => {
-    const open = problem === least ? free : whole
-    if (open && open.cost.out > mostOut) return undefined
-    return open && keeps(open, most_uL) ? open : packTubes(problem, { mostOut, most_uL }, steps)
-  }
-  for (const most_uL of limits_uL.length === 0 ? [Infinity] : limits_uL) {
-    const generous = within(preferred, most_uL)
-    if (generous) return chosen(tests, stock, preferred, generous, 'preferred', least, false)
-    const modest = within(least, most_uL)
-    if (modest) return chosen(tests, stock, least, modest, 'least', least, false)
-  }
-  return chosen(tests, stock, least, free, 'least', least, true)
+  const wanted = asPreferred(tests, stock, conditions)
+  return oneSaltFirst(wanted, stock, (allowed) =>
+    choose(wanted, allowed, conditions, limits_mL, steps),
+  )
 }
 
-/** The tests and the tubes on hand as a problem of packing, in whole µL. */
-export function packProblem(
+interface Solution {
+  readonly problem: PackProblem
+  readonly packing: Packing
+}
+
+function choose(
   tests: readonly TestRow[],
   stock: readonly UsableTube[],
-  level: 'preferred' | 'least',
   conditions: SpecimenConditions,
-): PackProblem {
-  return {
-    rows: tests.map((test) => demands(test, stock, level, conditions)),
-    sharing: tests.map(sharingKey),
-    kinds: stock.map(({ tube, count }) => {
-      const nominal_uL = Math.round(tube.nominal_mL * 1000)
-      return { capacity_uL: nominal_uL, blood_uL: nominal_uL, count }
-    }),
+  limits_mL: readonly number[],
+  steps: number,
+): Chosen {
+  const variants = sharingVariants(tests)
+  /** The cheapest over all ways of putting together what may be iced but need not. */
+  const solve = (level: Level, mostOut?: number, most_uL?: number): Solution | undefined =>
+    variants
+      .flatMap((sharing) => {
+        const problem = { ...packProblem(tests, stock, level, conditions), sharing }
+        const packing = packTubes(problem, { mostOut, most_uL }, steps)
+        return packing ? [{ problem, packing }] : []
+      })
+      .reduce<Solution | undefined>((a, b) => (a && better(a, b) ? a : b), undefined)
+
+  const limits_uL = limits_mL.map((most) => Math.floor(most * 1000 + 1e-6))
+  const keeps = ({ packing }: Solution, most_uL: number): boolean =>
+    packing.cost.blood_uL <= most_uL
+  const done = (level: Chosen['level'], solution?: Solution, overLimit = false): Chosen =>
+    chosen(tests, stock, conditions, level, solution, overLimit)
+
+  const tight = solve('preferred')
+  const whole = roomier(solve('reserve'), tight)
+  if (whole?.packing.cost.out === 0 && limits_uL.every((most_uL) => keeps(whole, most_uL))) {
+    return done('preferred', whole)
   }
+  const free = solve('least')
+  const mostOut = free?.packing.cost.out ?? tests.length
+  const within = (level: Chosen['level'], most_uL: number): Solution | undefined => {
+    const open = level === 'least' ? free : whole
+    if (open && open.packing.cost.out > mostOut) return undefined
+    return open && keeps(open, most_uL) ? open : solve(level, mostOut, most_uL)
+  }
+  for (const [i, most_uL] of (limits_uL.length === 0 ? [Infinity] : limits_uL).entries()) {
+    // Beyond the first limit nobody takes more than the least.
+    const generous = i === 0 ? within('preferred', most_uL) : undefined
+    if (generous) return done('preferred', generous)
+    const modest = within('least', most_uL)
+    if (modest) return done('least', modest)
+  }
+  return done('least', free, true)
 }
 
-/** Blood each tube on hand would have to give for a test. A preferred volume no tube can hold falls to the minimum. */
-function demands(
-  test: TestRow,
-  stock: readonly UsableTube[],
-  level: 'preferred' | 'least',
-  { norms, haematocrit_pct }: SpecimenConditions,
-): (number | undefined)[] {
-  const at = (specimen_mL: number): (number | undefined)[] =>
-    stock.map(({ tube }) => {
-      const need = test.accepts.find((n) => n.additive === tube.additive)
-      if (!need) return undefined
-      const demand = bloodFor_uL(specimen_mL, specimenYield(need.kind, haematocrit_pct, norms))
-      return demand <= Math.round(tube.nominal_mL * 1000) ? demand : undefined
-    })
-  const row = at(level === 'preferred' ? test.preferred_mL : test.least_mL)
-  return row.some((demand) => demand !== undefined) ? row : at(test.least_mL)
-}
+const better = (a: Solution, b: Solution): boolean =>
+  (compareCost(a.packing.cost, b.packing.cost) || a.packing.cost.kinds - b.packing.cost.kinds) <= 0
 
-/** Tests meet in a tube only when they may share and want the same temperature. */
-function sharingKey(test: TestRow): string {
-  if (test.sharing === 'alone') return 'alone'
-  const temperature = test.handling.find((h) => h === 'ice' || h === 'warm') ?? 'room'
-  return `with ${test.sharing}, ${temperature}`
+/** No reserve is worth more blood than this (common practice, no source). */
+const MOST_FOR_RESERVE_uL = 2000
+
+/** Some room is left in the tubes where that takes no further tube, little blood, and passes over no preference. */
+function roomier(reserve: Solution | undefined, tight: Solution | undefined): Solution | undefined {
+  if (!reserve || !tight) return tight
+  const [a, b] = [reserve.packing.cost, tight.packing.cost]
+  const spares = a.blood_uL - b.blood_uL <= MOST_FOR_RESERVE_uL
+  return a.out === b.out && a.tubes === b.tubes && a.rank === b.rank && spares ? reserve : tight
 }
 
 function chosen(
   tests: readonly TestRow[],
   stock: readonly UsableTube[],
-  problem: PackProblem,
-  packing: Packing | undefined,
-  level: 'preferred' | 'least',
-  least: PackProblem,
+  conditions: SpecimenConditions,
+  level: Chosen['level'],
+  solution: Solution | undefined,
   overLimit: boolean,
 ): Chosen {
   const pick = (items: readonly number[]): TestRow[] =>
     items.flatMap((i) => (tests[i] ? [tests[i]] : []))
-  const tubes = (packing?.tubes ?? []).flatMap(({ kind, items }) => {
+  const least = tests.map((test) => fullDemands(test, stock, test.least_mL, conditions))
+  const tubes = (solution?.packing.tubes ?? []).flatMap(({ kind, items }) => {
     const usable = stock[kind]
-    const used_uL = items.reduce((sum, item) => sum + (problem.rows[item]?.[kind] ?? 0), 0)
-    const needs_mL = items.map((item) => (least.rows[item]?.[kind] ?? 0) / 1000)
+    const used_uL = items.reduce((sum, i) => sum + (solution?.problem.rows[i]?.[kind] ?? 0), 0)
+    const needs_mL = items.map((item) => (least[item]?.[kind] ?? 0) / 1000)
     return usable ? [{ usable, tests: pick(items), needs_mL, used_mL: used_uL / 1000 }] : []
   })
-  const reduced =
-    level === 'least'
-      ? []
-      : tests.filter(
-          (test, i) =>
-            test.preferred_mL > test.least_mL &&
-            String(problem.rows[i]) === String(least.rows[i]) &&
-            problem.rows[i]?.some((demand) => demand !== undefined),
-        )
-  const uncovered = pick(packing?.out ?? tests.map((_test, i) => i))
-  return { tubes, uncovered, level, reduced, proven: packing?.proven ?? false, overLimit }
+  const fits = (demands: readonly (number | undefined)[]): boolean =>
+    demands.some((demand) => demand !== undefined)
+  const reduced = tests.filter(
+    (test, i) =>
+      level === 'preferred' &&
+      test.preferred_mL > test.least_mL &&
+      fits(least[i] ?? []) &&
+      !fits(fullDemands(test, stock, test.preferred_mL, conditions)),
+  )
+  const uncovered = pick(solution?.packing.out ?? tests.map((_test, i) => i))
+  const proven = solution?.packing.proven ?? false
+  return { tubes, uncovered, level, reduced, proven, overLimit }
 }

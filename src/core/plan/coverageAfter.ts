@@ -65,7 +65,7 @@ export function testsServed(tube: PlannedTube, { fill, estimate_mL }: DrawnTube)
   const bySize = tube.tests
     .map((test, i) => ({ test, need: tube.needs_mL?.[i] ?? tube.nominal_mL }))
     .sort((a, b) => a.need - b.need)
-  let left = estimate_mL + 1e-9
+  let left = estimate_mL - (tube.dead_mL ?? 0) + 1e-9
   return bySize.flatMap(({ test, need }) => {
     left -= need
     return left >= 0 ? [test] : []

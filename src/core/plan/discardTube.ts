@@ -1,20 +1,26 @@
 import type { Additive } from '../catalogue/additives.ts'
 import type { NeedleSet } from '../order/order.ts'
+import { lineVolume_mL } from '../flow/lineVolume.ts'
+import type { ChosenTube } from './chooseTubes.ts'
+import { leastFill_mL } from './citrate.ts'
 import type { UsableTube } from './usableStock.ts'
 
-// The three rules here: laboratory training pages and a university laboratory collection page; that none is needed
+// The rules for citrate here: laboratory training pages and a university laboratory collection page; that none is needed
 // after another tube: CLSI GP41, from memory.
 
 /**
- * A discard tube is needed when a winged set would give the citrate tube the tubing's air: citrate is the first tube
- * and nothing has filled the line yet.
+ * A discard tube is needed when a winged set would give its air to a first tube that cannot spare it: citrate, or a
+ * vacuum tube that would be left below its least fill or with less than its tests need.
+ * Call it only while nothing has filled the line yet.
  */
-export function needsDiscard(
-  set: NeedleSet,
-  inOrder: readonly Additive[],
-  linePrimed: boolean,
-): boolean {
-  return set.kind === 'winged' && !linePrimed && inOrder[0] === 'citrate'
+export function needsDiscard(set: NeedleSet, first: ChosenTube | undefined): boolean {
+  if (!first || set.kind !== 'winged') return false
+  const { tube } = first.usable
+  if (tube.additive === 'citrate') return true
+  if (tube.fillsBy === 'mark') return false
+  const held_mL = tube.nominal_mL - lineVolume_mL(set)
+  const needed_mL = first.needs_mL.reduce((sum, need) => sum + need, tube.dead_mL)
+  return held_mL < Math.max(leastFill_mL(tube), needed_mL)
 }
 
 /**

@@ -22,7 +22,12 @@ export function explainTube(
   })
 }
 
-/** Why a discard tube leads the rack. */
-export function explainDiscard(set: NeedleSet, { plan }: PlanInput['texts']): string {
-  return fillText(plan.whyTube.discard, { air_mL: mL(lineVolume_mL(set)) })
+/** Why a discard tube leads the rack: for citrate, or for another first tube that cannot spare the air. */
+export function explainDiscard(
+  set: NeedleSet,
+  first: ChosenTube | undefined,
+  { plan }: PlanInput['texts'],
+): string {
+  const why = first?.usable.tube.additive === 'citrate' ? 'discard' : 'air'
+  return fillText(plan.whyTube[why], { air_mL: mL(lineVolume_mL(set)) })
 }

@@ -1,5 +1,6 @@
 import { age_years } from '../bloodLimit/age.ts'
 import { catalogueFaults, stockFaults } from '../catalogue/catalogueFaults.ts'
+import { WALLS } from '../order/order.ts'
 import { isDay } from '../time/format.ts'
 import type { PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
@@ -75,13 +76,16 @@ function needleProblems({ needleSet, catalogue, texts }: PlanInput): PlanNotice[
   const { badNeedle } = texts.plan.notices
   const { kind, needle_mm, tubing_mm, tubingBore_mm, gauge } = needleSet
   const winged = kind === 'winged'
+  const { bores } = catalogue.norms
   const say = (what: keyof typeof badNeedle, value: number): PlanNotice =>
     notice('badNeedle', badNeedle[what], { value })
   return [
     ...(within(needle_mm, 5, 60) ? [] : [say('needle_mm', needle_mm)]),
     ...(winged && !within(tubing_mm, 20, 1000) ? [say('tubing_mm', tubing_mm)] : []),
     ...(winged && !within(tubingBore_mm, 0.3, 5) ? [say('tubingBore_mm', tubingBore_mm)] : []),
-    ...(catalogue.norms.bores.some((row) => row.gauge === gauge) ? [] : [say('gauge', gauge)]),
+    ...(WALLS.every((wall) => bores.some((row) => row.gauge === gauge && row.wall === wall))
+      ? []
+      : [say('gauge', gauge)]),
   ]
 }
 

@@ -1,3 +1,4 @@
+import type { FillsBy } from '../catalogue/catalogue.ts'
 import type { Additive } from '../catalogue/additives.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import type { FillWindow } from '../flow/fillWindow.ts'
@@ -20,6 +21,8 @@ export interface PlannedTube {
   readonly additive: Additive
   /** The site's own word for the closure; a label only, nothing is decided by it. */
   readonly closure: string
+  /** `mark`: a person stops at a mark, no vacuum ends the filling. Absent in plans from before it was told apart. */
+  readonly fillsBy?: FillsBy
   /** Draw volume on the label, mL. */
   readonly nominal_mL: number
   /** Least acceptable blood, mL; below it the tube is short. */
@@ -30,6 +33,8 @@ export interface PlannedTube {
   readonly tests: readonly string[]
   /** Least blood each of `tests` needs of this tube, mL, index for index. */
   readonly needs_mL?: readonly number[]
+  /** Blood that none of its tests gets, mL. */
+  readonly dead_mL?: number
   readonly handling: readonly Handling[]
   /** Minutes to stand upright before the spin, for serum tubes. */
   readonly clot_min?: number

@@ -1,20 +1,22 @@
 import { fillText } from '../basics/fillText.ts'
-import { age_days } from '../bloodLimit/age.ts'
+import { age_days, age_years } from '../bloodLimit/age.ts'
 import { findTest, type TestRow } from '../catalogue/catalogue.ts'
 import { norm } from '../catalogue/norms.ts'
-import { arrangeRack, type RackStart } from './arrangeRack.ts'
+import { arrangeRack, type Rack, type RackStart } from './arrangeRack.ts'
 import { bandForecast } from './bandForecast.ts'
 import { bloodBudget, bloodVolume, passedRules } from './bloodBudget.ts'
-import { chooseTubes } from './chooseTubes.ts'
+import { chooseTubes, type Chosen } from './chooseTubes.ts'
 import { mayBeDiscard } from './discardTube.ts'
 import { inputProblems } from './inputProblems.ts'
 import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
 import { isInputFault } from './planTexts.ts'
 import { notice } from './planWords.ts'
+import type { SpecimenConditions } from './packProblemOf.ts'
 import { planDetails } from './planDetails.ts'
 import { planWarnings } from './planWarnings.ts'
 import { assumedHaematocrit } from './specimenYield.ts'
+import { tubesForAge } from './tubesForAge.ts'
 import { usableStock, type UsableTube } from './usableStock.ts'
 import { whyUncovered } from './whyUncovered.ts'
 
@@ -51,15 +53,25 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const budget = bloodBudget(input)
   const reserve_mL = discardReserve_mL(tests, usable, input, start)
   const limits_mL = budget.limits_mL.map((most) => Math.max(0, most - start.drawn_mL - reserve_mL))
-  const conditions = { norms: catalogue.norms, haematocrit_pct: haematocrit.pct }
-  const chosen = chooseTubes(tests, usable, conditions, limits_mL)
+  const conditions = {
+    norms: catalogue.norms,
+    haematocrit_pct: haematocrit.pct,
+    preferences: catalogue.preferences ?? [],
+    priority: input.order.priority,
+  }
+  const chosen = chooseForAge(tests, usable, conditions, limits_mL, input)
   const flow = {
     ...conditions,
     needleSet,
     temperature_C: input.bodyTemperature_C ?? norm(catalogue.norms, 'bodyTemperature_C'),
   }
-  const rack = arrangeRack(chosen.tubes, usable, flow, preparation, start, texts)
-  const draw_mL = start.drawn_mL + rack.tubes.reduce((sum, tube) => sum + tube.nominal_mL, 0)
+  const rack = spareAir(
+    arrangeRack(chosen.tubes, usable, flow, preparation, start, texts),
+    () =>
+      arrangeRack(chosen.tubes, usable, flow, preparation, { ...start, linePrimed: true }, texts),
+    budget.limits_mL[0] === undefined ? undefined : budget.limits_mL[0] - start.drawn_mL,
+  )
+  const draw_mL = start.drawn_mL + bloodOf_mL(rack.tubes)
   const passed = passedRules(budget, draw_mL, texts.plan)
   const band = bandForecast(rack.tubes, catalogue.norms)
   const uncovered = [
@@ -76,7 +88,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
       ...uncovered.map(({ test, reason }) =>
         notice('uncovered', notices.uncovered, { test, reason }),
       ),
-      ...(rack.discardMissing ? [notice('noDiscardTube', notices.noDiscardTube)] : []),
+      ...(rack.discardMissing ? [notice('noDiscardTube', notices.noDiscardTube[rack.air])] : []),
       ...passed.stop,
     ],
     warnings: [
@@ -90,6 +102,36 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
     band,
   }
 }
+
+/** Without the smallest tubes; with them too where only so the first limit is kept or all tests have a tube. */
+function chooseForAge(
+  tests: readonly TestRow[],
+  usable: readonly UsableTube[],
+  conditions: SpecimenConditions,
+  limits_mL: readonly number[],
+  { patient, today }: PlanInput,
+): Chosen {
+  const age_y = age_years(patient.birthDate, today) ?? 0
+  const [usual, small] = [false, true].map((small) => tubesForAge(usable, age_y, small))
+  const [strictest] = limits_mL
+  const first = chooseTubes(tests, usual ?? [], conditions, limits_mL)
+  const blood_mL = first.tubes.reduce((sum, tube) => sum + tube.usable.tube.nominal_mL, 0)
+  const kept = strictest === undefined || blood_mL <= strictest + 1e-9
+  if (kept && first.uncovered.length === 0) return first
+  return small?.length === usual?.length
+    ? first
+    : chooseTubes(tests, small ?? [], conditions, limits_mL)
+}
+
+/** A discard tube that only spares another tube the air is not worth passing a limit: then somebody decides. */
+function spareAir(rack: Rack, without: () => Rack, most_mL: number | undefined): Rack {
+  const passes = most_mL !== undefined && bloodOf_mL(rack.tubes) > most_mL + 1e-9
+  const only = rack.tubes[0]?.role === 'discard' && rack.air === 'other'
+  return passes && only ? { ...without(), air: 'other', discardMissing: true } : rack
+}
+
+const bloodOf_mL = (tubes: readonly PlannedTube[]): number =>
+  tubes.reduce((sum, tube) => sum + tube.nominal_mL, 0)
 
 function haematocritOf({ patient, today, catalogue }: PlanInput) {
   const given = patient.haematocrit_pct

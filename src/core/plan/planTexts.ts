@@ -40,6 +40,8 @@ export type PlanNoticeCode =
   | 'gauge'
   | 'bandTooLong'
   | 'bring'
+  | 'noAlcohol'
+  | 'timing'
   | 'orderBroken'
 
 /** True for a fault of the input itself; other problems can befall a sound order too. */
@@ -54,8 +56,9 @@ interface Cases {
   readonly overLimit: 'draw' | 'period'
   readonly muchBlood: 'draw' | 'period'
   readonly lineAir: 'enough' | 'tight'
+  readonly noDiscardTube: 'citrate' | 'other'
   readonly fasting: 'notAsked' | 'tooShort'
-  readonly bring: 'ice' | 'warm'
+  readonly bring: 'ice' | 'warm' | 'syringe'
 }
 
 export type NoticeTexts = {
@@ -84,7 +87,7 @@ export interface PlanTexts {
   readonly language: string
   readonly notices: NoticeTexts
   readonly whyUncovered: Readonly<Record<UncoveredReason, Text>>
-  readonly whyTube: Readonly<Record<'specimen' | 'discard', Text>>
+  readonly whyTube: Readonly<Record<'specimen' | 'discard' | 'air', Text>>
   readonly coverage: Readonly<Record<CoverageText, Text>>
   readonly gauge: Readonly<Record<GaugeCase, Text>>
   readonly needleKind: Readonly<Record<NeedleSet['kind'], string>>

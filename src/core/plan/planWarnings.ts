@@ -40,12 +40,14 @@ function stockWarnings({ catalogue, stock, today, texts }: PlanInput): PlanNotic
 /** What has to stand ready when such a tube comes off. */
 function bringWarnings(chosen: Chosen, texts: PlanTexts): PlanNotice[] {
   const tests = chosen.tubes.flatMap((tube) => tube.tests)
-  return (['ice', 'warm'] as const).flatMap((mark) => {
+  const micro = chosen.tubes.some(({ usable }) => usable.tube.kind === 'micro')
+  const cold = (['ice', 'warm'] as const).flatMap((mark) => {
     const names = tests.filter(({ handling }) => handling.includes(mark)).map(({ name }) => name)
     return names.length === 0
       ? []
       : [notice('bring', texts.notices.bring[mark], { tests: named(names, texts) })]
   })
+  return micro ? [...cold, notice('bring', texts.notices.bring.syringe)] : cold
 }
 
 function citrateWarnings(
@@ -98,8 +100,21 @@ function patientWarnings(input: PlanInput): PlanNotice[] {
   const { notices } = texts
   const age_y = age_years(patient.birthDate, today) ?? 0
   const remark = gaugeRemark(needleSet, { vein, age_y }, texts)
+  const tests = input.order.tests.flatMap((code) => findTest(input.catalogue, code) ?? [])
+  const noAlcohol = tests.filter(({ handling }) => handling.includes('noAlcohol'))
+  const listed = (rows: typeof tests): string =>
+    named(
+      rows.map(({ name }) => name),
+      texts,
+    )
   return [
     ...fastingWarnings(input),
+    ...(noAlcohol.length > 0
+      ? [notice('noAlcohol', notices.noAlcohol, { tests: listed(noAlcohol) })]
+      : []),
+    ...tests.flatMap(({ name, timing }) =>
+      timing === undefined ? [] : [notice('timing', notices.timing, { test: name, timing })],
+    ),
     ...(preparation.latexAllergy ? [notice('latex', notices.latex)] : []),
     ...(preparation.faintedBefore ? [notice('faintedBefore', notices.faintedBefore)] : []),
     ...(remark ? [notice('gauge', remark, {}, 'common practice, no source')] : []),

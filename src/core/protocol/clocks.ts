@@ -74,13 +74,18 @@ function flash(s: DrawState): DrawClock[] {
 
 function fill(s: DrawState): DrawClock[] {
   const tube = draw.tubeInHolder(s)
-  const window = tube && draw.planned(s, tube.id)?.fill
-  if (!tube?.on || !window) return []
+  const planned = tube && draw.planned(s, tube.id)
+  // No vacuum ends the filling of a bottle: a person watches its mark, and no cue may say that it is full.
+  if (!tube?.on || !planned || planned.fillsBy === 'mark') return []
+  const window = planned.fill
   const length_ms = window.expected_s * 1000
-  const cues: Cue[] = [
-    { name: 'full', after_ms: length_ms },
-    { name: 'late', after_ms: window.late_s * 1000 },
-  ]
+  // A discard tube need not be full, and a window that cannot be trusted says nothing about the flow.
+  const full: Cue[] = planned.role === 'discard' ? [] : [{ name: 'full', after_ms: length_ms }]
+  const late: Cue[] =
+    planned.role === 'discard' || window.trusted === false
+      ? []
+      : [{ name: 'late', after_ms: window.late_s * 1000 }]
+  const cues = [...full, ...late]
   return [{ ...since('fill', tube.id, tube.on), holds: 'window', length_ms, cues }]
 }
 

@@ -1,7 +1,9 @@
 import type { Plan, PlanNotice } from '../../core/plan/plan.ts'
+import { mayOpen, stopsForGood } from '../../core/plan/decisions.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
+import { Decisions } from './Decisions.tsx'
 import { Notices } from './Notices.tsx'
 import { RackPicture } from './RackPicture.tsx'
 import { BandForecast, BloodTotal } from './Totals.tsx'
@@ -11,6 +13,7 @@ import './plan.css'
 /** What will be drawn, in order and why, before anything is begun. */
 export function PlanScreen() {
   const plan = useApp((s) => s.plan)
+  const approvals = useApp((s) => s.approvals)
   const actions = useActions()
   const { texts, fill } = useTexts()
   const { plan: t } = texts
@@ -23,7 +26,9 @@ export function PlanScreen() {
       </Frame>
     )
   }
-  const stopped = plan.problems.length > 0
+  const wrong = stopsForGood(plan)
+  const stopped = wrong.length > 0 || plan.tubes.length === 0
+  const ready = mayOpen(plan, approvals)
   return (
     <Frame title={stopped ? t.stopped : fill(t.title, { n: plan.tubes.length })} back={back}>
       <p className="lead">
@@ -31,7 +36,8 @@ export function PlanScreen() {
         {stopped ? t.stoppedAbout : t.about}
       </p>
       <div className="planNotices">
-        <Notices title={t.problems} tone="stopBox" notices={plan.problems} />
+        <Notices title={t.problems} tone="stopBox" notices={wrong} />
+        <Decisions plan={plan} />
         <Uncovered plan={plan} />
         <Notices title={t.warnings} tone="warnBox" notices={plan.warnings} />
       </div>
@@ -55,7 +61,7 @@ export function PlanScreen() {
         </>
       )}
       <Details notices={plan.details ?? []} />
-      {!stopped && plan.tubes.length > 0 && (
+      {ready && (
         <div className="startBar">
           <button type="button" className="button go" onClick={() => void actions.openDraw()}>
             {t.start}

@@ -23,6 +23,7 @@ const site = {
       tubes: text('tubes.csv'),
       stock: text('stock.csv'),
       norms: text('norms.json'),
+      preferences: text('preferences.json'),
       bloodLimits: text('bloodLimits.json'),
     },
     texts,

@@ -164,8 +164,8 @@ describe('blood limits', () => {
 
   it('takes two small tubes instead of one large when only they keep to the limit', () => {
     const rows = [
-      testRow('a', { preferred_mL: 0.7, least_mL: 0.7 }),
-      testRow('b', { preferred_mL: 0.7, least_mL: 0.7 }),
+      testRow('a', { preferred_mL: 0.5, least_mL: 0.5 }),
+      testRow('b', { preferred_mL: 0.5, least_mL: 0.5 }),
     ]
     const small = { ...findTube(SITE.catalogue, 'gel35')!, code: 'gel2', nominal_mL: 2 }
     const catalogue = { ...SITE.catalogue, tests: rows, tubes: [...SITE.catalogue.tubes, small] }

@@ -9,6 +9,8 @@ import { texts } from '../../../src/data/en/texts.ts'
 import { ADULT, planInput, SITE, testRow, WINGED, withTests } from '../../support/planning.ts'
 
 const usual = planInput([])
+const cold = testRow('cold', { handling: ['ice', 'noAlcohol'], timing: 'in the morning' })
+const warm = testRow('warm', { handling: ['warm'] })
 const big = testRow('big', { preferred_mL: 6, least_mL: 1 })
 const child = { ...ADULT, birthDate: '2024-11-25', weight_kg: 4 }
 const ONE_CITRATE = { tubeCode: 'citrate27', lot: '1', expires: '2029-01-01', count: 1 }
@@ -30,6 +32,7 @@ const INPUTS: readonly (readonly [readonly string[], Partial<PlanInput>])[] = [
   [['pt'], { needleSet: WINGED, stock: [ONE_CITRATE] }],
   [['cbc'], { needleSet: WINGED }],
   [['big'], withTests([big])],
+  [['cold', 'warm'], withTests([cold, warm])],
   [['cbc'], { today: '2040-01-01' }],
   [
     ['glucoseFasting', 'lipid', 'cbc'],

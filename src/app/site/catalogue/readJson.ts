@@ -2,10 +2,17 @@ import * as v from 'valibot'
 import { faulty, ok, type Result } from '../../../core/basics/result.ts'
 import type { BloodLimits } from '../../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../../core/catalogue/catalogue.ts'
+import type { TubePreference } from '../../../core/catalogue/preferences.ts'
 import type { Norms } from '../../../core/catalogue/norms.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../../../core/order/order.ts'
 import type { TableFault } from './readTable.ts'
-import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA } from './schemas.ts'
+import {
+  BLOOD_LIMITS_SCHEMA,
+  CATALOGUE_SCHEMA,
+  NORMS_SCHEMA,
+  ORDER_SCHEMA,
+  PREFERENCES_SCHEMA,
+} from './schemas.ts'
 import { fillText } from '../../../core/basics/fillText.ts'
 import { jsonFaultSentence, parseJson } from '../../../core/text/parseJson.ts'
 import type { Texts } from '../texts.ts'
@@ -30,6 +37,12 @@ export interface OrderFile {
 
 export const readNorms = (text: string, texts: JsonTexts): JsonReading<Norms> =>
   readJson(text, NORMS_SCHEMA, texts)
+
+export const readPreferences = (
+  text: string,
+  texts: JsonTexts,
+): JsonReading<{ readonly preferences: readonly TubePreference[] }> =>
+  readJson(text, PREFERENCES_SCHEMA, texts)
 
 export const readBloodLimits = (text: string, texts: JsonTexts): JsonReading<BloodLimits> =>
   readJson(text, BLOOD_LIMITS_SCHEMA, texts)

@@ -103,7 +103,9 @@ export const NORMS_SCHEMA = v.strictObject({
       ...backed,
     }),
   ),
-  bores: v.array(v.strictObject({ gauge: positive, bore_mm: positive, ...backed })),
+  bores: v.array(
+    v.strictObject({ gauge: positive, wall: v.picklist(WALLS), bore_mm: positive, ...backed }),
+  ),
 })
 
 export const BLOOD_LIMITS_SCHEMA = v.strictObject({
@@ -125,6 +127,20 @@ export const BLOOD_LIMITS_SCHEMA = v.strictObject({
       mL: v.exactOptional(positive),
       mLByWeight: v.exactOptional(v.array(v.strictObject({ upTo_kg: positive, mL: positive }))),
       whenPassed: v.picklist(['stop', 'warn']),
+      ...backed,
+    }),
+  ),
+})
+
+export const PREFERENCES_SCHEMA = v.strictObject({
+  ...schemaLink,
+  version: word,
+  preferences: v.array(
+    v.strictObject({
+      id: word,
+      tests: v.array(word),
+      additives: v.exactOptional(v.array(v.picklist(ADDITIVES))),
+      ownTube: v.exactOptional(v.boolean()),
       ...backed,
     }),
   ),

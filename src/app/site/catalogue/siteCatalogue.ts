@@ -8,7 +8,7 @@ import {
   type CatalogueReaderTexts,
   type TableReading,
 } from './readCatalogue.ts'
-import { readBloodLimits, readNorms, type JsonReading } from './readJson.ts'
+import { readBloodLimits, readNorms, readPreferences, type JsonReading } from './readJson.ts'
 
 /** The contents of the files under `data/catalogue`. */
 export interface CatalogueFiles {
@@ -17,6 +17,7 @@ export interface CatalogueFiles {
   readonly stock: string
   readonly norms: string
   readonly bloodLimits: string
+  readonly preferences: string
 }
 
 export interface SiteCatalogue {
@@ -34,6 +35,7 @@ export function siteCatalogue(files: CatalogueFiles, texts: CatalogueReaderTexts
       tests: rows(readTests(files.tests, texts)),
       tubes,
       norms: value('norms.json', readNorms(files.norms, texts)),
+      preferences: value('preferences.json', readPreferences(files.preferences, texts)).preferences,
     },
     stock: rows(readStock(files.stock, tubes, texts)),
     bloodLimits: value('bloodLimits.json', readBloodLimits(files.bloodLimits, texts)),

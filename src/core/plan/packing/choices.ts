@@ -1,14 +1,14 @@
 import {
-  bloodSums,
   leastOut,
+  NO_COST,
   packer,
-  setsOf,
   type Component,
   type Cost,
   type Kind,
   type SizeCounts,
 } from './component.ts'
 import type { Effort } from './packing.ts'
+import { waysOf, type Way } from './ways.ts'
 
 /** One way to serve a component: its cost, and how many tubes of which kind. */
 export interface Choice {
@@ -21,7 +21,7 @@ export interface Choice {
 export interface Choices {
   readonly component: Component
   readonly holds: ReturnType<typeof packer>
-  /** Cheapest cost for every number of tubes worth considering: more tubes only where they take less blood. */
+  /** The costs worth considering, cheapest first: each dearer one takes less blood than all before it. */
   points(): readonly Cost[]
   /** The cheapest cost of all. */
   first(): Cost
@@ -41,49 +41,42 @@ export function choicesFor(component: Component, kinds: readonly Kind[], effort:
   let out: number | undefined
   const fewestOut = (): number => (out ??= leastOut(component, holds))
   const points: Cost[] = []
+  const ways = waysOf(component, holds, effort)
 
-  const cheapestWith = (tubes: number, below_uL: number): Cost | undefined => {
-    for (const blood_uL of bloodSums(sizes, tubes)) {
-      if (blood_uL >= below_uL) return undefined
-      for (const counts of setsOf(sizes, tubes, blood_uL, effort)) {
-        if (holds(counts, fewestOut())) return { out: fewestOut(), tubes, blood_uL }
-      }
-    }
-    return undefined
-  }
   const extendPoints = (onlyFirst: boolean): readonly Cost[] => {
     if (points.length > 0 && onlyFirst) return points.slice(0, 1)
     const from = points.at(-1)
-    for (let tubes = from ? from.tubes + 1 : leastTubes(component, fewestOut()); ; tubes++) {
+    for (let tubes = from ? from.tubes : leastTubes(component, fewestOut()); ; tubes++) {
       if (tubes > items.length - fewestOut() || effort.left <= 0) break
-      const point = cheapestWith(tubes, points.at(-1)?.blood_uL ?? Infinity)
-      if (point) points.push(point)
-      if (point && onlyFirst) break
+      for (;;) {
+        const point = ways.cheapest(fewestOut(), tubes, points.at(-1)?.blood_uL ?? Infinity)
+        if (!point) break
+        points.push(point)
+        if (onlyFirst) return points
+      }
     }
     return points
   }
-  const nothing: Cost = { out: items.length, tubes: 0, blood_uL: 0 }
+  const nothing: Cost = { ...NO_COST, out: items.length }
+  const leftOut: Choice = { cost: nothing, counts: sizes.map(() => 0), uses: [] }
 
-  function* waysAt(cost: Cost): Generator<Choice> {
-    for (const counts of setsOf(sizes, cost.tubes, cost.blood_uL, effort)) {
-      if (!holds(counts, cost.out)) continue
+  function* spreadOut(found: Iterable<Way>): Generator<Choice> {
+    for (const { cost, counts } of found) {
       for (const uses of spread(component, counts, kinds)) yield { cost, counts, uses }
     }
   }
   function* bestWays(onlyFirst: boolean): Generator<Choice> {
     const costs = extendPoints(onlyFirst)
-    if (costs.length === 0) yield { cost: nothing, counts: sizes.map(() => 0), uses: [] }
-    for (const cost of costs) yield* waysAt(cost)
+    if (costs.length === 0) yield leftOut
+    for (const cost of costs) yield* spreadOut(ways.at(cost))
   }
   function* allWays(): Generator<Choice> {
     for (let left = fewestOut(); left < items.length; left++) {
       for (let tubes = leastTubes(component, left); tubes <= items.length - left; tubes++) {
-        for (const blood_uL of bloodSums(sizes, tubes)) {
-          yield* waysAt({ out: left, tubes, blood_uL })
-        }
+        yield* spreadOut(ways.all(left, tubes))
       }
     }
-    yield { cost: nothing, counts: sizes.map(() => 0), uses: [] }
+    yield leftOut
   }
   return {
     component,

@@ -1,4 +1,5 @@
-import { pack, type Bin, type DemandRow, type Effort } from './packing.ts'
+import { pack, type Bin, type DemandRow, type Effort, type Placement } from './packing.ts'
+import type { PackProblem, RankRow } from './packProblem.ts'
 
 /** A kind of tube on hand, in µL so that sums are exact. */
 export interface Kind {
@@ -13,11 +14,13 @@ export interface Kind {
 export interface Component {
   readonly items: readonly number[]
   readonly rows: readonly DemandRow[]
+  /** How far down its list of preferences each item is in each kind; 0 where it likes all kinds alike. */
+  readonly ranks: readonly RankRow[]
   readonly onePerBin: boolean
   readonly sizes: readonly SizeClass[]
 }
 
-/** Kinds that no item of the component can tell apart: same room, same blood, same demands. */
+/** Kinds that no item of the component can tell apart: same room, same blood, same demands, same preference. */
 export interface SizeClass {
   readonly kinds: readonly number[]
   readonly capacity_uL: number
@@ -28,29 +31,32 @@ export interface SizeClass {
 /** A number of tubes of each size class, index for index with `Component.sizes`. */
 export type SizeCounts = readonly number[]
 
-/** Items left out, tubes used and blood taken: what choices are compared by, in this order. */
+/** Items left out, tubes used, preferences passed over and blood taken: compared by, in this order. */
 export interface Cost {
   readonly out: number
   readonly tubes: number
+  /** Sum over the items of how far down its list of preferences each is. */
+  readonly rank: number
   readonly blood_uL: number
 }
 
 export function compareCost(a: Cost, b: Cost): number {
-  return a.out - b.out || a.tubes - b.tubes || a.blood_uL - b.blood_uL
+  return a.out - b.out || a.tubes - b.tubes || a.rank - b.rank || a.blood_uL - b.blood_uL
 }
 
 export function addCost(a: Cost, b: Cost): Cost {
-  return { out: a.out + b.out, tubes: a.tubes + b.tubes, blood_uL: a.blood_uL + b.blood_uL }
+  return {
+    out: a.out + b.out,
+    tubes: a.tubes + b.tubes,
+    rank: a.rank + b.rank,
+    blood_uL: a.blood_uL + b.blood_uL,
+  }
 }
 
-export const NO_COST: Cost = { out: 0, tubes: 0, blood_uL: 0 }
+export const NO_COST: Cost = { out: 0, tubes: 0, rank: 0, blood_uL: 0 }
 
 /** Splits the items by sharing key and by the kinds that link them. */
-export function splitComponents(
-  rows: readonly DemandRow[],
-  sharing: readonly string[],
-  kinds: readonly Kind[],
-): Component[] {
+export function splitComponents({ rows, ranks, sharing, kinds }: PackProblem): Component[] {
   const groups: { sharing: string; items: number[]; kinds: Set<number> }[] = []
   rows.forEach((row, item) => {
     const own = new Set(row.flatMap((demand, kind) => (demand === undefined ? [] : [kind])))
@@ -67,17 +73,20 @@ export function splitComponents(
   return groups.map((group) => {
     const items = group.items.sort((a, b) => a - b)
     const own = items.map((item) => rows[item] ?? [])
+    const ownRanks = items.map((item) => ranks?.[item] ?? own[0]?.map(() => 0) ?? [])
     return {
       items,
       rows: own,
+      ranks: ownRanks,
       onePerBin: group.sharing.startsWith('alone'),
-      sizes: sizeClasses(own, [...group.kinds], kinds),
+      sizes: sizeClasses(own, ownRanks, [...group.kinds], kinds),
     }
   })
 }
 
 function sizeClasses(
   rows: readonly DemandRow[],
+  ranks: readonly RankRow[],
   used: readonly number[],
   kinds: readonly Kind[],
 ): SizeClass[] {
@@ -85,7 +94,7 @@ function sizeClasses(
   for (const k of [...used].sort((a, b) => a - b)) {
     const kind = kinds[k]
     if (!kind) continue
-    const demands = rows.map((row) => row[k] ?? '-').join(',')
+    const demands = rows.map((row, i) => `${row[k] ?? '-'}:${ranks[i]?.[k] ?? 0}`).join(',')
     const signature = `${kind.capacity_uL}/${kind.blood_uL}/${demands}`
     const known = bySignature.get(signature)
     bySignature.set(signature, {
@@ -98,14 +107,14 @@ function sizeClasses(
   return [...bySignature.values()].sort((a, b) => a.blood_uL - b.blood_uL)
 }
 
-/** Answers whether given tubes can hold a component's items, remembering what it has worked out. */
+/** The best way for given tubes to hold a component's items, if any, remembering what it has worked out. */
 export function packer(component: Component, effort: Effort) {
-  const known = new Map<string, readonly number[] | undefined>()
-  return (counts: SizeCounts, leaveOut: number): readonly number[] | undefined => {
+  const known = new Map<string, Placement | undefined>()
+  return (counts: SizeCounts, leaveOut: number): Placement | undefined => {
     const key = `${leaveOut}/${counts.join(',')}`
     if (known.has(key)) return known.get(key)
     const options = { leaveOut, onePerBin: component.onePerBin }
-    const result = pack(component.rows, binsOf(component, counts), options, effort)
+    const result = pack(component, binsOf(component, counts), options, effort)
     if (result === 'spent') return undefined
     known.set(key, result)
     return result

@@ -2,11 +2,11 @@ import type { PackProblem, PackedTube, Packing } from './packProblem.ts'
 
 /**
  * A quick packing without any promise: what is shown when the exact search had to stop.
- * Each tube is the one that takes most of what is left, the smallest such.
+ * Each tube is the one that takes most of what is left, the best liked and then the smallest such.
  * @returns `undefined` when it would take more blood than allowed.
  */
 export function packGreedily(
-  { rows, sharing, kinds }: PackProblem,
+  { rows, ranks, sharing, kinds }: PackProblem,
   most_uL: number | undefined,
 ): Packing | undefined {
   const stock = kinds.map((kind) => kind.count)
@@ -31,13 +31,18 @@ export function packGreedily(
   }
   const onHand = (): number[] => kinds.flatMap((_k, kind) => ((stock[kind] ?? 0) > 0 ? [kind] : []))
   const blood = (kind: number): number => kinds[kind]?.blood_uL ?? 0
+  const rank = ({ kind, items }: PackedTube): number =>
+    items.reduce((sum, item) => sum + (ranks?.[item]?.[kind] ?? 0), 0)
 
   for (const first of order) {
     if (!open.has(first)) continue
     const options = onHand()
       .map((kind) => ({ kind, items: fill(kind, first) }))
       .filter(({ items }) => items.includes(first))
-      .sort((a, b) => b.items.length - a.items.length || blood(a.kind) - blood(b.kind))
+      .sort(
+        (a, b) =>
+          b.items.length - a.items.length || rank(a) - rank(b) || blood(a.kind) - blood(b.kind),
+      )
     const pick = options[0]
     if (!pick) continue
     pick.items.forEach((item) => open.delete(item))
@@ -47,6 +52,7 @@ export function packGreedily(
   const cost = {
     out: open.size,
     tubes: tubes.length,
+    rank: tubes.reduce((sum, tube) => sum + rank(tube), 0),
     blood_uL: tubes.reduce((sum, tube) => sum + blood(tube.kind), 0),
     kinds: new Set(tubes.map((tube) => tube.kind)).size,
   }

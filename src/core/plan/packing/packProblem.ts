@@ -5,10 +5,15 @@ import type { DemandRow } from './packing.ts'
 export interface PackProblem {
   /** `rows[item][kind]`: µL the item takes in that kind of tube; `undefined` where it may not go. */
   readonly rows: readonly DemandRow[]
+  /** `ranks[item][kind]`: place of that kind in the item's list of preferences, 0 for the first. Absent: all alike. */
+  readonly ranks?: readonly RankRow[]
   /** Items meet in a tube only if these are equal; an item whose word begins with `alone` meets none. */
   readonly sharing: readonly string[]
   readonly kinds: readonly Kind[]
 }
+
+/** Ranks of one item by kind, whole numbers. */
+export type RankRow = readonly number[]
 
 export interface PackedTube {
   readonly kind: number

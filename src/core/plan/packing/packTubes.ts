@@ -9,7 +9,8 @@ import type { PackedTube, Packing, PackProblem } from './packProblem.ts'
 export const SEARCH_STEPS = 200_000
 
 /**
- * The best set of tubes: fewest items left out, then fewest tubes, then least blood, then fewest kinds. Exact.
+ * The best set of tubes: fewest items left out, then fewest tubes, then the tests' preferences, then least blood, then
+ * fewest kinds. Exact.
  *
  * Items fall into components that cannot share a tube. For each component, tube sets are tried by number and then by
  * blood. Components meet only in the stock, the blood allowed and the number of kinds, and are joined by branch and
@@ -25,9 +26,7 @@ export function packTubes(
 ): Packing | undefined {
   const effort: Effort = { left: steps }
   const { kinds } = problem
-  const parts = splitComponents(problem.rows, problem.sharing, kinds).map((component) =>
-    choicesFor(component, kinds, effort),
-  )
+  const parts = splitComponents(problem).map((component) => choicesFor(component, kinds, effort))
   const relaxed = relaxedCost(parts, limits.most_uL)
   const outAtLeast = parts.reduce((sum, part) => sum + part.first().out, 0)
   if (!relaxed && effort.left > 0 && outAtLeast >= (limits.mostOut ?? Infinity)) return undefined
@@ -56,7 +55,7 @@ function assemble(
   parts.forEach(({ component, holds }, p) => {
     const pick = picks[p]
     if (!pick) return
-    const places = holds(pick.counts, pick.cost.out) ?? component.items.map(() => -1)
+    const places = holds(pick.counts, pick.cost.out)?.places ?? component.items.map(() => -1)
     const pool = pick.uses.flatMap(({ kind, tubes: n }) => Array.from({ length: n }, () => kind))
     binsOf(component, pick.counts).forEach((bin, b) => {
       const size = component.sizes.find((s) => s.kinds[0] === bin.kind)

@@ -12,6 +12,7 @@ const files = {
   tubes: text('tubes.csv'),
   stock: text('stock.csv'),
   norms: text('norms.json'),
+  preferences: text('preferences.json'),
   bloodLimits: text('bloodLimits.json'),
 }
 const shipped = { ...siteCatalogue(files, texts), texts } as SiteData

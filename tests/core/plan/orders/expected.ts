@@ -59,14 +59,8 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     later: [['cultureAerobic: bloodCultureAerobic', 'cultureAnaerobic: bloodCultureAnaerobic']],
   },
   'interferon-gamma': {
-    why: 'a set of four 1 mL tubes, and a purge tube first with a winged set (testmenu.com 848531)',
-    tubes: [
-      'discard',
-      'igraNil: igra',
-      'igraAntigen1: igra',
-      'igraAntigen2: igra',
-      'igraMitogen: igra',
-    ],
+    why: 'one lithium heparin tube, never sodium heparin; the set of four tubes is ordered by its own codes (labce.com)',
+    tubes: ['heparinLithium: igra'],
   },
   'type-screen-crossmatch': {
     why: 'group and crossmatch share one sample; a second sample is another puncture (Barnsley Hospital)',
@@ -87,11 +81,11 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     warns: ['bring'],
   },
   oncology: {
-    why: '27 tests in few tubes, one salt of EDTA, serology apart, ACTH on ice',
+    why: '27 tests in few tubes: chemistry in one 10 mL serum tube, one salt of EDTA, serology apart, ACTH on ice',
     tubes: [
       'discard',
       'citrate: aptt dDimer fibrinogen pt',
-      'activatorGel: cmp cortisol crp ferritin folate freeT4 hcgBeta iron ldh magnesium phosphate psa spep transferrin tsh uricAcid vitaminB12',
+      'activator: cmp cortisol crp ferritin folate freeT4 hcgBeta iron ldh magnesium phosphate psa spep transferrin tsh uricAcid vitaminB12',
       'activatorGel: hbsAg hcvAb hivAgAb',
       'edtaK2 ice: acth',
       'edtaK2: bloodGroup',
@@ -119,9 +113,9 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     tubes: ['discard', 'citrate: pt', 'activatorGel: cmp', CBC],
   },
   'hand-25-gauge': {
-    why: '25 gauge is thinner than advised for an adult (Lippi 2006, as summarized)',
+    why: '25 gauge is thinner than advised for an adult (Lippi 2006, as summarized) and so slow that one tube takes the minute',
     tubes: ['discard', 'citrate: pt', 'activatorGel: cmp', CBC],
-    warns: ['gauge'],
+    warns: ['gauge', 'bandTooLong'],
   },
   'old-anemia': {
     why: 'the known hematocrit of 26 % gives more serum: two small tubes do',
@@ -233,8 +227,8 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     tubes: ['edtaK2: cbcDiff esr hba1c reticulocytes'],
   },
   'factor8-proteinS': {
-    why: 'all in citrate: two tubes',
-    tubes: ['citrate: aptt factorVIII pt', 'citrate: dDimer fibrinogen proteinS'],
+    why: 'six tests in citrate: three tubes, with what a sampler leaves in each (least volumes published by laboratories)',
+    tubes: ['citrate: aptt dDimer fibrinogen', 'citrate: proteinS pt', 'citrate: factorVIII'],
   },
   'troponin-stat': {
     why: 'plasma because it is stat and need not clot',
@@ -263,16 +257,14 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     stops: ['uncovered'],
   },
   'child-5-y-workup': {
-    why: 'a child of 18 kg: chemistry, count and sedimentation, and the four small tubes of the release assay',
+    why: 'a child of 18 kg: least volumes of chemistry, release assay, count and sedimentation',
     tubes: [
       'activatorGel: cmp crp ferritin freeT4 tsh vitaminD',
+      'heparinLithium: igra',
       'edtaK2: cbcDiff esr',
-      'igraNil: igra',
-      'igraAntigen1: igra',
-      'igraAntigen2: igra',
-      'igraMitogen: igra',
     ],
-    most_mL: 11.7,
+    warns: ['muchBlood'],
+    most_mL: 13,
   },
   'cultures-straight': {
     why: 'aerobic and anaerobic bottle to their mark, then EDTA',
@@ -284,9 +276,9 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     warns: ['latex', 'faintedBefore'],
   },
   'pt-winged-25-gauge': {
-    why: 'discard tube, then citrate; 25 gauge is thinner than advised',
+    why: 'discard tube, then citrate; 25 gauge is thinner than advised, and one tube takes the minute',
     tubes: ['discard', 'citrate: pt'],
-    warns: ['gauge'],
+    warns: ['gauge', 'bandTooLong'],
   },
   'light-ice-mix': {
     why: 'ammonia, ACTH and homocysteine never in gel; lactate in iced fluoride',
