@@ -29,6 +29,10 @@ export interface Chosen {
   readonly overLimit: boolean
 }
 
+/** Orders of more tests than this are searched for a shorter while, so that no plan keeps anybody waiting. */
+const USUAL_TESTS = 40
+const STEPS_BEYOND = 1000
+
 /**
  * Chooses the tubes: on preferred volumes if that leaves no more tests out and keeps to the blood allowed,
  * otherwise on minimum volumes. Two salts of EDTA are mixed only where one alone would leave more tests out.
@@ -39,7 +43,7 @@ export function chooseTubes(
   stock: readonly UsableTube[],
   conditions: SpecimenConditions,
   limits_mL: readonly number[],
-  steps: number = SEARCH_STEPS,
+  steps: number = tests.length > USUAL_TESTS ? STEPS_BEYOND : SEARCH_STEPS,
 ): Chosen {
   const wanted = asPreferred(tests, stock, conditions)
   return oneSaltFirst(wanted, stock, (allowed) =>

@@ -1,3 +1,4 @@
+import { findTest } from '../catalogue/catalogue.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
 import type { Chosen } from './chooseTubes.ts'
 import { largestDeadVolume_mL, leastFill_mL } from './citrate.ts'
@@ -15,6 +16,7 @@ export function planDetails(
 ): PlanNotice[] {
   return [
     ...searchDetails(input, chosen),
+    ...timingDetails(input),
     ...citrateDetails(input, chosen),
     ...lineDetails(input, tubes),
     ...haematocritDetails(input, haematocrit),
@@ -34,6 +36,14 @@ function searchDetails({ texts: { plan } }: PlanInput, chosen: Chosen): PlanNoti
       ? [notice('reducedVolume', notices.reducedVolume, { tests })]
       : []),
   ]
+}
+
+/** When the tests want to be drawn: after a dose, before the next, at what hour. */
+function timingDetails({ order, catalogue, texts: { plan } }: PlanInput): PlanNotice[] {
+  const tests = order.tests.flatMap((code) => findTest(catalogue, code) ?? [])
+  return tests.flatMap(({ name, timing }) =>
+    timing === undefined ? [] : [notice('timing', plan.notices.timing, { test: name, timing })],
+  )
 }
 
 function citrateDetails({ texts: { plan } }: PlanInput, chosen: Chosen): PlanNotice[] {

@@ -112,9 +112,6 @@ function patientWarnings(input: PlanInput): PlanNotice[] {
     ...(noAlcohol.length > 0
       ? [notice('noAlcohol', notices.noAlcohol, { tests: listed(noAlcohol) })]
       : []),
-    ...tests.flatMap(({ name, timing }) =>
-      timing === undefined ? [] : [notice('timing', notices.timing, { test: name, timing })],
-    ),
     ...(preparation.latexAllergy ? [notice('latex', notices.latex)] : []),
     ...(preparation.faintedBefore ? [notice('faintedBefore', notices.faintedBefore)] : []),
     ...(remark ? [notice('gauge', remark, {}, 'common practice, no source')] : []),

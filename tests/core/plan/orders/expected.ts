@@ -157,9 +157,9 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     tubes: ['activatorGel: lipidPanel', 'edtaK2: hba1c'],
   },
   cryoglobulins: {
-    why: 'a warmed plain tube kept at 37 C (umc.edu laboratory page)',
+    why: 'a warmed plain tube kept at 37 C, fasting preferred (umc.edu laboratory page, seekhealthz)',
     tubes: ['plain warm: cryoglobulins', 'activatorGel: cmp', CBC],
-    warns: ['bring'],
+    warns: ['bring', 'fasting'],
   },
   antenatal: {
     why: 'serology in serum, the group in a tube of its own',
@@ -227,8 +227,8 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     tubes: ['edtaK2: cbcDiff esr hba1c reticulocytes'],
   },
   'factor8-proteinS': {
-    why: 'six tests in citrate: three tubes, with what a sampler leaves in each (least volumes published by laboratories)',
-    tubes: ['citrate: aptt dDimer fibrinogen', 'citrate: proteinS pt', 'citrate: factorVIII'],
+    why: 'all in citrate: two tubes',
+    tubes: ['citrate: aptt dDimer fibrinogen proteinS pt', 'citrate: factorVIII'],
   },
   'troponin-stat': {
     why: 'plasma because it is stat and need not clot',
@@ -281,10 +281,11 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
     warns: ['gauge', 'bandTooLong'],
   },
   'light-ice-mix': {
-    why: 'ammonia, ACTH and homocysteine never in gel; lactate in iced fluoride',
+    why: 'ammonia, ACTH and homocysteine never in gel; ammonia by itself, 15 min to the centrifuge; lactate in iced fluoride',
     tubes: [
-      'edtaK2 ice: acth ammonia homocysteine',
+      'edtaK2 ice: acth homocysteine',
       'edtaK2: cbc hba1c',
+      'edtaK2 ice: ammonia',
       'fluorideOxalate ice: lactate',
     ],
     warns: ['bring'],
