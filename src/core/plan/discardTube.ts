@@ -5,7 +5,8 @@ import type { ChosenTube } from './chooseTubes.ts'
 import { leastFill_mL } from './citrate.ts'
 import type { UsableTube } from './usableStock.ts'
 
-// The rules for citrate here: laboratory training pages and a university laboratory collection page; that none is needed
+// The rules for citrate here: laboratory training pages and a university laboratory collection page; that
+// none is needed
 // after another tube: CLSI GP41, from memory.
 
 /**

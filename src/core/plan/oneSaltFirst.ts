@@ -4,7 +4,8 @@ import type { Chosen } from './chooseTubes.ts'
 import type { UsableTube } from './usableStock.ts'
 
 /**
- * Chooses with one salt of EDTA for the whole patient, the one that takes fewer tubes and else dipotassium, and mixes the two only where either alone
+ * Chooses with one salt of EDTA for the whole patient, the one that takes fewer tubes and else dipotassium, and
+ * mixes the two only where either alone
  * would leave more tests out or pass a limit. (One salt keeps counts comparable: common practice; dipotassium first:
  * ICSH recommendation 1993, from memory.)
  */

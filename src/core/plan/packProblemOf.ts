@@ -17,7 +17,7 @@ export interface SpecimenConditions {
   readonly priority?: Priority
 }
 
-/** `reserve`: preferred volumes, and some of the tube left over for one that draws a little less than its label says. */
+/** `reserve`: preferred volumes, and some of the tube left over in case it draws less than its label says. */
 export type Level = 'reserve' | 'preferred' | 'least'
 
 /** The tests and the tubes on hand as a problem of packing, in whole µL. */

@@ -34,13 +34,13 @@ function Decided({ approval: { about, by, reason } }: { readonly approval: Appro
 }
 
 function Decision({ stop: { about, stops } }: { readonly stop: StopToDecide }) {
-  const { approveStop } = useActions()
+  const actions = useActions()
   const { texts } = useTexts()
   const { plan: t } = texts
   const [by, setBy] = useState('')
   const [reason, setReason] = useState('')
   const [fault, setFault] = useState<string>()
-  const decide = (): void => setFault(approveStop({ about, by, reason }))
+  const decide = (): void => setFault(actions.approveStop({ about, by, reason }))
   return (
     <section className="stopBox" role="alert" aria-label={t.decideAbout[about]}>
       <h2>{t.decideAbout[about]}</h2>
