@@ -1,5 +1,6 @@
 import type { TestRow } from '../catalogue/catalogue.ts'
 import { asPreferred } from './asPreferred.ts'
+import type { Chosen } from './chosen.ts'
 import { compareCost } from './packing/component.ts'
 import type { Packing, PackProblem } from './packing/packProblem.ts'
 import { packTubes, SEARCH_STEPS } from './packing/packTubes.ts'
@@ -7,27 +8,6 @@ import { fullDemands, packProblem, type Level, type SpecimenConditions } from '.
 import { oneSaltFirst } from './oneSaltFirst.ts'
 import { sharingVariants } from './sharingVariants.ts'
 import type { UsableTube } from './usableStock.ts'
-
-/** A tube to be drawn with the tests it will serve, and the blood they need of it. */
-export interface ChosenTube {
-  readonly usable: UsableTube
-  readonly tests: readonly TestRow[]
-  /** Least blood each of `tests` needs, mL, index for index. */
-  readonly needs_mL: readonly number[]
-  readonly used_mL: number
-}
-
-export interface Chosen {
-  readonly tubes: readonly ChosenTube[]
-  readonly uncovered: readonly TestRow[]
-  /** `least`: planned on minimum volumes because the preferred ones did not fit. */
-  readonly level: 'preferred' | 'least'
-  /** Tests for which only the minimum fits any tube on hand, though the rest have their preferred volume. */
-  readonly reduced: readonly TestRow[]
-  readonly proven: boolean
-  /** True when no choice kept to the blood allowed; the tubes then ignore it. */
-  readonly overLimit: boolean
-}
 
 /** Orders of more tests than this are searched for a shorter while, so that no plan keeps anybody waiting. */
 const USUAL_TESTS = 40

@@ -1,13 +1,12 @@
 import type { Additive } from '../catalogue/additives.ts'
 import type { NeedleSet } from '../order/order.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
-import type { ChosenTube } from './chooseTubes.ts'
+import type { ChosenTube } from './chosen.ts'
 import { leastFill_mL } from './citrate.ts'
 import type { UsableTube } from './usableStock.ts'
 
 // The rules for citrate here: laboratory training pages and a university laboratory collection page; that
-// none is needed
-// after another tube: CLSI GP41, from memory.
+// none is needed after another tube: CLSI GP41, from memory.
 
 /**
  * A discard tube is needed when a winged set would give its air to a first tube that cannot spare it: citrate, or a

@@ -2,7 +2,7 @@ import { fillText } from '../basics/fillText.ts'
 import { DRAW_GROUP } from '../catalogue/orderOfDraw.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
 import type { NeedleSet } from '../order/order.ts'
-import type { ChosenTube } from './chooseTubes.ts'
+import type { ChosenTube } from './chosen.ts'
 import type { PlanInput } from './planInput.ts'
 import { mL, named } from './planWords.ts'
 

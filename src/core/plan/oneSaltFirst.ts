@@ -1,6 +1,6 @@
 import { findSalt, SALTS } from '../catalogue/additives.ts'
 import type { TestRow } from '../catalogue/catalogue.ts'
-import type { Chosen } from './chooseTubes.ts'
+import type { Chosen } from './chosen.ts'
 import type { UsableTube } from './usableStock.ts'
 
 /**

@@ -1,6 +1,6 @@
 import { findTest } from '../catalogue/catalogue.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
-import type { Chosen } from './chooseTubes.ts'
+import type { Chosen } from './chosen.ts'
 import { largestDeadVolume_mL, leastFill_mL } from './citrate.ts'
 import type { PlannedTube, PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'

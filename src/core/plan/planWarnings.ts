@@ -1,7 +1,7 @@
 import { age_years } from '../bloodLimit/age.ts'
 import { findTest } from '../catalogue/catalogue.ts'
 import { limit } from '../policy/policy.ts'
-import type { Chosen } from './chooseTubes.ts'
+import type { Chosen } from './chosen.ts'
 import { CITRATE_HAEMATOCRIT_pct, citrateFor_mL } from './citrate.ts'
 import { gaugeRemark } from './gaugeAdvice.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'

@@ -1,5 +1,11 @@
-import { pack, type Bin, type DemandRow, type Effort, type Placement } from './packing.ts'
-import type { PackProblem, RankRow } from './packProblem.ts'
+import {
+  pack,
+  type Bin,
+  type DemandRow,
+  type Effort,
+  type Placement,
+  type RankRow,
+} from './packing.ts'
 
 /** A kind of tube on hand, in µL so that sums are exact. */
 export interface Kind {
@@ -56,7 +62,17 @@ export function addCost(a: Cost, b: Cost): Cost {
 export const NO_COST: Cost = { out: 0, tubes: 0, rank: 0, blood_uL: 0 }
 
 /** Splits the items by sharing key and by the kinds that link them. */
-export function splitComponents({ rows, ranks, sharing, kinds }: PackProblem): Component[] {
+export function splitComponents({
+  rows,
+  ranks,
+  sharing,
+  kinds,
+}: {
+  readonly rows: readonly DemandRow[]
+  readonly ranks?: readonly RankRow[]
+  readonly sharing: readonly string[]
+  readonly kinds: readonly Kind[]
+}): Component[] {
   const groups: { sharing: string; items: number[]; kinds: Set<number> }[] = []
   rows.forEach((row, item) => {
     const own = new Set(row.flatMap((demand, kind) => (demand === undefined ? [] : [kind])))

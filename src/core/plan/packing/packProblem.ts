@@ -1,5 +1,5 @@
 import type { Cost, Kind } from './component.ts'
-import type { DemandRow } from './packing.ts'
+import type { DemandRow, RankRow } from './packing.ts'
 
 /** Items to be put in tubes. Volumes are whole µL. */
 export interface PackProblem {
@@ -11,9 +11,6 @@ export interface PackProblem {
   readonly sharing: readonly string[]
   readonly kinds: readonly Kind[]
 }
-
-/** Ranks of one item by kind, whole numbers. */
-export type RankRow = readonly number[]
 
 export interface PackedTube {
   readonly kind: number

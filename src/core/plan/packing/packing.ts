@@ -1,5 +1,3 @@
-import type { RankRow } from './packProblem.ts'
-
 /** Steps the search may still take. A count, never a clock, so that one order always gives one answer. */
 export interface Effort {
   left: number
@@ -13,6 +11,9 @@ export interface Bin {
 
 /** Demand of one item by kind of bin, µL; `undefined` where the item may not go in. */
 export type DemandRow = readonly (number | undefined)[]
+
+/** Ranks of one item by kind of bin, whole numbers; 0 for what it likes best. */
+export type RankRow = readonly number[]
 
 /** For every item the index of its bin or -1 when left out, and the sum of the ranks. */
 export interface Placement {
