@@ -5,7 +5,7 @@ import type { LogOffer } from '../../src/app/intake/intakeJobs.ts'
 import type { DrawLog, UnsealedEntry } from '../../src/core/protocol/entry.ts'
 import { writeNote } from '../../src/core/record/note.ts'
 import { labelsFor } from '../../src/core/record/labels.ts'
-import { attack, MUTANTS } from '../support/fuzz/attack.ts'
+import { attack, MUTANTS, PATIENCE } from '../support/fuzz/attack.ts'
 import { mutateValue } from '../support/fuzz/mutateValue.ts'
 import { birth, hollow, readable, when, within } from '../support/fuzz/nonsense.ts'
 import { handlers } from '../support/fuzz/readers.ts'
@@ -70,7 +70,7 @@ function logNonsense({ log }: LogOffer): string[] {
   ] // prettier-ignore
 }
 
-describe('logs that were tampered with', () => {
+describe('logs that were tampered with', PATIENCE, () => {
   it('are refused, or are the log that was signed', async () => {
     const nonsense = ({ log }: LogOffer) =>
       when(!originals.has(JSON.stringify(log)), 'another log than was signed')
@@ -78,6 +78,16 @@ describe('logs that were tampered with', () => {
     expect(result.broken).toEqual([])
     expect(result.refused).toBeGreaterThan(result.accepted)
   })
+
+  it.each([0, -1, 0.5, 2, 1e308])(
+    'are refused where they say another version: %s',
+    async (version) => {
+      const [text] = texts
+      const changed = text.replace('"version":1', `"version":${version}`)
+      expect(changed).not.toBe(text)
+      expect(await readLog(new TextEncoder().encode(changed))).toBeUndefined()
+    },
+  )
 
   it('are refused when they are nonsense, though hashes and signature fit', async () => {
     const broken: string[] = []

@@ -3,7 +3,7 @@ import { gunzipSync, gzipSync } from 'node:zlib'
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import { checkArchive } from '../../src/adapters/speech/vosk/checkArchive.ts'
 import { ModelTrouble } from '../../src/adapters/speech/vosk/engine.ts'
-import { MUTANTS } from '../support/fuzz/attack.ts'
+import { MUTANTS, PATIENCE } from '../support/fuzz/attack.ts'
 import { createSeeded, type Seeded } from '../support/fuzz/seeded.ts'
 
 afterEach(() => vi.unstubAllGlobals())
@@ -76,7 +76,7 @@ function landings(bytes: Uint8Array): readonly { name: string; type: string; siz
   return found
 }
 
-describe('a model that nobody has vouched for', () => {
+describe('a model that nobody has vouched for', PATIENCE, () => {
   it('is taken when it holds plain files', async () => {
     expect(await refusal(good)).toBeUndefined()
   })

@@ -5,7 +5,7 @@ import { PRIORITIES, SEXES } from '../../src/core/order/order.ts'
 import type { OrderReading } from '../../src/app/order/readOrder.ts'
 import type { OrderFile } from '../../src/app/site/catalogue/readJson.ts'
 import { bundle, patient, request } from '../support/fhirOrder.ts'
-import { attack, frozen } from '../support/fuzz/attack.ts'
+import { attack, frozen, PATIENCE } from '../support/fuzz/attack.ts'
 import { birth, doubles, hollow, isDay, readable, when, whole, within } from '../support/fuzz/nonsense.ts' // prettier-ignore
 import { handlers, site, TODAY } from '../support/fuzz/readers.ts'
 
@@ -96,7 +96,7 @@ function planNonsense(file: OrderFile): string[] {
   ] // prettier-ignore
 }
 
-describe('orders that were tampered with', () => {
+describe('orders that were tampered with', PATIENCE, () => {
   it.each([
     ['CSV', { format: 'csv', texts: CSV }],
     ['a FHIR bundle', { format: 'json', texts: FHIR }],

@@ -3,7 +3,7 @@ import { readPolicy, policyJson } from '../../src/app/site/readPolicy.ts'
 import { readSettings } from '../../src/app/site/readSettings.ts'
 import { DEFAULT_SETTINGS, type Settings } from '../../src/app/site/settings.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
-import { attack } from '../support/fuzz/attack.ts'
+import { attack, PATIENCE } from '../support/fuzz/attack.ts'
 import { hollow, readable, readableLines, when, whole, within } from '../support/fuzz/nonsense.ts'
 import { handlers, site } from '../support/fuzz/readers.ts'
 
@@ -80,7 +80,7 @@ function settingsNonsense(s: Settings): string[] {
   ]
 }
 
-describe('limits and settings that were tampered with', () => {
+describe('limits and settings that were tampered with', PATIENCE, () => {
   it('limits', async () => {
     const seeds = { format: 'json', texts: LIMITS } as const
     const result = await attack({ seeds, read: readLimits, nonsense: limitNonsense })

@@ -5,7 +5,7 @@ import { catalogueJson } from '../../src/app/site/catalogue/writeCatalogue.ts'
 import stockCsv from '../../src/data/catalogue/stock.csv?raw'
 import testsCsv from '../../src/data/catalogue/tests.csv?raw'
 import tubesCsv from '../../src/data/catalogue/tubes.csv?raw'
-import { attack } from '../support/fuzz/attack.ts'
+import { attack, PATIENCE } from '../support/fuzz/attack.ts'
 import { doubles, hollow, isDay, readable, readableLines, when, whole, within } from '../support/fuzz/nonsense.ts' // prettier-ignore
 import { handlers, rows, site } from '../support/fuzz/readers.ts'
 
@@ -98,7 +98,7 @@ const small = {
   norms: site.catalogue.norms,
 }
 
-describe('tables that were tampered with', () => {
+describe('tables that were tampered with', PATIENCE, () => {
   it.each([
     ['tests as CSV', { format: 'csv', texts: [rows(testsCsv, 8), rows(testsCsv, 20)] }],
     ['tubes as CSV', { format: 'csv', texts: [rows(tubesCsv, 8), rows(tubesCsv, 20)] }],

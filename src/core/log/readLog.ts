@@ -12,7 +12,7 @@ import type { Sha256 } from './seal.ts'
 import { exportTimeFault, impossible } from './sense/impossible.ts'
 import { signedText, trailerFault, type SignedPart } from './trailer.ts'
 import { unsignedFault } from './unsignedFault.ts'
-import { upgradeLog } from './upgrade.ts'
+import { upgradeLog, type Upgraded } from './upgrade.ts'
 
 /** A log that passed every check but the signatures, which need the platform's crypto: see `signatureFault`. */
 export interface ReadLog {
@@ -40,7 +40,9 @@ export function readLog(text: string, sha256: Sha256): Result<ReadLog, LogFault>
     checkChain(file.log.entries, sha256) ??
     trailerFault(file.log.entries, file.trailer, sha256)
   if (fault) return faulty([fault])
-  const { log, from } = upgradeLog(file.log, sha256)
+  const upgraded = upgradedLog(file.log, sha256)
+  if (!upgraded) return faulty([logFault('notAnEntry', 1)])
+  const { log, from } = upgraded
   const body = entriesFault(log) ?? bytesFault(first, file)
   if (body) return faulty([body])
   const signed: SignedPart = {
@@ -79,6 +81,15 @@ function firstLine(text: string): readonly [first: string, rest: string] {
   const end = text.indexOf('\n') + 1
   const first = text.slice(0, end)
   return end > 0 && end < text.length && parseJson(first).ok ? [first, text.slice(end)] : [text, '']
+}
+
+/** `undefined` where the entries are not of the version that the file says. */
+function upgradedLog(raw: DrawLog, sha256: Sha256): Upgraded | undefined {
+  try {
+    return upgradeLog(raw, sha256)
+  } catch {
+    return undefined
+  }
 }
 
 /** Other escapes or added space mean the same JSON but are not what was exported. */
