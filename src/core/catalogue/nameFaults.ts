@@ -63,7 +63,7 @@ function wordsOfTube(tube: TubeRow, index: number): Word[] {
 }
 
 /** Longer than any source that stands in a table. */
-const LONGEST: Readonly<Record<TextUse, number>> = { identifier: 100, name: 200, text: 2000 }
+const LONGEST: Readonly<Record<TextUse, number>> = { identifier: 100, name: 200, text: 500 }
 
 function unreadable(
   table: Fault['table'],
