@@ -5,17 +5,23 @@ import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
 import { ASKS } from '../../src/core/protocol/rules.ts'
 import { STEP_IDS } from '../../src/core/protocol/steps.ts'
 import english from '../../src/data/en/prompts.json' with { type: 'json' }
+import { SILENT_EXCEPTIONS, SILENT_FLAGS } from '../../src/app/site/words.ts'
 import { LANGUAGE, PLAIN_TEXT, SCHEMA_LINK } from './textsLike.ts'
+
+const SILENT: readonly string[] = [...SILENT_FLAGS, ...SILENT_EXCEPTIONS]
+const isSilent = (what: string): boolean => SILENT.includes(what)
 
 /** Prompts whose keys follow from a list of the code; cues, lengths of time and the app's own do not. */
 const LISTED = [
   ...STEP_IDS.map((id) => `step.${id}`),
   ...ADDITIVES.map((additive) => `tube.${additive}`),
-  ...EXCEPTION_KINDS.map((kind) => `exception.${kind}`),
-  ...FLAGS.map((flag) => `flag.${flag}`),
+  ...EXCEPTION_KINDS.filter((kind) => !isSilent(kind)).map((kind) => `exception.${kind}`),
+  ...FLAGS.filter((flag) => !isSilent(flag)).map((flag) => `flag.${flag}`),
   ...ASKS.map((ask) => `ask.${ask}`),
 ]
-const FREE = Object.keys(english.prompts).filter((key) => /^(mix|cue|app|time)\./.test(key))
+const FREE = Object.keys(english.prompts).filter((key) =>
+  /^(mix|handle|off|cue|app|time)\./.test(key),
+)
 
 /** What can be said in three seconds; the recordings are measured by a test of their own. */
 export const SPOKEN = v.pipe(PLAIN_TEXT, v.minLength(2), v.maxLength(50))

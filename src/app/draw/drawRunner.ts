@@ -88,6 +88,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   const prompter = createPrompter(deps)
   const steering = createSteering({
     ...deps,
+    say: (key) => prompter.say(key),
     state: () => session.state(),
     onNotice: (notice) => show({ notice }),
   })
@@ -115,12 +116,12 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   function changed(change: DrawChange): void {
     const { after, entries, foreign } = change
     if (entries.some(({ source }) => source !== 'clock' && source !== 'app')) deps.coach?.advance()
-    const { chimes, prompt } = effectsOf(change, deps.prompts)
+    const { chimes, prompts } = effectsOf(change, deps.prompts)
     chimes.forEach((chime) => sound.chime(chime))
     const byClock = entries.every(({ source }) => source === 'clock')
-    if (prompt && byClock && !chimes.includes('severe')) {
-      prompter.sayLater(prompt, () => session.state() === after)
-    } else if (prompt) prompter.say(prompt)
+    if (prompts.length > 0 && byClock && !chimes.includes('severe')) {
+      prompter.sayLater(prompts, () => session.state() === after)
+    } else if (prompts.length > 0) prompter.say(...prompts)
     // What others wrote is told with the change that comes of it, unless something graver has to be told then.
     const notice = noticeOf(change, deps) ?? (foreign > 0 ? ofOthers(foreign) : undefined)
     timer.set(after)
@@ -147,7 +148,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
       if (command.type === 'tryAgain') await planFurther('furtherNeedle')
       if (command.type === 'chooseSet') await planFurther('otherSet')
     }
-    if (decision.kind === 'ask') sound.speak(`ask.${decision.ask}`)
+    if (decision.kind === 'ask') prompter.say(`ask.${decision.ask}`)
     const next = questionOf(decision, given)
     if (next) ask(next)
   }
@@ -189,6 +190,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
       session.stop()
       heartbeat.stop()
       stopChanges()
+      prompter.stop()
       timer.stop()
     },
   }

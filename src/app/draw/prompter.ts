@@ -10,12 +10,14 @@ export interface PrompterDeps {
 
 /** Speaks the prompts of a draw, one at a time. */
 export interface Prompter {
-  say(key: string): void
+  /** One after the other; the next words for anything else end them. */
+  say(...keys: readonly string[]): void
   /**
    * Words that wait for the person's: over each other neither would be understood. They are dropped when they are no
    * longer true by then.
    */
-  sayLater(key: string, stillTrue: () => boolean): void
+  sayLater(keys: readonly string[], stillTrue: () => boolean): void
+  stop(): void
 }
 
 /** About as long as a phrase and its hearing take. */
@@ -23,22 +25,40 @@ const WAIT_FOR_SPEECH_ms = 1200
 
 export function createPrompter({ clock, sound, isHearing }: PrompterDeps): Prompter {
   let cancel: (() => void) | undefined
-  const say = (key: string): void => {
+  let waiting: readonly string[] = []
+  const next = (): void => {
+    const [key, ...rest] = waiting
+    waiting = rest
+    if (key !== undefined) sound.speak(key)
+  }
+  const stopWaiting = sound.onSpeaking((speaking) => {
+    if (!speaking && waiting.length > 0) next()
+  })
+  const begin = (keys: readonly string[]): void => {
+    // A prompt that is broken off ends too: nothing of the last words may follow these.
+    waiting = []
+    const [first, ...rest] = keys
+    if (first === undefined) return
+    sound.speak(first)
+    waiting = rest
+  }
+  const say = (...keys: readonly string[]): void => {
     cancel?.()
     cancel = undefined
-    sound.speak(key)
+    begin(keys)
   }
   return {
     say,
-    sayLater(key, stillTrue) {
+    sayLater(keys, stillTrue) {
       if (!isHearing()) {
-        say(key)
+        say(...keys)
         return
       }
       cancel?.()
       cancel = clock.wakeAt(clock.read().mono_ms + WAIT_FOR_SPEECH_ms, () => {
-        if (stillTrue()) sound.speak(key)
+        if (stillTrue()) begin(keys)
       })
     },
+    stop: stopWaiting,
   }
 }

@@ -2,7 +2,6 @@ import type { SteeringCommand } from '../../core/protocol/commandTable.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
 import type { Clock } from '../../ports/clock.ts'
-import type { Sound } from '../../ports/sound.ts'
 import { clockSentence, clockViews } from '../view/clockViews.ts'
 import type { Notice } from '../view/drawViewTypes.ts'
 import { stepPromptKey, timePromptKey } from '../view/promptKeys.ts'
@@ -10,7 +9,7 @@ import type { ViewTexts } from '../view/viewTexts.ts'
 
 export interface SteeringDeps extends Pick<ViewTexts, 'words' | 'prompts' | 'texts'> {
   readonly clock: Clock
-  readonly sound: Sound
+  readonly say: (promptKey: string) => void
   readonly state: () => DrawState
   readonly onListening: (wanted: boolean) => void
   readonly onNotice: (notice: Notice) => void
@@ -18,19 +17,19 @@ export interface SteeringDeps extends Pick<ViewTexts, 'words' | 'prompts' | 'tex
 
 /** What the commands do that steer the app and leave no trace in the record. */
 export function createSteering(deps: SteeringDeps): Readonly<Record<SteeringCommand, () => void>> {
-  const { clock, sound, prompts, state } = deps
+  const { clock, say, prompts, state } = deps
   const listen = (wanted: boolean) => (): void => {
     deps.onListening(wanted)
-    sound.speak(wanted ? 'app.resumed' : 'app.paused')
+    say(wanted ? 'app.resumed' : 'app.paused')
   }
   return {
-    sayAgain: () => sound.speak(stepPromptKey(state(), stepOf(state()), prompts)),
+    sayAgain: () => say(stepPromptKey(state(), stepOf(state()), prompts)),
     howLong: () => {
       const first = clockViews(state(), clock.read(), deps)[0]
       const { draw } = deps.texts
       const text = first ? clockSentence(first, draw) : draw.clock.none
       deps.onNotice({ tone: 'info', text })
-      sound.speak(first ? timePromptKey(first.value_ms, prompts) : 'time.none')
+      say(first ? timePromptKey(first.value_ms, prompts) : 'time.none')
     },
     pauseListening: listen(false),
     resumeListening: listen(true),

@@ -11,6 +11,11 @@ import type { Via } from '../../core/scenario/scenario.ts'
 
 /** What the screen of a draw says besides its words, `draw.json` of a language. Values stand in braces. */
 export interface DrawTexts {
+  /** `{taken_mL}` of `{most_mL}`. */
+  readonly bloodSoFar: string
+  readonly overLimit: string
+  /** `{name}`, `{marks}`. */
+  readonly handling: string
   readonly patient: Readonly<Record<'line' | 'fullName' | 'birthDate' | 'recordNumber', string>>
   readonly answers: AnswerTexts
   readonly notThisArm: Readonly<Record<Arm, string>>

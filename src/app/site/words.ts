@@ -35,11 +35,23 @@ export interface ExceptionWords extends StepWords {
   readonly instruction: string
 }
 
+/** Remarks for the record: shown and charted, never spoken, since no hand can do anything about them. */
+export const SILENT_FLAGS = ['wrongOrder', 'mixedLate', 'bandOverLimit', 'labelsLate'] as const
+export const SILENT_EXCEPTIONS = ['shortFill'] as const
+type SilentFlag = (typeof SILENT_FLAGS)[number]
+type SilentException = (typeof SILENT_EXCEPTIONS)[number]
+
+/** What is to come off the arm and out of it, in that order. */
+export type OffWords =
+  'band' | 'tube' | 'needle' | 'bandTube' | 'bandNeedle' | 'tubeNeedle' | 'bandTubeNeedle'
+
 /** What must have a prompt; the others (tubes, turns, lengths of time) are used where a language has them. */
 export type PromptKey =
   | `step.${StepId}`
-  | `exception.${ExceptionKind}`
-  | `flag.${Flag}`
+  | `exception.${Exclude<ExceptionKind, SilentException>}`
+  | `flag.${Exclude<Flag, SilentFlag>}`
+  | `off.${OffWords}`
+  | `handle.${'ice' | 'warm' | 'light' | 'iceLight' | 'warmLight'}`
   | `ask.${Ask}`
   | CuePromptKey
   | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone'}`

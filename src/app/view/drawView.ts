@@ -1,11 +1,13 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
+import { overLimit } from '../../core/protocol/bloodTaken.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
 import {
   awaitsAccession,
   bodyIsSafe,
   labelNumber,
   needleSetOf,
+  nextTube,
   noArmLeft,
   planned,
   specimens,
@@ -30,6 +32,7 @@ import type {
 } from './drawViewTypes.ts'
 import { mainClock } from './mainClock.ts'
 import { rackViews } from './rackViews.ts'
+import { offPromptKey, shownPrompt } from './promptKeys.ts'
 import { pointsOf, stepView } from './stepView.ts'
 import type { ViewTexts } from './viewTexts.ts'
 
@@ -64,6 +67,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     always: safetyChoices(from),
     happened: open.happened.map((key) => choiceView(key, from, {})),
     severe: severeView(s, from),
+    overLimit: overLimit(s, nextTube(s)?.id) || undefined,
     exposure: s.seen.includes('needlestick') || undefined,
     notice: shown.notice,
     ask: shown.ask && askView(shown.ask, from),
@@ -95,10 +99,12 @@ function patientViews(
   }
 }
 
-function severeView(s: DrawState, { words, texts }: ViewTexts): SevereView | undefined {
+function severeView(s: DrawState, { words, texts, prompts }: ViewTexts): SevereView | undefined {
   const open = s.exceptions.findLast(({ kind }) => isSevere(kind))
   if (!open) return undefined
-  const { title, instruction } = words.exceptions[open.kind]
+  const { title, instruction: tail } = words.exceptions[open.kind]
+  const off = EXCEPTION_TABLE[open.kind].endsPuncture ? offPromptKey(s) : undefined
+  const instruction = [...(off ? [shownPrompt(off, prompts)] : []), tail].join(' ')
   const stillToDo = EXCEPTION_TABLE[open.kind].endsPuncture && !bodyIsSafe(s)
   const step = words.steps[stepOf(s).id].title
   const first = stillToDo ? [fillText(texts.draw.now, { step })] : []

@@ -102,6 +102,8 @@ export interface DrawView {
   /** Facts that can be recorded though the step does not call for them. */
   readonly happened: readonly ChoiceView[]
   readonly severe?: SevereView
+  /** The next tube would pass the blood limit: somebody named must decide. */
+  readonly overLimit?: boolean
   /** Somebody was stuck: there is an exposure record to write into. */
   readonly exposure?: boolean
   readonly notice?: Notice

@@ -31,6 +31,7 @@ const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
   flash: 9,
   clot: 10,
   exposure: NEVER,
+  timeLimit: 9.5,
   spinBy: NEVER,
 }
 
@@ -38,5 +39,7 @@ const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
   band: 'rest',
   dry: 'drying',
   mix: 'mix',
+  handling: 'timeLimit',
+  courier: 'timeLimit',
   spin: 'clot',
 }

@@ -1,8 +1,16 @@
 import type { CueRef } from '../../core/protocol/cueId.ts'
-import type { DrawState } from '../../core/protocol/state.ts'
+import { toHandle, unhandled } from '../../core/protocol/handled.ts'
+import type { DrawState, TubeProgress } from '../../core/protocol/state.ts'
 import type { StepRow } from '../../core/protocol/steps.ts'
-import { nextTube, planned, unmixed } from '../../core/protocol/facts.ts'
-import type { Prompts } from '../site/words.ts'
+import {
+  bandIsOn,
+  needleIsIn,
+  nextTube,
+  planned,
+  tubeIsOn,
+  unmixed,
+} from '../../core/protocol/facts.ts'
+import type { OffWords, Prompts } from '../site/words.ts'
 
 /** The key of the prompt for a step; the next tube and the count of turns are named where a recording has them. */
 export function stepPromptKey(s: DrawState, step: StepRow, prompts: Prompts): string {
@@ -21,8 +29,31 @@ function specialKey(s: DrawState, step: StepRow): string | undefined {
     const oldest = unmixed(s)[0]
     return oldest && `mix.${planned(s, oldest.id)?.inversions.min ?? 0}`
   }
+  if (step.id === 'handling') {
+    const oldest = unhandled(s)[0]
+    return oldest && handlePromptKey(s, oldest)
+  }
   return undefined
 }
+
+/** What is still to be done to a tube: `handle.iceLight`; `undefined` for nothing. */
+export function handlePromptKey(s: DrawState, tube: TubeProgress): string | undefined {
+  const left = toHandle(s, tube)
+  return left.length === 0 ? undefined : `handle.${camel(left)}`
+}
+
+/** Everything that is on the arm or in it, to come off in that order: `off.bandTubeNeedle`; `undefined` for nothing. */
+export function offPromptKey(s: DrawState): `off.${OffWords}` | undefined {
+  const on = [
+    ...(bandIsOn(s) ? ['band'] : []),
+    ...(tubeIsOn(s) ? ['tube'] : []),
+    ...(needleIsIn(s) ? ['needle'] : []),
+  ]
+  return on.length === 0 ? undefined : `off.${camel(on) as OffWords}`
+}
+
+const camel = (words: readonly string[]): string =>
+  words.map((word, i) => (i === 0 ? word : word.charAt(0).toUpperCase() + word.slice(1))).join('')
 
 /** A prompt as it stands on the screen; not always as it is spelled for the voice. */
 export function shownPrompt(key: string, { shown, prompts }: Prompts): string {

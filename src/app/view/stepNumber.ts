@@ -30,6 +30,7 @@ const STEP_NUMBERS: Readonly<Record<StepId, number>> = {
   pressure: 17,
   shield: 18,
   sharps: 19,
+  handling: 20,
   bleeding: 20,
   bandage: 21,
   handled: 21,

@@ -14,6 +14,8 @@ import {
   unmixed,
 } from '../../core/protocol/facts.ts'
 import { antisepticFor, hasCulture, wantsNoAlcohol } from '../../core/protocol/antisepticChoice.ts'
+import { bloodTaken, mayTake_mL, overLimit } from '../../core/protocol/bloodTaken.ts'
+import { unhandled } from '../../core/protocol/handled.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf, type StepId } from '../../core/protocol/steps.ts'
 import type { DrawTexts, SetTexts } from '../site/drawTexts.ts'
@@ -69,12 +71,19 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
     case 'tube':
       return [
         ...tubeLines(planned(s, nextTube(s)?.id ?? ''), draw),
+        ...bloodLines(s, draw),
         ...(anyTubeIn(s, s.puncture.number) || s.puncture.flash ? [] : ofSet(s, draw).firstBlood),
       ]
     case 'filling':
     case 'release':
     case 'takeOff':
       return tubeLines(planned(s, tubeInHolder(s)?.id ?? ''), draw)
+    case 'handling':
+      return unhandled(s).map(({ id }) => {
+        const tube = planned(s, id)
+        const marks = (tube?.handling ?? []).map((mark) => from.words.handling[mark]).join(', ')
+        return fillText(draw.handling, { name: tube?.name ?? id, marks })
+      })
     case 'mix':
       return mixLines(planned(s, unmixed(s)[0]?.id ?? ''), draw)
     case 'again':
@@ -131,6 +140,21 @@ function tubeLines(tube: PlannedTube | undefined, draw: DrawTexts): readonly str
   if (!tube) return []
   const { name, nominal_mL } = tube
   return [fillText(draw.tube, { name, nominal_mL, least_mL: Number(tube.least_mL.toFixed(2)) })]
+}
+
+/** Blood taken so far against what may be, once some of it is lost. */
+function bloodLines(s: DrawState, draw: DrawTexts): readonly string[] {
+  const most_mL = mayTake_mL(s)
+  const taken_mL = bloodTaken(s).most_mL
+  if (s.lost.length === 0 || most_mL === undefined) return []
+  const next = overLimit(s, nextTube(s)?.id) ? [draw.overLimit] : []
+  return [
+    fillText(draw.bloodSoFar, {
+      taken_mL: Number(taken_mL.toFixed(2)),
+      most_mL: Number(most_mL.toFixed(2)),
+    }),
+    ...next,
+  ]
 }
 
 function mixLines(tube: PlannedTube | undefined, draw: DrawTexts): readonly string[] {

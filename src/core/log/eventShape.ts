@@ -13,6 +13,7 @@ import {
   VEINS,
   type DrawEventType,
 } from '../protocol/events.ts'
+import { HANDLED } from '../protocol/handled.ts'
 import { EXCEPTION_KINDS } from '../protocol/exceptions.ts'
 import {
   approvalShape,
@@ -103,6 +104,9 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     estimate_mL: optional(length),
   }),
   tubeMixed: ofTube,
+  tubeHandled: shapeOf({ tubeId: text, how: oneOf(HANDLED) }),
+  tubeFell: ofTube,
+  bloodApproved: shapeOf({ by: text, why: text }),
   tubeSwapped: shapeOf({
     tubeId: text,
     why: oneOf(SET_ASIDE),

@@ -1,4 +1,4 @@
-export const CLOCK_KINDS = ['band', 'rest', 'drying', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'clot', 'spinBy'] as const // prettier-ignore
+export const CLOCK_KINDS = ['band', 'rest', 'drying', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'timeLimit', 'clot', 'spinBy'] as const // prettier-ignore
 export type ClockKind = (typeof CLOCK_KINDS)[number]
 
 /** The sounds a clock may ask for; the words spoken with them are found by clock and cue in the prompts file. */
@@ -24,6 +24,7 @@ export const CLOCK_TABLE = {
   faint: { up: { chime: 'timeUp' } },
   // Time since a needlestick only shows: it never calls.
   exposure: {},
+  timeLimit: { near: { chime: 'nearlyUp' }, up: { chime: 'timeUp' } },
   clot: { up: { chime: 'timeUp' } },
   spinBy: { up: { chime: 'timeUp' } },
 } as const satisfies Readonly<Record<ClockKind, Readonly<Record<string, CueRow>>>>

@@ -5,6 +5,7 @@ import { bandNeedsRest } from './bandTime.ts'
 import type { ClockKind, CueName } from './clockTable.ts'
 import type { ClockRef } from './cueId.ts'
 import * as draw from './facts.ts'
+import { isSpun } from './handled.ts'
 import type { DrawState } from './state.ts'
 
 /** A moment on a clock at which the app speaks up. */
@@ -28,8 +29,8 @@ export interface DrawClock extends ClockRef {
 
 /** Every clock that runs in this state, the most pressing first. */
 export function clocksOf(s: DrawState): readonly DrawClock[] {
-  return [band, flash, fill, mix, skin, rest, pressure, faint, exposure, clot].flatMap((each) =>
-    each(s),
+  return [band, flash, fill, mix, skin, rest, pressure, faint, exposure, timeLimits, clot].flatMap(
+    (each) => each(s),
   )
 }
 
@@ -123,25 +124,63 @@ function exposure(s: DrawState): DrawClock[] {
   return [{ ...since('exposure', undefined, open.at), holds: 'limit', length_ms, cues: [] }]
 }
 
-/** Clotting, the longest wait of the tubes not yet spun, and the time by which they must be. */
+/**
+ * From the collection of each tube to the time by which the first test in it must be with the laboratory or spun:
+ * ammonia 15 min to the start of centrifugation, lactate 30 min (laboratory pages). Limits of hours are shown, the
+ * nearest alone, once the patient is done with.
+ */
+function timeLimits(s: DrawState): DrawClock[] {
+  if (s.courier) return []
+  const open = draw.specimens(s).flatMap((tube) => {
+    const limit_min = draw.planned(s, tube.id)?.timeLimit_min
+    const { id, off } = tube
+    if (limit_min === undefined || !off || s.spun.includes(id)) return []
+    const length_ms = limit_min * 60_000
+    return [{ id, off, length_ms, up_ms: off.at_ms + length_ms }]
+  })
+  const sorted = [...open].sort((a, b) => a.up_ms - b.up_ms)
+  const short = sorted.filter(({ length_ms }) => length_ms <= SHORT_ms)
+  const long = s.closed && short.length === 0 ? sorted.slice(0, 1) : []
+  return [...short, ...long].map(({ id, off, length_ms }): DrawClock => {
+    const near_ms = length_ms - Math.min(NEAR_ms, length_ms / 3)
+    const cues: Cue[] = [
+      { name: 'near', after_ms: near_ms },
+      { name: 'up', after_ms: length_ms },
+    ]
+    return { ...since('timeLimit', id, off), holds: 'limit', length_ms, cues }
+  })
+}
+
+/** Time limits that somebody at the chair must keep in mind, and how long before the end they are called out. */
+const SHORT_ms = 120 * 60_000
+const NEAR_ms = 5 * 60_000
+
+/**
+ * Clotting, the longest wait of the serum tubes not yet spun, and the time by which all that are spun must be: serum
+ * and plasma within two hours (laboratory handbook pages).
+ */
 function clot(s: DrawState): DrawClock[] {
   if (s.courier) return []
   const standing = draw.specimens(s).flatMap((tube) => {
-    const clot_min = draw.planned(s, tube.id)?.clot_min
-    return clot_min === undefined || !tube.off || s.spun.includes(tube.id)
+    const planned = draw.planned(s, tube.id)
+    return !isSpun(planned) || !tube.off || s.spun.includes(tube.id)
       ? []
-      : [{ tube, off: tube.off, clot_min }]
+      : [{ tube, off: tube.off, clot_min: planned?.clot_min }]
   })
   const first = standing[0]
   if (!first) return []
-  const last = standing.reduce((a, b) =>
-    b.off.at_ms + b.clot_min * 60_000 > a.off.at_ms + a.clot_min * 60_000 ? b : a,
+  const serum = standing.flatMap(({ clot_min, ...each }) =>
+    clot_min === undefined
+      ? []
+      : [{ ...each, clot_min, up_ms: each.off.at_ms + clot_min * 60_000 }],
   )
+  const last = [...serum].sort((a, b) => b.up_ms - a.up_ms)[0]
   const { policy } = s.opened
-  // Spinning is what separates the serum, so the earlier of the two limits is the one to keep.
-  const most_min = Math.min(limit(policy, 'clotMost_min'), limit(policy, 'separate_min'))
+  // Spinning is what separates it from the cells, so for serum the earlier of the two limits is the one to keep.
+  const separate_min = limit(policy, 'separate_min')
+  const most_min = last ? Math.min(limit(policy, 'clotMost_min'), separate_min) : separate_min
   return [
-    wait(since('clot', last.tube.id, last.off), last.clot_min * 60_000),
+    ...(last ? [wait(since('clot', last.tube.id, last.off), last.clot_min * 60_000)] : []),
     {
       ...since('spinBy', first.tube.id, first.off),
       holds: 'limit',

@@ -59,6 +59,9 @@ export const COMMAND_TABLE = {
   tubeFull:           { by: 'rule', outOfOrder: true },
   tubeShort:          { by: 'rule', outOfOrder: true },
   tubeMixed:          { by: 'rule', outOfOrder: true },
+  onIce:              { by: 'rule', outOfOrder: true, afterClose: true },
+  keptWarm:           { by: 'rule', outOfOrder: true, afterClose: true },
+  keptDark:           { by: 'rule', outOfOrder: true, afterClose: true },
   lastTube:           { by: 'rule', outOfOrder: true },
   shieldClicked:      { by: 'rule', outOfOrder: true },
   sharpsDone:         { by: 'rule', outOfOrder: true },
@@ -77,6 +80,7 @@ export const COMMAND_TABLE = {
   wrongTube:          { by: 'rule', outOfOrder: true },
   expiredTube:        { by: 'rule', outOfOrder: true },
   droppedTube:        { by: 'rule', outOfOrder: true, afterClose: true },
+  tubeIntact:         { by: 'rule', outOfOrder: true, afterClose: true },
   unlabelledTube:     { by: 'rule', outOfOrder: true, afterClose: true },
   fistSeen:           { by: 'rule', outOfOrder: true },
 

@@ -38,6 +38,10 @@ export const PLAIN_COMMANDS = [
   'tubeFull',
   'tubeShort',
   'tubeMixed',
+  'onIce',
+  'keptWarm',
+  'keptDark',
+  'tubeIntact',
   'lastTube',
   'needleOut',
   'pressureOn',
@@ -160,6 +164,8 @@ export type Command =
       /** Which tube is lost, where it is not the one on the holder or the last one drawn. */
       readonly tubeId?: string
     }
+  /** A provider decided that more blood than the limit is taken. */
+  | { readonly type: 'approveBlood'; readonly by: string; readonly why: string }
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
   | { readonly type: 'noteExposure'; readonly text: string }

@@ -36,6 +36,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'noticeClockStep':
     case 'addNote':
     case 'noteExposure':
+    case 'approveBlood':
     case 'handOver':
     case 'revisePlan':
     case 'makeAddendum':

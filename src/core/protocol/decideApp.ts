@@ -15,6 +15,7 @@ type AppCommand = Extract<
       | 'noticeClockStep'
       | 'addNote'
       | 'noteExposure'
+      | 'approveBlood'
       | 'handOver'
       | 'revisePlan'
       | 'makeAddendum'
@@ -38,6 +39,11 @@ export function decideApp(s: DrawState, command: AppCommand): Decision {
       return command.text.trim()
         ? record({ type: 'noteAdded', text: command.text })
         : impossible('nothingOpen')
+    case 'approveBlood':
+      if (s.closed) return impossible('closed')
+      return command.by.trim() && command.why.trim()
+        ? record({ type: 'bloodApproved', by: command.by, why: command.why })
+        : impossible('notDecided')
     case 'noteExposure':
       return s.seen.includes('needlestick') && command.text.trim()
         ? record({ type: 'exposureNoted', text: command.text })

@@ -59,6 +59,7 @@ export const FLAGS = [
   'labelMismatch',
   'clockUncertain',
   'spunEarly',
+  'overBloodLimit',
   'shieldNotClicked',
   'afterStop',
 ] as const
@@ -130,11 +131,21 @@ export type DrawEvent =
       readonly estimate_mL?: number
     }
   | { readonly type: 'tubeMixed'; readonly tubeId: string }
+  /** It is on ice, kept warm or kept from light. */
+  | {
+      readonly type: 'tubeHandled'
+      readonly tubeId: string
+      readonly how: 'ice' | 'warm' | 'light'
+    }
+  /** More blood than the limit of the opening: who decided, and why. */
+  | { readonly type: 'bloodApproved'; readonly by: string; readonly why: string }
   | {
       readonly type: 'tubeSwapped'
       readonly tubeId: string
       readonly why: SetAside
     }
+  /** A closed tube fell and is whole. */
+  | { readonly type: 'tubeFell'; readonly tubeId: string }
   | { readonly type: 'lastTubeOff' }
   | { readonly type: 'needleOut' }
   | { readonly type: 'shieldClicked' }

@@ -2,6 +2,7 @@ import { defined } from '../basics/defined.ts'
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
+import { bloodIn, nominal_mL } from './bloodTaken.ts'
 import { cueKey } from './cueId.ts'
 import type { DrawEvent, DrawOpened, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -55,6 +56,7 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     readBack: {},
     accessions: {},
     noMore: false,
+    lost: [],
     spun: [],
     exceptions: [],
     seen: [],
@@ -136,9 +138,16 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     }
     case 'tubeMixed':
       return onTube(state, event.tubeId, (tube) => ({ ...tube, mixed: at }))
+    case 'tubeHandled':
+      return onTube(state, event.tubeId, (tube) => ({
+        ...tube,
+        handled: { ...tube.handled, [event.how]: at },
+      }))
+    case 'bloodApproved':
+      return { ...state, bloodApproved: { by: event.by, why: event.why } }
     case 'tubeSwapped':
       return onTube(
-        withoutLabel(holderEmptied(state, event.tubeId), event.tubeId),
+        withoutLabel(holderEmptied(bloodLost(state, event), event.tubeId), event.tubeId),
         event.tubeId,
         (tube) => ({ id: tube.id, swaps: tube.swaps + 1 }),
       )
@@ -210,6 +219,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'drawClosed':
       return { ...state, closed: { outcome: event.outcome, at } }
     case 'fistNoted':
+    case 'tubeFell':
     case 'noteAdded':
     case 'exposureNoted':
     case 'clockStepped':
@@ -275,6 +285,16 @@ function unreadLabel(state: DrawState, tubeId: string): DrawState {
 function withoutLabel(state: DrawState, tubeId: string): DrawState {
   const { [tubeId]: _accession, ...accessions } = state.accessions
   return { ...unreadLabel(state, tubeId), accessions }
+}
+
+/** Blood in a tube that is set aside was taken from the patient all the same. */
+function bloodLost(
+  state: DrawState,
+  { tubeId, why }: Extract<DrawEvent, { type: 'tubeSwapped' }>,
+): DrawState {
+  const tube = state.tubes.find(({ id }) => id === tubeId)
+  if (!tube?.on) return state
+  return { ...state, lost: [...state.lost, bloodIn(tube, nominal_mL(state, tubeId), why)] }
 }
 
 function named(state: DrawState): DrawState {

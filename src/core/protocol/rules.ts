@@ -8,13 +8,15 @@ import type { DrawEvent, Flag, Position, SetAside } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import * as draw from './facts.ts'
+import { overLimit } from './bloodTaken.ts'
+import { nextToHandle, type Handled } from './handled.ts'
 import type { DrawState } from './state.ts'
 import { toSpin } from './steps.ts'
 
 /** Why a confirmation cannot be about anything that happened; the words for each are in the words data file. */
 export const IMPOSSIBLE = [
   'alreadyDone', 'bandIsOn', 'bandIsOff', 'needleIsIn', 'needleNotIn', 'needleNotOut', 'tubeIsOn', 'noTubeOn', 'noTubeLeft',
-  'nothingToMix', 'notCleaned', 'noSpecimens', 'allReadBack', 'nothingToSpin', 'nothingOpen', 'notSafeYet', 'twoAttempts',
+  'nothingToMix', 'notCleaned', 'noSpecimens', 'allReadBack', 'nothingToSpin', 'nothingOpen', 'notSafeYet', 'twoAttempts', 'nothingToHandle',
   'noFurtherPuncture', 'stillBleeding', 'identityOpen', 'specimensOpen', 'closed', 'notClosed', 'notPausedNow', 'unknownLabel', 'nothingToUndo', 'notDecided',
   'bandOnOtherArm', 'sharpOpen', 'severeOpen', 'noAccession', 'colleagueUnnamed',
 ] as const // prettier-ignore
@@ -28,6 +30,7 @@ export const ASKS = [
   'tubesLeft',
   'closedArm',
   'afterFaint',
+  'overLimit',
   'accessionTwice',
   'accessionElsewhere',
 ] as const
@@ -81,6 +84,23 @@ export const tubeLost = (why: SetAside, tubeId: string): readonly DrawEvent[] =>
   { type: 'tubeSwapped', tubeId, why },
 ]
 
+const handled = (how: Handled): Rule => ({
+  impossible: [[(s) => !nextToHandle(s, how), 'nothingToHandle']],
+  records: (s) => {
+    const tubeId = nextToHandle(s, how)?.id
+    return tubeId === undefined ? [] : [{ type: 'tubeHandled', tubeId, how }]
+  },
+})
+
+/** A closed tube that fell and is whole is mixed and noted; only a broken or leaking one is drawn again. */
+const fellIntact: Rule = {
+  impossible: [[(s) => !draw.tubeIsOn(s) && !draw.lastDrawn(s), 'noSpecimens']],
+  records: (s) => {
+    const tubeId = s.tubeOn ?? draw.lastDrawn(s)?.id
+    return tubeId === undefined ? [] : [{ type: 'tubeFell', tubeId }]
+  },
+}
+
 const takeNeedleOut: Rule = {
   impossible: [[not(needle), 'needleNotIn']],
   flags: [
@@ -122,7 +142,11 @@ export const putOn = (tubeId: string | undefined): Rule => ({
     [(s) => draw.tubeIsOn(s), 'tubeIsOn'],
     [(s) => !draw.waitingTubes(s).some((tube) => tubeId === undefined || tube.id === tubeId), 'noTubeLeft'],
   ],
-  flags: [[(s) => tubeId !== undefined && draw.nextTube(s)?.id !== tubeId, 'wrongOrder']],
+  ask: [[(s) => overLimit(s, tubeId ?? draw.nextTube(s)?.id), 'overLimit']],
+  flags: [
+    [(s) => tubeId !== undefined && draw.nextTube(s)?.id !== tubeId, 'wrongOrder'],
+    [(s) => overLimit(s, tubeId ?? draw.nextTube(s)?.id), 'overBloodLimit'],
+  ],
   records: (s) => {
     const id = tubeId ?? draw.nextTube(s)?.id
     return id === undefined ? [] : [{ type: 'tubeOn', tubeId: id }]
@@ -213,6 +237,9 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     flags: [[(s, now) => draw.waited_ms(draw.unmixed(s)[0]?.off, now) > policy_ms(s, 'mixLate_s'), 'mixedLate']],
     records: (s) => draw.unmixed(s).slice(0, 1).map(({ id }) => ({ type: 'tubeMixed', tubeId: id })),
   },
+  onIce: handled('ice'),
+  keptWarm: handled('warm'),
+  keptDark: handled('light'),
   lastTube: {
     impossible: [[(s) => draw.tubeIsOn(s), 'tubeIsOn'], [not(needle), 'needleNotIn'], [(s) => !!s.puncture.lastTubeOff, 'alreadyDone']],
     ask: [[(s) => draw.waitingTubes(s).length > 0, 'tubesLeft']],
@@ -225,6 +252,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   wrongTube: { impossible: [[(s) => !draw.tubeIsOn(s) && !draw.nextTube(s), 'noTubeLeft']], records: setAside('wrongTube') },
   expiredTube: { impossible: [[(s) => !draw.tubeIsOn(s) && !draw.nextTube(s), 'noTubeLeft']], records: setAside('expiredTube') },
   droppedTube: { impossible: [[(s) => !draw.tubeIsOn(s) && !draw.lastDrawn(s), 'noSpecimens']], records: setAside('droppedTube') },
+  tubeIntact: fellIntact,
   fistSeen: { records: fact({ type: 'fistNoted' }) },
 
   needleOut: takeNeedleOut,

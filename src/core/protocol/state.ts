@@ -29,6 +29,12 @@ export interface BandPeriod {
   readonly arm?: Arm
 }
 
+/** Blood in mL: what it is at least, and at most where nobody said how much. */
+export interface Blood {
+  readonly least_mL: number
+  readonly most_mL: number
+}
+
 /** What has happened to one planned tube so far. */
 export interface TubeProgress {
   readonly id: string
@@ -37,6 +43,8 @@ export interface TubeProgress {
   readonly fill?: Fill
   readonly estimate_mL?: number
   readonly mixed?: Stamp
+  /** Since when it is on ice, kept warm or kept from light. */
+  readonly handled?: Readonly<Partial<Record<'ice' | 'warm' | 'light', Stamp>>>
   /** The puncture it was drawn in. */
   readonly puncture?: number
   /** How many tubes were set aside in its place. */
@@ -113,6 +121,9 @@ export interface DrawState {
   readonly aftercare?: Stamp
   readonly handsAfter?: Stamp
   readonly racked?: Stamp
+  /** Blood in tubes that were set aside or dropped. */
+  readonly lost: readonly Blood[]
+  readonly bloodApproved?: { readonly by: string; readonly why: string }
   readonly spun: readonly string[]
   readonly courier?: Stamp
   readonly exceptions: readonly OpenException[]

@@ -1,5 +1,6 @@
 import type { CommandKey, PlainCommand } from './commands.ts'
 import * as draw from './facts.ts'
+import { isSpun, toHandle, unhandled } from './handled.ts'
 import type { DrawState } from './state.ts'
 
 export const STEP_IDS = [
@@ -28,6 +29,7 @@ export const STEP_IDS = [
   'pressure',
   'shield',
   'sharps',
+  'handling',
   'bleeding',
   'bandage',
   'handled',
@@ -85,6 +87,8 @@ const ALLERGIES = ['antisepticAllergy:none', 'antisepticAllergy:chlorhexidine', 
 const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
 const OUT = ['needleOut', 'pressureOn'] as const
+const HANDLE = ['onIce', 'keptWarm', 'keptDark'] as const
+const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube'] as const
 
 /**
  * The whole draw, read from the top: the first row whose turn it is shows on the screen.
@@ -119,27 +123,28 @@ export const STEPS: readonly StepRow[] = [
   // Blood.
   { id: 'flash', when: (s) => drawing(s) && draw.needleSetOf(s).kind === 'winged' && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
-  { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
+  { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', ...HANDLE, 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
   { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
-  { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', 'droppedTube', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', 'expiredTube', 'wrongTube', 'droppedTube', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', ...HANDLE, 'droppedTube', 'tubeIntact', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => inVein(s) && draw.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
-  { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: ['droppedTube', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: [...HANDLE, 'droppedTube', 'tubeIntact', ...OUT, ...VEIN_TROUBLE] },
   { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'droppedTube'] },
 
   // After the needle.
-  { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed'] },
-  { id: 'shield', when: (s) => after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', 'bleedingContinues'] },
-  { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', 'bleedingStopped', 'bleedingContinues'] },
+  { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed', ...HANDLE] },
+  { id: 'shield', when: (s) => after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingContinues'] },
+  { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'mix', when: (s) => after(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
-  { id: 'bleeding', when: (s) => after(s) && !s.puncture.bleedingStopped, main: 'bleedingStopped', also: ['bleedingContinues', 'bandageOn', 'droppedTube'] },
-  { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', 'droppedTube'] },
+  { id: 'handling', when: (s) => unhandled(s).length > 0 && !inVein(s) && !before(s), main: handlingDone, also: ['onIce', 'keptWarm', 'keptDark', 'bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube', 'tubeIntact'] },
+  { id: 'bleeding', when: (s) => after(s) && !s.puncture.bleedingStopped, main: 'bleedingStopped', also: ['bleedingContinues', 'bandageOn', ...LABEL, 'droppedTube', 'tubeIntact'] },
+  { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', ...LABEL, 'droppedTube', 'tubeIntact'] },
   { id: 'handled', when: draw.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
   { id: 'colleague', when: (s) => open(s) && s.colleagueTook !== undefined, main: undefined, also: ['bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.unread(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'bleedingContinues'] },
+  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.unread(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'bleedingContinues'] },
   { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['glovesOff', 'bleedingContinues'] },
   { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['glovesOff', 'bleedingContinues', 'droppedTube'] },
   { id: 'end', when: open, main: 'endDraw', also: ['bleedingContinues'] },
@@ -169,10 +174,19 @@ const setIsOpen = (s: DrawState): boolean => s.puncture.number > 1 && !s.punctur
 const noneLeft = (s: DrawState): boolean =>
   draw.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined
 
-/** Drawn tubes that must clot and have not been spun. */
+const DONE_BY = { ice: 'onIce', warm: 'keptWarm', light: 'keptDark' } as const
+
+/** The first thing that is still to be done to a tube. */
+function handlingDone(s: DrawState): PlainCommand {
+  const [oldest] = unhandled(s)
+  const [how] = oldest ? toHandle(s, oldest) : []
+  return DONE_BY[how ?? 'ice']
+}
+
+/** Drawn tubes that must be spun, for serum or plasma, and have not been. */
 export function toSpin(s: DrawState): readonly string[] {
   return draw
     .specimens(s)
-    .filter((tube) => draw.planned(s, tube.id)?.clot_min !== undefined && !s.spun.includes(tube.id))
+    .filter((tube) => isSpun(draw.planned(s, tube.id)) && !s.spun.includes(tube.id))
     .map((tube) => tube.id)
 }

@@ -13,6 +13,7 @@ import type {
   Vein,
 } from '../protocol/events.ts'
 import type { Antiseptic } from '../protocol/antiseptics.ts'
+import type { Handled } from '../protocol/handled.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
@@ -72,6 +73,8 @@ export interface TubeFact {
   readonly mixed?: Stamp
   /** What stands on the tube itself, once it was scanned. */
   readonly lotRead?: LotReadFact
+  /** Since when it is on ice, kept warm or kept from light. */
+  readonly handled?: Readonly<Partial<Record<Handled, Stamp>>>
 }
 
 export interface PunctureFact {
@@ -153,6 +156,13 @@ export interface DrawFacts {
   readonly exceptions: readonly ExceptionFact[]
   readonly flags: readonly { readonly flag: Flag; readonly detail?: string; readonly at: Stamp }[]
   readonly fists: readonly Stamp[]
+  /** Closed tubes that fell and were whole. */
+  readonly fell: readonly { readonly tubeId: string; readonly at: Stamp }[]
+  readonly bloodApproved: readonly {
+    readonly by: string
+    readonly why: string
+    readonly at: Stamp
+  }[]
   readonly remarks: readonly { readonly text: string; readonly by: string; readonly at: Stamp }[]
   /** When the record was as it is now. */
   readonly recordedAt: Stamp

@@ -1,11 +1,12 @@
 import type { DrawLog } from '../protocol/entry.ts'
+import { bloodTaken } from '../protocol/bloodTaken.ts'
+import { replay } from '../protocol/evolve.ts'
 import { calendarDate, dayMonthYear } from '../time/format.ts'
 import { ARMS } from '../order/order.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { setText } from './setText.ts'
-import { volumeDrawn } from './volumeDrawn.ts'
 
 /** The fields of sections that stand once. */
 export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
@@ -15,7 +16,7 @@ export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fi
     ...orderFields(facts, words),
     ...beforeFields(facts, words),
     ...preparationFields(facts, words),
-    ...afterFields(facts, words),
+    ...afterFields(facts, log, words),
     policyVersion: facts.opened.policy.version,
     planRevisions: joined(
       facts.planRevisions.map(
@@ -140,12 +141,13 @@ function preparationFields({ answers: preparation }: DrawFacts, { word }: NoteWo
   }
 }
 
-function afterFields(facts: DrawFacts, words: NoteWords): Fields {
+function afterFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
   const { at, say } = words
   const labeled = labeledTubes(facts)
   const right = labeled.filter(({ tube }) => labelIsRight(facts, tube.id))
   const { blood } = facts.plan
-  const volume = volumeDrawn(facts)
+  // With what was lost, set aside or thrown away: the patient gave it all the same.
+  const taken = bloodTaken(replay(log.entries))
   return {
     labelsReadBack:
       labeled.length > 0
@@ -157,7 +159,12 @@ function afterFields(facts: DrawFacts, words: NoteWords): Fields {
     racked: at(facts.racked),
     spins: joined(facts.spins.map((spin) => `${spin.tubeIds.join(', ')} ${at(spin.at)}`)),
     courier: at(facts.courier),
-    bloodDrawn: say('blood', volume.certain ? 'sum' : 'least', { sum: amount(volume.sum_mL) }),
+    bloodDrawn: say('blood', taken.least_mL === taken.most_mL ? 'sum' : 'least', {
+      sum: amount(taken.least_mL),
+    }),
+    bloodApproved: joined(
+      facts.bloodApproved.map((approved) => `${approved.by}: ${approved.why}, ${at(approved.at)}`),
+    ),
     bloodPlanned: `${amount(blood.draw_mL)} mL`,
     bloodLimit: blood.limit_mL === undefined ? undefined : `${amount(blood.limit_mL)} mL`,
   }

@@ -71,6 +71,8 @@ export function factsOf(log: DrawLog): DrawFacts {
     }),
     flags: ofType(kept, 'flagRaised').map(({ at, event }) => ({ ...event, at })),
     fists: ofType(kept, 'fistNoted').map(({ at }) => at),
+    fell: ofType(kept, 'tubeFell').map(({ at, event }) => ({ tubeId: event.tubeId, at })),
+    bloodApproved: ofType(kept, 'bloodApproved').map(({ at, event }) => ({ ...event, at })),
     remarks: ofType(kept, 'noteAdded').map(({ at, by, event }) => ({ text: event.text, by, at })),
     recordedAt: entries.at(-1)?.at ?? first.at,
     corrections: timeCorrections(log.entries, entries),

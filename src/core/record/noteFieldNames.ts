@@ -11,7 +11,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'approvals', 'supplies', 'hands', 'position', 'needle', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
     'labelsReadBack', 'labelsDone', 'aftercare', 'handsAfter', 'racked', 'spins', 'courier',
-    'bloodDrawn', 'bloodPlanned', 'bloodLimit',
+    'bloodDrawn', 'bloodPlanned', 'bloodLimit', 'bloodApproved',
     'policyVersion', 'planRevisions', 'entries', 'lastHash',
   ],
   puncture: [
@@ -21,7 +21,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   ],
   band: ['number', 'band'],
   tube: [
-    'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'lot',
+    'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'handled', 'lot',
     'tests', 'handling', 'label',
   ],
   discard: ['position', 'name', 'tubeId', 'collector', 'volume', 'on', 'off', 'lot'],

@@ -1,5 +1,6 @@
 import { ownValue } from '../basics/ownValue.ts'
 import type { DrawEvent } from '../protocol/events.ts'
+import { HANDLED } from '../protocol/handled.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { isArmCloser, type ArmCloser } from '../protocol/exceptionTable.ts'
 import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
@@ -86,6 +87,10 @@ export function noteFields(
     })),
     remark: [
       ...facts.remarks,
+      ...facts.fell.map((fell) => ({
+        at: fell.at,
+        text: `${word('event', 'tubeFell')}, ${name(fell.tubeId)}`,
+      })),
       ...facts.fists.map((when) => ({ at: when, text: word('event', 'fistNoted') ?? 'fistNoted' })),
     ]
       .sort((a, b) => a.at.at_ms - b.at.at_ms)
@@ -233,6 +238,12 @@ function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields 
     off: at(fact.off),
     mixed: at(fact.mixed) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
     lot: lotText(fact, words),
+    handled: joined(
+      HANDLED.filter((how) => tube.handling.includes(how) || fact.handled?.[how]).map((how) => {
+        const when = fact.handled?.[how]
+        return `${word('handled', how)} ${when ? at(when) : words.template.notRecorded}`
+      }),
+    ),
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
     label: label ?? (unlabeled ? word('label', 'none') : undefined),

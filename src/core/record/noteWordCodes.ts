@@ -23,6 +23,7 @@ import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { ARM_CLOSERS } from '../protocol/exceptionTable.ts'
 import { HANDLING } from '../catalogue/handling.ts'
 import { MISSING_WHY } from './missingTests.ts'
+import { HANDLED } from '../protocol/handled.ts'
 import { UNDOABLE_EVENTS, type UndoableEvent } from '../protocol/undoable.ts'
 
 /** Flags and exceptions have words of their own. */
@@ -67,6 +68,7 @@ export const NOTE_WORD_CODES = {
   swap: SET_ASIDE,
   mixed: ['notNeeded'],
   lot: ['read', 'readBare', 'planned', 'notKnown'],
+  handled: HANDLED,
   label: ['laboratory', 'read', 'scan', 'voice', 'touch', 'mismatch', 'none'],
   labels: ['some'],
   outcome: OUTCOMES,

@@ -73,6 +73,11 @@ export function tubeFacts(
       case 'tubeMixed':
         change(drawn, event.tubeId, { mixed: at })
         break
+      case 'tubeHandled': {
+        const handled = { ...drawn.get(event.tubeId)?.handled, [event.how]: at }
+        change(drawn, event.tubeId, { handled })
+        break
+      }
       case 'tubeSwapped':
         add(swaps, event.tubeId, {
           why: event.why,

@@ -4,6 +4,7 @@ import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { IdentityPanel } from './IdentityPanel.tsx'
 import { LabelsPanel } from './LabelsPanel.tsx'
 import { DecisionForm } from './DecisionForm.tsx'
+import { ApproveBloodForm } from './ApproveBloodForm.tsx'
 
 interface StepPanelProps {
   readonly view: DrawView
@@ -34,6 +35,7 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
       {view.noArmLeft && !view.elsewhere && (
         <DecisionForm subjects={['restrictedArm']} onSend={onSend} />
       )}
+      {view.overLimit && !view.elsewhere && <ApproveBloodForm onSend={onSend} />}
       {step.id === 'labels' && view.labels.length > 0 && (
         <LabelsPanel view={view} onSend={onSend} />
       )}

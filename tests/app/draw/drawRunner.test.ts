@@ -276,9 +276,13 @@ describe('words and sounds', () => {
   it('says a severe exception instead of the next step, and puts it over the screen', async () => {
     await toNeedle()
     await say('needleIn', 'sharpPain')
+    // First what is on and in, then what to do.
+    expect(sound.spoken.at(-1)).toBe('off.bandNeedle')
+    sound.setSpeaking(true)
+    sound.setSpeaking(false)
     expect(sound.spoken.at(-1)).toBe('exception.sharpPain')
     expect(sound.chimes).toContain('severe')
-    expect(view?.severe?.instruction).toContain('Needle out now')
+    expect(view?.severe?.instruction).toMatch(/^Band off\. Needle out\. /)
     expect(view?.choices[0]?.command.type).toBe('bandOff')
   })
 

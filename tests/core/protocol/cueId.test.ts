@@ -13,6 +13,7 @@ import { decide } from '../../../src/core/protocol/decide.ts'
 import { stampAfter } from '../../../src/core/time/stamp.ts'
 import { readCue, writeCue, type CueRef, type StoredCue } from '../../../src/core/protocol/cueId.ts'
 import {
+  twoTubes,
   drawDriver,
   TO_CLEAN,
   toNeedleIn,
@@ -164,7 +165,8 @@ describe('a cue that opens an exception', () => {
     const seen = new Set<ClockKind>()
     const opening = new Set<string>()
     for (const to of moments) {
-      const draw = drawDriver()
+      const timed = twoTubes.tubes.map((tube) => ({ ...tube, timeLimit_min: 15 }))
+      const draw = drawDriver({ plan: { ...twoTubes, tubes: timed } })
       to(draw)
       const s = draw.state()
       for (const { kind, ordinal, from_ms } of clocksOf(s)) {

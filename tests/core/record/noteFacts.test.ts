@@ -2,11 +2,15 @@ import { describe, expect, it } from 'vitest'
 import { factsOf } from '../../../src/core/record/factsOf.ts'
 import { missingTests } from '../../../src/core/record/missingTests.ts'
 import { recordNote } from '../../../src/core/record/recordNote.ts'
-import { volumeDrawn } from '../../../src/core/record/volumeDrawn.ts'
+import { bloodTaken } from '../../../src/core/protocol/bloodTaken.ts'
+import { replay } from '../../../src/core/protocol/evolve.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { lineOf, valueOf, writeSample } from '../../support/readNote.ts'
 import { sampleLog, sampleOpening, type Line } from '../../support/sampleLog.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
+
+const bloodOf = ({ entries }: ReturnType<typeof sampleLog>): number =>
+  bloodTaken(replay(entries)).least_mL
 
 describe('a discard tube in the note', () => {
   const plan = samplePlan([
@@ -102,14 +106,14 @@ describe('blood in a tube that was set aside', () => {
   })
 
   it('counts as drawn, beside the one in its place', () => {
-    const { sum_mL } = volumeDrawn(factsOf(dropped))
-    expect(sum_mL - volumeDrawn(factsOf(sampleLog())).sum_mL).toBeCloseTo(4)
+    const taken_mL = bloodOf(dropped)
+    expect(taken_mL - bloodOf(sampleLog())).toBeCloseTo(4)
     expect(recordNote(dropped, texts).text).toMatch(/dropped, .*\n +Blood in it: about 4 mL/)
   })
 
   it('is no blood where the tube never was on', () => {
     const add: Line[] = [[149, { type: 'tubeSwapped', tubeId: 't3', why: 'expiredTube' }]]
-    expect(volumeDrawn(factsOf(sampleLog({ add })))).toEqual(volumeDrawn(factsOf(sampleLog())))
+    expect(bloodOf(sampleLog({ add }))).toBe(bloodOf(sampleLog()))
   })
 })
 

@@ -146,6 +146,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
       return [{ type: 'handOver', to: event.to }]
     case 'noteAdded':
       return [{ type: 'addNote', text: event.text }]
+    case 'bloodApproved':
+      return [{ type: 'approveBlood', by: event.by, why: event.why }]
     case 'exposureNoted':
       return [{ type: 'noteExposure', text: event.text }]
     case 'planRevised':

@@ -1,0 +1,60 @@
+import type { Fill } from '../plan/plan.ts'
+import type { SetAside } from './events.ts'
+import { planned } from './facts.ts'
+import type { Blood, DrawState } from './state.ts'
+
+interface Filled {
+  readonly on?: unknown
+  readonly fill?: Fill
+  readonly estimate_mL?: number
+}
+
+/**
+ * Blood that went into one tube, whatever became of the tube: the label's volume for a full one, the estimate for a
+ * short one. It counts against the patient's limit also in a tube that broke, was the wrong one or is thrown away.
+ */
+export function bloodIn(
+  { on, fill, estimate_mL }: Filled,
+  nominal_mL: number,
+  why?: SetAside,
+): Blood {
+  if (on === undefined || fill === 'empty') return { least_mL: 0, most_mL: 0 }
+  // Nothing flows into a tube without vacuum.
+  if (fill === undefined && why === 'noVacuum') return { least_mL: 0, most_mL: 0 }
+  const known = estimate_mL ?? (fill === 'full' ? nominal_mL : undefined)
+  return { least_mL: known ?? 0, most_mL: known ?? nominal_mL }
+}
+
+export function addBlood(all: readonly Blood[]): Blood {
+  return {
+    least_mL: all.reduce((sum, { least_mL }) => sum + least_mL, 0),
+    most_mL: all.reduce((sum, { most_mL }) => sum + most_mL, 0),
+  }
+}
+
+/** All blood taken in this draw so far, with discard, short, dropped and set-aside tubes. */
+export function bloodTaken(s: DrawState): Blood {
+  const inTubes = s.tubes.map((tube) => bloodIn(tube, nominal_mL(s, tube.id)))
+  return addBlood([...s.lost, ...inTubes])
+}
+
+export const nominal_mL = (s: DrawState, tubeId: string): number =>
+  (planned(s, tubeId) ?? s.opened.plan.tubes.find(({ id }) => id === tubeId))?.nominal_mL ?? 0
+
+/**
+ * What may be taken in this draw, mL: the limit of the opening, or what was planned and approved beyond it; `undefined`
+ * where no limit was worked out.
+ */
+export function mayTake_mL(s: DrawState): number | undefined {
+  const { limit_mL, period_mL, earlier_mL, draw_mL } = s.opened.plan.blood
+  const left_mL = period_mL === undefined ? undefined : period_mL - earlier_mL
+  const least = Math.min(limit_mL ?? Infinity, left_mL ?? Infinity)
+  return Number.isFinite(least) ? Math.max(least, draw_mL) : undefined
+}
+
+/** With the tube that is to go on the draw would pass its limit, and nobody has decided that it may. */
+export function overLimit(s: DrawState, tubeId: string | undefined): boolean {
+  const most_mL = mayTake_mL(s)
+  if (tubeId === undefined || most_mL === undefined || s.bloodApproved) return false
+  return bloodTaken(s).most_mL + nominal_mL(s, tubeId) > most_mL + 1e-9
+}
