@@ -57,7 +57,9 @@ describe('readLog', () => {
   it('names the entry in which a file stops being JSON', () => {
     const at = text.indexOf('"type":"needleIn"')
     const broken = `${text.slice(0, at)}}${text.slice(at + 1)}`
-    expect(refused(broken)).toMatchObject({ kind: 'notJson', seq: 12 })
+    const seq = log.entries.find(({ event }) => event.type === 'needleIn')?.seq
+    expect(seq).toBeGreaterThan(1)
+    expect(refused(broken)).toMatchObject({ kind: 'notJson', seq })
   })
 
   it('finds entries cut off the end, whatever else is right', () => {
