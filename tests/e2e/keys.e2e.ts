@@ -81,7 +81,14 @@ test('what a scanner types, slow or short, presses nothing, on the first screen 
     await scan(page, text, gap_ms)
     await page.waitForTimeout(BURST_ms)
   } // prettier-ignore
-  expect(await readLog(page)).toHaveLength(before)
+  const log = await readLog(page)
+  expect(log.filter(({ source }) => source !== 'scanner')).toHaveLength(before)
+  // While the patient is identified, what is scanned is held against the order as a wristband, and is not the patient's.
+  for (const { event } of log.slice(before)) {
+    if (event.type === 'identifierChecked')
+      expect(event).toMatchObject({ how: 'scan', matches: false })
+    else expect(event).toMatchObject({ type: 'flagRaised', flag: 'wristbandMismatch' })
+  }
   const question = page.locator('.scanQuestion')
   expect(await question.innerText()).toContain('12')
   await question.getByRole('button', { name: 'No, forget it' }).click()
