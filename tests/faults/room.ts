@@ -70,7 +70,7 @@ export const ROOM_FAULTS: readonly Fault[] = [
         })
       return { ableFrom_ms, since_ms }
     },
-    sees: /^Preview of tests\.csv/,
+    sees: /^tests\.csv$/,
     after: async (trial) => {
       await trial.page.reload()
       await goOn(trial)
