@@ -9,7 +9,7 @@ import { oneSaltFirst } from './oneSaltFirst.ts'
 import { sharingVariants } from './sharingVariants.ts'
 import type { UsableTube } from './usableStock.ts'
 
-/** Orders of more tests than this are searched for a shorter while, so that no plan keeps anybody waiting. */
+/** Orders of more tests than this get a valid plan without the finer choices, so that nobody is kept waiting. */
 const USUAL_TESTS = 40
 const STEPS_BEYOND = 1000
 
@@ -26,9 +26,9 @@ export function chooseTubes(
   steps: number = tests.length > USUAL_TESTS ? STEPS_BEYOND : SEARCH_STEPS,
 ): Chosen {
   const wanted = asPreferred(tests, stock, conditions)
-  return oneSaltFirst(wanted, stock, (allowed) =>
-    choose(wanted, allowed, conditions, limits_mL, steps),
-  )
+  const by = (allowed: readonly UsableTube[]): Chosen =>
+    choose(wanted, allowed, conditions, limits_mL, steps)
+  return tests.length > USUAL_TESTS ? by(stock) : oneSaltFirst(wanted, stock, by)
 }
 
 interface Solution {
@@ -43,7 +43,8 @@ function choose(
   limits_mL: readonly number[],
   steps: number,
 ): Chosen {
-  const variants = sharingVariants(tests)
+  const many = tests.length > USUAL_TESTS
+  const variants = sharingVariants(tests).slice(0, many ? 1 : undefined)
   /** The cheapest over all ways of putting together what may be iced but need not. */
   const solve = (level: Level, mostOut?: number, most_uL?: number): Solution | undefined =>
     variants
@@ -61,7 +62,7 @@ function choose(
     chosen(tests, stock, conditions, level, solution, overLimit)
 
   const tight = solve('preferred')
-  const whole = roomier(solve('reserve'), tight)
+  const whole = roomier(many ? undefined : solve('reserve'), tight)
   if (whole?.packing.cost.out === 0 && limits_uL.every((most_uL) => keeps(whole, most_uL))) {
     return done('preferred', whole)
   }

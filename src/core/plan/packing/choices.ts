@@ -73,6 +73,7 @@ export function choicesFor(component: Component, kinds: readonly Kind[], effort:
   function* allWays(): Generator<Choice> {
     for (let left = fewestOut(); left < items.length; left++) {
       for (let tubes = leastTubes(component, left); tubes <= items.length - left; tubes++) {
+        if (effort.left <= 0) break
         yield* spreadOut(ways.all(left, tubes))
       }
     }

@@ -57,6 +57,7 @@ function byBlood({ sizes }: Component, holds: ReturnType<typeof packer>, effort:
   }
   return {
     cheapest: (out, tubes, below_uL) => {
+      if (effort.left <= 0) return undefined
       for (const blood_uL of bloodSums(sizes, tubes)) {
         if (blood_uL >= below_uL) return undefined
         for (const { cost } of at(out, tubes, blood_uL)) return cost
