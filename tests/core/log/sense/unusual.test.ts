@@ -95,7 +95,7 @@ describe('what is unusual', () => {
     const many = added(...Array.from({ length: 15 }, (): Line => [390, { type: 'bandOn' }]))
     const found = unusual(many, [], NOW_ms).find(({ id }) => id === 'afterClose')
     expect(found && fillText(texts.log.unusual.afterClose, found.values)).toBe(
-      'Unusual: 15 things were done at the arm after the draw was closed (entries 38, 39, 40, 41, 42, 43, 44, 45, 46, 47, ...).',
+      'Unusual: 15 things were done at the arm after the draw was closed (entries 40, 41, 42, 43, 44, 45, 46, 47, 48, 49, ...).',
     )
   })
 
