@@ -131,6 +131,9 @@ export function storyOf(log: readonly LogEntry[]): readonly string[] {
     )
 }
 
+/** What is done to a tube by hand; other marks only forbid something. */
+const IN_HAND: readonly string[] = ['ice', 'warm', 'light']
+
 /** The same for a draw in which all goes well, from the plan that it was opened with. */
 export function storyOfPlan(log: readonly LogEntry[]): readonly string[] {
   const { plan } = firstOf(log, 'drawOpened').event
@@ -146,6 +149,11 @@ export function storyOfPlan(log: readonly LogEntry[]): readonly string[] {
       ...(inversions.min > 0 ? [`tubeMixed ${id}`] : []),
     ]),
     ...['lastTubeOff', 'needleOut', 'pressureOn', 'shieldClicked', 'sharpsDone'],
+    ...plan.tubes.flatMap(({ id, role, handling }) =>
+      role === 'discard'
+        ? []
+        : handling.filter((mark) => IN_HAND.includes(mark)).map(() => `tubeHandled ${id}`),
+    ),
     ...['bleedingStopped', 'bandageOn'],
     ...plan.tubes.filter(({ role }) => role !== 'discard').map(({ id }) => `labelReadBack ${id}`),
     ...['labelsDone', 'aftercareTold', 'specimensRacked', 'drawClosed'],
