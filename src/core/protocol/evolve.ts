@@ -195,6 +195,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
         kind: event.kind,
         at,
         ...(event.tubeId === undefined ? {} : { tubeId: event.tubeId }),
+        ...(entry.source === 'clock' ? { noticed: true as const } : {}),
       }
       const ending = state.puncture.ending || endsPuncture(event.kind)
       return {

@@ -38,9 +38,12 @@ export const lastBandHere = (s: DrawState): BandPeriod | undefined => bandsHere(
 
 export const bandIsOn = (s: DrawState): boolean => currentBand(s) !== undefined
 
-/** Blood does not come as it should: the band may stay on, or go on again, while the needle is in. */
+/**
+ * Somebody said that blood does not come as it should: the band may stay on, or go on again, while the needle is in.
+ * What a clock guesses from the time a tube takes keeps no band on an arm.
+ */
 export const flowFalters = (s: DrawState): boolean =>
-  s.exceptions.some(({ kind }) => FLOW_TROUBLE.has(kind))
+  s.exceptions.some(({ kind, noticed }) => FLOW_TROUBLE.has(kind) && !noticed)
 
 const FLOW_TROUBLE: ReadonlySet<ExceptionKind> = new Set([
   'noFlash',

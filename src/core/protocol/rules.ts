@@ -245,7 +245,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     ask: [[(s) => draw.waitingTubes(s).length > 0, 'tubesLeft']],
     records: fact({ type: 'lastTubeOff' }),
   },
-  slowFlow: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn'], [(s) => draw.exceptionIsOpen(s, 'slowFlow'), 'alreadyDone']], records: raise('slowFlow') },
+  slowFlow: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn'], [(s) => s.exceptions.some(({ kind, noticed }) => kind === 'slowFlow' && !noticed), 'alreadyDone']], records: raise('slowFlow') },
   flowLost: { impossible: [[not(needle), 'needleNotIn'], [(s) => draw.exceptionIsOpen(s, 'flowLost'), 'alreadyDone']], records: raise('flowLost') },
   flowRestored: { impossible: [[(s) => !(['flowLost', 'slowFlow', 'veinRolled'] as const).some((kind) => draw.exceptionIsOpen(s, kind)), 'nothingOpen']], records: () => [] },
   noVacuum: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn']], records: setAside('noVacuum') },

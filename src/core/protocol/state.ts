@@ -83,6 +83,8 @@ export interface OpenException {
   readonly kind: ExceptionKind
   readonly at: Stamp
   readonly tubeId?: string
+  /** A clock found it out and no person said so: a guess from how long it takes. */
+  readonly noticed?: true
 }
 
 /** The state of a draw from its opening on: a fold over its log and nothing else. */

@@ -2,8 +2,12 @@ import { isSpecimenNumber, specimenNumber } from '../protocol/specimenNumber.ts'
 import { isSpecimen } from '../protocol/sharedPredicates.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 
-/** Tubes that need a label: blood went in, and they are not for discarding. In the order drawn. */
+/**
+ * Tubes that need a label: blood went in, and they are not for discarding. In the order drawn. None where the
+ * identity did not match: that blood is somebody's, and no laboratory may take it for the patient's.
+ */
 export function labeledTubes(facts: DrawFacts): readonly TubeFact[] {
+  if (facts.exceptions.some(({ kind }) => kind === 'identityMismatch')) return []
   return facts.tubes.filter((fact) => isSpecimen(fact.tube, fact))
 }
 

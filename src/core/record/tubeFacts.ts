@@ -57,6 +57,8 @@ export function tubeFacts(
         const tube = known ?? unplanned(event.tubeId)
         // A tube that goes on again, after a swap or lost flow, takes its last place in the order.
         drawn.delete(event.tubeId)
+        // What was read stood on the tube that is gone.
+        readBacks.delete(event.tubeId)
         if (collector) {
           const isPlanned = known !== undefined
           drawn.set(event.tubeId, { tube, isPlanned, position: 0, puncture, collector, on: at })
@@ -85,6 +87,8 @@ export function tubeFacts(
           ...defined({ blood_mL: bloodIn(drawn.get(event.tubeId)) }),
         })
         drawn.delete(event.tubeId)
+        // What was read stood on the tube that is gone.
+        readBacks.delete(event.tubeId)
         accessions.delete(event.tubeId)
         lots.delete(event.tubeId)
         break

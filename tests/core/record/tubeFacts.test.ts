@@ -1,0 +1,35 @@
+import { expect, it } from 'vitest'
+import { writeBundle } from '../../../src/core/fhir/bundle.ts'
+import { labelsFor } from '../../../src/core/record/labels.ts'
+import { writeNote } from '../../../src/core/record/note.ts'
+import { drawDriver, toNeedleIn } from '../../support/drawDriver.ts'
+import { noteTemplate } from '../../support/noteTemplate.ts'
+import { texts } from '../../../src/data/en/texts.ts'
+import { sampleLog, sha256 } from '../../support/sampleLog.ts'
+
+it('a label that was read on a broken tube is not the label of the tube drawn in its place', () => {
+  const draw = drawDriver()
+  const readBack = () =>
+    /^.*labels read back.*$/im.exec(
+      writeNote({ ...sampleLog(), entries: draw.log() }, noteTemplate).text,
+    )?.[0]
+  toNeedleIn(draw)
+  draw.does('flashSeen', 'tubeOn', 'bandOff', 'tubeFull', 'tubeMixed', 'tubeOn', 'tubeFull')
+  draw.does('tubeMixed', 'labelMatches', 'labelMatches')
+  expect(readBack()).toContain('2 of 2')
+  draw.does('droppedTube', 'tubeOn', 'tubeFull', 'tubeMixed')
+  expect(readBack()).toContain('1 of 2')
+})
+
+it('blood of a person who turned out to be another gets no label and is no specimen of the patient', () => {
+  const draw = drawDriver()
+  toNeedleIn(draw)
+  draw.does('flashSeen', 'tubeOn', 'bandOff', 'tubeFull', 'tubeMixed', 'refuseIdentity')
+  const log = { ...sampleLog(), entries: draw.log() }
+  expect(labelsFor(log)).toEqual([])
+  const resources = writeBundle(log, texts, sha256).entry.map(
+    ({ resource }) => resource.resourceType,
+  )
+  expect(resources).not.toContain('Specimen')
+  expect(writeNote(log, noteTemplate).text).toMatch(/identity did not match/i)
+})
