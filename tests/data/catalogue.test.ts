@@ -73,6 +73,14 @@ describe('volumes', () => {
     expect(blood_mL).toBeLessThan(tube('edta6').nominal_mL - tube('edta6').dead_mL)
     expect(row('bloodGroupSecond').sharing).toBe('alone')
   })
+
+  // What a blood bank groups, screens and matches on (list from memory); a label for any of them says so.
+  it('marks the tests whose tube goes to transfusion, and no others', () => {
+    const marked = tests.flatMap(({ code, transfusion }) => (transfusion ? [code] : []))
+    expect(new Set(marked)).toEqual(
+      new Set(['bloodGroup', 'bloodGroupSecond', 'crossmatch', 'dat']),
+    )
+  })
 })
 
 describe('tubes', () => {

@@ -1,14 +1,15 @@
+import { findTest } from '../../core/catalogue/catalogue.ts'
 import type { LabelWords } from '../../core/record/labels.ts'
 import type { SiteData } from '../site/siteData.ts'
 
-/** Tests of the shipped catalog whose tube goes to transfusion. A site's own codes are added here by the same names. */
-const TRANSFUSION: readonly string[] = ['bloodGroup', 'bloodGroupSecond', 'crossmatch', 'dat']
-
 /** What labels need of a site beside the record. */
-export function labelWords({ texts }: Pick<SiteData, 'texts'>): LabelWords {
+export function labelWords({
+  texts,
+  catalogue,
+}: Pick<SiteData, 'texts' | 'catalogue'>): LabelWords {
   const { arm: arms, vein: veins } = texts.note.words
   return {
-    isTransfusion: (code) => TRANSFUSION.includes(code),
+    isTransfusion: (code) => findTest(catalogue, code)?.transfusion === true,
     siteText: (arm, vein) => [arms[arm], ...(vein ? [veins[vein]] : [])].join(', '),
   }
 }

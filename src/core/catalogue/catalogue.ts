@@ -26,6 +26,8 @@ export interface TestRow {
   readonly preferred_mL: number
   /** `open`: with any open test; `alone`: a tube of its own; any other word: only with tests of the same word. */
   readonly sharing: string
+  /** Its tube goes to transfusion: its label bears what a transfusion laboratory asks for. */
+  readonly transfusion?: boolean
   /** What a tube for it must not have; `accepts` names no such tube. */
   readonly neverIn?: readonly TubeTrait[]
   readonly handling: readonly Handling[]

@@ -36,6 +36,7 @@ export const TESTS_SHAPE = {
     'least_mL',
     'preferred_mL',
     'sharing',
+    'transfusion',
     'neverIn',
     'handling',
     'fasting',
@@ -48,6 +49,7 @@ export const TESTS_SHAPE = {
   ],
   optional: [
     'aliases',
+    'transfusion',
     'neverIn',
     'timeLimit_min',
     'timeLimitHeparin_min',
@@ -157,6 +159,7 @@ function testRow(row: RowReader, texts: CatalogueReaderTexts): TestRow {
     least_mL: row.number('least_mL'),
     preferred_mL: row.number('preferred_mL'),
     sharing: row.text('sharing'),
+    transfusion: yesNo('transfusion', row, tables.yesNo) || undefined,
     neverIn: neverIn.length > 0 ? neverIn : undefined,
     handling: row.list('handling').filter((cell): cell is Handling => {
       const known = HANDLING.some((handling) => handling === cell)

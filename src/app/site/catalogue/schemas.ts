@@ -51,6 +51,7 @@ const testRow = v.strictObject({
   least_mL: positive,
   preferred_mL: positive,
   sharing: word,
+  transfusion: v.exactOptional(v.boolean()),
   neverIn: v.exactOptional(v.array(v.picklist(Object.keys(TUBE_TRAITS) as TubeTrait[]))),
   handling: v.array(v.picklist(HANDLING)),
   fasting: v.boolean(),

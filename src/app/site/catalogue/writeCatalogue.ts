@@ -12,6 +12,7 @@ export function testsCsv(tests: readonly TestRow[]): string {
       ...test,
       aliases: test.aliases.join(';'),
       specimen: writeSpecimen(test.accepts),
+      transfusion: test.transfusion ? 'yes' : '',
       neverIn: test.neverIn?.join(';'),
       handling: test.handling.join(';'),
       fasting: test.fasting ? 'yes' : '',
