@@ -4,9 +4,11 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { needChromium } from '../../scripts/findChromium.ts'
 import { labelsFor } from '../../src/core/record/labels.ts'
 import { decodeCode128 } from '../support/decodeCode128.ts'
-import { chartPage, labelsPage } from '../support/renderRecord.ts'
+import { chartPage, labelsPage, planPage } from '../support/renderRecord.ts'
 import { sampleCollector, sampleLog } from '../support/sampleLog.ts'
 import { samplePlan, sampleTube } from '../support/samplePlan.ts'
+import { shippedSite } from '../support/site.ts'
+import { blankDraft } from '../../src/app/order/planInput.ts'
 
 // Set PRINT_DIR to keep the PDF files for looking at.
 const keepIn = process.env['PRINT_DIR']
@@ -52,6 +54,21 @@ const crowded = sampleLog({
     ]),
   },
 })
+
+const request = {
+  draft: {
+    ...blankDraft(shippedSite),
+    ...{ familyName: 'Featherstonehaugh-Cholmondeley', givenNames: 'Maximiliana Alexandra' },
+    ...{ birthDate: '1980-02-29', recordNumber: 'MRN-0001234567890', orderNumber: 'ORD-77' },
+    ...{ provider: 'Dr. Pat Placeholder', orderedAt: '2026-11-25T08:30', ward: 'Ward 3, bed 12' },
+    tests: ['sodium', 'CBC', 'glucose', 'bloodGroup'],
+  },
+  plan: samplePlan([
+    sampleTube('t1', 'citrate', { handling: ['ice', 'light'], timeLimit_min: 15 }),
+    sampleTube('t2', 'activatorGel'),
+    sampleTube('t3', 'edtaK2'),
+  ]),
+}
 
 let browser: Browser
 let page: Page
@@ -107,6 +124,32 @@ describe('printing', () => {
       )
     await page.emulateMedia({ media: null })
     expect(shown).toBe(0)
+  })
+
+  it.each(['A4', 'letter'] as const)('prints the request on one %s page', async (paper) => {
+    const { pages, size } = await pdf(`request-${paper}`, planPage(paper, request))
+    expectSize(size, SIZES[paper])
+    expect(pages).toBe(1)
+    await page.emulateMedia({ media: 'print' })
+    const onPaper = await page.locator('body').innerText()
+    const spills = await page.locator('.requestForm *').evaluateAll((parts) => {
+      const box = document.querySelector('.requestForm')?.getBoundingClientRect()
+      return parts
+        .filter((part) => part.getBoundingClientRect().right > (box?.right ?? 0) + 0.5)
+        .map((part) => part.textContent)
+    })
+    await page.emulateMedia({ media: null })
+    expect(spills).toEqual([])
+    for (const text of [
+      'Featherstonehaugh-Cholmondeley, Maximiliana Alexandra',
+      ...['29 Feb 1980', 'MRN-0001234567890', 'ORD-77', 'Dr. Pat Placeholder'],
+      ...['Citrate tube', 'Serum gel tube', 'EDTA tube'],
+      ...['Last dose', 'Collected by', 'Received by'],
+    ])
+      expect(onPaper).toContain(text)
+    expect(onPaper).not.toContain('Start the draw')
+    // In the order of draw.
+    expect(onPaper.indexOf('Citrate tube')).toBeLessThan(onPaper.indexOf('EDTA tube'))
   })
 
   it.each([

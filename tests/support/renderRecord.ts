@@ -4,11 +4,21 @@ import { renderToStaticMarkup } from 'react-dom/server'
 import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 import { AppContext } from '../../src/ui/shared/appContext.tsx'
+import type { AppState } from '../../src/app/appApi.ts'
 import { fakeApp } from './fakeApp.ts'
 import { ChartScreen } from '../../src/ui/chart/ChartScreen.tsx'
+import { PlanScreen } from '../../src/ui/plan/PlanScreen.tsx'
 import { LabelsScreen, type LabelLayout } from '../../src/ui/labels/LabelsScreen.tsx'
 
-const STYLES = ['styles/tokens', 'styles/base', 'styles/frame', 'chart/chart', 'labels/labels']
+const STYLES = [
+  'styles/tokens',
+  'styles/base',
+  'styles/frame',
+  'chart/chart',
+  'labels/labels',
+  'plan/plan',
+  'plan/request',
+]
 
 /** A page of its own with the app's styles, as it would be printed. */
 function page(body: string): string {
@@ -26,6 +36,14 @@ function recordPage(log: DrawLog, paper: 'A4' | 'letter', shown: ReactElement): 
     settings: { ...DEFAULT_SETTINGS, paper },
   })
   return page(renderToStaticMarkup(createElement(AppContext, { value: app }, shown)))
+}
+
+/** The plan of an order, from which the request is printed. */
+export function planPage(paper: 'A4' | 'letter', state: Pick<AppState, 'draft' | 'plan'>): string {
+  const app = fakeApp({ ...state, settings: { ...DEFAULT_SETTINGS, paper } })
+  return page(
+    renderToStaticMarkup(createElement(AppContext, { value: app }, createElement(PlanScreen))),
+  )
 }
 
 export const chartPage = (log: DrawLog, paper: 'A4' | 'letter'): string =>

@@ -1,7 +1,7 @@
 // @vitest-environment jsdom
 import { screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { PLAN } from '../support/plans.ts'
 import { SCENES } from '../support/scenes.ts'
 import { renderApp } from './renderApp.tsx'
@@ -49,6 +49,17 @@ describe('the plan', () => {
     const app = renderApp(SCENES.plan)
     await userEvent.click(screen.getByRole('button', { name: 'Start the draw' }))
     expect(app.calls).toEqual([['openDraw']])
+  })
+
+  it('prints the request of that patient, with a line for what nobody said', async () => {
+    const { services } = renderApp(SCENES.plan)
+    const print = vi.spyOn(services.page, 'print')
+    await userEvent.click(screen.getByRole('button', { name: 'Print the request' }))
+    expect(print).toHaveBeenCalledOnce()
+    const form = document.querySelector('.requestForm')
+    expect(form?.textContent).toContain('Request for blood tests')
+    expect(form?.textContent).toContain('Last dose: what, how much, when')
+    for (const { name } of PLAN.tubes) expect(form?.textContent).toContain(name)
   })
 
   it('draws the volumes to scale', () => {

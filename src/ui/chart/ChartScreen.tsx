@@ -1,7 +1,6 @@
 import { useState } from 'react'
 import { testInfo } from '../../app/record/testInfo.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import { hasExposure } from '../../core/record/exposure.ts'
 import { recordNote } from '../../core/record/recordNote.ts'
@@ -63,10 +62,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
           <ExposureForm onSend={(command) => void actions.addLater(drawId, command)} />
         )}
         <LaterActs drawId={drawId} />
-        <RiskList
-          risks={specimenRisks(record, site.texts.record, needsFasting)}
-          tubeName={tubeNames(record)}
-        />
+        <RiskList risks={specimenRisks(record, site.texts.record, needsFasting)} />
         {isClosed(record) && (
           <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
         )}
@@ -74,13 +70,4 @@ function Chart({ record }: { readonly record: CheckedLog }) {
       <EraseRecord drawId={drawId} />
     </Frame>
   )
-}
-
-/** Names of the tubes by their id, also of those that came with a further needle. */
-function tubeNames(record: DrawLog): (tubeId: string) => string {
-  const plans = record.entries.flatMap(({ event }) =>
-    event.type === 'drawOpened' || event.type === 'planRevised' ? [event.plan] : [],
-  )
-  const names = new Map(plans.flatMap(({ tubes }) => tubes.map(({ id, name }) => [id, name])))
-  return (tubeId) => names.get(tubeId) ?? tubeId
 }

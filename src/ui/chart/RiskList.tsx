@@ -1,34 +1,23 @@
 import type { SpecimenRisk } from '../../core/record/risk.ts'
 import { useTexts } from '../shared/useTexts.ts'
 
-interface RiskListProps {
-  readonly risks: readonly SpecimenRisk[]
-  readonly tubeName: (tubeId: string) => string
-}
-
-/** What may have changed a specimen, with reason and source. For information; no specimen is held back by it. */
-export function RiskList({ risks, tubeName }: RiskListProps) {
+/** Where what the note tells the laboratory comes from; what was found stands in the note alone. */
+export function RiskList({ risks }: { readonly risks: readonly SpecimenRisk[] }) {
   const { texts, fill } = useTexts()
   const { chart } = texts
-  const titleOf = ({ title, tubeIds }: SpecimenRisk): string =>
-    tubeIds.length === 0
-      ? title
-      : fill(chart.riskTubes, { risk: title, tubes: tubeIds.map(tubeName).join(', ') })
+  const once = new Map(risks.map((risk) => [risk.code, risk]))
   return (
     <section className="risks" aria-labelledby="risks-title">
-      <h2 id="risks-title">{chart.risks}</h2>
+      <h2 id="risks-title">{risks.length === 0 ? chart.risks : chart.riskSources}</h2>
       {risks.length === 0 ? (
         <p>{chart.noRisks}</p>
       ) : (
         <ul>
-          {risks.map((risk, index) => (
-            <li key={index} className="risk">
-              <h3>{titleOf(risk)}</h3>
-              <p>
-                {risk.found} {risk.why}
-              </p>
+          {[...once.values()].map(({ code, title, source, backing }) => (
+            <li key={code} className="risk">
+              <h3>{title}</h3>
               <p className="riskSource">
-                {fill(chart.riskSource, { source: risk.source })} {chart.backing[risk.backing]}
+                {fill(chart.riskSource, { source })} {chart.backing[backing]}
               </p>
             </li>
           ))}

@@ -5,6 +5,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { Decisions } from './Decisions.tsx'
 import { Notices } from './Notices.tsx'
+import { RequestForm } from './RequestForm.tsx'
 import { RackPicture } from './RackPicture.tsx'
 import { BandForecast, BloodTotal } from './Totals.tsx'
 import { TubeRow } from './TubeRow.tsx'
@@ -15,6 +16,7 @@ export function PlanScreen() {
   const plan = useApp((s) => s.plan)
   const approvals = useApp((s) => s.approvals)
   const actions = useActions()
+  const { page } = useServices()
   const { texts, fill } = useTexts()
   const { plan: t } = texts
   const name = useApp((s) => s.draft.fullName)
@@ -31,44 +33,50 @@ export function PlanScreen() {
   const ready = mayOpen(plan, approvals)
   return (
     <Frame title={stopped ? t.stopped : fill(t.title, { n: plan.tubes.length })} back={back}>
-      <p className="lead">
-        {name !== '' && <strong>{fill(t.ofPatient, { name })}</strong>}{' '}
-        {stopped ? t.stoppedAbout : t.about}
-      </p>
-      <div className="planNotices">
-        <Notices title={t.problems} tone="stopBox" notices={wrong} />
-        <Decisions plan={plan} />
-        <Uncovered plan={plan} />
-        <Notices title={t.warnings} tone="warnBox" notices={plan.warnings} />
-      </div>
-      {stopped && (
-        <button type="button" className="button go" onClick={back.onBack}>
-          {t.toOrder}
-        </button>
-      )}
-      {plan.tubes.length > 0 && (
-        <>
-          <RackPicture tubes={plan.tubes} />
-          <div className="totals">
-            <BloodTotal blood={plan.blood} />
-            <BandForecast plan={plan} />
-          </div>
-          <ol className="bare tubeRows" aria-label={t.tubes}>
-            {plan.tubes.map((tube, i) => (
-              <TubeRow key={tube.id} tube={tube} number={i + 1} />
-            ))}
-          </ol>
-        </>
-      )}
-      <Details notices={plan.details ?? []} />
-      {ready && (
-        <div className="startBar">
-          <button type="button" className="button go" onClick={() => void actions.openDraw()}>
-            {t.start}
-          </button>
-          <p className="soft">{t.startAbout}</p>
+      <div className="noPrint">
+        <p className="lead">
+          {name !== '' && <strong>{fill(t.ofPatient, { name })}</strong>}{' '}
+          {stopped ? t.stoppedAbout : t.about}
+        </p>
+        <div className="planNotices">
+          <Notices title={t.problems} tone="stopBox" notices={wrong} />
+          <Decisions plan={plan} />
+          <Uncovered plan={plan} />
+          <Notices title={t.warnings} tone="warnBox" notices={plan.warnings} />
         </div>
-      )}
+        {stopped && (
+          <button type="button" className="button go" onClick={back.onBack}>
+            {t.toOrder}
+          </button>
+        )}
+        {plan.tubes.length > 0 && (
+          <>
+            <RackPicture tubes={plan.tubes} />
+            <div className="totals">
+              <BloodTotal blood={plan.blood} />
+              <BandForecast plan={plan} />
+            </div>
+            <ol className="bare tubeRows" aria-label={t.tubes}>
+              {plan.tubes.map((tube, i) => (
+                <TubeRow key={tube.id} tube={tube} number={i + 1} />
+              ))}
+            </ol>
+            <button type="button" className="button" onClick={() => page.print()}>
+              {texts.request.print}
+            </button>
+          </>
+        )}
+        <Details notices={plan.details ?? []} />
+        {ready && (
+          <div className="startBar">
+            <button type="button" className="button go" onClick={() => void actions.openDraw()}>
+              {t.start}
+            </button>
+            <p className="soft">{t.startAbout}</p>
+          </div>
+        )}
+      </div>
+      {plan.tubes.length > 0 && <RequestForm plan={plan} />}
     </Frame>
   )
 }

@@ -64,11 +64,18 @@ describe('ChartScreen', () => {
 
   it('shows each risk with figures, reason, source and tubes', () => {
     show()
-    const region = screen.getByRole('region', { name: 'For the laboratory to know' })
+    const told = screen.getByRole('heading', { name: 'For the laboratory to know' }).parentElement
+    const sources = screen.getByRole('region', {
+      name: 'Sources of what the laboratory should know',
+    })
     const [risk] = risks
-    expect(region.textContent).toContain('Fist clenched: Citrate tube, Serum gel tube, EDTA tube')
-    expect(region.textContent).toContain(risk?.source)
-    expect(region.textContent).toContain(risk?.why)
+    expect(told?.textContent).toContain('Fist clenched')
+    expect(told?.textContent).toContain('Citrate tube, Serum gel tube, EDTA tube')
+    expect(told?.textContent).toContain(risk?.why)
+    expect(sources.textContent).toContain('Fist clenched')
+    expect(sources.textContent).toContain(risk?.source)
+    // What was found and why it matters is told once, in the note.
+    expect(sources.textContent).not.toContain(risk?.why)
   })
 
   it('says above the note whose record it is', () => {

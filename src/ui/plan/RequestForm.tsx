@@ -1,0 +1,141 @@
+import { familyFirst, fullNameOf } from '../../core/order/patientName.ts'
+import { findTest } from '../../core/catalogue/catalogue.ts'
+import { dayMonthYear } from '../../core/time/format.ts'
+import type { Plan } from '../../core/plan/plan.ts'
+import { useApp, useServices } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
+import './request.css'
+
+/** The order on paper, to go with the tubes: only printed. What nobody said stays a line to write on. */
+export function RequestForm({ plan }: { readonly plan: Plan }) {
+  const draft = useApp((s) => s.draft)
+  const { paper, siteName } = useApp((s) => s.settings)
+  const { site } = useServices()
+  const { request, app } = useTexts().texts
+  return (
+    <article className={`requestForm ${paper}`} aria-label={request.title}>
+      <h1>{request.title}</h1>
+      {draft.invented && <p className="requestInvented">{app.invented}</p>}
+      <p>{draft.invented ? site.demo.siteName : siteName}</p>
+      <Who />
+      <What />
+      <Tubes plan={plan} />
+      <section className="requestSigns">
+        {(['ordered', 'collected', 'received'] as const).map((id) => (
+          <p key={id}>
+            <span>{request.signs[id]}</span>
+            <i />
+            <span>{request.date}</span>
+            <i />
+          </p>
+        ))}
+      </section>
+    </article>
+  )
+}
+
+type Row = readonly [label: string, value: string]
+
+/** A row without a value is a line to write on. */
+function Rows({ rows }: { readonly rows: readonly Row[] }) {
+  return (
+    <dl>
+      {rows.map(([label, value]) => (
+        <div key={label}>
+          <dt>{label}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  )
+}
+
+function Who() {
+  const draft = useApp((s) => s.draft)
+  const { order, request } = useTexts().texts
+  const { birthDate, recordNumber } = draft
+  const parts = { familyName: draft.familyName.trim(), givenNames: draft.givenNames.trim() }
+  const fullName = fullNameOf(parts, draft.fullName)
+  const { family, given } = familyFirst({ fullName, ...parts, birthDate, recordNumber })
+  return (
+    <Rows
+      rows={[
+        [request.name, given ? `${family}, ${given}` : family],
+        [order.birthDate, dayMonthYear(draft.birthDate)],
+        [order.recordNumber, draft.recordNumber],
+        [order.ward, draft.ward],
+        [order.orderNumber, draft.orderNumber],
+        [order.priority, order.priorities[draft.priority]],
+        [order.provider, [draft.provider, draft.providerNumber].filter(Boolean).join(', ')],
+        [order.orderedAt, draft.orderedAt.replace('T', ' ')],
+      ]}
+    />
+  )
+}
+
+function What() {
+  const draft = useApp((s) => s.draft)
+  const { site, testName } = useServices()
+  const { texts, fill } = useTexts()
+  const { order, request } = texts
+  return (
+    <>
+      <h2>{request.tests}</h2>
+      <ul className="requestTests">
+        {draft.tests.map((code) => {
+          const { timing, fasting } = findTest(site.catalogue, code) ?? {}
+          const asks = [...(fasting ? [request.fasting] : []), ...(timing ? [timing] : [])]
+          return <li key={code}>{[testName(code), ...asks].join('; ')}</li>
+        })}
+      </ul>
+      <Rows
+        rows={[
+          [
+            order.fasted,
+            draft.fasted_h === '' ? '' : fill(texts.units.hours, { n: draft.fasted_h }),
+          ],
+          [order.anticoagulant, order.anticoagulants[draft.anticoagulant]],
+          [request.lastDose, ''],
+          [request.collectedAt, ''],
+        ]}
+      />
+    </>
+  )
+}
+
+function Tubes({ plan }: { readonly plan: Plan }) {
+  const { testName, site } = useServices()
+  const { texts, fill } = useTexts()
+  const { mL, minutes } = useUnits()
+  const { request, plan: words } = texts
+  return (
+    <>
+      <h2>{words.tubes}</h2>
+      <ol className="requestTubes">
+        {plan.tubes.map((tube) => (
+          <li key={tube.id}>
+            {[
+              `${tube.name}, ${mL(tube.nominal_mL)}`,
+              tube.role === 'specimen' ? '' : words[tube.role],
+              tube.tests.map(testName).join(', '),
+              ...tube.handling.map((mark) => site.words.handling[mark] ?? mark),
+              tube.timeLimit_min === undefined
+                ? ''
+                : fill(words.within, { length: minutes(tube.timeLimit_min) }),
+            ]
+              .filter(Boolean)
+              .join('; ')}
+          </li>
+        ))}
+      </ol>
+      {plan.uncovered.length > 0 && (
+        <p>
+          {fill(request.uncovered, {
+            tests: plan.uncovered.map(({ test }) => testName(test)).join(', '),
+          })}
+        </p>
+      )}
+    </>
+  )
+}
