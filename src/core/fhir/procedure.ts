@@ -3,6 +3,7 @@ import type { ExceptionKind } from '../protocol/exceptions.ts'
 import { isoLocal } from '../time/format.ts'
 import { LOCAL, siteConcept, v2 } from './codes.ts'
 import { noteWords } from '../record/noteWords.ts'
+import type { NoteScope } from '../record/noteTemplate.ts'
 import { setText } from '../record/setText.ts'
 import { orderContext } from './orderContext.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -37,12 +38,17 @@ export function procedure(context: FhirContext): Procedure {
       ? [{ text: say('aftercare', { at: isoLocal(facts.aftercare) }) }]
       : [],
     usedCode: needles(context),
-    note: note.sections.flatMap(({ title, lines }) => {
-      const text = lines.map(({ label, value }) => (label ? `${label}: ${value}` : value))
-      return [{ text: `${title}. ${text.join('. ')}` }]
-    }),
+    note: note.sections
+      .filter(({ each }) => !ELSEWHERE.has(each))
+      .map(({ title, lines }) => {
+        const text = lines.map(({ label, value }) => (label ? `${label}: ${value}` : value))
+        return { text: `${title}. ${text.join('. ')}` }
+      }),
   })
 }
+
+/** Specimens, tasks and the notes of specimens hold these already. */
+const ELSEWHERE: ReadonlySet<NoteScope> = new Set(['tube', 'missing', 'risk'])
 
 /** Each needle that went in, by kind, gauge and wall. */
 function needles({ facts, texts }: FhirContext): CodeableConcept[] {

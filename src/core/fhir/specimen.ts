@@ -1,4 +1,5 @@
 import { defined } from '../basics/defined.ts'
+import { HANDLED } from '../protocol/handled.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
 import { specimenNumber } from '../protocol/specimenNumber.ts'
 import { tubeVolume_mL } from '../record/volumeDrawn.ts'
@@ -88,12 +89,24 @@ function fasting({ facts }: FhirContext): Partial<Specimen['collection']> {
   return { fastingStatusCodeableConcept: { coding: [asked] } }
 }
 
-function processing({ facts, say }: FhirContext, fact: TubeFact): Specimen['processing'] & object {
-  const spins = facts.spins.filter(({ tubeIds }) => tubeIds.includes(fact.tube.id))
-  return [
-    ...(fact.mixed ? [{ description: say('mixed'), timeDateTime: isoLocal(fact.mixed) }] : []),
-    ...spins.map(({ at }) => ({ description: say('spun'), timeDateTime: isoLocal(at) })),
+/** What was done to it, as far as it was recorded, in the order of time; what was asked for is `specialHandling`. */
+function processing(
+  { facts, say, texts }: FhirContext,
+  { tube, mixed, handled }: TubeFact,
+): Specimen['processing'] & object {
+  const done = [
+    ...(mixed ? [{ what: say('mixed'), at: mixed }] : []),
+    ...HANDLED.flatMap((how) => {
+      const at = handled?.[how]
+      return at ? [{ what: texts.note.words.handled[how], at }] : []
+    }),
+    ...facts.spins
+      .filter(({ tubeIds }) => tubeIds.includes(tube.id))
+      .map(({ at }) => ({ what: say('spun'), at })),
   ]
+  return done
+    .sort((a, b) => a.at.at_ms - b.at.at_ms)
+    .map(({ what, at }) => ({ description: what, timeDateTime: isoLocal(at) }))
 }
 
 function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['container'][number] {

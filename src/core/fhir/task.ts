@@ -1,4 +1,6 @@
 import { missingTests } from '../record/missingTests.ts'
+import { missingText } from '../record/missingText.ts'
+import { noteWords } from '../record/noteWords.ts'
 import { LOCAL } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { Task } from './resources.ts'
@@ -7,18 +9,20 @@ import type { Task } from './resources.ts'
  * One for each test of a closed draw that no tube holds, with why. The request itself stays active: whether it is
  * given up is for who ordered to say.
  */
-export function tasks({ facts, head, refTo, recorded, texts }: FhirContext): Task[] {
+export function tasks({ facts, head, refTo, recorded, texts, tests }: FhirContext): Task[] {
   if (!facts.closed) return []
   const { order, patient } = facts.opened
-  return missingTests(facts).map(({ test, why, reason }): Task => {
+  const words = noteWords(texts.note, facts.openedAt, tests.testName)
+  return missingTests(facts).map((missing): Task => {
+    const { test, why, reason } = missing
     const index = order.tests.indexOf(test)
-    const words = texts.note.words.missing[why]
+    const text = missingText(missing, words)
     return {
       ...head('Task', NAME.task(index)),
       status: 'cancelled',
       statusReason: {
         coding: [{ system: LOCAL.missing, code: why }],
-        text: reason === undefined ? words : `${words}: ${reason}`,
+        text: reason === undefined ? text : `${text}: ${reason}`,
       },
       intent: 'order',
       focus: refTo(NAME.request(index)),

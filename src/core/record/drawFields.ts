@@ -142,12 +142,16 @@ function preparationFields({ answers: preparation }: DrawFacts, { word }: NoteWo
 }
 
 function afterFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
-  const { at, say } = words
+  const { at, say, word } = words
   const labeled = labeledTubes(facts)
   const right = labeled.filter(({ tube }) => labelIsRight(facts, tube.id))
   const { blood } = facts.plan
   // With what was lost, set aside or thrown away: the patient gave it all the same.
-  const taken = bloodTaken(replay(log.entries))
+  const state = replay(log.entries)
+  const taken = bloodTaken(state)
+  const closed = [...state.past, state.puncture].flatMap(({ arm, closedBy }) =>
+    arm && closedBy ? [`${word('arm', arm)}: ${word('restriction', closedBy)}`] : [],
+  )
   return {
     labelsReadBack:
       labeled.length > 0
@@ -156,6 +160,7 @@ function afterFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
     labelsDone: at(facts.labelsDone),
     aftercare: at(facts.aftercare),
     handsAfter: at(facts.handsAfter),
+    armsClosed: joined([...new Set(closed)]),
     racked: at(facts.racked),
     spins: joined(facts.spins.map((spin) => `${spin.tubeIds.join(', ')} ${at(spin.at)}`)),
     courier: at(facts.courier),

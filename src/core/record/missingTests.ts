@@ -1,13 +1,21 @@
+import { defined } from '../basics/defined.ts'
+import { isSevere } from '../protocol/exceptionTable.ts'
+import type { ExceptionKind } from '../protocol/exceptions.ts'
+import type { SetAside } from '../protocol/events.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes } from './labeledTubes.ts'
 
-/** Why a test that was ordered has no blood: the gravest thing that the record holds, a code of the note's words. */
+/** Why a test that was ordered has no blood: the nearest thing that the record holds, a code of the note's words. */
 export const MISSING_WHY = [
   'consentRefused',
   'consentWithdrawn',
   'identityMismatch',
-  'stopped',
+  'notPrepared',
+  'tubeLost',
+  'noBlood',
   'noFurtherPuncture',
+  'reaction',
+  'stopped',
   'noTube',
   'open',
   'notRecorded',
@@ -17,6 +25,10 @@ export type MissingWhy = (typeof MISSING_WHY)[number]
 export interface MissingTest {
   readonly test: string
   readonly why: MissingWhy
+  /** How its tube was lost. */
+  readonly lost?: SetAside
+  /** What befell the patient. */
+  readonly befell?: ExceptionKind
   /** The reason in the words of whoever closed the draw, if they gave one. */
   readonly reason?: string
 }
@@ -24,25 +36,49 @@ export interface MissingTest {
 /** Tests of the order that no tube for the laboratory holds, each with why. Of a draw that goes on they are open. */
 export function missingTests(facts: DrawFacts): readonly MissingTest[] {
   const served = new Set(labeledTubes(facts).flatMap(({ tube }) => tube.tests))
-  const noTube = new Set(facts.plan.uncovered.map(({ test }) => test))
-  const reason = facts.closed?.reason
   return facts.opened.order.tests
     .filter((test) => !served.has(test))
-    .map((test) => ({
-      test,
-      why: noTube.has(test) ? ('noTube' as const) : whyOf(facts),
-      ...(reason === undefined ? {} : { reason }),
-    }))
+    .map((test) => defined({ test, ...whyOf(facts, test), reason: facts.closed?.reason }))
 }
 
-function whyOf(facts: DrawFacts): MissingWhy {
-  const raised = (kind: string): boolean => facts.exceptions.some((fact) => fact.kind === kind)
-  if (facts.consent?.given === false) return 'consentRefused'
-  if (raised('consentWithdrawn')) return 'consentWithdrawn'
-  if (raised('identityMismatch')) return 'identityMismatch'
-  if (facts.closed?.outcome === 'stopped' || facts.decisions.some((d) => d.decision === 'stop')) {
-    return 'stopped'
-  }
-  if (facts.noFurtherPuncture) return 'noFurtherPuncture'
-  return facts.closed ? 'notRecorded' : 'open'
+type Why = Pick<MissingTest, 'why' | 'lost' | 'befell'>
+
+/** What ends the whole draw before any blood comes first, then what befell this test's tube, then how the draw ended. */
+function whyOf(facts: DrawFacts, test: string): Why {
+  if (facts.plan.uncovered.some((left) => left.test === test)) return { why: 'noTube' }
+  const raised = (kind: ExceptionKind): boolean =>
+    facts.exceptions.some((fact) => fact.kind === kind)
+  if (facts.consent?.given === false) return { why: 'consentRefused' }
+  if (raised('consentWithdrawn')) return { why: 'consentWithdrawn' }
+  const noNeedle = facts.punctures.every(({ needleIn }) => needleIn.length === 0)
+  if (noNeedle && raised('identityMismatch')) return { why: 'identityMismatch' }
+  return (
+    (noNeedle && facts.notPrepared.length > 0 && facts.closed && { why: 'notPrepared' }) ||
+    ofItsTube(facts, test) ||
+    ofTheEnd(facts)
+  )
 }
+
+function ofItsTube(facts: DrawFacts, test: string): Why | undefined {
+  if (!facts.closed) return undefined
+  const ids = [...facts.opened.plan.tubes, ...facts.plan.tubes]
+    .filter((tube) => tube.tests.includes(test))
+    .map(({ id }) => id)
+  const lost = ids.flatMap((id) => facts.swaps.get(id) ?? []).at(-1)?.why
+  if (lost) return { why: 'tubeLost', lost }
+  const wasOn = facts.tubes.some(({ tube, fill }) => ids.includes(tube.id) && fill === 'empty')
+  return wasOn ? { why: 'noBlood' } : undefined
+}
+
+function ofTheEnd({ closed, decisions, exceptions, noFurtherPuncture }: DrawFacts): Why {
+  if (noFurtherPuncture) return { why: 'noFurtherPuncture' }
+  const befell = exceptions.findLast(({ kind }) => isSevere(kind) && !UNTOLD.has(kind))?.kind
+  const stopped = decisions.some(({ decision }) => decision === 'stop')
+  if (closed?.outcome === 'stopped' || stopped) {
+    return befell ? { why: 'reaction', befell } : { why: 'stopped' }
+  }
+  return { why: closed ? 'notRecorded' : 'open' }
+}
+
+/** A collector's needlestick is not for the patient's record; a bare stop gives no reason of its own. */
+const UNTOLD: ReadonlySet<ExceptionKind> = new Set(['needlestick', 'stopEverything'])

@@ -6,7 +6,7 @@ import { isoLocal } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { noteFields } from './noteFields.ts'
-import type { NoteTemplate, TemplateSection } from './noteTemplate.ts'
+import type { NoteScope, NoteTemplate, TemplateSection } from './noteTemplate.ts'
 import type { SpecimenRisk } from './risk.ts'
 import { fill, noteWords, personText, type Fields, type TestName } from './noteWords.ts'
 
@@ -18,6 +18,7 @@ export interface NoteLine {
 }
 
 export interface NoteSection {
+  readonly each: NoteScope
   readonly title: string
   readonly lines: readonly NoteLine[]
 }
@@ -91,7 +92,7 @@ function writeSection(
   if (repeats.length === 0) {
     if (section.whenNone === undefined) return []
     const line = { label: '', value: section.whenNone, missing: false }
-    return [{ title: section.title.replace(/\s*\{\w+\}/g, ''), lines: [line] }]
+    return [{ each: section.each, title: section.title.replace(/\s*\{\w+\}/g, ''), lines: [line] }]
   }
   const write = (fields: Fields): NoteLine[] =>
     section.lines.flatMap((line) => {
@@ -102,9 +103,10 @@ function writeSection(
     })
   // A field in the title (puncture 1, 2) makes each repetition a section of its own.
   if (!section.title.includes('{')) {
-    return [{ title: section.title, lines: repeats.flatMap(write) }]
+    return [{ each: section.each, title: section.title, lines: repeats.flatMap(write) }]
   }
   return repeats.map((fields) => ({
+    each: section.each,
     title: fill(section.title, fields, template.notRecorded).text,
     lines: write(fields),
   }))

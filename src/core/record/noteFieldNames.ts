@@ -10,7 +10,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
     'approvals', 'supplies', 'hands', 'position', 'needle', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
-    'labelsReadBack', 'labelsDone', 'aftercare', 'handsAfter', 'racked', 'spins', 'courier',
+    'labelsReadBack', 'labelsDone', 'aftercare', 'handsAfter', 'armsClosed', 'racked', 'spins', 'courier',
     'bloodDrawn', 'bloodPlanned', 'bloodLimit', 'bloodApproved',
     'policyVersion', 'planRevisions', 'entries', 'lastHash',
   ],

@@ -9,6 +9,7 @@ import { bandText } from './bandText.ts'
 import { eventName } from './eventName.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import { missingTests } from './missingTests.ts'
+import { missingText } from './missingText.ts'
 import type { SpecimenRisk } from './risk.ts'
 import type {
   BandFact,
@@ -59,10 +60,11 @@ export function noteFields(
       name: tube.name,
       tests: joined(tube.tests.map(words.testName), ', ') ?? word('role', tube.role),
     })),
-    missing: missingTests(facts).map(({ test, why, reason }) => ({
-      test: words.testName(test),
-      why: word('missing', why),
-      reason,
+    missing: missingTests(facts).map((missing, index, { length }) => ({
+      test: words.testName(missing.test),
+      why: missingText(missing, words),
+      // One reason was given for all of them: it stands once, below the last.
+      reason: index === length - 1 ? missing.reason : undefined,
     })),
     risk: risks.map(({ title, tubeIds, found, why }) => ({
       what: title,

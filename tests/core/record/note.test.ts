@@ -52,7 +52,6 @@ describe('writeNote', () => {
         Supplies and expiry checked: 09:00:40
         Hands and gloves: 09:00:50
         Position: seated 09:00:50
-        Needle: 21 G winged set, wall not recorded, needle 19 mm, tubing 305 mm
         Attempts: Robin Example 1
 
       Puncture 1

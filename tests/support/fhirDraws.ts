@@ -1,0 +1,109 @@
+import { ADDITIVES } from '../../src/core/catalogue/additives.ts'
+import { HANDLING } from '../../src/core/catalogue/handling.ts'
+import type { DrawLog } from '../../src/core/protocol/entry.ts'
+import { logOf, sampleCollector, sampleLog, sampleOpening, secondCollector } from './sampleLog.ts'
+import { samplePlan, sampleTube } from './samplePlan.ts'
+
+const { preparation } = sampleOpening()
+const { fasted_h: _fasted, ...unasked } = preparation
+const allAdditives = samplePlan(
+  ADDITIVES.map((additive, index) => sampleTube(`t${index + 1}`, additive)),
+)
+
+/** A draw with every additive there is. */
+export const everyAdditive: DrawLog = logOf([
+  [0, sampleOpening({ plan: allAdditives })],
+  ...allAdditives.tubes.flatMap(({ id }, index) => [
+    [10 + index * 10, { type: 'tubeOn', tubeId: id }] as const,
+    [15 + index * 10, { type: 'tubeOff', tubeId: id, fill: 'full' }] as const,
+  ]),
+])
+
+/** Draws of very different kinds. */
+export const DRAWS: readonly (readonly [string, DrawLog])[] = [
+  ['a straight draw', sampleLog()],
+  [
+    'a draw with a label of the laboratory’s own',
+    sampleLog({
+      add: [[341, { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' }]],
+    }),
+  ],
+  [
+    'a patient whose family and given names are known',
+    sampleLog({
+      opening: {
+        patient: { ...sampleOpening().patient, familyName: 'Invented', givenNames: 'Alex' },
+      },
+    }),
+  ],
+  [
+    'an order with all that can be known of it, handling of every kind, and a tube that was not drawn',
+    sampleLog({
+      opening: {
+        order: {
+          ...sampleOpening().order,
+          ...{ providerNumber: 'P-1', orderedAt: '2026-11-25T08:30', ward: 'Ward 3' },
+          ...{ visitNumber: 'V-9', bandNumber: 'B-7' },
+        },
+        plan: samplePlan([
+          sampleTube('t1', 'citrate'),
+          sampleTube('t2', 'activatorGel', { handling: [...HANDLING] }),
+          sampleTube('t3', 'edtaK2'),
+        ]),
+      },
+      without: (event) => 'tubeId' in event && event.tubeId === 't3',
+    }),
+  ],
+  ['a practice draw', sampleLog({ opening: { invented: true } })],
+  [
+    'a draw with a second puncture by a colleague, difficulties and an addendum',
+    sampleLog({
+      add: [
+        [113, { type: 'exceptionRaised', kind: 'noFlash', note: 'no blood at all' }],
+        [113.3, { type: 'needleOut' }],
+        [113.4, { type: 'collectorChanged', to: secondCollector }],
+        [113.5, { type: 'punctureBegun', number: 2 }],
+        [113.6, { type: 'siteChosen', arm: 'right', vein: 'hand' }],
+        [113.8, { type: 'needleIn', attempt: 1 }],
+        [171, { type: 'exceptionRaised', kind: 'faint' }],
+        [172, { type: 'entryUndone', seq: 3 }],
+        [500, { type: 'addendumMade', by: sampleCollector, text: 'Left arm.', why: 'Slip.' }],
+      ],
+    }),
+  ],
+  [
+    'a draw with short, empty and unfinished tubes, nobody asked about fasting',
+    sampleLog({
+      opening: { preparation: unasked },
+      without: (event) => event.type === 'tubeOff' || event.type === 'drawClosed',
+      add: [
+        [123, { type: 'tubeOff', tubeId: 't1', fill: 'short' }],
+        [140, { type: 'tubeOff', tubeId: 't2', fill: 'empty' }],
+        [900, { type: 'spinStarted', tubeIds: ['t1'] }],
+      ],
+    }),
+  ],
+  [
+    'a draw that ended before a needle was in, with as little known as can be',
+    logOf([
+      [
+        0,
+        sampleOpening({
+          site: '',
+          patient: { fullName: 'A', birthDate: '1980-02-29', recordNumber: '' },
+          order: { orderNumber: '', tests: [], priority: 'stat' },
+        }),
+      ],
+      [5, { type: 'consentRefused' }],
+      [9, { type: 'drawClosed', outcome: 'notDrawn', reason: 'Consent refused.' }],
+    ]),
+  ],
+  [
+    'a draw stopped with the needle in',
+    sampleLog({
+      without: (event) => event.type === 'drawClosed' || 'tubeId' in event,
+      add: [[380, { type: 'drawClosed', outcome: 'stopped', reason: 'Pain.' }]],
+    }),
+  ],
+  ['a draw with every additive there is', everyAdditive],
+]
