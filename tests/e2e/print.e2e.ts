@@ -10,7 +10,7 @@ import { samplePlan, sampleTube } from '../support/samplePlan.ts'
 import { shippedSite } from '../support/site.ts'
 import { blankDraft } from '../../src/app/order/planInput.ts'
 
-// Set PRINT_DIR to keep the PDF files for looking at.
+// Set PRINT_DIR to keep the PDF files, and pictures of them, for looking at.
 const keepIn = process.env['PRINT_DIR']
 
 const log = sampleLog({
@@ -88,6 +88,9 @@ async function pdf(name: string, html: string): Promise<{ pages: number; size: [
   if (keepIn) {
     mkdirSync(keepIn, { recursive: true })
     writeFileSync(`${keepIn}/${name}.pdf`, bytes)
+    await page.emulateMedia({ media: 'print' })
+    await page.screenshot({ path: `${keepIn}/${name}.png`, fullPage: true })
+    await page.emulateMedia({ media: null })
   }
   const text = bytes.toString('latin1')
   const box = /\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/.exec(text)
@@ -156,9 +159,11 @@ describe('printing', () => {
     ['single', SIZES.label],
     ['large', SIZES.large],
   ] as const)('prints each label on a label of its own: %s', async (layout, wanted) => {
-    const { pages, size } = await pdf(`labels-${layout}`, labelsPage(log, 'A4', layout))
-    expectSize(size, wanted)
-    expect(pages).toBe(labelsFor(log).length)
+    for (const [name, of] of Object.entries({ log, crowded })) {
+      const { pages, size } = await pdf(`labels-${layout}-${name}`, labelsPage(of, 'A4', layout))
+      expectSize(size, wanted)
+      expect(pages).toBe(labelsFor(of).length)
+    }
   })
 
   it.each(['A4', 'letter'] as const)('prints all labels on one plain %s sheet', async (paper) => {
