@@ -43,7 +43,7 @@ export function missingTests(facts: DrawFacts): readonly MissingTest[] {
 
 type Why = Pick<MissingTest, 'why' | 'lost' | 'befell'>
 
-/** What ends the whole draw before any blood comes first, then what befell this test's tube, then how the draw ended. */
+/** What ends the whole draw before any blood comes first, then what befell its tube, then how the draw ended. */
 function whyOf(facts: DrawFacts, test: string): Why {
   if (facts.plan.uncovered.some((left) => left.test === test)) return { why: 'noTube' }
   const raised = (kind: ExceptionKind): boolean =>
