@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { factsOf } from '../../../src/core/record/factsOf.ts'
 import { labelsFor, type LabelModel } from '../../../src/core/record/labels.ts'
 import type { Specimen } from '../../../src/core/fhir/resources.ts'
 import { recordNote } from '../../../src/core/record/recordNote.ts'
@@ -131,11 +132,10 @@ describe.each([['as full a draw as can be', full] as const, ...DRAWS])(
           identifier.at(-1)?.value,
         ]),
       )
+      const asked = factsOf(log).opened.order.tests
       specimens.forEach(({ collection, request }, index) => {
         expect(people.get(collection.collector.reference ?? '')).toBe(labels[index]?.initials)
-        const ordered = labels[index]?.tests.filter((test) =>
-          (log.entries[0]?.event as { order: { tests: string[] } }).order.tests.includes(test),
-        )
+        const ordered = labels[index]?.tests.filter((test) => asked.includes(test))
         expect(request?.length ?? 0).toBe(ordered?.length)
       })
     })
