@@ -39,8 +39,8 @@ test('the browser is killed in the middle of the second tube; the draw goes on w
   await goThrough(before, {
     patient: false,
     look: async ({ phrase }) => {
-      if (phrase === 'fresh tube') tubesOn++
-      return tubesOn === 2 && phrase !== 'fresh tube' ? 'stop' : undefined
+      if (phrase === 'next one on') tubesOn++
+      return tubesOn === 2 && phrase !== 'next one on' ? 'stop' : undefined
     },
     confirm: async ({ phrase, key }) => {
       await before.keyboard.press(phrase === 'band released' ? '1' : key)

@@ -14,8 +14,8 @@ const STEPS = [
     'needle in',
     'blood flash',
   ],
-  ...['fresh tube', 'band released', 'tube complete', 'mixing done'],
-  ...['fresh tube', 'tube complete', 'mixing done', 'last tube'],
+  ...['next one on', 'band released', 'tube complete', 'mixing done'],
+  ...['next one on', 'tube complete', 'mixing done', 'all tubes off'],
   ...['pressure on', 'shield clicked', 'sharps done', 'bleeding stopped', 'bandage on'],
   ...['label matches', 'label matches', 'labels done', 'advice given', 'samples stored'],
 ] as const

@@ -131,7 +131,7 @@ export const FILLING: DrawView = {
   ],
   rack: RACK,
   labels: [],
-  heard: { text: 'fresh tube', outcome: 'accepted', at_ms: 0 },
+  heard: { text: 'next one on', outcome: 'accepted', at_ms: 0 },
   noArmLeft: false,
   listening: { state: { kind: 'listening' }, level: 0.55 },
 }

@@ -25,7 +25,7 @@ describe('a step', () => {
     const clock = screen.getByRole('region', { name: 'Band (tourniquet) on for' })
     expect(within(clock).getByRole('timer').textContent).toBe('0:38')
     expect(clock.textContent).toContain('22 s left')
-    expect(screen.getByText('Heard:').parentElement?.textContent).toBe('Heard: fresh tube')
+    expect(screen.getByText('Heard:').parentElement?.textContent).toBe('Heard: next one on')
   })
 
   it('shows the words to say and the key on each choice', () => {

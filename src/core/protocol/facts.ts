@@ -172,7 +172,11 @@ export const pressureNeeded_s = (s: DrawState): number => {
   const thin = preparation.anticoagulant !== 'none'
   const usual = limit(policy, thin ? 'pressureAnticoagulant_s' : 'pressure_s')
   const artery = s.seen.includes('brightBlood') || s.seen.includes('bleedingContinues')
-  return artery ? Math.max(usual, limit(policy, 'pressureArtery_s')) : usual
+  if (!artery) return usual
+  const long = limit(policy, 'pressureArtery_s')
+  // An artery, or bleeding that goes on, under a blood thinner: longer still (common practice, no source).
+  const known = thin && preparation.anticoagulant !== 'unknown'
+  return known ? long + usual : Math.max(usual, long)
 }
 
 export const anyBlood = (s: DrawState): boolean => specimens(s).length > 0

@@ -16,9 +16,9 @@ describe('phraseTrial', () => {
   })
 
   it('names what a wording clashes with', async () => {
-    const notes = await trial().tryPhrase('tubeOn', 'last tubes')
+    const notes = await trial().tryPhrase('tubeOn', 'tube done')
     expect(notes[0]).toMatchObject({ weight: 'error' })
-    expect(notes[0]?.text).toContain('"last tube" (lastTube)')
+    expect(notes[0]?.text).toContain('"tubes done" (lastTube)')
   })
 
   it('reads the word list once, and again after it could not be read', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Command, CommandKey } from '../../../src/core/protocol/commands.ts'
 import type { DrawEvent, Flag } from '../../../src/core/protocol/events.ts'
+import { pressureNeeded_s } from '../../../src/core/protocol/facts.ts'
 import type { Impossible } from '../../../src/core/protocol/rules.ts'
 import {
   drawDriver,
@@ -219,6 +220,24 @@ describe('times that decide a flag, to the second', () => {
     expect(draw.step()).toBe('filling')
     draw.does('flowRestored')
     expect(draw.step()).toBe('release')
+  })
+
+  it('an artery is pressed longer still under a blood thinner (common practice, no source)', () => {
+    const needed = (anticoagulant: 'none' | 'other'): number => {
+      const draw = drawDriver({
+        preparation: {
+          anticoagulant,
+          latexAllergy: false,
+          faintedBefore: false,
+          restrictions: {},
+        },
+      })
+      inVein(draw)
+      draw.does('brightBlood')
+      return pressureNeeded_s(draw.state())
+    }
+    expect(needed('none')).toBe(300)
+    expect(needed('other')).toBe(600)
   })
 
   it('the other arm needs no rest', () => {
