@@ -15,7 +15,7 @@ export function RequestForm({ plan }: { readonly plan: Plan }) {
   const { request, app } = useTexts().texts
   return (
     <article className={`requestForm ${paper}`} aria-label={request.title}>
-      <h1>{request.title}</h1>
+      <h2>{request.title}</h2>
       {draft.invented && <p className="requestInvented">{app.invented}</p>}
       <p>{draft.invented ? site.demo.siteName : siteName}</p>
       <Who />
@@ -81,7 +81,7 @@ function What() {
   const { order, request } = texts
   return (
     <>
-      <h2>{request.tests}</h2>
+      <h3>{request.tests}</h3>
       <ul className="requestTests">
         {draft.tests.map((code) => {
           const { timing, fasting } = findTest(site.catalogue, code) ?? {}
@@ -111,7 +111,7 @@ function Tubes({ plan }: { readonly plan: Plan }) {
   const { request, plan: words } = texts
   return (
     <>
-      <h2>{words.tubes}</h2>
+      <h3>{words.tubes}</h3>
       <ol className="requestTubes">
         {plan.tubes.map((tube) => (
           <li key={tube.id}>
