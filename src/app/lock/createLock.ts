@@ -102,13 +102,13 @@ export function createLock(deps: LockDeps): Lock {
     isForeign = false
     if (view.state === 'off') return
     cancelIdle?.()
-    show({ ...LOCK_OFF, told: texts.section.turnedOff })
+    show({ ...LOCK_OFF, done: texts.section.turnedOff })
     deps.onOpen()
   }
 
   function opened(): void {
     isForeign = false
-    show({ state: 'open', told: undefined, wait_s: 0, isBusy: false })
+    show({ state: 'open', told: undefined, done: undefined, wait_s: 0, isBusy: false })
     usedAt_ms = clock.read().mono_ms
     watchIdle()
     deps.onOpen()
@@ -131,7 +131,7 @@ export function createLock(deps: LockDeps): Lock {
       await deps.unsealStored((done, of) => show({ unsealing: { done, of } }))
       await vault.load()
       cancelIdle?.()
-      show({ ...LOCK_OFF, told: texts.section.turnedOff })
+      show({ ...LOCK_OFF, done: texts.section.turnedOff })
     } catch {
       show({ unsealing: undefined, told: texts.section.unsealingFailed })
     }
@@ -140,7 +140,7 @@ export function createLock(deps: LockDeps): Lock {
   /** Runs one try at a time, and tells what came of it. */
   async function trying(work: () => Promise<string | undefined>): Promise<void> {
     if (view.isBusy) return
-    show({ isBusy: true, told: undefined })
+    show({ isBusy: true, told: undefined, done: undefined })
     try {
       const told = await work()
       show(told === undefined ? { isBusy: false } : { told, isBusy: false })
@@ -151,8 +151,8 @@ export function createLock(deps: LockDeps): Lock {
     countDown()
   }
 
-  const outcome = (opening: Opening, good?: string): string | undefined =>
-    opening.kind === 'open' ? good : opening.kind === 'wrong' ? texts.locked.wrong : undefined
+  const faultIn = (opening: Opening): string | undefined =>
+    opening.kind === 'wrong' ? texts.locked.wrong : undefined
 
   const faultOf = (pin: string): string | undefined => {
     const fault = pinFault(pin)
@@ -175,7 +175,7 @@ export function createLock(deps: LockDeps): Lock {
       trying(async () => {
         const opening = await vault.open(pin)
         if (opening.kind === 'open') opened()
-        return outcome(opening)
+        return faultIn(opening)
       }),
     recover: (recoveryKey, newPin) =>
       trying(async () => {
@@ -188,13 +188,16 @@ export function createLock(deps: LockDeps): Lock {
     changePin: (pin, newPin) =>
       trying(async () => {
         const fault = faultOf(newPin)
-        return fault ?? outcome(await vault.changePin(pin, newPin), texts.section.changed)
+        if (fault !== undefined) return fault
+        const opening = await vault.changePin(pin, newPin)
+        if (opening.kind === 'open') show({ done: texts.section.changed })
+        return faultIn(opening)
       }),
     renewRecovery: (pin) =>
       trying(async () => {
         const { recoveryKey, ...opening } = await vault.renewRecovery(pin)
         if (recoveryKey !== undefined) show({ recoveryKey })
-        return outcome(opening)
+        return faultIn(opening)
       }),
     turnPinOff: (pin) =>
       trying(async () => {
@@ -202,7 +205,7 @@ export function createLock(deps: LockDeps): Lock {
         if (view.sealing) return texts.section.notWhileSealing
         const opening = await vault.turnOff(pin)
         if (opening.kind === 'open') await unseal()
-        return opening.kind === 'open' ? view.told : outcome(opening)
+        return opening.kind === 'open' ? view.told : faultIn(opening)
       }),
     keptRecovery: () => show({ recoveryKey: undefined }),
     lockNow: () => {

@@ -5,8 +5,10 @@ export interface LockView {
   readonly isBusy: boolean
   /** So long no PIN is tried; 0 when one may be. */
   readonly wait_s: number
-  /** What came of the last try, in words. */
+  /** What is wrong with the last try, in words. */
   readonly told: string | undefined
+  /** What was done as asked, in words. */
+  readonly done: string | undefined
   /** Shown once, until somebody says that it is kept. */
   readonly recoveryKey: string | undefined
   /** Records from before the PIN are being encrypted. */
@@ -20,6 +22,7 @@ export const LOCK_OFF: LockView = {
   isBusy: false,
   wait_s: 0,
   told: undefined,
+  done: undefined,
   recoveryKey: undefined,
   sealing: undefined,
   unsealing: undefined,

@@ -9,7 +9,7 @@ import './lock.css'
 
 /** In the settings: whether a PIN locks this device, and what can be done about it. */
 export function LockSection() {
-  const { state, told, sealing, unsealing } = useApp((s) => s.lock)
+  const { state, told, done, sealing, unsealing } = useApp((s) => s.lock)
   const actions = useActions()
   const { texts, fill } = useLockTexts()
   const { section } = texts
@@ -18,6 +18,7 @@ export function LockSection() {
       <p>{state === 'off' ? section.off : section.on}</p>
       <div role="status">
         {told !== undefined && <p className="error">{told}</p>}
+        {done !== undefined && <p>{done}</p>}
         {sealing && <p className="figures">{fill(section.sealing, sealing)}</p>}
         {unsealing && <p className="figures">{fill(section.unsealing, unsealing)}</p>}
       </div>

@@ -102,6 +102,16 @@ describe('setting a PIN', () => {
   })
 })
 
+describe('changing the PIN', () => {
+  it('is told as done and not as a fault, until the next try', async () => {
+    await withPin(page)
+    await page.actions.changePin(PIN, '771144')
+    expect(page.state().lock).toMatchObject({ told: undefined, done: texts.section.changed })
+    await page.actions.changePin(PIN, '993311')
+    expect(page.state().lock).toMatchObject({ told: PIN_WRONG_TEXT, done: undefined })
+  })
+})
+
 describe('turning the PIN off', () => {
   it('asks for the PIN, and from then on every page opens without one', async () => {
     await record(page, 'Anna First')
@@ -112,7 +122,8 @@ describe('turning the PIN off', () => {
     await quiet()
     expect(page.state().lock).toMatchObject({
       state: 'off',
-      told: texts.section.turnedOff,
+      told: undefined,
+      done: texts.section.turnedOff,
       unsealing: undefined,
     })
     const later = await device.page()

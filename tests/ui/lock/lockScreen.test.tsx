@@ -189,3 +189,18 @@ describe('turning the PIN off in the settings', () => {
     expect(await axeFindings()).toEqual([])
   })
 })
+
+describe('the lock in the settings', () => {
+  it('tells what was done as asked plainly, and only what is wrong as a fault', () => {
+    renderApp({
+      screen: { name: 'settings' },
+      lock: { ...LOCK_OFF, done: texts.section.turnedOff },
+    })
+    expect(screen.getByText(texts.section.turnedOff).className).toBe('')
+  })
+
+  it('tells what is wrong as a fault', () => {
+    renderApp({ screen: { name: 'settings' }, lock: { ...LOCK_OFF, told: texts.locked.wrong } })
+    expect(screen.getByText(texts.locked.wrong).className).toBe('error')
+  })
+})
