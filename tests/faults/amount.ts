@@ -23,15 +23,16 @@ const manyDraws = ({ page }: Trial, n: number): Promise<number> =>
       [...document.querySelectorAll<HTMLElement>('button')].find((each) =>
         text.test(each.textContent ?? ''),
       )
+    let draws = 0
     const press = async (text: RegExp): Promise<void> => {
       for (let tries = 0; tries < 1000; tries++) {
         const button = find(text)
         if (button) return button.click()
         await new Promise((resolve) => setTimeout(resolve, 10))
       }
-      throw new Error(`There is no button ${String(text)}.`)
+      const shown = document.querySelector('.draw .step')?.textContent ?? document.title
+      throw new Error(`There is no button ${String(text)} in draw ${draws + 1}: ${shown}`)
     }
-    let draws = 0
     for (; draws < wanted; draws++) {
       await press(/invented demo/)
       await press(/Plan the tubes/)
@@ -41,7 +42,7 @@ const manyDraws = ({ page }: Trial, n: number): Promise<number> =>
       for (let steps = 0; steps < 500 && !document.querySelector('.draw .closed'); steps++) {
         const choice =
           document.querySelector<HTMLElement>('.draw .answers .choice.main') ??
-          document.querySelector<HTMLElement>('.draw .ask .choice')
+          document.querySelector<HTMLElement>('.draw .choices .choice')
         choice?.click()
         await new Promise((resolve) => setTimeout(resolve, 20))
       }

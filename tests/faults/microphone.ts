@@ -104,9 +104,9 @@ export const MICROPHONE_FAULTS: readonly Fault[] = [
     options,
     inject: onceItListens((trial) =>
       inTools(trial.page, (tools) => {
-        tools.workers
-          .filter(({ url }) => url.includes('vosk'))
-          .forEach(({ worker }) => worker.terminate())
+        const recognizers = tools.workers.filter(({ url }) => url.includes('vosk'))
+        if (recognizers.length === 0) throw new Error('There is no worker of the recognizer.')
+        recognizers.forEach(({ worker }) => worker.terminate())
       }),
     ),
     sees: /recognizer stopped|microphone/,

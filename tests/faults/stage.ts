@@ -52,8 +52,8 @@ export interface Stage {
   readonly baseUrl: string
   /** A new device on its first screen: nothing of any other trial is stored there. */
   trial(options?: TrialOptions): Promise<Trial>
-  /** A server of its own, which can be taken away. */
-  ownServer(): Promise<{ readonly url: string; close(): Promise<void> }>
+  /** A server of its own, which can be taken away; of the built app, or of another folder. */
+  ownServer(root?: string): Promise<{ readonly url: string; close(): Promise<void> }>
   newProfile(): string
   close(): Promise<void>
 }
@@ -129,8 +129,8 @@ export async function openStage(): Promise<Stage> {
       const page = options.first ? undefined : context.pages()[0]
       return openTrial(context, page ?? (await context.newPage()), options)
     },
-    ownServer: async () => {
-      const own = staticServer(DIST)
+    ownServer: async (root = DIST) => {
+      const own = staticServer(root)
       return { url: await listening(own), close: () => closing(own) }
     },
     newProfile: () => {

@@ -11,6 +11,8 @@ import { SOUND_FAULTS } from './sound.ts'
 import { STORAGE_FAULTS } from './storage.ts'
 import { STORAGE_OUTSIDE_FAULTS } from './storageOutside.ts'
 import { TAB_FAULTS } from './tabs.ts'
+import { VERSION_FAULTS } from './versions.ts'
+import { WAKE_FAULTS } from './wake.ts'
 
 /** Every fault, by family. */
 export const FAULTS: readonly Fault[] = [
@@ -21,6 +23,8 @@ export const FAULTS: readonly Fault[] = [
   ...SOUND_FAULTS,
   ...MICROPHONE_FAULTS,
   ...TAB_FAULTS,
+  ...VERSION_FAULTS,
+  ...WAKE_FAULTS,
   ...PRESS_FAULTS,
   ...LOCK_FAULTS,
   ...ROOM_FAULTS,
