@@ -2,8 +2,6 @@
 import { mkdirSync } from 'node:fs'
 import type { AddressInfo } from 'node:net'
 import { chromium, type Page } from 'playwright-core'
-import type { StepId } from '../src/core/protocol/steps.ts'
-import words from '../src/data/en/words.json' with { type: 'json' }
 import { staticServer } from './build/staticServer.ts'
 import { needChromium } from './findChromium.ts'
 
@@ -14,35 +12,12 @@ async function picture(page: Page, name: string): Promise<void> {
   await page.screenshot({ path: `${OUT}/${name}.png` })
 }
 
-/** Most steps that a draw of the demonstration can have. */
-const MOST_STEPS_n = 80
-
-/** Does what the screen asks for, one step after another, until `wanted` is the step shown. */
-async function goOnTo(page: Page, wanted: StepId): Promise<void> {
-  const title = page.locator('.draw .step .title')
-  const main = page.locator('.draw .answers .choice.main')
-  for (let steps = 0; steps < MOST_STEPS_n; steps++) {
-    if ((await title.first().textContent())?.trim() === words.steps[wanted].title) return
-    await press(page, (await main.count()) > 0 ? 'Space' : '1')
+/** Presses the keys of the invented demonstration, in the order in which the screen asks for them. */
+async function press(page: Page, keys: readonly string[]): Promise<void> {
+  for (const key of keys) {
+    await page.keyboard.press(key)
+    await page.waitForTimeout(250)
   }
-  throw new Error(`The draw does not come to the step "${wanted}".`)
-}
-
-/** Does what the screen asks for until the draw is closed. */
-async function goOnToClose(page: Page): Promise<void> {
-  const closed = page.locator('.draw .closed')
-  const main = page.locator('.draw .answers .choice.main')
-  for (let steps = 0; steps < MOST_STEPS_n; steps++) {
-    if ((await closed.count()) > 0) return
-    await press(page, (await main.count()) > 0 ? 'Space' : '1')
-  }
-  throw new Error('The draw does not come to its end.')
-}
-
-async function press(page: Page, key: string): Promise<void> {
-  await page.keyboard.press(key)
-  // Longer than the wait after a figure, which may be the start of a scan.
-  await page.waitForTimeout(400)
 }
 
 async function main(): Promise<void> {
@@ -62,20 +37,42 @@ async function main(): Promise<void> {
   await page.getByRole('button', { name: 'Plan the tubes' }).click()
   await picture(page, 'plan')
   await page.getByRole('button', { name: 'Start the draw' }).click()
-  await page.locator('.draw #step-instruction').waitFor()
   await page.waitForTimeout(3000)
   await picture(page, 'draw-identity')
-  await goOnTo(page, 'needle')
+  await press(page, [
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    '1',
+    '1',
+    'Space',
+    'Space',
+    'Space',
+  ])
   await page.waitForTimeout(4000)
   await picture(page, 'draw-needle')
-  await goOnTo(page, 'filling')
+  await press(page, ['Space', 'Space', 'Space'])
   await picture(page, 'draw-filling')
-  await page.getByRole('button', { name: /^Sharp pain/ }).click()
+  await page.getByRole('button', { name: /Sharp pain/ }).click()
   await picture(page, 'draw-sharp-pain')
-  await press(page, 'Backspace')
-  await goOnTo(page, 'bleeding')
+  await press(page, ['Backspace'])
+  await press(page, [
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+    'Space',
+  ])
   await picture(page, 'draw-after')
-  await goOnToClose(page)
+  await press(page, ['Space', 'Space', 'Space', 'Space', 'Space', 'Space', 'Space', 'Space'])
   await picture(page, 'draw-closed')
   await page.getByRole('button', { name: /chart/i }).first().click()
   await picture(page, 'chart')

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { CHOICE_KEYS, PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.ts'
 import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
 import { commandOf } from '../../src/core/protocol/openCommands.ts'
-import { drawDriver, nextByTheScreen, type DrawDriver } from './drawDriver.ts'
+import { drawDriver, nextByTheScreen, type DrawDriver, twoTubes } from './drawDriver.ts'
 import { sampleCollector, secondCollector } from './sampleLog.ts'
 
 const MOST = Number(process.env.PROTOCOL_LENGTH ?? 80)
@@ -73,9 +73,16 @@ const move: fc.Arbitrary<Move> = fc.oneof(
 export const moves = fc.array(move, { minLength: 1, maxLength: MOST, size: 'max' })
 export const anticoagulant = fc.constantFrom('none' as const, 'other' as const)
 
-/** Opens a draw with one arm that may not be used, one cleaner that is not fit, and latex not asked yet. */
+/**
+ * A draw with an arm that may not be used, a cleaner that is not fit, latex not asked yet, a tube for ice, and no more
+ * blood allowed than is planned.
+ */
 export function start(thin: 'none' | 'other'): DrawDriver {
+  const tubes = twoTubes.tubes.map((tube, i) =>
+    i === 1 ? { ...tube, handling: ['ice'] as const } : tube,
+  )
   return drawDriver({
+    plan: { ...twoTubes, tubes, blood: { ...twoTubes.blood, limit_mL: twoTubes.blood.draw_mL } },
     preparation: {
       anticoagulant: thin,
       antisepticAllergy: 'iodine',

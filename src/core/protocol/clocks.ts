@@ -1,3 +1,4 @@
+import { slowAfter_s } from '../flow/slowAfter.ts'
 import { limit, limit_ms, type LimitKey } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { dryingNeeded_s } from './antisepticChoice.ts'
@@ -82,10 +83,8 @@ function fill(s: DrawState): DrawClock[] {
   const length_ms = window.expected_s * 1000
   // A discard tube need not be full, and a window that cannot be trusted says nothing about the flow.
   const full: Cue[] = planned.role === 'discard' ? [] : [{ name: 'full', after_ms: length_ms }]
-  const late: Cue[] =
-    planned.role === 'discard' || window.trusted === false
-      ? []
-      : [{ name: 'late', after_ms: window.late_s * 1000 }]
+  const slow_s = planned.role === 'discard' ? undefined : slowAfter_s(window)
+  const late: Cue[] = slow_s === undefined ? [] : [{ name: 'late', after_ms: slow_s * 1000 }]
   const cues = [...full, ...late]
   return [{ ...since('fill', tube.id, tube.on), holds: 'window', length_ms, cues }]
 }

@@ -1,3 +1,4 @@
+import { slowAfter_s } from '../flow/slowAfter.ts'
 import { fillText, type TextValues } from '../basics/fillText.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
@@ -90,7 +91,7 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
       ({ kind, tubeId }) => (kind === 'slowFlow' || kind === 'flowLost') && tubeId === tube.id,
     )
     const risks: Found[] = []
-    if (took_s > tube.fill.late_s || slow) {
+    if (took_s > (slowAfter_s(tube.fill) ?? Infinity) || slow) {
       const values = {
         took_s: Math.round(took_s),
         early_s: Math.round(tube.fill.early_s),

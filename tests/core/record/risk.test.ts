@@ -57,8 +57,17 @@ describe('specimenRisks', () => {
   })
 
   it('flags a tube that took longer than its window, or that somebody called slow', () => {
-    const late = instead('tubeOff', 't3', [[163, off('t3', 'full')]])
-    expect(codes(late)).toEqual([['slowFill', ['t3']]])
+    // The window ends at 12 s; half as long again and five seconds to say so are 23 s.
+    const offAfter = (took_s: number): Change => ({
+      without: (event) =>
+        (event.type === 'tubeOff' || event.type === 'tubeMixed') && event.tubeId === 't3',
+      add: [
+        [150 + took_s, off('t3', 'full')],
+        [152 + took_s, { type: 'tubeMixed', tubeId: 't3' }],
+      ],
+    })
+    expect(codes(offAfter(22))).toEqual([])
+    expect(codes(offAfter(24))).toEqual([['slowFill', ['t3']]])
     const called: Change = {
       add: [[151, { type: 'exceptionRaised', kind: 'slowFlow', tubeId: 't3' }]],
     }
