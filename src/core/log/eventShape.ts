@@ -77,6 +77,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     decision: oneOf(NAMED_DECISIONS),
     by: text,
     about: optional(oneOf(DECISION_SUBJECTS)),
+    arm: optional(oneOf(ARMS)),
     why: optional(text),
   }),
   answerTaken: shapeOf({

@@ -139,6 +139,8 @@ export type Command =
       readonly by: string
       /** Missing: the preparation. */
       readonly about?: DecisionSubject
+      /** Of a decision about a closed arm: which. */
+      readonly arm?: Arm
       readonly why?: string
     }
   /** A tube other than the next one was put on. */

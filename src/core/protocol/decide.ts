@@ -1,4 +1,5 @@
 import type { NeedleSet } from '../order/order.ts'
+import { injuriesOf } from './armDecisions.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { defined } from '../basics/defined.ts'
 import { closing } from './closing.ts'
@@ -82,8 +83,8 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'nameDecision':
       if (s.closed) return impossible('closed')
       if (command.about !== undefined && command.about !== 'preparation') {
-        const { decision, by, about, why } = command
-        return record(defined({ type: 'decisionNamed' as const, decision, by, about, why }))
+        const { decision, by, about, arm, why } = command
+        return record(defined({ type: 'decisionNamed' as const, decision, by, about, arm, why }))
       }
       if (s.preparation !== 'notPrepared') return impossible('nothingOpen')
       return record(
@@ -116,7 +117,8 @@ function chooseSite(
   const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm }
   const why = draw.armClosedBy(s, command.arm)
   if (!why || !draw.isForbidden(s, command.arm)) return record(chosen)
-  if (isArmCloser(why) && !confirmed) return { kind: 'ask', ask: 'closedArm' }
+  if ((isArmCloser(why) || injuriesOf(s, command.arm) > 0) && !confirmed)
+    return { kind: 'ask', ask: 'closedArm' }
   return record(chosen, { type: 'flagRaised', flag: 'restrictedArm', detail: why })
 }
 

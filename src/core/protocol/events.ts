@@ -104,6 +104,8 @@ export type DrawEvent =
       readonly by: string
       /** `undefined` in a draw from before other stops could be passed: the preparation. */
       readonly about?: DecisionSubject
+      /** The arm it is about; missing in a draw from before that was asked: the one chosen next. */
+      readonly arm?: Arm
       readonly why?: string
     }
   /** Asked at the chair what the order left open. */

@@ -1,4 +1,5 @@
 import { defined } from '../basics/defined.ts'
+import { decisionsAfter, injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
@@ -46,7 +47,7 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     identifiers: {},
     preparation: 'open',
     answers: {},
-    decisions: [],
+    decisions: (opened.approvals ?? []).map(({ about }) => ({ about, decision: 'proceed' })),
     supplies: false,
     hands: false,
     bands: [],
@@ -237,10 +238,11 @@ function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
 
 function decided(
   state: DrawState,
-  { about = 'preparation', decision }: Extract<DrawEvent, { type: 'decisionNamed' }>,
+  { about = 'preparation', decision, arm }: Extract<DrawEvent, { type: 'decisionNamed' }>,
 ): DrawState {
   if (about === 'preparation') return { ...state, preparation: decision }
-  return { ...state, decisions: [...state.decisions, { about, decision }] }
+  const injuries = arm && injuriesOf(state, arm)
+  return { ...state, decisions: [...state.decisions, defined({ about, decision, arm, injuries })] }
 }
 
 /** The first thing that closes the arm stands. */
@@ -261,7 +263,7 @@ function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): DrawSta
     ...(sameSite && cleaned ? { cleaned, ...defined({ cleanedWith }) } : {}),
     ...(sameSite && dry ? { dry } : {}),
   }
-  return { ...state, puncture }
+  return { ...state, puncture, decisions: decisionsAfter(state, arm) }
 }
 
 function bandNow(state: DrawState, on: Stamp): BandPeriod {

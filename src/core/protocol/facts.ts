@@ -2,7 +2,6 @@ import {
   ARMS,
   type Arm,
   type ArmRestriction,
-  type DecisionSubject,
   type NeedleSet,
   type Preparation,
 } from '../order/order.ts'
@@ -11,6 +10,7 @@ import { limit } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { EXCEPTION_TABLE, isSevere, type ArmCloser } from './exceptionTable.ts'
+import { armIsAllowed } from './armDecisions.ts'
 import { attempts, identityConfirmed, isSpecimen, mustBeMixed } from './sharedPredicates.ts'
 import { specimenNumber } from './specimenNumber.ts'
 import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
@@ -132,16 +132,9 @@ export const armClosedBy = (s: DrawState, arm: Arm): ArmRestriction | ArmCloser 
   s.opened.preparation.restrictions[arm] ??
   [...s.past, s.puncture].find((p) => p.arm === arm && p.closedBy)?.closedBy
 
-/** A named provider said that it may go on: before the draw was opened, or in it. */
-export const isAllowed = (s: DrawState, ...subjects: readonly DecisionSubject[]): boolean =>
-  [
-    ...(s.opened.approvals ?? []),
-    ...s.decisions.filter(({ decision }) => decision === 'proceed'),
-  ].some(({ about }) => subjects.includes(about))
-
 /** The arm is closed, and nobody who may has said that it is used all the same. */
 export const isForbidden = (s: DrawState, arm: Arm): boolean =>
-  armClosedBy(s, arm) !== undefined && !isAllowed(s, 'restrictedArm', 'bothArms')
+  armClosedBy(s, arm) !== undefined && !armIsAllowed(s, arm)
 
 export const isRestricted = (s: DrawState): boolean =>
   s.puncture.arm !== undefined && isForbidden(s, s.puncture.arm)

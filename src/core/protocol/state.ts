@@ -105,6 +105,10 @@ export interface DrawState {
   readonly decisions: readonly {
     readonly about: DecisionSubject
     readonly decision: NamedDecision
+    /** The arm that it lets be used; missing where it named none and none was chosen since. */
+    readonly arm?: Arm
+    /** How often something had happened to that arm when it was made. */
+    readonly injuries?: number
   }[]
   readonly supplies: boolean
   readonly hands: boolean

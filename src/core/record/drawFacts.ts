@@ -129,6 +129,7 @@ export interface DrawFacts {
     readonly decision: NamedDecision
     readonly by: string
     readonly about?: DecisionSubject
+    readonly arm?: Arm
     readonly why?: string
     readonly at: Stamp
   }[]

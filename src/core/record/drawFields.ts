@@ -97,7 +97,8 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     notPrepared: joined(facts.notPrepared.map((n) => `${n.what}, ${at(n.at)}`)),
     decisions: joined(
       facts.decisions.map((d) => {
-        const about = d.about ? `${word('approval', d.about)}: ` : ''
+        const arm = d.arm ? `, ${word('arm', d.arm)}` : ''
+        const about = d.about ? `${word('approval', d.about)}${arm}: ` : ''
         const why = d.why ? `, ${d.why}` : ''
         return `${about}${word('decision', d.decision)} ${d.by}${why}, ${at(d.at)}`
       }),

@@ -1,8 +1,9 @@
-import { DECISION_SUBJECTS } from '../order/order.ts'
+import { ARMS, DECISION_SUBJECTS } from '../order/order.ts'
+import { defined } from '../basics/defined.ts'
 import type { Doing } from './scenario.ts'
 
 const FORMS =
-  'note ..., exposure ..., not prepared ..., decision proceed by ..., decision stop by ..., decision proceed by ... about restrictedArm because ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
+  'note ..., exposure ..., not prepared ..., decision proceed by ..., decision stop by ..., decision proceed by ... about restrictedArm on the left arm because ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
 
 /** Reads what is typed into a form of the draw screen. */
 export function readWrite(words: string): Doing | string {
@@ -16,12 +17,18 @@ export function readWrite(words: string): Doing | string {
   if (exposure) return typed({ type: 'noteExposure', text: exposure[1] ?? '' })
   const what = /^not prepared (.+)$/.exec(words)
   if (what) return typed({ type: 'notPrepared', what: what[1] ?? '' })
-  const about = /^decision (proceed|stop) by (.+) about (\w+) because (.+)$/.exec(words)
+  const about =
+    /^decision (proceed|stop) by (.+) about (\w+?)(?: on the (left|right) arm)? because (.+)$/.exec(
+      words,
+    )
   const subject = DECISION_SUBJECTS.find((known) => known === about?.[3])
   if (about && subject) {
     const named = about[1] === 'stop' ? 'stop' : 'proceed'
-    const [, , by = '', , why = ''] = about
-    return typed({ type: 'nameDecision', decision: named, by, about: subject, why })
+    const [, , by = '', , side, why = ''] = about
+    const arm = ARMS.find((known) => known === side)
+    return typed(
+      defined({ type: 'nameDecision' as const, decision: named, by, about: subject, arm, why }),
+    )
   }
   const decision = /^decision (proceed|stop) by (.+)$/.exec(words)
   if (decision) {

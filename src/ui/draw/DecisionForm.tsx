@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { defined } from '../../core/basics/defined.ts'
-import type { DecisionSubject } from '../../core/order/order.ts'
+import { ARMS, type Arm, type DecisionSubject } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { NamedDecision } from '../../core/protocol/events.ts'
 import { Field } from '../shared/Field.tsx'
@@ -18,12 +18,15 @@ export function DecisionForm({ subjects, onSend }: DecisionFormProps) {
   const [about, setAbout] = useState(subjects[0] ?? 'preparation')
   const [by, setBy] = useState('')
   const [why, setWhy] = useState('')
+  const [arm, setArm] = useState<Arm>()
   const [error, setError] = useState<string>()
   const needsReason = about !== 'preparation'
+  const needsArm = about === 'restrictedArm'
   const decide = (decision: NamedDecision): void => {
     if (by.trim() === '') return setError(draw.noDecider)
     if (needsReason && why.trim() === '') return setError(draw.noReason)
-    const more = needsReason ? { about, why: why.trim() } : {}
+    if (needsArm && !arm) return setError(draw.noDecidedArm)
+    const more = needsReason ? { about, why: why.trim(), arm: needsArm ? arm : undefined } : {}
     onSend(defined({ type: 'nameDecision' as const, decision, by: by.trim(), ...more }))
   }
   return (
@@ -42,6 +45,25 @@ export function DecisionForm({ subjects, onSend }: DecisionFormProps) {
               {subjects.map((subject) => (
                 <option key={subject} value={subject}>
                   {draw.decisionSubjects[subject]}
+                </option>
+              ))}
+            </select>
+          )}
+        </Field>
+      )}
+      {needsArm && (
+        <Field label={draw.decidedArm}>
+          {(parts) => (
+            <select
+              {...parts}
+              className="input"
+              value={arm ?? ''}
+              onChange={(event) => setArm(ARMS.find((known) => known === event.target.value))}
+            >
+              <option value="">{draw.decidedArmOpen}</option>
+              {ARMS.map((known) => (
+                <option key={known} value={known}>
+                  {draw.decidedArms[known]}
                 </option>
               ))}
             </select>
