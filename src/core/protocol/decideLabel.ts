@@ -27,9 +27,9 @@ export function decideLabel(s: DrawState, command: Command, confirmed: boolean):
   if (s.closed) return impossible('closed')
   const lot = command.type === 'scanLabel' ? lotOf(s, command.text) : undefined
   if (lot) return lotRead(s, lot)
-  const isWristband =
-    command.type === 'scanLabel' && stepOf(s).id === 'identity' && !draw.anyBlood(s)
-  if (isWristband) return wristband(s, command.text)
+  if (command.type === 'scanLabel' && isWristband(s, command.text)) {
+    return wristband(s, command.text)
+  }
   if (!draw.anyBlood(s)) return impossible('noSpecimens')
   switch (command.type) {
     case 'scanLabel':
@@ -110,9 +110,19 @@ function scanned(s: DrawState, { text, usedIn }: Scan, confirmed: boolean): Deci
   })
 }
 
-/** While the patient is identified, what is scanned is a wristband: it bears the record number of the order or not. */
+const bearsRecordNumber = (s: DrawState, text: string): boolean =>
+  text.trim() === s.opened.patient.recordNumber
+
+/**
+ * While the patient is identified, and until there is a tube to label, what is scanned is a wristband: it bears the
+ * record number of the order or not. A label of ours is none, and once there is blood only that number itself is one.
+ */
+const isWristband = (s: DrawState, text: string): boolean =>
+  bearsRecordNumber(s, text) ||
+  (!draw.anyBlood(s) && (stepOf(s).id === 'identity' || !looksLikeSpecimenNumber(text.trim())))
+
 function wristband(s: DrawState, text: string): Decision {
-  const matches = text.trim() === s.opened.patient.recordNumber
+  const matches = bearsRecordNumber(s, text)
   const checked = {
     type: 'identifierChecked',
     identifier: 'recordNumber',
@@ -128,7 +138,8 @@ function wristband(s: DrawState, text: string): Decision {
 /** One number on two tubes may be the laboratory's way, or a label of another tube or patient: a person answers. */
 function taken(s: DrawState, { tubeId, text, usedIn, how, confirmed }: Taking): Decision {
   const accession = text.trim()
-  if (!isAccession(accession) || looksLikeSpecimenNumber(accession)) {
+  const isNone = looksLikeSpecimenNumber(accession) || bearsRecordNumber(s, accession)
+  if (!isAccession(accession) || isNone) {
     return impossible('unknownLabel')
   }
   const specimens = draw.specimens(s)

@@ -113,6 +113,25 @@ describe('the laboratory’s own labels', () => {
   })
 })
 
+describe('a wristband scanned where a label is due', () => {
+  const { recordNumber } = sampleOpening().patient
+
+  it.each([LAB, {}])('is an identity check and no label: %j', (opening) => {
+    const [decision, after] = scan(before(opening), ` ${recordNumber}\r\n`)
+    expect(decision).toMatchObject({
+      kind: 'record',
+      events: [{ type: 'identifierChecked', identifier: 'recordNumber', matches: true }],
+    })
+    expect(after.accessions).toEqual({})
+    expect(after.flags).toEqual([])
+  })
+
+  it('is no accession number either when it is typed', () => {
+    const typed: Command = { type: 'takeAccession', tubeId: 't1', text: recordNumber }
+    expect(step(before(), typed)[0]).toEqual({ kind: 'impossible', why: 'unknownLabel' })
+  })
+})
+
 describe('a record with the laboratory’s numbers', () => {
   const number = { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' } as const
   const log = sampleLog({

@@ -47,6 +47,17 @@ describe('identity', () => {
     expect(draw.flags()).toEqual(['wristbandMismatch'])
     expect(draw.step()).toBe('identity')
   })
+
+  it('scanned after the patient was confirmed is held against the order all the same', () => {
+    const draw = drawDriver()
+    draw.does('confirmPatient')
+    draw.tries({ type: 'scanLabel', text: patient.recordNumber }, 'scanner')
+    expect(draw.state().identifiers.recordNumber).toBe(true)
+    draw.does('confirmConsent')
+    draw.tries({ type: 'scanLabel', text: 'MRN-999999' }, 'scanner')
+    expect(draw.state().identifiers.recordNumber).toBe(false)
+    expect(draw.flags()).toEqual(['wristbandMismatch'])
+  })
 })
 
 describe('a named decision', () => {
