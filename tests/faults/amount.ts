@@ -8,10 +8,10 @@ const family = 'amount'
 const STORED_n = 2000
 const IN_ONE_PAGE_n = 200
 
-/** Closed draws of invented patients, each with a whole chain. */
+/** Closed draws of invented patients, each with a whole chain; their numbers stand before those of any device. */
 function closedLogs(from: number, n: number) {
   return Array.from({ length: n }, (_, i) => {
-    const drawId = `Q2-20261124-${String(from + i + 1).padStart(4, '0')}`
+    const drawId = `00-20261124-${String(from + i + 1).padStart(4, '0')}`
     return logOf(straightLines(sampleOpening({ drawId })))
   })
 }

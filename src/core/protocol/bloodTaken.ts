@@ -25,7 +25,7 @@ export function bloodIn(
   return { least_mL: known ?? 0, most_mL: known ?? nominal_mL }
 }
 
-export function addBlood(all: readonly Blood[]): Blood {
+function addBlood(all: readonly Blood[]): Blood {
   return {
     least_mL: all.reduce((sum, { least_mL }) => sum + least_mL, 0),
     most_mL: all.reduce((sum, { most_mL }) => sum + most_mL, 0),

@@ -22,7 +22,13 @@ import { readText, type TextUse } from '../../../core/text/readText.ts'
  */
 
 const text = v.pipe(v.string(), v.maxLength(2000))
-const word = v.pipe(v.string(), v.minLength(1), v.maxLength(200))
+const word = v.pipe(
+  v.string(),
+  v.minLength(1),
+  v.maxLength(200),
+  // Something that can be read: a text of signs that nobody sees would become empty later.
+  v.check((value) => /[\p{L}\p{N}]/u.test(value)),
+)
 /** A name or a number as `readText` would keep it: nothing in it that nobody sees, no space at its ends. */
 const readable = (use: TextUse, least = 0) =>
   v.pipe(
