@@ -1,11 +1,17 @@
 import { spawn } from 'node:child_process'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { FAULTS } from '../faults/table.ts'
 import { WIDE } from '../support/wide.ts'
 
 const ROOT = join(import.meta.dirname, '..', '..')
 /** Quick ones of several families, so that the command cannot rot between two wide runs. */
 const FEW = ['storageFullThenFree', 'storageClosed', 'clockBack', 'timersDie', 'choiceTwice', 'startTwice'] // prettier-ignore
+
+/** Takes some five minutes by itself, and is left to the command. */
+const LONG = ['manyDrawsInOnePage']
+/** More at a time wait for each other, and what a person would see at once is seen late. */
+const LANES = '3'
 
 interface Row {
   readonly fault: string
@@ -29,13 +35,24 @@ function runCommand(args: readonly string[]): Promise<readonly Row[]> {
   })
 }
 
+/** A machine that is busy with something else delays what is seen: what is not kept is tried once more, alone. */
+async function keptOrTriedAgain(ids: readonly string[]): Promise<readonly Row[]> {
+  const rows = await runCommand(['--lanes', LANES, '--only', ids.join(',')])
+  expect(rows.map(({ fault }) => fault).sort()).toEqual([...ids].sort())
+  const again = rows.filter(({ verdict }) => verdict !== 'kept').map(({ fault }) => fault)
+  if (again.length === 0) return []
+  console.log(`tried again: ${again.join(', ')}`)
+  const second = await runCommand(['--lanes', '1', '--only', again.join(',')])
+  expect(second).toHaveLength(again.length)
+  return second.filter(({ verdict }) => verdict !== 'kept')
+}
+
 test(
   WIDE ? 'every fault is kept' : 'a few faults are kept',
   async () => {
-    const rows = await runCommand(WIDE ? [] : ['--only', FEW.join(',')])
-    if (WIDE) expect(rows.length).toBeGreaterThan(40)
-    else expect(rows.map(({ fault }) => fault).sort()).toEqual([...FEW].sort())
-    expect(rows.filter(({ verdict }) => verdict !== 'kept')).toEqual([])
+    const all = FAULTS.map(({ id }) => id).filter((id) => !LONG.includes(id))
+    if (WIDE) expect(all.length).toBeGreaterThan(40)
+    expect(await keptOrTriedAgain(WIDE ? all : FEW)).toEqual([])
   },
-  900_000,
+  1_500_000,
 )

@@ -99,7 +99,7 @@ describe.each(LOOKS)('$name', ({ colorScheme, width, height }) => {
     await click('Plan the tubes')
     await click('Start the draw')
     await page.locator('.draw #step-instruction').waitFor()
-    await click(/wrong patient/i)
+    await click(/not this patient/i)
     await page.locator('.draw .ask').waitFor()
     await audit('question')
     await click(/^no/i)

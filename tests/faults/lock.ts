@@ -44,7 +44,7 @@ export const LOCK_FAULTS: readonly Fault[] = [
       await moveClocks(trial, 360_000, 360_000)
       return { due_ms, from: 'the moment the time had passed' }
     },
-    sees: /away/,
+    sees: /away|Band over one minute/,
     lost: lostFromRecord,
   }),
   bandFault(family, {
