@@ -71,7 +71,6 @@ export const AMOUNT_FAULTS: readonly Fault[] = [
       const lost = await lostFromStore(trial)
       const { length } = await storedDraws(trial.page)
       const wrong = length === STORED_n + 1 ? [] : [`${length} draws are stored`]
-      await trial.context.close()
       return { seen, band, lost, wrong }
     },
   },
@@ -92,7 +91,6 @@ export const AMOUNT_FAULTS: readonly Fault[] = [
       const lost = await lostFromStore(trial)
       const { length } = await storedDraws(trial.page)
       const wrong = length === IN_ONE_PAGE_n + 1 ? [] : [`${length} draws are stored`]
-      await trial.context.close()
       return { seen, band, lost, wrong }
     },
   },

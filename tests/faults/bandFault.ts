@@ -41,7 +41,6 @@ export function bandFault(family: string, fault: BandFault): Fault {
       const band = await (fault.alarm ?? alarmOf)(trial, injected)
       await fault.after?.(trial)
       const lost = await (fault.lost ?? lostFromStore)(trial)
-      await trial.context.close()
       return { seen, band, lost }
     },
   }

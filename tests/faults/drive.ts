@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 
 /** The step on the draw screen, as a person reads it. */
 export interface Shown {
@@ -10,6 +10,16 @@ export interface Shown {
   readonly where: string
   readonly closed: boolean
 }
+
+/** The step after the needle is shown. */
+export const GOES_ON = /^blood in the tubing/i
+
+/** Two clicks in one moment, before the page can draw anything in between. */
+export const clickTwice = (control: Locator): Promise<void> =>
+  control.evaluate((button) => {
+    ;(button as HTMLElement).click()
+    ;(button as HTMLElement).click()
+  })
 
 /** What the draw screen shows now; `undefined` where it is not shown. */
 export function shownOn(page: Page): Promise<Shown | undefined> {

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core'
 import { bandFault } from './bandFault.ts'
 import { storedDraws } from './database.ts'
-import { clickOn, see, shownOn, untilShown } from './drive.ts'
+import { clickOn, see, shownOn, untilShown, GOES_ON, clickTwice } from './drive.ts'
 import type { Fault } from './fault.ts'
 import {
   alarmOf,
@@ -12,20 +12,13 @@ import {
   lostFromStore,
   startDraw,
   type Trial,
+  endOf,
 } from './trial.ts'
 
 const family = 'presses'
-const GOES_ON = /^blood in the tubing/i
 
-/** Two clicks in one moment, before the page can draw anything in between. */
 const twice = (page: Page, name: string | RegExp): Promise<void> =>
-  page
-    .getByRole('button', { name })
-    .first()
-    .evaluate((button) => {
-      ;(button as HTMLElement).click()
-      ;(button as HTMLElement).click()
-    })
+  clickTwice(page.getByRole('button', { name }).first())
 
 async function toPlan(trial: Trial): Promise<void> {
   await clickOn(trial.page, 'Try the invented demo')
@@ -61,7 +54,6 @@ export const PRESS_FAULTS: readonly Fault[] = [
       const band = await alarmOf(trial)
       const lost = await lostFromStore(trial)
       const wrong = await onlyOneDraw(trial)
-      await trial.context.close()
       return { seen, band, lost, wrong }
     },
   },
@@ -84,7 +76,6 @@ export const PRESS_FAULTS: readonly Fault[] = [
       await confirm(trial)
       const lost = await lostFromStore(trial)
       const wrong = await onlyOneDraw(trial)
-      await trial.context.close()
       return { seen, band: 'not running', lost, wrong }
     },
   },
@@ -103,10 +94,7 @@ export const PRESS_FAULTS: readonly Fault[] = [
       const seen = await see(trial.page, /^needle in/i, since_ms)
       await untilShown(trial.page, ({ key }) => key !== '')
       await confirm(trial)
-      const band = await alarmOf(trial, { ableFrom_ms })
-      const lost = await lostFromStore(trial)
-      await trial.context.close()
-      return { seen, band, lost }
+      return endOf(trial, seen, { ableFrom_ms })
     },
   },
   {
@@ -123,7 +111,6 @@ export const PRESS_FAULTS: readonly Fault[] = [
       trial.confirmed++
       const seen = await see(trial.page, /^after the draw/i, since_ms)
       const lost = await lostFromStore(trial)
-      await trial.context.close()
       return { seen, band: 'not running', lost }
     },
   },
@@ -145,7 +132,6 @@ export const PRESS_FAULTS: readonly Fault[] = [
       const prints = await inTools(trial.page, (tools) => tools.prints)
       const wrong = prints === 1 ? [] : [`printed ${prints} times`]
       const lost = await lostFromStore(trial)
-      await trial.context.close()
       return { seen, band: 'not running', lost, wrong }
     },
   },
@@ -168,10 +154,7 @@ export const PRESS_FAULTS: readonly Fault[] = [
     did: 'The main choice is clicked twice in one moment (real).',
     inject: async (trial) => {
       const since_ms = Date.now()
-      await trial.page.locator('.draw .choice.main').evaluate((button) => {
-        ;(button as HTMLElement).click()
-        ;(button as HTMLElement).click()
-      })
+      await clickTwice(trial.page.locator('.draw .choice.main'))
       await trial.page.waitForTimeout(400)
       trial.confirmed++
       return { since_ms }

@@ -44,7 +44,6 @@ export const RELOAD_FAULTS: readonly Fault[] = STEPS.map((phrase, index) => ({
     const isOn = index >= BAND_ON && index < BAND_OFF
     const band = isOn ? await alarmOf(trial, { ableFrom_ms }) : 'not running'
     const lost = await lostFromStore(trial)
-    await trial.context.close()
     return { seen, band, lost, wrong }
   },
 }))

@@ -1,21 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { bandFault } from './bandFault.ts'
-import { see } from './drive.ts'
+import { see, GOES_ON } from './drive.ts'
 import type { Fault } from './fault.ts'
-import {
-  alarmOf,
-  bandOn,
-  confirm,
-  drawTo,
-  goOn,
-  lostFromStore,
-  startDraw,
-  type Trial,
-} from './trial.ts'
+import { bandOn, confirm, drawTo, goOn, startDraw, type Trial, endOf } from './trial.ts'
 
 const family = 'room'
-const GOES_ON = /^blood in the tubing/i
 const EXAMPLE = join(import.meta.dirname, '../fixtures/logs/version1.json')
 
 /** So many headings that reading them by their order would take half a minute. */
@@ -100,10 +90,7 @@ export const ROOM_FAULTS: readonly Fault[] = [
       await confirm(trial)
       // The shipped limit, since no site is set up: a minute from the band.
       const due_ms = (trial.bandOn_ms ?? NaN) + 60_000
-      const band = await alarmOf(trial, { due_ms })
-      const lost = await lostFromStore(trial)
-      await trial.context.close()
-      return { seen, band, lost }
+      return endOf(trial, seen, { due_ms })
     },
   },
   {
@@ -116,10 +103,7 @@ export const ROOM_FAULTS: readonly Fault[] = [
       const since_ms = Date.now()
       await confirm(trial)
       const seen = await see(trial.page, GOES_ON, since_ms)
-      const band = await alarmOf(trial)
-      const lost = await lostFromStore(trial)
-      await trial.context.close()
-      return { seen, band, lost }
+      return endOf(trial, seen)
     },
   },
 ]

@@ -2,6 +2,7 @@ import { errorText } from '../../src/core/basics/errorText.ts'
 import { type Fault, type FaultRow } from './fault.ts'
 import { SEEN_ms, type Outcome } from './outcome.ts'
 import { openStage, type Stage } from './stage.ts'
+import type { Trial } from './trial.ts'
 
 /** The verdict of a row in which nothing was lost, nothing silent and no alarm late. */
 export const KEPT = 'kept'
@@ -30,10 +31,27 @@ export async function runFaults(
   return faults.flatMap(({ id }) => rows.get(id) ?? [])
 }
 
+/** A stage on which every device is put away once the work is done, also where it failed: none disturbs a later row. */
+async function withOwnDevices<T>(stage: Stage, work: (own: Stage) => Promise<T>): Promise<T> {
+  const used: Trial[] = []
+  try {
+    return await work({
+      ...stage,
+      trial: async (options) => {
+        const trial = await stage.trial(options)
+        used.push(trial)
+        return trial
+      },
+    })
+  } finally {
+    for (const { context } of used) await context.close().catch(() => undefined)
+  }
+}
+
 async function rowOf(fault: Fault, stage: Stage): Promise<FaultRow> {
   const { id, family, did } = fault
   try {
-    const outcome = await fault.run(stage)
+    const outcome = await withOwnDevices(stage, (own) => fault.run(own))
     const { seen, band, lost } = outcome
     const isSeen = seen.ms !== null && seen.ms <= SEEN_ms
     return {

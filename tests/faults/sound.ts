@@ -1,10 +1,10 @@
+import { GOES_ON } from './drive.ts'
 import type { BrowserContext } from 'playwright-core'
 import { bandFault } from './bandFault.ts'
 import type { Fault } from './fault.ts'
 import { alarmOnScreen, confirm, inTools } from './trial.ts'
 
 const family = 'sound'
-const GOES_ON = /^blood in the tubing/i
 const SILENT = /^Alarms (are|may be) silent/
 
 const without = (path: string) => (context: BrowserContext) =>

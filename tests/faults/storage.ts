@@ -4,14 +4,13 @@ import { sha256 } from '../support/sampleLog.ts'
 import { bandFault } from './bandFault.ts'
 import { countStored, disk, goesWrong, isWell, since } from './disk.ts'
 import { holdDatabase, otherTab, putEntry, readThroughApp } from './database.ts'
-import { clickOn } from './drive.ts'
+import { clickOn, GOES_ON } from './drive.ts'
 import type { Fault } from './fault.ts'
 import { confirm, inTools, lostFrom, lostFromFile, until } from './trial.ts'
 
 const family = 'storage'
 const UNSAVED = /^Not saved/
 /** The step that follows the needle: nothing else needs to be said. */
-const GOES_ON = /^blood in the tubing/i
 
 /** Faults of the storage while the band is on. */
 export const STORAGE_FAULTS: readonly Fault[] = [

@@ -1,12 +1,11 @@
 import type { Page } from 'playwright-core'
 import { bandFault } from './bandFault.ts'
 import { storedDraws } from './database.ts'
-import { clickOn, see, shownOn } from './drive.ts'
+import { clickOn, see, shownOn, GOES_ON, clickTwice } from './drive.ts'
 import type { Fault } from './fault.ts'
-import { alarmOf, bandOn, confirm, goOn, lostFromStore, until, type Trial } from './trial.ts'
+import { bandOn, confirm, goOn, until, type Trial, endOf } from './trial.ts'
 
 const family = 'tabs'
-const GOES_ON = /^blood in the tubing/i
 
 /** A second tab on the draw that runs in the first. */
 async function lookOn(trial: Trial): Promise<Page> {
@@ -29,10 +28,7 @@ export const TAB_FAULTS: readonly Fault[] = [
       const seen = await see(second, /Another page of this device runs this draw/, since_ms)
       await second.keyboard.press('Space', { delay: 60 })
       await confirm(trial)
-      const band = await alarmOf(trial)
-      const lost = await lostFromStore(trial)
-      await trial.context.close()
-      return { seen, band, lost }
+      return endOf(trial, seen)
     },
   },
   {
@@ -50,10 +46,7 @@ export const TAB_FAULTS: readonly Fault[] = [
       await until(async () => (await shownOn(trial.page))?.key !== '')
       await first.keyboard.press('Space', { delay: 60 })
       await confirm(trial)
-      const band = await alarmOf(trial)
-      const lost = await lostFromStore(trial)
-      await trial.context.close()
-      return { seen, band, lost }
+      return endOf(trial, seen)
     },
   },
   {
@@ -65,17 +58,11 @@ export const TAB_FAULTS: readonly Fault[] = [
       await bandOn(trial)
       trial.page = await lookOn(trial)
       const since_ms = Date.now()
-      await trial.page.getByRole('button', { name: 'Take over here' }).evaluate((button) => {
-        ;(button as HTMLElement).click()
-        ;(button as HTMLElement).click()
-      })
+      await clickTwice(trial.page.getByRole('button', { name: 'Take over here' }))
       const seen = await see(trial.page, /^needle in/i, since_ms)
       await until(async () => (await shownOn(trial.page))?.key !== '')
       await confirm(trial)
-      const band = await alarmOf(trial)
-      const lost = await lostFromStore(trial)
-      await trial.context.close()
-      return { seen, band, lost }
+      return endOf(trial, seen)
     },
   },
   {
@@ -93,10 +80,7 @@ export const TAB_FAULTS: readonly Fault[] = [
       await clickOn(trial.page, 'Take over here')
       await until(async () => (await shownOn(trial.page))?.key !== '')
       await confirm(trial)
-      const band = await alarmOf(trial)
-      const lost = await lostFromStore(trial)
-      await trial.context.close()
-      return { seen, band, lost }
+      return endOf(trial, seen)
     },
   },
   {
@@ -125,7 +109,6 @@ export const TAB_FAULTS: readonly Fault[] = [
       const { length } = await storedDraws(trial.page)
       const wrong = length === 2 ? [] : [`${length} draws are stored`]
       const lost = { confirmed: 2, kept: length, countedIn: 'draws in the store' }
-      await trial.context.close()
       return { seen, band: 'not running', lost, wrong }
     },
   },

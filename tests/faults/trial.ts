@@ -6,7 +6,7 @@ import { readLog } from '../support/e2eLog.ts'
 import { planByHand } from '../support/e2eOrder.ts'
 import { sha256 } from '../support/sampleLog.ts'
 import { clickOn, see, shownOn, untilShown, type Shown } from './drive.ts'
-import type { BandAlarm, Lost } from './outcome.ts'
+import type { BandAlarm, Lost, Outcome } from './outcome.ts'
 import { ANEW_ms, ON_TIME_ms } from './outcome.ts'
 import type { FaultTools, FaultWindow } from './inPage.ts'
 import { BAND_LIMIT_ms } from './site.ts'
@@ -166,6 +166,16 @@ export async function alarmOf(trial: Trial, due: AlarmDue = {}): Promise<BandAla
     if (Date.now() > end_ms) return { heard: 'never', lateness_ms: null, from }
     await new Promise((resolve) => setTimeout(resolve, 80))
   }
+}
+
+/** What came of a fault that was seen: whether the band's alarm sounds, and then what is stored. */
+export async function endOf(
+  trial: Trial,
+  seen: Outcome['seen'],
+  due: AlarmDue = {},
+): Promise<Outcome> {
+  const band = await alarmOf(trial, due)
+  return { seen, band, lost: await lostFromStore(trial) }
 }
 
 /** Moves what the page reads of the wall clock and of its own clock. */

@@ -1,7 +1,7 @@
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { twoBuilds } from './builds.ts'
-import { clickOn, see } from './drive.ts'
+import { clickOn, see, GOES_ON } from './drive.ts'
 import type { Fault } from './fault.ts'
 import type { Outcome } from './outcome.ts'
 import { setSiteUp } from './site.ts'
@@ -10,7 +10,6 @@ import { alarmOf, bandOn, confirm, lostFromStore, type Trial } from './trial.ts'
 
 const family = 'versions'
 const DIST = join(import.meta.dirname, '..', '..', 'dist')
-const GOES_ON = /^blood in the tubing/i
 const OFFER = 'Take the new version'
 
 const isNewer = (page: Page): Promise<boolean> =>
@@ -63,9 +62,7 @@ async function withBuilds(
         await setSiteUp(page, false)
       },
     })
-    const outcome = await work(trial, builds.layNew)
-    await trial.context.close()
-    return outcome
+    return await work(trial, builds.layNew)
   } finally {
     await server.close()
     builds.close()

@@ -42,7 +42,6 @@ async function neverLit(stage: Stage, options: TrialOptions) {
   const band = await alarmOf(trial)
   await confirm(trial)
   const lost = await lostFromStore(trial)
-  await trial.context.close()
   return { seen, band, lost }
 }
 
