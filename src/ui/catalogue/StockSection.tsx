@@ -1,4 +1,5 @@
-import { useState, type ChangeEvent } from 'react'
+import { FileInput } from '../shared/FileInput.tsx'
+import { useState } from 'react'
 import type { Shortened } from '../../app/intake/firstFaults.ts'
 import { stockCsv } from '../../app/site/catalogue/writeCatalogue.ts'
 import type { TableFault } from '../../app/site/catalogue/readTable.ts'
@@ -18,13 +19,8 @@ export function StockSection() {
   const { stock: t } = texts.catalogue
   const stock = useApp((s) => s.stock)
   const [preview, setPreview] = useState<Preview>()
-  const choose = async (event: ChangeEvent<HTMLInputElement>): Promise<void> => {
-    const input = event.target
-    const file = input.files?.[0]
-    if (!file) return
+  const choose = async (file: File): Promise<void> =>
     setPreview({ file: file.name, ...(await intake.stock(file)) })
-    input.value = ''
-  }
   const keep = (lots: readonly StockTube[] | undefined): void => {
     void actions.keepStock(lots)
     setPreview(undefined)
@@ -39,13 +35,12 @@ export function StockSection() {
         {t.about}
       </p>
       <label htmlFor="stock-file">{t.file}</label>
-      <input
+      <FileInput
         id="stock-file"
         className="input"
-        type="file"
         accept=".csv,text/csv"
         aria-describedby="stock-hint"
-        onChange={(event) => void choose(event)}
+        onFile={(file) => void choose(file)}
       />
       {preview && (
         <StockPreview preview={preview} onAccept={keep} onDiscard={() => setPreview(undefined)} />

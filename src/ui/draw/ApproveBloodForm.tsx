@@ -1,6 +1,6 @@
+import { TextField } from '../shared/TextField.tsx'
 import { useState } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
-import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface ApproveBloodFormProps {
@@ -23,28 +23,8 @@ export function ApproveBloodForm({ onSend }: ApproveBloodFormProps) {
         onSend({ type: 'approveBlood', by: by.trim(), why: why.trim() })
       }}
     >
-      <Field label={draw.approvedBy} error={error}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            value={by}
-            onChange={(event) => setBy(event.target.value)}
-          />
-        )}
-      </Field>
-      <Field label={draw.approvedWhy}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            value={why}
-            onChange={(event) => setWhy(event.target.value)}
-          />
-        )}
-      </Field>
+      <TextField label={draw.approvedBy} error={error} value={by} onChange={setBy} />
+      <TextField label={draw.approvedWhy} value={why} onChange={setWhy} />
       <button type="submit" className="choice plain">
         <span className="label">{draw.doApprove}</span>
       </button>

@@ -1,9 +1,10 @@
+import { SelectField } from '../shared/SelectField.tsx'
+import { TextField } from '../shared/TextField.tsx'
 import { useState } from 'react'
 import { defined } from '../../core/basics/defined.ts'
 import { ARMS, type Arm, type DecisionSubject } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { NamedDecision } from '../../core/protocol/events.ts'
-import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface DecisionFormProps {
@@ -32,68 +33,31 @@ export function DecisionForm({ subjects, onSend }: DecisionFormProps) {
   return (
     <div className="decision">
       {subjects.length > 1 && (
-        <Field label={draw.decisionAbout}>
-          {(parts) => (
-            <select
-              {...parts}
-              className="input"
-              value={about}
-              onChange={(event) =>
-                setAbout(subjects.find((known) => known === event.target.value) ?? about)
-              }
-            >
-              {subjects.map((subject) => (
-                <option key={subject} value={subject}>
-                  {draw.decisionSubjects[subject]}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
+        <SelectField
+          label={draw.decisionAbout}
+          options={subjects}
+          nameOf={(subject) => draw.decisionSubjects[subject]}
+          value={about}
+          onChange={setAbout}
+        />
       )}
       {needsArm && (
-        <Field label={draw.decidedArm}>
-          {(parts) => (
-            <select
-              {...parts}
-              className="input"
-              value={arm ?? ''}
-              onChange={(event) => setArm(ARMS.find((known) => known === event.target.value))}
-            >
-              <option value="">{draw.decidedArmOpen}</option>
-              {ARMS.map((known) => (
-                <option key={known} value={known}>
-                  {draw.decidedArms[known]}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
+        <SelectField
+          label={draw.decidedArm}
+          options={['', ...ARMS]}
+          nameOf={(each) => (each === '' ? draw.decidedArmOpen : draw.decidedArms[each])}
+          value={arm ?? ''}
+          onChange={(each) => setArm(each === '' ? undefined : each)}
+        />
       )}
-      <Field label={draw.decidedBy} hint={draw.decidedByHint} error={error}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            value={by}
-            onChange={(event) => setBy(event.target.value)}
-          />
-        )}
-      </Field>
-      {needsReason && (
-        <Field label={draw.reason}>
-          {(parts) => (
-            <input
-              {...parts}
-              className="input"
-              autoComplete="off"
-              value={why}
-              onChange={(event) => setWhy(event.target.value)}
-            />
-          )}
-        </Field>
-      )}
+      <TextField
+        label={draw.decidedBy}
+        hint={draw.decidedByHint}
+        error={error}
+        value={by}
+        onChange={setBy}
+      />
+      {needsReason && <TextField label={draw.reason} value={why} onChange={setWhy} />}
       <div className="answers">
         <button type="button" className="choice plain go" onClick={() => decide('proceed')}>
           <span className="label">{draw.proceed}</span>

@@ -1,9 +1,9 @@
+import { SelectField } from '../shared/SelectField.tsx'
 import { useState } from 'react'
 import { GAUGES, NEEDLE_KINDS, usualWall, WALLS } from '../../core/order/order.ts'
 import type { NeedleSet } from '../../core/order/order.ts'
 import { usualSet } from '../../core/order/usualSets.ts'
 import type { Command } from '../../core/protocol/commands.ts'
-import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface SetFormProps {
@@ -29,62 +29,30 @@ export function SetForm({ set, onSend }: SetFormProps) {
         onSend({ type: 'chooseSet', set: { ...lengths, kind, gauge, wall } })
       }}
     >
-      <Field label={order.needleKind}>
-        {(parts) => (
-          <select
-            {...parts}
-            className="input"
-            value={kind}
-            onChange={(event) => {
-              const next = NEEDLE_KINDS.find((known) => known === event.target.value) ?? kind
-              setKind(next)
-              setWall(usualWall(next))
-            }}
-          >
-            {NEEDLE_KINDS.map((one) => (
-              <option key={one} value={one}>
-                {order.needleKinds[one]}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
-      <Field label={order.gauge}>
-        {(parts) => (
-          <select
-            {...parts}
-            className="input"
-            value={gauge}
-            onChange={(event) =>
-              setGauge(GAUGES.find((known) => String(known) === event.target.value) ?? gauge)
-            }
-          >
-            {GAUGES.map((one) => (
-              <option key={one} value={one}>
-                {fill(order.gaugeOf, { gauge: one })}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
-      <Field label={order.wall}>
-        {(parts) => (
-          <select
-            {...parts}
-            className="input"
-            value={wall}
-            onChange={(event) =>
-              setWall(WALLS.find((known) => known === event.target.value) ?? wall)
-            }
-          >
-            {WALLS.map((one) => (
-              <option key={one} value={one}>
-                {order.walls[one]}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
+      <SelectField
+        label={order.needleKind}
+        options={NEEDLE_KINDS}
+        nameOf={(one) => order.needleKinds[one]}
+        value={kind}
+        onChange={(next) => {
+          setKind(next)
+          setWall(usualWall(next))
+        }}
+      />
+      <SelectField
+        label={order.gauge}
+        options={GAUGES}
+        nameOf={(one) => fill(order.gaugeOf, { gauge: one })}
+        value={gauge}
+        onChange={setGauge}
+      />
+      <SelectField
+        label={order.wall}
+        options={WALLS}
+        nameOf={(one) => order.walls[one]}
+        value={wall}
+        onChange={setWall}
+      />
       <button type="submit" className="choice plain">
         <span className="label">{draw.recordSet}</span>
       </button>

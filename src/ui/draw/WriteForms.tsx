@@ -3,7 +3,7 @@ import { useState } from 'react'
 import type { ReactNode } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { LabelView, RackTubeView } from '../../app/view/drawViewTypes.ts'
-import { Field } from '../shared/Field.tsx'
+import { TextField } from '../shared/TextField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
 
@@ -40,18 +40,14 @@ function OneLine({ label, hint, submit, inputMode, read, onSend }: OneLineProps 
         send()
       }}
     >
-      <Field label={label} hint={hint} error={error}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            inputMode={inputMode ?? 'text'}
-            value={typed}
-            onChange={(event) => setTyped(event.target.value)}
-          />
-        )}
-      </Field>
+      <TextField
+        label={label}
+        hint={hint}
+        error={error}
+        inputMode={inputMode ?? 'text'}
+        value={typed}
+        onChange={setTyped}
+      />
       <button type="submit" className="choice plain">
         <span className="label">{submit}</span>
       </button>
@@ -155,28 +151,8 @@ export function HandOverForm({ onSend }: SendProps) {
         onSend({ type: 'handOver', to: { id: collectorId(to), ...to } })
       }}
     >
-      <Field label={draw.handOver} error={error}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            value={name}
-            onChange={(event) => setName(event.target.value)}
-          />
-        )}
-      </Field>
-      <Field label={draw.theirInitials}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            value={initials}
-            onChange={(event) => setInitials(event.target.value)}
-          />
-        )}
-      </Field>
+      <TextField label={draw.handOver} error={error} value={name} onChange={setName} />
+      <TextField label={draw.theirInitials} value={initials} onChange={setInitials} />
       <button type="submit" className="choice plain">
         <span className="label">{draw.doHandOver}</span>
       </button>

@@ -1,6 +1,6 @@
+import { TextField } from '../shared/TextField.tsx'
 import { useState } from 'react'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
-import { Field } from '../shared/Field.tsx'
 
 /** Before a log is taken in whose key nobody here has named: who it is of, what is proven and what not. */
 export function ImportQuestion() {
@@ -25,17 +25,7 @@ export function ImportQuestion() {
         ))}
       </ul>
       {asked.mayName && (
-        <Field label={texts.name} hint={texts.nameHint}>
-          {(parts) => (
-            <input
-              {...parts}
-              className="input"
-              autoComplete="off"
-              value={name}
-              onChange={(event) => setName(event.target.value)}
-            />
-          )}
-        </Field>
+        <TextField label={texts.name} hint={texts.nameHint} value={name} onChange={setName} />
       )}
       <div className="rowOfButtons">
         <button type="button" className="button go" onClick={() => answer(true)}>

@@ -1,3 +1,4 @@
+import { Tick } from '../shared/Tick.tsx'
 import { useState } from 'react'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { useLockTexts } from './useLockTexts.ts'
@@ -31,14 +32,7 @@ export function EraseRecord({ drawId }: { readonly drawId: string }) {
       <button type="button" className="button" onClick={() => void save()}>
         {eraseOne.save}
       </button>
-      <label className="tick">
-        <input
-          type="checkbox"
-          checked={isKept}
-          onChange={(event) => setKept(event.target.checked)}
-        />
-        {eraseOne.keptElsewhere}
-      </label>
+      <Tick label={eraseOne.keptElsewhere} checked={isKept} onChange={setKept} />
       <div className="lockButtons">
         <button
           type="button"

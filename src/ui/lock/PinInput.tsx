@@ -1,4 +1,4 @@
-import { Field } from '../shared/Field.tsx'
+import { TextField } from '../shared/TextField.tsx'
 
 interface PinInputProps {
   readonly label: string
@@ -11,18 +11,14 @@ interface PinInputProps {
 /** A PIN in a form; what is typed is not shown and not remembered by the browser. */
 export function PinInput({ label, hint, error, value, onChange }: PinInputProps) {
   return (
-    <Field label={label} hint={hint} error={error}>
-      {(parts) => (
-        <input
-          {...parts}
-          className="input"
-          type="password"
-          inputMode="numeric"
-          autoComplete="off"
-          value={value}
-          onChange={(event) => onChange(event.target.value.trim())}
-        />
-      )}
-    </Field>
+    <TextField
+      label={label}
+      hint={hint}
+      error={error}
+      type="password"
+      inputMode="numeric"
+      value={value}
+      onChange={(typed) => onChange(typed.trim())}
+    />
   )
 }

@@ -1,3 +1,4 @@
+import { Tick } from '../shared/Tick.tsx'
 import { useState } from 'react'
 import { oldDraws } from '../../app/record/oldDraws.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
@@ -51,14 +52,7 @@ function OldRecords() {
           >
             {records.saveAll}
           </button>
-          <label className="tick">
-            <input
-              type="checkbox"
-              checked={isKept}
-              onChange={(event) => setKept(event.target.checked)}
-            />
-            {fill(records.keptElsewhere)}
-          </label>
+          <Tick label={fill(records.keptElsewhere)} checked={isKept} onChange={setKept} />
           <button
             type="button"
             className="button stop"

@@ -1,6 +1,6 @@
+import { TextField } from '../shared/TextField.tsx'
 import { useState } from 'react'
 import type { FormEvent } from 'react'
-import { Field } from '../shared/Field.tsx'
 import { useLockTexts } from './useLockTexts.ts'
 import { PinInput } from './PinInput.tsx'
 
@@ -20,19 +20,14 @@ export function RecoverForm({ isBusy, onRecover }: RecoverFormProps) {
   }
   return (
     <form className="lockForm" onSubmit={send}>
-      <Field label={locked.recoveryKey} hint={locked.recoveryHint}>
-        {(parts) => (
-          <input
-            {...parts}
-            className="input"
-            autoComplete="off"
-            autoCapitalize="characters"
-            spellCheck={false}
-            value={key}
-            onChange={(event) => setKey(event.target.value)}
-          />
-        )}
-      </Field>
+      <TextField
+        label={locked.recoveryKey}
+        hint={locked.recoveryHint}
+        autoCapitalize="characters"
+        spellCheck={false}
+        value={key}
+        onChange={setKey}
+      />
       <PinInput label={locked.newPin} hint={section.pinHint} value={pin} onChange={setPin} />
       <button
         type="submit"

@@ -1,3 +1,4 @@
+import { Tick } from '../shared/Tick.tsx'
 import { useState } from 'react'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
@@ -21,14 +22,7 @@ export function RecoveryKeyScreen({ recoveryKey }: { readonly recoveryKey: strin
         <button type="button" className="button" onClick={() => page.print()}>
           {recovery.print}
         </button>
-        <label className="tick">
-          <input
-            type="checkbox"
-            checked={isKept}
-            onChange={(event) => setKept(event.target.checked)}
-          />
-          {recovery.kept}
-        </label>
+        <Tick label={recovery.kept} checked={isKept} onChange={setKept} />
         {sealing && (
           <p role="status" className="figures">
             {fill(section.sealing, sealing)}

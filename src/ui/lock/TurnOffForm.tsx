@@ -1,3 +1,4 @@
+import { Tick } from '../shared/Tick.tsx'
 import { useState } from 'react'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { PinInput } from './PinInput.tsx'
@@ -29,14 +30,7 @@ export function TurnOffForm() {
     <form className="stopBox lockForm" onSubmit={(event) => event.preventDefault()}>
       <p>{turnOff.about}</p>
       <PinInput label={section.presentPin} value={pin} onChange={setPin} />
-      <label className="tick">
-        <input
-          type="checkbox"
-          checked={isUnderstood}
-          onChange={(event) => setUnderstood(event.target.checked)}
-        />
-        {turnOff.understood}
-      </label>
+      <Tick label={turnOff.understood} checked={isUnderstood} onChange={setUnderstood} />
       <div className="lockButtons">
         <button
           type="button"

@@ -1,9 +1,11 @@
+import { SelectField } from '../shared/SelectField.tsx'
+import { TextField } from '../shared/TextField.tsx'
+import { Tick } from '../shared/Tick.tsx'
 import type { HTMLInputTypeAttribute } from 'react'
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
-import { Field } from '../shared/Field.tsx'
 import { fieldId, useDraft } from './useDraft.ts'
 
-type TextField = {
+type TypedField = {
   [K in keyof OrderDraft]: OrderDraft[K] extends string
     ? string extends OrderDraft[K]
       ? K
@@ -12,7 +14,7 @@ type TextField = {
 }[keyof OrderDraft]
 
 interface DraftInputProps {
-  readonly field: TextField
+  readonly field: TypedField
   readonly label: string
   readonly hint?: string
   readonly type?: HTMLInputTypeAttribute
@@ -23,19 +25,16 @@ interface DraftInputProps {
 export function DraftInput({ field, label, hint, type, inputMode }: DraftInputProps) {
   const { draft, edit, errorOf } = useDraft()
   return (
-    <Field id={fieldId(field)} label={label} hint={hint} error={errorOf(field)}>
-      {(parts) => (
-        <input
-          {...parts}
-          className="input"
-          type={type ?? 'text'}
-          inputMode={inputMode}
-          autoComplete="off"
-          value={draft[field]}
-          onChange={(event) => edit({ [field]: event.target.value })}
-        />
-      )}
-    </Field>
+    <TextField
+      id={fieldId(field)}
+      label={label}
+      hint={hint}
+      error={errorOf(field)}
+      type={type ?? 'text'}
+      inputMode={inputMode}
+      value={draft[field]}
+      onChange={(typed) => edit({ [field]: typed })}
+    />
   )
 }
 
@@ -68,22 +67,16 @@ export function DraftSelect<K extends ChoiceField>({
 }: DraftSelectProps<K>) {
   const { draft, edit, errorOf } = useDraft()
   return (
-    <Field id={fieldId(field)} label={label} hint={hint} error={errorOf(field)}>
-      {(parts) => (
-        <select
-          {...parts}
-          className="input"
-          value={draft[field]}
-          onChange={(event) => edit({ [field]: event.target.value })}
-        >
-          {options.map((option) => (
-            <option key={option} value={option}>
-              {nameOf(option)}
-            </option>
-          ))}
-        </select>
-      )}
-    </Field>
+    <SelectField
+      id={fieldId(field)}
+      label={label}
+      hint={hint}
+      error={errorOf(field)}
+      options={options}
+      nameOf={nameOf}
+      value={draft[field]}
+      onChange={(chosen) => edit({ [field]: chosen })}
+    />
   )
 }
 
@@ -95,14 +88,11 @@ interface DraftTickProps {
 export function DraftTick({ field, label }: DraftTickProps) {
   const { draft, edit } = useDraft()
   return (
-    <label className="tick">
-      <input
-        id={fieldId(field)}
-        type="checkbox"
-        checked={draft[field]}
-        onChange={(event) => edit({ [field]: event.target.checked })}
-      />
-      {label}
-    </label>
+    <Tick
+      id={fieldId(field)}
+      label={label}
+      checked={draft[field]}
+      onChange={(checked) => edit({ [field]: checked })}
+    />
   )
 }

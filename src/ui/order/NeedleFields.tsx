@@ -1,5 +1,6 @@
+import { SelectField } from '../shared/SelectField.tsx'
 import { GAUGES, NEEDLE_KINDS, usualWall, WALLS } from '../../core/order/order.ts'
-import type { Gauge, NeedleSet } from '../../core/order/order.ts'
+import type { NeedleSet } from '../../core/order/order.ts'
 import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { fieldId, useDraft } from './useDraft.ts'
@@ -31,61 +32,32 @@ export function NeedleFields() {
   return (
     <>
       <div className="pair">
-        <Field id={fieldId('needleSet')} label={order.needleKind} error={errorOf('needleSet')}>
-          {(parts) => (
-            <select
-              {...parts}
-              className="input"
-              value={set.kind}
-              onChange={(event) => {
-                const kind = NEEDLE_KINDS.find((known) => known === event.target.value)
-                if (kind) change({ kind, wall: usualWall(kind) })
-              }}
-            >
-              {NEEDLE_KINDS.map((kind) => (
-                <option key={kind} value={kind}>
-                  {order.needleKinds[kind]}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
-        <Field label={order.gauge} hint={order.gaugeHint}>
-          {(parts) => (
-            <select
-              {...parts}
-              className="input"
-              value={set.gauge}
-              onChange={(event) => change({ gauge: Number(event.target.value) as Gauge })}
-            >
-              {GAUGES.map((gauge) => (
-                <option key={gauge} value={gauge}>
-                  {fill(order.gaugeOf, { gauge })}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
+        <SelectField
+          id={fieldId('needleSet')}
+          label={order.needleKind}
+          error={errorOf('needleSet')}
+          options={NEEDLE_KINDS}
+          nameOf={(kind) => order.needleKinds[kind]}
+          value={set.kind}
+          onChange={(kind) => change({ kind, wall: usualWall(kind) })}
+        />
+        <SelectField
+          label={order.gauge}
+          hint={order.gaugeHint}
+          options={GAUGES}
+          nameOf={(gauge) => fill(order.gaugeOf, { gauge })}
+          value={set.gauge}
+          onChange={(gauge) => change({ gauge })}
+        />
       </div>
-      <Field label={order.wall} hint={order.wallHint}>
-        {(parts) => (
-          <select
-            {...parts}
-            className="input"
-            value={set.wall ?? usualWall(set.kind)}
-            onChange={(event) => {
-              const wall = WALLS.find((known) => known === event.target.value)
-              if (wall) change({ wall })
-            }}
-          >
-            {WALLS.map((wall) => (
-              <option key={wall} value={wall}>
-                {order.walls[wall]}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
+      <SelectField
+        label={order.wall}
+        hint={order.wallHint}
+        options={WALLS}
+        nameOf={(wall) => order.walls[wall]}
+        value={set.wall ?? usualWall(set.kind)}
+        onChange={(wall) => change({ wall })}
+      />
       <details className="more">
         <summary>{order.lengths}</summary>
         <div className="pair">

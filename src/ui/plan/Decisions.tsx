@@ -1,9 +1,9 @@
+import { TextField } from '../shared/TextField.tsx'
 import { useState } from 'react'
 import type { Approval } from '../../core/order/order.ts'
 import { stopsToDecide, type StopToDecide } from '../../core/plan/decisions.ts'
 import type { Plan } from '../../core/plan/plan.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
-import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 /** Stops that a named provider may pass: who, and why. Without that the draw does not open. */
@@ -49,21 +49,8 @@ function Decision({ stop: { about, stops } }: { readonly stop: StopToDecide }) {
           <li key={`${code} ${text}`}>{text}</li>
         ))}
       </ul>
-      <Field label={t.decideBy} error={fault}>
-        {(parts) => (
-          <input {...parts} type="text" value={by} onChange={(e) => setBy(e.target.value)} />
-        )}
-      </Field>
-      <Field label={t.decideReason}>
-        {(parts) => (
-          <input
-            {...parts}
-            type="text"
-            value={reason}
-            onChange={(e) => setReason(e.target.value)}
-          />
-        )}
-      </Field>
+      <TextField label={t.decideBy} error={fault} value={by} onChange={setBy} />
+      <TextField label={t.decideReason} value={reason} onChange={setReason} />
       <button type="button" className="button" onClick={decide}>
         {t.decide}
       </button>

@@ -1,8 +1,8 @@
+import { TextField } from '../shared/TextField.tsx'
 import { useState, type SyntheticEvent } from 'react'
 import { fillText } from '../../core/basics/fillText.ts'
 import { dayMonthYear } from '../../core/time/format.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
-import { Field } from '../shared/Field.tsx'
 import './knownKeys.css'
 
 /** The keys that the site knows, this device's own first; each can be named and forgotten. */
@@ -61,28 +61,8 @@ function AddKey() {
   return (
     <form onSubmit={(event) => void add(event)}>
       <div className="pair">
-        <Field label={texts.keyField} hint={texts.keyHint}>
-          {(parts) => (
-            <input
-              {...parts}
-              className="input"
-              autoComplete="off"
-              value={key}
-              onChange={(event) => setKey(event.target.value)}
-            />
-          )}
-        </Field>
-        <Field label={texts.nameField} hint={texts.nameHint}>
-          {(parts) => (
-            <input
-              {...parts}
-              className="input"
-              autoComplete="off"
-              value={name}
-              onChange={(event) => setName(event.target.value)}
-            />
-          )}
-        </Field>
+        <TextField label={texts.keyField} hint={texts.keyHint} value={key} onChange={setKey} />
+        <TextField label={texts.nameField} hint={texts.nameHint} value={name} onChange={setName} />
       </div>
       <button type="submit" className="button">
         {texts.add}

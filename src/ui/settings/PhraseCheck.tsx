@@ -1,8 +1,9 @@
+import { TextField } from '../shared/TextField.tsx'
 import { useState } from 'react'
 import type { SyntheticEvent } from 'react'
 import type { TrialNote } from '../../app/voice/phraseTrial.ts'
 import { useServices } from '../shared/appContext.tsx'
-import { Field } from '../shared/Field.tsx'
+import { SelectField } from '../shared/SelectField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface Tried {
@@ -26,33 +27,19 @@ export function PhraseCheck() {
   return (
     <form className="phraseCheck" onSubmit={(event) => void submit(event)}>
       <div className="pair">
-        <Field label={settings.phraseFor}>
-          {(parts) => (
-            <select
-              {...parts}
-              className="input"
-              value={key}
-              onChange={(event) => setKey(event.target.value)}
-            >
-              {commands.map((command) => (
-                <option key={command.key} value={command.key}>
-                  {command.label}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
-        <Field label={settings.wording} hint={settings.wordingHint}>
-          {(parts) => (
-            <input
-              {...parts}
-              className="input"
-              autoComplete="off"
-              value={typed}
-              onChange={(event) => setTyped(event.target.value)}
-            />
-          )}
-        </Field>
+        <SelectField
+          label={settings.phraseFor}
+          options={commands.map((command) => command.key)}
+          nameOf={(each) => commands.find((command) => command.key === each)?.label ?? each}
+          value={key}
+          onChange={setKey}
+        />
+        <TextField
+          label={settings.wording}
+          hint={settings.wordingHint}
+          value={typed}
+          onChange={setTyped}
+        />
       </div>
       <button type="submit" className="button">
         {settings.checkWording}

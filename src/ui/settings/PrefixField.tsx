@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
-import { Field } from '../shared/Field.tsx'
+import { TextField } from '../shared/TextField.tsx'
 
 export interface PrefixTexts {
   readonly label: string
@@ -20,25 +20,17 @@ interface PrefixFieldProps {
 export function PrefixField({ value, texts, onChange }: PrefixFieldProps) {
   const [typed, setTyped] = useState(value)
   return (
-    <Field
+    <TextField
       label={texts.label}
       hint={texts.hint}
       error={isDevicePrefix(typed) ? undefined : texts.error}
-    >
-      {(parts) => (
-        <input
-          {...parts}
-          className="input"
-          autoComplete="off"
-          maxLength={4}
-          value={typed}
-          onChange={(event) => {
-            const next = event.target.value.toUpperCase()
-            setTyped(next)
-            if (isDevicePrefix(next)) onChange(next)
-          }}
-        />
-      )}
-    </Field>
+      maxLength={4}
+      value={typed}
+      onChange={(text) => {
+        const next = text.toUpperCase()
+        setTyped(next)
+        if (isDevicePrefix(next)) onChange(next)
+      }}
+    />
   )
 }

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { isScanMark } from '../../core/scan/judgeBurst.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
-import { Field } from '../shared/Field.tsx'
+import { TextField } from '../shared/TextField.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
 
@@ -18,22 +18,17 @@ function MarkField({ name, label, hint }: MarkFieldProps) {
   const { error } = useDeviceTexts().scanner
   const [typed, setTyped] = useState(kept)
   return (
-    <Field label={label} hint={hint} error={isScanMark(typed) ? undefined : error}>
-      {(parts) => (
-        <input
-          {...parts}
-          className="input"
-          autoComplete="off"
-          maxLength={4}
-          value={typed}
-          onChange={(event) => {
-            setTyped(event.target.value)
-            if (isScanMark(event.target.value))
-              actions.changeSettings({ [name]: event.target.value })
-          }}
-        />
-      )}
-    </Field>
+    <TextField
+      label={label}
+      hint={hint}
+      error={isScanMark(typed) ? undefined : error}
+      maxLength={4}
+      value={typed}
+      onChange={(mark) => {
+        setTyped(mark)
+        if (isScanMark(mark)) actions.changeSettings({ [name]: mark })
+      }}
+    />
   )
 }
 

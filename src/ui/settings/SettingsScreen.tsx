@@ -1,3 +1,6 @@
+import { SelectField } from '../shared/SelectField.tsx'
+import { TextField } from '../shared/TextField.tsx'
+import { Tick } from '../shared/Tick.tsx'
 import type { Settings } from '../../app/site/settings.ts'
 import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
@@ -22,17 +25,12 @@ function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: s
   const actions = useActions()
   const { settings } = useTexts().texts
   return (
-    <Field label={settings[name]} hint={hint}>
-      {(parts) => (
-        <input
-          {...parts}
-          className="input"
-          autoComplete="off"
-          value={value}
-          onChange={(event) => actions.changeSettings({ [name]: event.target.value })}
-        />
-      )}
-    </Field>
+    <TextField
+      label={settings[name]}
+      hint={hint}
+      value={value}
+      onChange={(typed) => actions.changeSettings({ [name]: typed })}
+    />
   )
 }
 
@@ -41,14 +39,11 @@ function SettingTick({ name }: { readonly name: 'voiceOn' | 'silent' }) {
   const actions = useActions()
   const { settings } = useTexts().texts
   return (
-    <label className="tick">
-      <input
-        type="checkbox"
-        checked={value}
-        onChange={(event) => actions.changeSettings({ [name]: event.target.checked })}
-      />
-      {settings[name]}
-    </label>
+    <Tick
+      label={settings[name]}
+      checked={value}
+      onChange={(checked) => actions.changeSettings({ [name]: checked })}
+    />
   )
 }
 
@@ -59,24 +54,13 @@ function PaperSelect() {
   const actions = useActions()
   const { settings } = useTexts().texts
   return (
-    <Field label={settings.paper}>
-      {(parts) => (
-        <select
-          {...parts}
-          className="input"
-          value={paper}
-          onChange={(event) =>
-            actions.changeSettings({ paper: event.target.value === 'letter' ? 'letter' : 'A4' })
-          }
-        >
-          {PAPERS.map((each) => (
-            <option key={each} value={each}>
-              {settings.papers[each]}
-            </option>
-          ))}
-        </select>
-      )}
-    </Field>
+    <SelectField
+      label={settings.paper}
+      options={PAPERS}
+      nameOf={(each) => settings.papers[each]}
+      value={paper}
+      onChange={(each) => actions.changeSettings({ paper: each })}
+    />
   )
 }
 
@@ -87,26 +71,14 @@ function LabelsSelect() {
   const actions = useActions()
   const { settings } = useTexts().texts
   return (
-    <Field label={settings.labelsBy} hint={settings.labelsByHint}>
-      {(parts) => (
-        <select
-          {...parts}
-          className="input"
-          value={labelsBy}
-          onChange={(event) =>
-            actions.changeSettings({
-              labelsBy: event.target.value === 'laboratory' ? 'laboratory' : 'app',
-            })
-          }
-        >
-          {LABELS_BY.map((each) => (
-            <option key={each} value={each}>
-              {settings.labelsFrom[each]}
-            </option>
-          ))}
-        </select>
-      )}
-    </Field>
+    <SelectField
+      label={settings.labelsBy}
+      hint={settings.labelsByHint}
+      options={LABELS_BY}
+      nameOf={(each) => settings.labelsFrom[each]}
+      value={labelsBy}
+      onChange={(each) => actions.changeSettings({ labelsBy: each })}
+    />
   )
 }
 
