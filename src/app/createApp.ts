@@ -43,9 +43,9 @@ export interface App {
 /** Joins the parts: forms and plans in, one running draw, its record out. */
 export function createApp(deps: AppDeps): App {
   const { site, clock } = deps
-  const store = createStore<AppState>(() => ({
-    screen: { name: 'home' },
-    settings: DEFAULT_SETTINGS,
+  /** What a page holds that names nobody. */
+  const ofNobody = () => ({
+    screen: { name: 'home' as const },
     draft: blankDraft(site),
     draftErrors: [],
     plan: undefined,
@@ -54,6 +54,10 @@ export function createApp(deps: AppDeps): App {
     records: new Map(),
     draws: [],
     trouble: undefined,
+  })
+  const store = createStore<AppState>(() => ({
+    ...ofNobody(),
+    settings: DEFAULT_SETTINGS,
     unsaved: undefined,
     stock: undefined,
     importQuestion: undefined,
@@ -176,17 +180,7 @@ export function createApp(deps: AppDeps): App {
   function forget(): void {
     running.end()
     imports.forget()
-    set({
-      screen: { name: 'home' },
-      draft: blankDraft(site),
-      draftErrors: [],
-      plan: undefined,
-      approvals: [],
-      draw: undefined,
-      records: new Map(),
-      draws: [],
-      trouble: undefined,
-    })
+    set(ofNobody())
   }
 
   /** Reads what a screen shows; answers whether it can be shown. */
