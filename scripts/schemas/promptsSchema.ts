@@ -2,7 +2,7 @@ import * as v from 'valibot'
 import { ADDITIVES } from '../../src/core/catalogue/additives.ts'
 import { FLAGS } from '../../src/core/protocol/events.ts'
 import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
-import { ASKS } from '../../src/core/protocol/rules.ts'
+import { ASKS } from '../../src/core/protocol/asks.ts'
 import { STEP_IDS } from '../../src/core/protocol/steps.ts'
 import english from '../../src/data/en/prompts.json' with { type: 'json' }
 import { SILENT_EXCEPTIONS, SILENT_FLAGS } from '../../src/app/site/words.ts'

@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
 import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import type { DrawEvent } from '../../src/core/protocol/events.ts'
+import { HANDLED } from '../../src/core/protocol/handled.ts'
 import { readLog } from './e2eLog.ts'
 import { chimesOf } from './e2eSounds.ts'
 
@@ -131,9 +132,6 @@ export function storyOf(log: readonly LogEntry[]): readonly string[] {
     )
 }
 
-/** What is done to a tube by hand; other marks only forbid something. */
-const IN_HAND: readonly string[] = ['ice', 'warm', 'light']
-
 /** The same for a draw in which all goes well, from the plan that it was opened with. */
 export function storyOfPlan(log: readonly LogEntry[]): readonly string[] {
   const { plan } = firstOf(log, 'drawOpened').event
@@ -152,7 +150,7 @@ export function storyOfPlan(log: readonly LogEntry[]): readonly string[] {
     ...plan.tubes.flatMap(({ id, role, handling }) =>
       role === 'discard'
         ? []
-        : handling.filter((mark) => IN_HAND.includes(mark)).map(() => `tubeHandled ${id}`),
+        : HANDLED.filter((how) => handling.includes(how)).map(() => `tubeHandled ${id}`),
     ),
     ...['bleedingStopped', 'bandageOn'],
     ...plan.tubes.filter(({ role }) => role !== 'discard').map(({ id }) => `labelReadBack ${id}`),

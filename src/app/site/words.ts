@@ -3,7 +3,8 @@ import type { ClockKind, CuePromptKey } from '../../core/protocol/clockTable.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
 import type { Flag, Outcome } from '../../core/protocol/events.ts'
 import type { ExceptionKind } from '../../core/protocol/exceptions.ts'
-import type { Ask, Impossible } from '../../core/protocol/rules.ts'
+import type { Ask } from '../../core/protocol/asks.ts'
+import type { Impossible } from '../../core/protocol/impossible.ts'
 import type { StepId } from '../../core/protocol/steps.ts'
 
 /** How a tube of the rack stands. */

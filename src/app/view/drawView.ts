@@ -13,7 +13,7 @@ import {
   specimens,
 } from '../../core/protocol/facts.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
-import type { Ask } from '../../core/protocol/rules.ts'
+import { yesDoesHarm, type Ask } from '../../core/protocol/asks.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
 import { dayMonthYear } from '../../core/time/format.ts'
@@ -112,20 +112,10 @@ function severeView(s: DrawState, { words, texts, prompts }: ViewTexts): SevereV
   return { kind: open.kind, title, instruction, points }
 }
 
-/** Questions where a second press of the pedal, meant for the step, would do what harms. */
-const NOT_BY_PEDAL: ReadonlySet<Ask> = new Set([
-  'overLimit',
-  'closedArm',
-  'afterFaint',
-  'tubesLeft',
-  'accessionTwice',
-  'accessionElsewhere',
-])
-
 function askView(ask: Ask, from: ViewTexts): AskView {
   return {
     question: from.words.asks[ask],
-    yes: choiceView('confirmYes', from, { key: NOT_BY_PEDAL.has(ask) ? '1' : 'Space', main: true }),
+    yes: choiceView('confirmYes', from, { key: yesDoesHarm(ask) ? '1' : 'Space', main: true }),
     no: choiceView('confirmNo', from, { key: 'Backspace' }),
   }
 }

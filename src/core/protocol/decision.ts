@@ -1,5 +1,6 @@
 import type { DrawEvent } from './events.ts'
-import type { Ask, Impossible } from './rules.ts'
+import type { Ask } from './asks.ts'
+import type { Impossible } from './impossible.ts'
 
 /** What comes of a command: events to log, or why it cannot be so, or a question to answer first. */
 export type Decision =

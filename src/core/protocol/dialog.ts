@@ -1,7 +1,7 @@
 import type { Command } from './commands.ts'
 import type { Decision } from './decision.ts'
 import type { Source } from './entry.ts'
-import type { Ask } from './rules.ts'
+import type { Ask } from './asks.ts'
 
 /** A command and the way it came in. */
 export interface Given {

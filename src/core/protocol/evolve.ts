@@ -5,10 +5,11 @@ import type { Arm, Collector } from '../order/order.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
 import { bloodIn, nominal_mL } from './bloodTaken.ts'
 import { cueKey } from './cueId.ts'
-import type { DrawEvent, DrawOpened, Vein } from './events.ts'
+import type { DrawEvent, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture, isArmCloser } from './exceptionTable.ts'
+import { openedBy } from './openedBy.ts'
 import {
   freshPuncture,
   type BandPeriod,
@@ -33,38 +34,6 @@ export function replay(entries: readonly LogEntry[]): DrawState {
   const [first, ...rest] = entries
   if (first?.event.type !== 'drawOpened') throw new RangeError('The log does not open a draw.')
   return rest.reduce(evolve, openedBy(first.event, first))
-}
-
-/** The state that the opening of a draw gives. */
-export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
-  const at = onCourse(undefined, entry.at)
-  return {
-    opened,
-    openedAt: at,
-    last: { ...entry, at },
-    collector: opened.collector,
-    plan: opened.plan,
-    identifiers: {},
-    preparation: 'open',
-    answers: {},
-    decisions: (opened.approvals ?? []).map(({ about }) => ({ about, decision: 'proceed' })),
-    supplies: false,
-    hands: false,
-    bands: [],
-    tubes: opened.plan.tubes.map(({ id }) => ({ id, swaps: 0 })),
-    past: [],
-    puncture: freshPuncture(1, opened.collector.id),
-    readBack: {},
-    accessions: {},
-    noMore: false,
-    lost: [],
-    spun: [],
-    exceptions: [],
-    seen: [],
-    flags: [],
-    cues: [],
-    kept: [entry],
-  }
 }
 
 function apply(state: DrawState, entry: LogEntry): DrawState {

@@ -2,6 +2,7 @@ import { limit, limit_ms } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { antisepticFor, dryingNeeded_s, isUnfit } from './antisepticChoice.ts'
 import type { Antiseptic } from './antiseptics.ts'
+import type { Ask } from './asks.ts'
 import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
 import type { Fill } from '../plan/plan.ts'
 import type { DrawEvent, Flag, Position, SetAside } from './events.ts'
@@ -9,32 +10,10 @@ import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import * as draw from './facts.ts'
 import { overLimit } from './bloodTaken.ts'
+import type { Impossible } from './impossible.ts'
 import { nextToHandle, type Handled } from './handled.ts'
 import type { DrawState } from './state.ts'
 import { toSpin } from './steps.ts'
-
-/** Why a confirmation cannot be about anything that happened; the words for each are in the words data file. */
-export const IMPOSSIBLE = [
-  'alreadyDone', 'bandIsOn', 'bandIsOff', 'needleIsIn', 'needleNotIn', 'needleNotOut', 'tubeIsOn', 'noTubeOn', 'noTubeLeft',
-  'nothingToMix', 'notCleaned', 'noSpecimens', 'allReadBack', 'nothingToSpin', 'nothingOpen', 'notSafeYet', 'twoAttempts', 'nothingToHandle',
-  'noFurtherPuncture', 'stillBleeding', 'identityOpen', 'specimensOpen', 'closed', 'notClosed', 'notPausedNow', 'unknownLabel', 'nothingToUndo', 'notDecided',
-  'bandOnOtherArm', 'sharpOpen', 'severeOpen', 'noAccession', 'colleagueUnnamed',
-] as const // prettier-ignore
-export type Impossible = (typeof IMPOSSIBLE)[number]
-
-/** Questions asked before a command that is hard to take back is carried out. */
-export const ASKS = [
-  'endDraw',
-  'refuseConsent',
-  'refuseIdentity',
-  'tubesLeft',
-  'closedArm',
-  'afterFaint',
-  'overLimit',
-  'accessionTwice',
-  'accessionElsewhere',
-] as const
-export type Ask = (typeof ASKS)[number]
 
 type Test = (s: DrawState, now: Stamp) => boolean
 

@@ -5,7 +5,8 @@ import { decide } from './decide.ts'
 import type { Decision } from './decision.ts'
 import type { LogEntry, Source, UnsealedEntry } from './entry.ts'
 import type { DrawEvent, DrawOpened } from './events.ts'
-import { evolve, openedBy } from './evolve.ts'
+import { evolve } from './evolve.ts'
+import { openedBy } from './openedBy.ts'
 import type { DrawState } from './state.ts'
 
 /** Closes an entry onto the one before it. How, is the log's affair. */

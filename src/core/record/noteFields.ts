@@ -1,32 +1,21 @@
 import { ownValue } from '../basics/ownValue.ts'
 import type { DrawEvent } from '../protocol/events.ts'
-import { HANDLED } from '../protocol/handled.ts'
-import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { isArmCloser, type ArmCloser } from '../protocol/exceptionTable.ts'
 import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
 import { minutesSeconds } from '../time/format.ts'
+import { discardFields, drawnTubeName, tubeFields } from './noteTubeFields.ts'
 import { bandText } from './bandText.ts'
 import { eventName } from './eventName.ts'
-import type { PlannedTube } from '../plan/plan.ts'
 import { missingTests } from './missingTests.ts'
 import { missingText } from './missingText.ts'
 import type { SpecimenRisk } from './risk.ts'
-import type {
-  BandFact,
-  DrawFacts,
-  ExceptionFact,
-  PunctureFact,
-  SwapFact,
-  TubeFact,
-} from './drawFacts.ts'
+import type { BandFact, DrawFacts, ExceptionFact, PunctureFact, SwapFact } from './drawFacts.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { isOfExposure } from './exposure.ts'
 import { drawFields } from './drawFields.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { NoteScope } from './noteTemplate.ts'
 import { setText } from './setText.ts'
-import { labelNumberOf } from './labeledTubes.ts'
-import { tubeVolume_mL } from './volumeDrawn.ts'
 
 /** For each scope of the template the fields of every repetition. */
 export function noteFields(
@@ -193,79 +182,6 @@ const bloodText = ({ blood_mL }: SwapFact, { say, word }: NoteWords): string | u
 const isSearch = ({ off }: BandFact, { needleIn: [first] }: PunctureFact): boolean =>
   off !== undefined && first !== undefined && off.at_ms <= first.at_ms
 
-/** A discard only fills the line: how full it was nobody judges, so its volume is an upper bound. */
-function discardFields(fact: TubeFact, words: NoteWords): Fields {
-  const { tube, estimate_mL, fill } = fact
-  const most = words.say('discard', 'most', { most_mL: amount(tube.nominal_mL) })
-  return {
-    position: String(fact.position),
-    name: nameOf(fact, words),
-    tubeId: tube.id,
-    collector: fact.collector.initials,
-    volume:
-      fill === 'empty' ? '0 mL' : estimate_mL === undefined ? most : `${amount(estimate_mL)} mL`,
-    on: words.at(fact.on),
-    off: words.at(fact.off),
-    lot: lotText(fact, words),
-  }
-}
-
-/** `On ice at once; within 15 min of collection`. */
-function handlingText({ handling, timeLimit_min }: PlannedTube, { word, say }: NoteWords) {
-  const limit =
-    timeLimit_min === undefined ? [] : [say('within', 'limit', { min: String(timeLimit_min) })]
-  return joined([...handling.map((mark) => word('handling', mark)), ...limit])
-}
-
-function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields {
-  const { at, word } = words
-  const { tube } = fact
-  const volume = tubeVolume_mL(fact)
-  const read = facts.readBacks.get(tube.id)?.at(-1)
-  const number = labelNumberOf(facts, tube.id)
-  const own = facts.accessions.has(tube.id) ? ` (${word('label', 'laboratory')})` : ''
-  const unlabeled = tube.role === 'discard' || fact.fill === 'empty'
-  const label = read
-    ? `${number}${own} ${word('label', read.matches ? read.how : 'mismatch')} ${at(read.at)}`
-    : undefined
-  return {
-    position: String(fact.position),
-    name: nameOf(fact, words),
-    tubeId: tube.id,
-    collector: fact.collector.initials,
-    fill: word('fill', fact.fill ?? 'open'),
-    volume: volume === undefined ? undefined : `${amount(volume)} mL`,
-    nominal: `${amount(tube.nominal_mL)} mL`,
-    on: at(fact.on),
-    off: at(fact.off),
-    mixed: at(fact.mixed) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
-    lot: lotText(fact, words),
-    handled: joined(
-      HANDLED.filter((how) => tube.handling.includes(how) || fact.handled?.[how]).map((how) => {
-        const when = fact.handled?.[how]
-        return `${word('handled', how)} ${when ? at(when) : words.template.notRecorded}`
-      }),
-    ),
-    tests: joined(tube.tests.map(words.testName), ', '),
-    handling: handlingText(tube, words),
-    label: label ?? (unlabeled ? word('label', 'none') : undefined),
-  }
-}
-
-/** A lot that nobody read is told as the one that was planned. */
-function lotText({ tube, lotRead }: TubeFact, { say, word, at }: NoteWords): string {
-  if (lotRead) {
-    const { lot, expires } = lotRead
-    return say('lot', expires === undefined ? 'readBare' : 'read', {
-      lot,
-      expires,
-      at: at(lotRead.at),
-    })
-  }
-  const { lot, expires } = tube
-  return lot === undefined ? word('lot', 'notKnown') : say('lot', 'planned', { lot, expires })
-}
-
 function exceptionFields(fact: ExceptionFact, facts: DrawFacts, words: NoteWords): Fields {
   const what = [
     words.template.exceptions[fact.kind] ?? fact.kind,
@@ -281,12 +197,9 @@ function exceptionFields(fact: ExceptionFact, facts: DrawFacts, words: NoteWords
   }
 }
 
-const nameOf = ({ tube, isPlanned }: TubeFact, { say }: NoteWords): string =>
-  isPlanned ? tube.name : say('tube', 'unplanned', { id: tube.id })
-
 function tubeName(facts: DrawFacts, id: string, words: NoteWords): string {
   const drawn = facts.tubes.find(({ tube }) => tube.id === id)
-  if (drawn) return nameOf(drawn, words)
+  if (drawn) return drawnTubeName(drawn, words)
   return facts.plan.tubes.find((tube) => tube.id === id)?.name ?? id
 }
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Command, CommandKey } from '../../../src/core/protocol/commands.ts'
 import type { DrawEvent, Flag } from '../../../src/core/protocol/events.ts'
 import { pressureNeeded_s } from '../../../src/core/protocol/facts.ts'
-import type { Impossible } from '../../../src/core/protocol/rules.ts'
+import type { Impossible } from '../../../src/core/protocol/impossible.ts'
 import {
   drawDriver,
   toBandage,

@@ -1,0 +1,36 @@
+import { onCourse } from '../time/stamp.ts'
+import type { LogEntry } from './entry.ts'
+import type { DrawOpened } from './events.ts'
+import { freshPuncture, type DrawState } from './state.ts'
+
+/** The state that the opening of a draw gives. */
+export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
+  const at = onCourse(undefined, entry.at)
+  return {
+    opened,
+    openedAt: at,
+    last: { ...entry, at },
+    collector: opened.collector,
+    plan: opened.plan,
+    identifiers: {},
+    preparation: 'open',
+    answers: {},
+    decisions: (opened.approvals ?? []).map(({ about }) => ({ about, decision: 'proceed' })),
+    supplies: false,
+    hands: false,
+    bands: [],
+    tubes: opened.plan.tubes.map(({ id }) => ({ id, swaps: 0 })),
+    past: [],
+    puncture: freshPuncture(1, opened.collector.id),
+    readBack: {},
+    accessions: {},
+    noMore: false,
+    lost: [],
+    spun: [],
+    exceptions: [],
+    seen: [],
+    flags: [],
+    cues: [],
+    kept: [entry],
+  }
+}

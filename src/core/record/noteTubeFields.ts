@@ -1,0 +1,85 @@
+import type { PlannedTube } from '../plan/plan.ts'
+import { HANDLED } from '../protocol/handled.ts'
+import { mustBeMixed } from '../protocol/sharedPredicates.ts'
+import type { DrawFacts, TubeFact } from './drawFacts.ts'
+import { labelNumberOf } from './labeledTubes.ts'
+import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
+import { tubeVolume_mL } from './volumeDrawn.ts'
+
+/** A discard only fills the line: how full it was nobody judges, so its volume is an upper bound. */
+export function discardFields(fact: TubeFact, words: NoteWords): Fields {
+  const { tube, estimate_mL, fill } = fact
+  const most = words.say('discard', 'most', { most_mL: amount(tube.nominal_mL) })
+  return {
+    position: String(fact.position),
+    name: drawnTubeName(fact, words),
+    tubeId: tube.id,
+    collector: fact.collector.initials,
+    volume:
+      fill === 'empty' ? '0 mL' : estimate_mL === undefined ? most : `${amount(estimate_mL)} mL`,
+    on: words.at(fact.on),
+    off: words.at(fact.off),
+    lot: lotText(fact, words),
+  }
+}
+
+/** `On ice at once; within 15 min of collection`. */
+function handlingText({ handling, timeLimit_min }: PlannedTube, { word, say }: NoteWords) {
+  const limit =
+    timeLimit_min === undefined ? [] : [say('within', 'limit', { min: String(timeLimit_min) })]
+  return joined([...handling.map((mark) => word('handling', mark)), ...limit])
+}
+
+/** A tube that holds blood, as the template tells it. */
+export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): Fields {
+  const { at, word } = words
+  const { tube } = fact
+  const volume = tubeVolume_mL(fact)
+  const read = facts.readBacks.get(tube.id)?.at(-1)
+  const number = labelNumberOf(facts, tube.id)
+  const own = facts.accessions.has(tube.id) ? ` (${word('label', 'laboratory')})` : ''
+  const unlabeled = tube.role === 'discard' || fact.fill === 'empty'
+  const label = read
+    ? `${number}${own} ${word('label', read.matches ? read.how : 'mismatch')} ${at(read.at)}`
+    : undefined
+  return {
+    position: String(fact.position),
+    name: drawnTubeName(fact, words),
+    tubeId: tube.id,
+    collector: fact.collector.initials,
+    fill: word('fill', fact.fill ?? 'open'),
+    volume: volume === undefined ? undefined : `${amount(volume)} mL`,
+    nominal: `${amount(tube.nominal_mL)} mL`,
+    on: at(fact.on),
+    off: at(fact.off),
+    mixed: at(fact.mixed) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
+    lot: lotText(fact, words),
+    handled: joined(
+      HANDLED.filter((how) => tube.handling.includes(how) || fact.handled?.[how]).map((how) => {
+        const when = fact.handled?.[how]
+        return `${word('handled', how)} ${when ? at(when) : words.template.notRecorded}`
+      }),
+    ),
+    tests: joined(tube.tests.map(words.testName), ', '),
+    handling: handlingText(tube, words),
+    label: label ?? (unlabeled ? word('label', 'none') : undefined),
+  }
+}
+
+/** A lot that nobody read is told as the one that was planned. */
+function lotText({ tube, lotRead }: TubeFact, { say, word, at }: NoteWords): string {
+  if (lotRead) {
+    const { lot, expires } = lotRead
+    return say('lot', expires === undefined ? 'readBare' : 'read', {
+      lot,
+      expires,
+      at: at(lotRead.at),
+    })
+  }
+  const { lot, expires } = tube
+  return lot === undefined ? word('lot', 'notKnown') : say('lot', 'planned', { lot, expires })
+}
+
+/** The tube's name; one that no plan names is told by its id. */
+export const drawnTubeName = ({ tube, isPlanned }: TubeFact, { say }: NoteWords): string =>
+  isPlanned ? tube.name : say('tube', 'unplanned', { id: tube.id })
