@@ -18,8 +18,11 @@ import { closingLines, emptyTally, note } from './checks/tally.ts'
 import { needChromium } from './findChromium.ts'
 
 const WIDE = process.env.STILLHAND_WIDE === '1'
-/** Draws at a time: one decodes speech with about a tenth of a core, and waits the rest. */
-const LANES = 4
+/**
+ * Draws at a time: one decodes speech with about a tenth of a core, and waits the rest. While it loads its model it takes
+ * a whole one: four that begin in one moment hear their first phrases seconds late on two cores.
+ */
+const LANES = 3
 
 const tally = emptyTally()
 
