@@ -19,8 +19,8 @@ import { needChromium } from './findChromium.ts'
 
 const WIDE = process.env.STILLHAND_WIDE === '1'
 /**
- * Draws at a time: one decodes speech with about a tenth of a core, and waits the rest. While it loads its model it takes
- * a whole one: four that begin in one moment hear their first phrases seconds late on two cores.
+ * Draws at a time: one decodes speech with about a tenth of a core, and waits the rest. While it loads its model it
+ * takes a whole one: four that begin in one moment hear their first phrases seconds late on two cores.
  */
 const LANES = 3
 
