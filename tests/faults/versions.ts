@@ -6,7 +6,16 @@ import type { Fault } from './fault.ts'
 import type { Outcome } from './outcome.ts'
 import { setSiteUp } from './site.ts'
 import type { Stage } from './stage.ts'
-import { alarmOf, bandOn, confirm, lostFromStore, type Trial } from './trial.ts'
+import {
+  alarmOf,
+  bandOn,
+  confirm,
+  drawTo,
+  goOn,
+  lostFromStore,
+  until,
+  type Trial,
+} from './trial.ts'
 
 const family = 'versions'
 const DIST = join(import.meta.dirname, '..', '..', 'dist')
@@ -111,6 +120,41 @@ export const VERSION_FAULTS: readonly Fault[] = [
         const band = await alarmOf(trial)
         const isTaken = (await isNewer(home)) || (await isNewer(trial.page))
         const wrong = isTaken ? ['taken under the draw'] : []
+        return { seen, band, lost: await lostFromStore(trial), wrong }
+      }),
+  },
+  {
+    id: 'oldBesideNew',
+    family,
+    did: 'A second tab takes the newer version; the draw is begun in the first, which still runs the older, and gone on with in the newer (real).',
+    long: true,
+    run: (stage) =>
+      withBuilds(stage, async (trial, layNew) => {
+        const old = trial.page
+        // On the first screen it would begin anew by itself; what is being filled in stays.
+        await clickOn(old, 'Try the invented demo')
+        const home = await homePage(trial)
+        layNew()
+        await fetchNewer(home)
+        await home.getByRole('button', { name: OFFER }).waitFor()
+        const since_ms = Date.now()
+        await clickOn(home, OFFER)
+        const seen = await see(old, /Another page took a new version/, since_ms)
+        const isTaken = await until(() => isNewer(home))
+        await clickOn(old, 'Plan the tubes')
+        await clickOn(old, 'Start the draw')
+        await drawTo(trial, 'needle in')
+        const band = await alarmOf(trial)
+        const stayed = !(await isNewer(old))
+        await old.close()
+        trial.page = home
+        await home.reload()
+        await goOn(trial)
+        await confirm(trial)
+        const wrong = [
+          ...(isTaken ? [] : ['the newer version is not taken']),
+          ...(stayed ? [] : ['the older page changed under the draw']),
+        ]
         return { seen, band, lost: await lostFromStore(trial), wrong }
       }),
   },
