@@ -18,6 +18,8 @@ export type Move =
   | { readonly kind: 'asked'; readonly wait_ms: number }
   /** Something that can be true now though the step does not call for it. */
   | { readonly kind: 'possible'; readonly pick: number; readonly wait_ms: number }
+  /** The label of a lost tube is scanned, if any tube was lost. */
+  | { readonly kind: 'oldLabel'; readonly wait_ms: number }
   | { readonly kind: 'away'; readonly how: 'crash' | 'sleep' | 'hidden'; readonly away_ms: number }
   | { readonly kind: 'clock'; readonly by_ms: number }
 
@@ -67,6 +69,7 @@ const move: fc.Arbitrary<Move> = fc.oneof(
   { weight: 8, arbitrary: fc.record({ kind: fc.constant('possible' as const), pick: fc.nat(60), wait_ms }) },
   { weight: 6, arbitrary: fc.record({ kind: fc.constant('command' as const), command, sure: fc.boolean(), wait_ms }) },
   { weight: 12, arbitrary: fc.record({ kind: fc.constant('asked' as const), wait_ms }) },
+  { weight: 1, arbitrary: fc.record({ kind: fc.constant('oldLabel' as const), wait_ms }) },
   { weight: 1, arbitrary: fc.record({ kind: fc.constant('away' as const), how: fc.constantFrom('crash' as const, 'sleep' as const, 'hidden' as const), away_ms: fc.integer({ min: 0, max: 600_000 }) }) },
   { weight: 1, arbitrary: fc.record({ kind: fc.constant('clock' as const), by_ms: fc.integer({ min: -7_200_000, max: 7_200_000 }) }) },
 ) // prettier-ignore
@@ -111,6 +114,13 @@ export function make(draw: DrawDriver, next: Move): void {
       const keys = [...happened, ...step]
       const key = keys[next.pick % keys.length]
       if (key) draw.tries(key)
+      break
+    }
+    case 'oldLabel': {
+      draw.advance(next.wait_ms)
+      const text = draw.state().lostNumbers.at(-1)
+      if (text !== undefined)
+        draw.dispatch({ type: 'scanLabel', text }, 'scanner', undefined, false)
       break
     }
     case 'away':

@@ -5,7 +5,7 @@ import { carriedOut, questionOf, type Question } from '../../src/core/protocol/d
 import type { DrawOpened } from '../../src/core/protocol/events.ts'
 import { commandOf, openCommands } from '../../src/core/protocol/openCommands.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
-import { specimenNumber } from '../../src/core/protocol/specimenNumber.ts'
+import { labelNumber } from '../../src/core/protocol/facts.ts'
 import { stampAfter } from '../../src/core/time/stamp.ts'
 import { checkExpectation } from './checkExpectation.ts'
 import type { Moment, ScenarioWords } from './scenarioWords.ts'
@@ -135,7 +135,7 @@ function commandNow(
       if (doing.kind === 'tubeNamed') return { command: { type: 'tubeOnNamed', tubeId } }
       if (doing.kind === 'lost') return { command: { type: 'raise', kind: doing.why, tubeId } }
       return {
-        command: { type: 'scanLabel', text: specimenNumber(s.opened.drawId, tubeId) },
+        command: { type: 'scanLabel', text: labelNumber(s, tubeId) },
       }
     }
   }

@@ -80,7 +80,7 @@ function tubeSummary(fact: TubeFact, facts: DrawFacts): TubeSummary {
     tube.expires && `expires ${tube.expires}`,
   ]
   return {
-    specimenNumber: specimenNumber(drawId, tube.id),
+    specimenNumber: specimenNumber(drawId, tube.id, facts.redrawn.get(tube.id)),
     tubeCode: tube.tubeCode,
     tubeName: tube.name,
     additive: tube.additive,

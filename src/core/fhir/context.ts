@@ -99,7 +99,9 @@ export const NAME = {
   audit: 'audit',
   collector: (id: string): string => `collector/${id}`,
   request: (index: number): string => `request/${index}`,
-  specimen: (tubeId: string): string => `specimen/${tubeId}`,
+  /** A redrawn tube is another specimen than the lost one, which may have been sent under the first address. */
+  specimen: (tubeId: string, { redrawn }: Pick<DrawFacts, 'redrawn'>): string =>
+    ['specimen', tubeId, ...(redrawn.has(tubeId) ? [redrawn.get(tubeId)] : [])].join('/'),
   task: (index: number): string => `task/${index}`,
   band: (puncture: number, index: number): string => `band/${puncture}/${index}`,
 } as const

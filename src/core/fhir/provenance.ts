@@ -14,7 +14,7 @@ export function provenance(context: FhirContext): Provenance {
   return {
     ...head('Provenance', NAME.provenance),
     target: [
-      ...specimens.map(({ tube }) => refTo(NAME.specimen(tube.id))),
+      ...specimens.map(({ tube }) => refTo(NAME.specimen(tube.id, facts))),
       refTo(NAME.procedure),
       refTo(NAME.note),
     ],

@@ -34,7 +34,7 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
       authoredOn,
       encounter,
       locationReference: location && [location],
-      specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id))),
+      specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id, facts))),
     })
   })
 }

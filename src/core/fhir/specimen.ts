@@ -1,7 +1,7 @@
 import { defined } from '../basics/defined.ts'
 import { HANDLED } from '../protocol/handled.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
-import { specimenNumber } from '../protocol/specimenNumber.ts'
+import { ownNumberOf } from '../record/labeledTubes.ts'
 import { tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, handlingCode, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
@@ -12,15 +12,15 @@ import type { Annotation, CodeableConcept, Quantity, Specimen } from './resource
 export function specimen(context: FhirContext, fact: TubeFact): Specimen {
   const { facts, head, refTo } = context
   const { tube, collector } = fact
-  const { drawId, patient, order } = facts.opened
+  const { patient, order } = facts.opened
   const own = facts.accessions.get(tube.id)
   const requests = order.tests.flatMap((test, index) =>
     tube.tests.includes(test) ? [refTo(NAME.request(index))] : [],
   )
   return defined({
-    ...head('Specimen', NAME.specimen(tube.id)),
+    ...head('Specimen', NAME.specimen(tube.id, facts)),
     extension: specialHandling(context, fact),
-    identifier: [{ system: LOCAL.specimen, value: specimenNumber(drawId, tube.id) }],
+    identifier: [{ system: LOCAL.specimen, value: ownNumberOf(facts, tube.id) }],
     accessionIdentifier: own && {
       type: { coding: [v2('0203', 'ACSN', 'Accession ID')] },
       value: own.accession,
@@ -40,7 +40,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     processing: processing(context, fact),
     container: [container(context, fact)],
     condition: condition(context, fact),
-    note: notes(context, tube.id),
+    note: [...redrawNote(context, tube.id), ...notes(context, tube.id)],
   })
 }
 
@@ -129,6 +129,15 @@ function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['conta
 /** Table 0493 has no code for a tube filled short, so it is given in words, which an extensible binding allows. */
 function condition({ say }: FhirContext, fact: TubeFact): CodeableConcept[] {
   return fact.fill === 'short' ? [{ text: say('filledShort') }] : []
+}
+
+/** Which tube it replaces: that number is not given again. */
+function redrawNote({ facts, recorded, say, texts }: FhirContext, tubeId: string): Annotation[] {
+  return (facts.swaps.get(tubeId) ?? []).flatMap(({ number, why }) =>
+    number === undefined
+      ? []
+      : [{ time: recorded, text: say('inPlaceOf', { number, why: texts.note.words.swap[why] }) }],
+  )
 }
 
 function notes({ risks, recorded, say }: FhirContext, tubeId: string): Annotation[] {

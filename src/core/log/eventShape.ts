@@ -111,6 +111,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   tubeSwapped: shapeOf({
     tubeId: text,
     why: oneOf(SET_ASIDE),
+    redrawnAs: optional(count),
   }),
   lastTubeOff: bare,
   needleOut: bare,

@@ -97,6 +97,7 @@ function scanned(s: DrawState, { text, usedIn }: Scan, confirmed: boolean): Deci
   if (found) {
     return record(readBack(found.id, draw.labelNumber(s, found.id), 'scan', true))
   }
+  if (isOfLostTube(s, text)) return lostTubeLabel(text)
   const waiting = draw.specimens(s).find(({ id }) => draw.awaitsAccession(s, id))
   // A label of ours that stands on no tube of this draw is another patient's.
   const isOurs = looksLikeSpecimenNumber(text.trim())
@@ -109,6 +110,13 @@ function scanned(s: DrawState, { text, usedIn }: Scan, confirmed: boolean): Deci
     detail: text.trim().slice(0, 80),
   })
 }
+
+/** The number stands on a tube that was lost: it is no label of the one drawn in its place. */
+const isOfLostTube = (s: DrawState, text: string): boolean =>
+  s.lostNumbers.some((number) => isSpecimenNumber(text, number))
+
+const lostTubeLabel = (text: string): Decision =>
+  record({ type: 'flagRaised', flag: 'lostTubeLabel', detail: text.trim().slice(0, 80) })
 
 const bearsRecordNumber = (s: DrawState, text: string): boolean =>
   text.trim() === s.opened.patient.recordNumber
@@ -138,6 +146,7 @@ function wristband(s: DrawState, text: string): Decision {
 /** One number on two tubes may be the laboratory's way, or a label of another tube or patient: a person answers. */
 function taken(s: DrawState, { tubeId, text, usedIn, how, confirmed }: Taking): Decision {
   const accession = text.trim()
+  if (isOfLostTube(s, accession)) return impossible('lostTubeLabel')
   const isNone = looksLikeSpecimenNumber(accession) || bearsRecordNumber(s, accession)
   if (!isAccession(accession) || isNone) {
     return impossible('unknownLabel')

@@ -57,6 +57,7 @@ export const FLAGS = [
   'labelsLate',
   'labelsNotReadBack',
   'labelMismatch',
+  'lostTubeLabel',
   'clockUncertain',
   'spunEarly',
   'overBloodLimit',
@@ -145,6 +146,11 @@ export type DrawEvent =
       readonly type: 'tubeSwapped'
       readonly tubeId: string
       readonly why: SetAside
+      /**
+       * Last part of the number for the tube drawn in its place, so that no label of the lost one fits it. Missing
+       * where no blood had gone towards it, and in a draw from before: the number stays.
+       */
+      readonly redrawnAs?: number
     }
   /** A closed tube fell and is whole. */
   | { readonly type: 'tubeFell'; readonly tubeId: string }

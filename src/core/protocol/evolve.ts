@@ -1,4 +1,5 @@
 import { defined } from '../basics/defined.ts'
+import { ownValue } from '../basics/ownValue.ts'
 import { decisionsAfter, injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
@@ -10,6 +11,7 @@ import type { ExceptionKind } from './exceptions.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture, isArmCloser } from './exceptionTable.ts'
 import { openedBy } from './openedBy.ts'
+import { specimenNumber } from './specimenNumber.ts'
 import {
   freshPuncture,
   type BandPeriod,
@@ -21,7 +23,8 @@ import {
 /** Folds one log entry into the state. Total: any entry gives a state. */
 export function evolve(state: DrawState, entry: LogEntry): DrawState {
   const { kept, retracted } = keep(state.kept, entry)
-  const before = retracted ? replay(kept) : state
+  const { redrawnGiven } = state
+  const before = retracted ? { ...replay(kept), redrawnGiven } : state
   const timed = { ...entry, at: onCourse(before.last.at, entry.at) }
   return { ...apply(before, timed), last: timed, kept }
 }
@@ -117,7 +120,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, bloodApproved: { by: event.by, why: event.why } }
     case 'tubeSwapped':
       return onTube(
-        withoutLabel(holderEmptied(bloodLost(state, event), event.tubeId), event.tubeId),
+        renumbered(holderEmptied(bloodLost(state, event), event.tubeId), event),
         event.tubeId,
         (tube) => ({ id: tube.id, swaps: tube.swaps + 1 }),
       )
@@ -253,10 +256,22 @@ function unreadLabel(state: DrawState, tubeId: string): DrawState {
   return { ...state, readBack }
 }
 
-/** A tube set aside keeps the laboratory's label that was on it; the next one needs another. */
-function withoutLabel(state: DrawState, tubeId: string): DrawState {
-  const { [tubeId]: _accession, ...accessions } = state.accessions
-  return { ...unreadLabel(state, tubeId), accessions }
+/** A tube set aside keeps its number and the laboratory's label that was on it; the next one needs others. */
+function renumbered(
+  state: DrawState,
+  { tubeId, redrawnAs }: Extract<DrawEvent, { type: 'tubeSwapped' }>,
+): DrawState {
+  const { [tubeId]: accession, ...accessions } = state.accessions
+  const unread = { ...unreadLabel(state, tubeId), accessions }
+  const gone = accession === undefined ? [] : [accession]
+  if (redrawnAs === undefined) return { ...unread, lostNumbers: [...state.lostNumbers, ...gone] }
+  const own = specimenNumber(state.opened.drawId, tubeId, ownValue(state.redrawn, tubeId))
+  return {
+    ...unread,
+    redrawn: { ...state.redrawn, [tubeId]: redrawnAs },
+    redrawnGiven: state.redrawnGiven + 1,
+    lostNumbers: [...state.lostNumbers, ...gone, own],
+  }
 }
 
 /** Blood in a tube that is set aside was taken from the patient all the same. */

@@ -6,6 +6,7 @@ import {
   type Preparation,
 } from '../order/order.ts'
 import type { PlannedTube } from '../plan/plan.ts'
+import { ownValue } from '../basics/ownValue.ts'
 import { limit } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -98,7 +99,7 @@ export const unread = (s: DrawState): readonly TubeProgress[] =>
 
 /** The number that the label of a tube should bear. */
 export const labelNumber = (s: DrawState, tubeId: string): string =>
-  s.accessions[tubeId] ?? specimenNumber(s.opened.drawId, tubeId)
+  s.accessions[tubeId] ?? specimenNumber(s.opened.drawId, tubeId, ownValue(s.redrawn, tubeId))
 
 /** The laboratory's own labels are used, and the one for this tube has not been scanned. */
 export const awaitsAccession = (s: DrawState, tubeId: string): boolean =>

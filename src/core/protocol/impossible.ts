@@ -32,6 +32,7 @@ export const IMPOSSIBLE = [
   'sharpOpen',
   'severeOpen',
   'noAccession',
+  'lostTubeLabel',
   'colleagueUnnamed',
 ] as const
 export type Impossible = (typeof IMPOSSIBLE)[number]

@@ -65,5 +65,5 @@ function lose(s: DrawState, why: SetAside, tubeId: string): Decision {
   const tube = s.tubes.find(({ id }) => id === tubeId)
   if (!tube) return impossible('noTubeLeft')
   if (!tube.on && why === 'droppedTube') return impossible('noSpecimens')
-  return record(...tubeLost(why, tubeId))
+  return record(...tubeLost(s, why, tubeId))
 }

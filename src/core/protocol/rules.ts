@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { antisepticFor, dryingNeeded_s, isUnfit } from './antisepticChoice.ts'
@@ -12,6 +13,7 @@ import * as draw from './facts.ts'
 import { overLimit } from './bloodTaken.ts'
 import type { Impossible } from './impossible.ts'
 import { nextToHandle, type Handled } from './handled.ts'
+import { redrawnNumber } from './specimenNumber.ts'
 import type { DrawState } from './state.ts'
 import { toSpin } from './steps.ts'
 
@@ -54,14 +56,21 @@ const setAside =
   (s: DrawState): readonly DrawEvent[] => {
     const last = why === 'droppedTube' ? draw.lastDrawn(s)?.id : draw.nextTube(s)?.id
     const tubeId = s.tubeOn ?? last
-    return tubeId === undefined ? [] : tubeLost(why, tubeId)
+    return tubeId === undefined ? [] : tubeLost(s, why, tubeId)
   }
 
 /** The named tube goes back to waiting, and another of its kind is needed. */
-export const tubeLost = (why: SetAside, tubeId: string): readonly DrawEvent[] => [
+export const tubeLost = (s: DrawState, why: SetAside, tubeId: string): readonly DrawEvent[] => [
   { type: 'exceptionRaised', kind: why, tubeId },
-  { type: 'tubeSwapped', tubeId, why },
+  swapped(s, why, tubeId),
 ]
+
+/** Once a tube was on, its number may stand on a label: the one drawn in its place gets another. */
+const swapped = (s: DrawState, why: SetAside, tubeId: string): DrawEvent => {
+  const wasOn = s.tubes.some(({ id, on }) => id === tubeId && on !== undefined)
+  const redrawnAs = wasOn ? redrawnNumber(s.redrawnGiven) : undefined
+  return defined({ type: 'tubeSwapped' as const, tubeId, why, redrawnAs })
+}
 
 const handled = (how: Handled): Rule => ({
   impossible: [[(s) => !nextToHandle(s, how), 'nothingToHandle']],

@@ -6,13 +6,21 @@ const DRAW_ID = /^(?<prefix>.+?)-?(?<date>\d{8})-?(?<counter>[0-9A-Za-z]{4}|\d{8
  * `D7261125000302`. Unique across devices, because the part after the device's prefix always has
  * twelve characters, or sixteen for a number drawn by lot, and no prefix has more than four.
  * It has no hyphens, for Code 128 packs digits in pairs: with them the bars would not fit a 2 inch label at 0.25 mm.
+ * @param redrawn the last part of the number, where the tube was drawn in the place of a lost one.
  */
-export function specimenNumber(drawId: string, tubeId: string): string {
-  const tube = tubeId.replace(/^t(?=\d)/, '').padStart(2, '0')
+export function specimenNumber(drawId: string, tubeId: string, redrawn?: number): string {
+  const own = redrawn === undefined ? tubeId.replace(/^t(?=\d)/, '') : String(redrawn)
+  const tube = own.padStart(2, '0')
   const { prefix, date, counter } = DRAW_ID.exec(drawId)?.groups ?? {}
   if (!prefix || !date || !counter) return `${drawId}-${tube}`
   return `${prefix}${date.slice(2)}${counter}${tube}`
 }
+
+/** Redrawn tubes are numbered from here on, beyond every tube of a plan. */
+const REDRAWN_FROM = 51
+
+/** The last part of the number of the next redrawn tube, where so many were given one before. */
+export const redrawnNumber = (given: number): number => REDRAWN_FROM + given
 
 /** True when a scanned or typed text is that number; a scanner's line end and the case of letters do not matter. */
 export function isSpecimenNumber(scanned: string, expected: string): boolean {

@@ -121,6 +121,12 @@ export interface DrawState {
   readonly readBack: Readonly<Record<string, boolean>>
   /** Numbers of the laboratory's own labels, by tube. */
   readonly accessions: Readonly<Record<string, string>>
+  /** Last part of the number of a tube that was redrawn, by tube. */
+  readonly redrawn: Readonly<Record<string, number>>
+  /** How many such numbers were ever given, also where that was taken back: none is given twice. */
+  readonly redrawnGiven: number
+  /** Numbers on the labels of tubes that were lost. */
+  readonly lostNumbers: readonly string[]
   /** No further needle is wanted in this draw. */
   readonly noMore: boolean
   readonly labelsDone?: Stamp

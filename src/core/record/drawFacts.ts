@@ -37,6 +37,8 @@ export interface SwapFact {
   readonly at: Stamp
   /** Blood that was in it, mL; `undefined` when nobody said how much, 0 before any was. */
   readonly blood_mL?: number
+  /** The number that its label bore, or would have; missing where the next tube has the same. */
+  readonly number?: string
 }
 
 export interface ReadBackFact {
@@ -64,6 +66,8 @@ export interface TubeFact {
   readonly isPlanned: boolean
   /** Place in the order really drawn, from 1. */
   readonly position: number
+  /** Place among the tubes as they first went on, from 1: a tube drawn in place of a lost one has that one's. */
+  readonly place: number
   readonly puncture: number
   readonly collector: Collector
   readonly on: Stamp
@@ -146,6 +150,8 @@ export interface DrawFacts {
   readonly readBacks: ReadonlyMap<string, readonly ReadBackFact[]>
   /** Numbers of the laboratory's own labels, by tube; the latest stands. */
   readonly accessions: ReadonlyMap<string, AccessionFact>
+  /** Last part of the numbers of redrawn tubes, by tube. */
+  readonly redrawn: ReadonlyMap<string, number>
   readonly notDrawn: readonly PlannedTube[]
   readonly noFurtherPuncture?: Stamp
   readonly labelsDone?: Stamp

@@ -28,7 +28,7 @@ export function factsOf(log: DrawLog): DrawFacts {
   const discards = new Set(
     known.flatMap((each) => each.tubes).flatMap(({ id, role }) => (role === 'discard' ? [id] : [])),
   )
-  const tubes = tubeFacts(kept, known, punctures, collectors)
+  const tubes = tubeFacts(opened.drawId, kept, known, punctures, collectors)
   const drawn = new Set(tubes.drawn.filter((t) => t.fill !== 'empty').map((t) => t.tube.id))
   return defined({
     opened,
@@ -57,6 +57,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     swaps: tubes.swaps,
     readBacks: tubes.readBacks,
     accessions: tubes.accessions,
+    redrawn: tubes.redrawn,
     notDrawn: plan.tubes.filter((tube) => !drawn.has(tube.id)),
     noFurtherPuncture: firstAt(kept, 'noFurtherPuncture'),
     labelsDone: lastAt(kept, 'labelsDone'),

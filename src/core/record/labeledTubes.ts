@@ -12,8 +12,13 @@ export function labeledTubes(facts: DrawFacts): readonly TubeFact[] {
 }
 
 /** The number that a tube's label should bear: the laboratory's own where its label is on the tube, else ours. */
-export function labelNumberOf({ opened, accessions }: DrawFacts, tubeId: string): string {
-  return accessions.get(tubeId)?.accession ?? specimenNumber(opened.drawId, tubeId)
+export function labelNumberOf(facts: DrawFacts, tubeId: string): string {
+  return facts.accessions.get(tubeId)?.accession ?? ownNumberOf(facts, tubeId)
+}
+
+/** The number that this app gives a tube; one drawn in the place of a lost one has another than that one had. */
+export function ownNumberOf({ opened, redrawn }: DrawFacts, tubeId: string): string {
+  return specimenNumber(opened.drawId, tubeId, redrawn.get(tubeId))
 }
 
 /** The last read-back of a tube's label matched, and was of the number that it bears now. */

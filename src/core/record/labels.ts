@@ -41,7 +41,7 @@ export interface LabelModel {
   readonly additive: Additive
   readonly handling: readonly Handling[]
   readonly short: boolean
-  /** `2 of 3`, in the order drawn. */
+  /** `2 of 3`, in the order drawn; a redrawn tube has the place of the lost one. */
   readonly position: number
   readonly of: number
   readonly readBack: boolean
@@ -68,7 +68,9 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
   const fullName = shownText(patient.fullName)
   const { family, given } = familyFirst(patient)
   const labeled = labeledTubes(facts)
-  return labeled.map(({ tube, on, off, fill, collector, puncture }, index) => {
+  // By the place of the first in it, so that a redrawn tube changes no label that is already on another.
+  const places = labeled.map(({ place }) => place).sort((a, b) => a - b)
+  return labeled.map(({ tube, on, off, fill, collector, puncture, place }) => {
     const site = facts.punctures.find(({ number }) => number === puncture)
     const at = off ?? on
     return {
@@ -93,7 +95,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       additive: tube.additive,
       handling: tube.handling,
       short: fill === 'short',
-      position: index + 1,
+      position: places.indexOf(place) + 1,
       of: labeled.length,
       readBack: labelIsRight(facts, tube.id),
       invented,

@@ -66,6 +66,7 @@ export function noteFields(
         name: name(id),
         why: word('swap', swap.why),
         blood: bloodText(swap, words),
+        number: swap.number,
         at: at(swap.at),
       })),
     ),

@@ -63,6 +63,11 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
     label: label ?? (unlabeled ? word('label', 'none') : undefined),
+    inPlaceOf: joined(
+      (facts.swaps.get(tube.id) ?? []).flatMap(({ number, why }) =>
+        number === undefined ? [] : [`${number} (${word('swap', why)})`],
+      ),
+    ),
   }
 }
 

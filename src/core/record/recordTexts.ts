@@ -34,6 +34,7 @@ export type FhirText =
   | 'mixed'
   | 'spun'
   | 'filledShort'
+  | 'inPlaceOf'
   | 'lot'
   | 'plannedLot'
   | 'expires'

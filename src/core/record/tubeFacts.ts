@@ -1,6 +1,7 @@
 import { tubeVolume_mL } from './volumeDrawn.ts'
 import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
+import { specimenNumber } from '../protocol/specimenNumber.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
 import type {
   AccessionFact,
@@ -17,6 +18,7 @@ import type {
  * @param plans every plan the draw had, oldest first; the latest that names a tube describes it.
  */
 export function tubeFacts(
+  drawId: string,
   kept: readonly LogEntry[],
   plans: readonly Plan[],
   punctures: readonly PunctureFact[],
@@ -26,6 +28,7 @@ export function tubeFacts(
   readonly swaps: ReadonlyMap<string, readonly SwapFact[]>
   readonly readBacks: ReadonlyMap<string, readonly ReadBackFact[]>
   readonly accessions: ReadonlyMap<string, AccessionFact>
+  readonly redrawn: ReadonlyMap<string, number>
 } {
   const planned = new Map(plans.flatMap((plan) => plan.tubes).map((tube) => [tube.id, tube]))
   const drawn = new Map<string, TubeFact>()
@@ -33,6 +36,8 @@ export function tubeFacts(
   const lots = new Map<string, LotReadFact>()
   const readBacks = new Map<string, readonly ReadBackFact[]>()
   const accessions = new Map<string, AccessionFact>()
+  const redrawn = new Map<string, number>()
+  const places = new Set<string>()
   let collector = collectors[0]?.collector
   let puncture = punctures[0]?.number ?? 1
   let needleWasOut = false
@@ -61,7 +66,10 @@ export function tubeFacts(
         readBacks.delete(event.tubeId)
         if (collector) {
           const isPlanned = known !== undefined
-          drawn.set(event.tubeId, { tube, isPlanned, position: 0, puncture, collector, on: at })
+          places.add(event.tubeId)
+          const place = [...places].indexOf(event.tubeId) + 1
+          const order = { position: 0, place }
+          drawn.set(event.tubeId, { tube, isPlanned, ...order, puncture, collector, on: at })
         }
         break
       }
@@ -84,8 +92,16 @@ export function tubeFacts(
         add(swaps, event.tubeId, {
           why: event.why,
           at,
-          ...defined({ blood_mL: bloodIn(drawn.get(event.tubeId)) }),
+          ...defined({
+            blood_mL: bloodIn(drawn.get(event.tubeId)),
+            number:
+              accessions.get(event.tubeId)?.accession ??
+              (event.redrawnAs === undefined
+                ? undefined
+                : specimenNumber(drawId, event.tubeId, redrawn.get(event.tubeId))),
+          }),
         })
+        if (event.redrawnAs !== undefined) redrawn.set(event.tubeId, event.redrawnAs)
         drawn.delete(event.tubeId)
         // What was read stood on the tube that is gone.
         readBacks.delete(event.tubeId)
@@ -111,7 +127,7 @@ export function tubeFacts(
   const ordered = [...drawn.values()].map((tube, index) =>
     defined({ ...tube, position: index + 1, lotRead: lots.get(tube.tube.id) }),
   )
-  return { drawn: ordered, swaps, readBacks, accessions }
+  return { drawn: ordered, swaps, readBacks, accessions, redrawn }
 }
 
 /** Blood in a tube that is set aside; none in one that was never on. */

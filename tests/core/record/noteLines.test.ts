@@ -106,7 +106,7 @@ it.each(['__proto__', 'constructor', 'toString'])(
         ],
       ],
     })
-    const { swaps, readBacks, drawn } = tubeFacts(log.entries, [], [], [{ collector: sampleCollector, from: log.entries[0]!.at }]) // prettier-ignore
+    const { swaps, readBacks, drawn } = tubeFacts(log.drawId, log.entries, [], [], [{ collector: sampleCollector, from: log.entries[0]!.at }]) // prettier-ignore
     expect(swaps.get(id)).toHaveLength(1)
     expect(readBacks.get(id)).toHaveLength(1)
     expect(drawn.map(({ tube }) => tube.id)).toContain(id)

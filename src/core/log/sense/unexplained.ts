@@ -77,10 +77,17 @@ function given_n(state: DrawState, [first, ...more]: readonly LogEntry[]): numbe
   return 0
 }
 
-/** A log from before the antiseptic was recorded holds only that the skin was cleaned. */
+/**
+ * A log from before the antiseptic was recorded holds only that the skin was cleaned; in one from before redrawn tubes
+ * had numbers of their own a lost tube says nothing of the next.
+ */
 function isSame(decided: readonly DrawEvent[], given: readonly DrawEvent[]): boolean {
   const asThen = decided.map((event, i): DrawEvent => {
     const then = given[i]
+    if (event.type === 'tubeSwapped' && then?.type === 'tubeSwapped' && !then.redrawnAs) {
+      const { redrawnAs: _redrawnAs, ...swapped } = event
+      return swapped
+    }
     return event.type === 'skinCleaned' && then?.type === 'skinCleaned' && !then.with
       ? { type: 'skinCleaned' }
       : event
