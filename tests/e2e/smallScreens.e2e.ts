@@ -70,6 +70,19 @@ describe.each([
   })
 })
 
+test('on a phone everything that identifies the patient is in sight with the answer to it', async () => {
+  await page.setViewportSize({ width: 390, height: 844 })
+  await page.goto(inject('baseUrl'))
+  await startDemo(page)
+  await page.locator('.draw .identity').waitFor()
+  const n = await page.locator('.draw .identity > div').count()
+  expect(n).toBe(3)
+  for (let i = 1; i <= n; i++) {
+    expect(await isOpen(`.draw .identity > div:nth-child(${i}) dd`)).toBe(true)
+  }
+  expect(await isOpen('.draw .choice.main')).toBe(true)
+})
+
 test('in forced colors everything that can be pressed has an edge, and axe finds nothing', async () => {
   await page.emulateMedia({ forcedColors: 'active' })
   const findings: string[] = []

@@ -21,6 +21,8 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
       <h1 id="step-instruction" className="instruction" tabIndex={-1} ref={heading}>
         {step.instruction}
       </h1>
+      {/* Before the cautions: on a small screen what is compared must stand in sight. */}
+      {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
       {step.points.length > 0 && (
         <ul className="points">
           {step.points.map((point) => (
@@ -28,7 +30,6 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
           ))}
         </ul>
       )}
-      {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
       {step.id === 'decision' && !view.elsewhere && (
         <DecisionForm subjects={['preparation']} onSend={onSend} />
       )}
