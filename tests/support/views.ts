@@ -80,10 +80,9 @@ const STATUS: readonly (readonly [RackTubeView['status'], string])[] = [
 
 const RACK: readonly RackTubeView[] = PLAN.tubes.map((planned, i) => {
   const [status, statusText] = STATUS[i] ?? ['waiting', 'Waiting']
-  const { id, name, role, additive, closure, nominal_mL, least_mL, inversions, fill, reason } =
-    planned
+  const { id, name, closure, nominal_mL: fill_mL } = planned
   return {
-    ...{ id, name, role, additive, closure, nominal_mL, least_mL, inversions, fill, reason },
+    ...{ id, name, closure, fill_mL },
     ...{ status, statusText, testNames: planned.tests, handling: [] },
   }
 })

@@ -41,7 +41,7 @@ describe('a step', () => {
     const states = within(rack).getAllByRole('listitem')
     expect(states.map((item) => item.textContent)).toEqual(
       FILLING.rack.map(
-        (tube, i) => `${i + 1}. ${tube.name}${tube.statusText} · ${tube.nominal_mL} mL`,
+        (tube, i) => `${i + 1}. ${tube.name}${tube.statusText} · ${tube.fill_mL} mL`,
       ),
     )
   })

@@ -38,7 +38,8 @@ export interface RackTubeView {
   readonly id: string
   readonly name: string
   readonly closure: string
-  readonly nominal_mL: number
+  /** Blood to fill in, mL. */
+  readonly fill_mL: number
   readonly status: TubeStatus
   readonly statusText: string
 }

@@ -1,3 +1,4 @@
+import { plannedFill_mL } from '../../core/plan/plan.ts'
 import { needsMixing, nextTube } from '../../core/protocol/facts.ts'
 import type { DrawState, TubeProgress } from '../../core/protocol/state.ts'
 import type { TubeStatus, Words } from '../site/words.ts'
@@ -5,12 +6,13 @@ import type { RackTubeView } from './drawViewTypes.ts'
 
 /** The rack as it stands, in the order of the plan. */
 export function rackViews(s: DrawState, words: Words): readonly RackTubeView[] {
-  return s.plan.tubes.map(({ id, name, closure, nominal_mL }) => {
+  return s.plan.tubes.map(({ id, name, closure, ...tube }) => {
+    const fill_mL = plannedFill_mL(tube)
     const status = statusOf(
       s,
       s.tubes.find((tube) => tube.id === id),
     )
-    return { id, name, closure, nominal_mL, status, statusText: words.tubeStatus[status] }
+    return { id, name, closure, fill_mL, status, statusText: words.tubeStatus[status] }
   })
 }
 

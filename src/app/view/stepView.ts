@@ -1,6 +1,6 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import { ARMS } from '../../core/order/order.ts'
-import type { PlannedTube } from '../../core/plan/plan.ts'
+import { plannedFill_mL, type PlannedTube } from '../../core/plan/plan.ts'
 import { withLimits } from '../../core/policy/policy.ts'
 import {
   answersOf,
@@ -138,8 +138,8 @@ function restrictionLines(s: DrawState, draw: DrawTexts): readonly string[] {
 
 function tubeLines(tube: PlannedTube | undefined, draw: DrawTexts): readonly string[] {
   if (!tube) return []
-  const { name, nominal_mL } = tube
-  return [fillText(draw.tube, { name, nominal_mL, least_mL: Number(tube.least_mL.toFixed(2)) })]
+  const least_mL = Number(tube.least_mL.toFixed(2))
+  return [fillText(draw.tube, { name: tube.name, fill_mL: plannedFill_mL(tube), least_mL })]
 }
 
 /** Blood taken so far against what may be, once some of it is lost. */

@@ -42,6 +42,28 @@ export const TUBE_TRAITS = {
 } as const satisfies Readonly<Record<string, readonly Additive[]>>
 export type TubeTrait = keyof typeof TUBE_TRAITS
 
+/** In a fixed proportion to the blood, or made for one volume: such a tube is never planned part full. */
+const FIXED_VOLUME: readonly Additive[] = [
+  'cultureAerobic',
+  'cultureAnaerobic',
+  'cultureMycobacterial',
+  'sps',
+  'citrate',
+  'ctad',
+  'citrateEsr',
+  'acd',
+  'cellFreeDna',
+  'igraNil',
+  'igraAntigen1',
+  'igraAntigen2',
+  'igraMitogen',
+  'filterPaper',
+]
+
+export function needsFixedVolume(additive: Additive): boolean {
+  return FIXED_VOLUME.includes(additive)
+}
+
 /** Whether a tube has something in it that a test must never meet. */
 export function hasTrait(additive: Additive, traits: readonly TubeTrait[] = []): boolean {
   return traits.some((trait) => TUBE_TRAITS[trait].some((name) => name === additive))

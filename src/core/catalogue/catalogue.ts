@@ -69,6 +69,8 @@ export interface TubeRow {
   readonly dead_mL: number
   /** Least acceptable fill, percent of the draw volume. */
   readonly leastFill_pct: number
+  /** Less than the draw volume may be planned for small patients, down to the least fill. */
+  readonly partialFill?: boolean
   readonly inversionsMin: number
   readonly inversionsMax: number
   readonly clot_min?: number

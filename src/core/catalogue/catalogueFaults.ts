@@ -1,6 +1,6 @@
 import { fillText, type Text, type TextValues } from '../basics/fillText.ts'
 import { isDay } from '../time/format.ts'
-import { ADDITIVES, hasTrait } from './additives.ts'
+import { ADDITIVES, hasTrait, needsFixedVolume } from './additives.ts'
 import {
   SPECIMEN_KINDS,
   type Catalogue,
@@ -122,6 +122,8 @@ function tubeFaults(tube: TubeRow, texts: FaultTexts, say: Say): void {
   if (tube.dead_mL > 0 && tube.dead_mL >= tube.nominal_mL)
     say('dead_mL', texts.notBelowOther, { other: 'nominal_mL' })
   between(tube.leastFill_pct, 1, 100, 'leastFill_pct', texts, say)
+  if (tube.partialFill && needsFixedVolume(tube.additive))
+    say('partialFill', texts.fixedVolume, { additive: tube.additive })
   between(tube.inversionsMin, 0, 50, 'inversionsMin', texts, say)
   between(tube.inversionsMax, 0, 50, 'inversionsMax', texts, say)
   for (const column of ['inversionsMin', 'inversionsMax'] as const) {

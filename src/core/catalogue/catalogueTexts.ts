@@ -12,6 +12,7 @@ export type CatalogueFaultCode =
   | 'unknownAdditive'
   | 'additiveTwice'
   | 'neverIn'
+  | 'fixedVolume'
   | 'belowOther'
   | 'notAboveOther'
   | 'notBelowOther'

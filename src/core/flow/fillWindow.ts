@@ -23,11 +23,16 @@ export interface FlowConditions {
 /**
  * When a tube is likely to be full, s from first blood in it. `full` means `fullAt_pct` of the draw volume, because
  * the last drops come ever more slowly.
+ * @param fill_mL where the filling is stopped, if that is before the draw volume.
  * Expected: bore as listed for gauge and wall, band on. Early: bore at its upper tolerance, thin blood, tight band.
  * Late: bore at its lower tolerance, thick blood, band off. Where nobody read the wall from the packet, early is the
  * next thinner wall and late the regular one.
  */
-export function fillWindow(conditions: FlowConditions, tube: TubeRow): FillWindow {
+export function fillWindow(
+  conditions: FlowConditions,
+  tube: TubeRow,
+  fill_mL: number = tube.nominal_mL,
+): FillWindow {
   const { norms, needleSet } = conditions
   const spread = norm(norms, 'viscositySpread_pct') / 100
   const tolerance = norm(norms, 'boreTolerance_mm')
@@ -36,7 +41,7 @@ export function fillWindow(conditions: FlowConditions, tube: TubeRow): FillWindo
   const bore = (of: Wall): number => needleBore_mm(norms, gauge, of)
   const time = (needleBore: number, thickness: number, vein_kPa: number): number => {
     const path = flowPath(conditions, needleBore, thickness, vein_kPa)
-    const full_mL = (tube.nominal_mL * norm(norms, 'fullAt_pct')) / 100
+    const full_mL = (fill_mL * norm(norms, 'fullAt_pct')) / 100
     return fillTime_s(path, tube, full_mL)
   }
   const widest = wall ? bore(wall) + tolerance : bore(thinner(usual))

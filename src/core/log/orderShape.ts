@@ -78,6 +78,7 @@ const tubeShape = shapeOf({
   additive: oneOf(ADDITIVES),
   closure: text,
   nominal_mL: number,
+  planned_mL: optional(number),
   least_mL: number,
   inversions: shapeOf({ min: count, max: count }),
   fill: shapeOf({ early_s: number, expected_s: number, late_s: number }),

@@ -10,7 +10,7 @@ import { explainDiscard, explainTube } from './explainTube.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import type { PlannedTube } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
-import { lotTaker, type UsableTube } from './usableStock.ts'
+import { fillOf_mL, lotTaker, type UsableTube } from './usableStock.ts'
 
 /** Where a rack begins: a fresh draw, or what an earlier needle has left. */
 export interface RackStart {
@@ -61,7 +61,8 @@ export function arrangeRack(
 
 type Take = ReturnType<typeof lotTaker>['take']
 
-function fromLabel({ tube }: UsableTube, take: Take, flow: FlowConditions) {
+function fromLabel(usable: UsableTube, take: Take, flow: FlowConditions) {
+  const { tube, part_mL } = usable
   const lot = take(tube.code)
   return defined({
     id: '',
@@ -70,8 +71,9 @@ function fromLabel({ tube }: UsableTube, take: Take, flow: FlowConditions) {
     additive: tube.additive,
     closure: tube.closure,
     nominal_mL: tube.nominal_mL,
+    planned_mL: part_mL,
     inversions: { min: tube.inversionsMin, max: tube.inversionsMax },
-    fill: fillWindow(flow, tube),
+    fill: fillWindow(flow, tube, fillOf_mL(usable)),
     lot: lot?.lot,
     expires: lot?.expires,
   })

@@ -1,6 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { fillText } from '../basics/fillText.ts'
-import type { Fill, Plan, PlannedTube } from './plan.ts'
+import { plannedFill_mL, type Fill, type Plan, type PlannedTube } from './plan.ts'
 import type { PlanTexts } from './planTexts.ts'
 import { mL, named } from './planWords.ts'
 
@@ -63,7 +63,7 @@ export function testsServed(tube: PlannedTube, { fill, estimate_mL }: DrawnTube)
   if (fill === 'full') return [...tube.tests]
   if (fill === 'empty' || estimate_mL === undefined || estimate_mL < tube.least_mL) return []
   const bySize = tube.tests
-    .map((test, i) => ({ test, need: tube.needs_mL?.[i] ?? tube.nominal_mL }))
+    .map((test, i) => ({ test, need: tube.needs_mL?.[i] ?? plannedFill_mL(tube) }))
     .sort((a, b) => a.need - b.need)
   let left = estimate_mL - (tube.dead_mL ?? 0) + 1e-9
   return bySize.flatMap(({ test, need }) => {
@@ -92,7 +92,7 @@ function bestWaiting(
   const isDrawn = new Set(drawn.map(({ id }) => id))
   const waiting = plan.tubes.filter((tube) => !isDrawn.has(tube.id) && tube.role !== 'discard')
   const best = [...waiting].sort(
-    (a, b) => b.tests.length - a.tests.length || a.nominal_mL - b.nominal_mL,
+    (a, b) => b.tests.length - a.tests.length || plannedFill_mL(a) - plannedFill_mL(b),
   )[0]
   if (!best) return undefined
   const skipped = waiting.slice(0, waiting.indexOf(best))
@@ -100,7 +100,7 @@ function bestWaiting(
   const reasons = [
     fillText(
       coverage.tryNext,
-      { tube: best.name, nominal_mL: mL(best.nominal_mL), n: best.tests.length },
+      { tube: best.name, nominal_mL: mL(plannedFill_mL(best)), n: best.tests.length },
       language,
     ),
     ...(skipped.length === 0

@@ -5,10 +5,11 @@ import type { NeedleSet } from '../order/order.ts'
 import type { ChosenTube } from './chosen.ts'
 import type { PlanInput } from './planInput.ts'
 import { mL, named } from './planWords.ts'
+import { fillOf_mL } from './usableStock.ts'
 
 /** Why this tube is in the rack and why it stands where it does. */
 export function explainTube(
-  { usable: { tube }, tests, used_mL }: ChosenTube,
+  { usable, tests, used_mL }: ChosenTube,
   { plan, catalogue }: PlanInput['texts'],
 ): string {
   return fillText(plan.whyTube.specimen, {
@@ -17,8 +18,8 @@ export function explainTube(
       plan,
     ),
     used_mL: mL(used_mL),
-    nominal_mL: mL(tube.nominal_mL),
-    whyHere: catalogue.whyHere[DRAW_GROUP[tube.additive]],
+    fill_mL: mL(fillOf_mL(usable)),
+    whyHere: catalogue.whyHere[DRAW_GROUP[usable.tube.additive]],
   })
 }
 

@@ -6,7 +6,7 @@ import type { DemandRow, RankRow } from './packing/packing.ts'
 import type { PackProblem } from './packing/packProblem.ts'
 import { sharingKey } from './sharingVariants.ts'
 import { bloodFor_uL, specimenYield } from './specimenYield.ts'
-import type { UsableTube } from './usableStock.ts'
+import { fillOf_mL, type UsableTube } from './usableStock.ts'
 
 /** What the yield of a tube and the liking of a specimen depend on. */
 export interface SpecimenConditions {
@@ -28,8 +28,8 @@ export function packProblem(
   conditions: SpecimenConditions,
 ): PackProblem {
   const { norms } = conditions
-  const room_uL = ({ tube }: UsableTube): number =>
-    capacity_uL(tube) - (level === 'reserve' ? reserve_uL(tube, norms) : 0)
+  const room_uL = (usable: UsableTube): number =>
+    capacity_uL(usable) - (level === 'reserve' ? reserve_uL(usable.tube, norms) : 0)
   const rows = tests.map((test) => {
     const preferred = fullDemands(test, stock, test.preferred_mL, conditions)
     const whole = level === 'least' || preferred.every((demand) => demand === undefined)
@@ -46,7 +46,7 @@ export function packProblem(
     sharing: tests.map((test) => sharingKey(test)),
     kinds: stock.map((usable) => ({
       capacity_uL: room_uL(usable),
-      blood_uL: Math.round(usable.tube.nominal_mL * 1000),
+      blood_uL: Math.round(fillOf_mL(usable) * 1000),
       count: usable.count,
     })),
   }
@@ -59,16 +59,16 @@ export function fullDemands(
   specimen_mL: number,
   { norms, haematocrit_pct }: SpecimenConditions,
 ): DemandRow {
-  return stock.map(({ tube }) => {
-    const need = test.accepts.find((n) => n.additive === tube.additive)
+  return stock.map((usable) => {
+    const need = test.accepts.find((n) => n.additive === usable.tube.additive)
     if (!need) return undefined
     const demand = bloodFor_uL(specimen_mL, specimenYield(need.kind, haematocrit_pct, norms))
-    return demand <= capacity_uL(tube) ? demand : undefined
+    return demand <= capacity_uL(usable) ? demand : undefined
   })
 }
 
-function capacity_uL({ nominal_mL, dead_mL }: TubeRow): number {
-  return Math.round((nominal_mL - dead_mL) * 1000)
+function capacity_uL(usable: UsableTube): number {
+  return Math.round((fillOf_mL(usable) - usable.tube.dead_mL) * 1000)
 }
 
 /** None for what a person fills to its mark, nor for a tube that is refused unless it is nearly full. */

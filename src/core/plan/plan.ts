@@ -25,6 +25,8 @@ export interface PlannedTube {
   readonly fillsBy?: FillsBy
   /** Draw volume on the label, mL. */
   readonly nominal_mL: number
+  /** Blood to fill in, mL, where it is less than the label's; see `plannedFill_mL`. */
+  readonly planned_mL?: number
   /** Least acceptable blood, mL; below it the tube is short. */
   readonly least_mL: number
   readonly inversions: { readonly min: number; readonly max: number }
@@ -44,6 +46,14 @@ export interface PlannedTube {
   readonly expires?: string
   /** Why this tube is in the rack and why here, one or two plain sentences. */
   readonly reason: string
+}
+
+/** Blood that a tube is to be filled with, mL: with that much in it, it is complete. */
+export function plannedFill_mL({
+  nominal_mL,
+  planned_mL,
+}: Pick<PlannedTube, 'nominal_mL' | 'planned_mL'>): number {
+  return planned_mL ?? nominal_mL
 }
 
 /** A sentence for the person. The code is the same in every language; a plan out of an old log may hold others. */

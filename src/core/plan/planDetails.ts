@@ -16,6 +16,7 @@ export function planDetails(
 ): PlanNotice[] {
   return [
     ...searchDetails(input, chosen),
+    ...partFillDetails(input, tubes),
     ...timingDetails(input),
     ...citrateDetails(input, chosen),
     ...lineDetails(input, tubes),
@@ -36,6 +37,17 @@ function searchDetails({ texts: { plan } }: PlanInput, chosen: Chosen): PlanNoti
       ? [notice('reducedVolume', notices.reducedVolume, { tests })]
       : []),
   ]
+}
+
+function partFillDetails(
+  { texts: { plan } }: PlanInput,
+  tubes: readonly PlannedTube[],
+): PlanNotice[] {
+  return tubes.flatMap(({ name, planned_mL }) =>
+    planned_mL === undefined
+      ? []
+      : [notice('partFill', plan.notices.partFill, { tube: name, fill_mL: mL(planned_mL) })],
+  )
 }
 
 /** When the tests want to be drawn: after a dose, before the next, at what hour. */
@@ -65,7 +77,7 @@ function lineDetails(
   [first]: readonly PlannedTube[],
 ): PlanNotice[] {
   const line_mL = lineVolume_mL(needleSet)
-  if (first?.role !== 'specimen' || line_mL < 0.05) return []
+  if (first?.role !== 'specimen' || first.fillsBy === 'mark' || line_mL < 0.05) return []
   return [
     notice(
       'lineAir',

@@ -5,19 +5,16 @@ import { norm } from '../catalogue/norms.ts'
 import { arrangeRack, type Rack, type RackStart } from './arrangeRack.ts'
 import { bandForecast } from './bandForecast.ts'
 import { bloodBudget, bloodVolume, passedRules } from './bloodBudget.ts'
-import { chooseTubes } from './chooseTubes.ts'
-import type { Chosen } from './chosen.ts'
+import { chooseForAge } from './chooseForAge.ts'
 import { mayBeDiscard } from './discardTube.ts'
 import { inputProblems } from './inputProblems.ts'
-import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
+import { plannedFill_mL, type Plan, type PlannedTube, type PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
 import { isInputFault } from './planTexts.ts'
 import { notice } from './planWords.ts'
-import type { SpecimenConditions } from './packProblemOf.ts'
 import { planDetails } from './planDetails.ts'
 import { planWarnings } from './planWarnings.ts'
 import { assumedHaematocrit } from './specimenYield.ts'
-import { tubesForAge } from './tubesForAge.ts'
 import { usableStock, type UsableTube } from './usableStock.ts'
 import { whyUncovered } from './whyUncovered.ts'
 
@@ -60,7 +57,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
     preferences: catalogue.preferences ?? [],
     priority: input.order.priority,
   }
-  const chosen = chooseForAge(tests, usable, conditions, limits_mL, input)
+  const chosen = chooseForAge(tests, usable, conditions, limits_mL, ageOf_y(input))
   const flow = {
     ...conditions,
     needleSet,
@@ -104,25 +101,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   }
 }
 
-/** Without the smallest tubes; with them too where only so the first limit is kept or all tests have a tube. */
-function chooseForAge(
-  tests: readonly TestRow[],
-  usable: readonly UsableTube[],
-  conditions: SpecimenConditions,
-  limits_mL: readonly number[],
-  { patient, today }: PlanInput,
-): Chosen {
-  const age_y = age_years(patient.birthDate, today) ?? 0
-  const [usual, small] = [false, true].map((small) => tubesForAge(usable, age_y, small))
-  const [strictest] = limits_mL
-  const first = chooseTubes(tests, usual ?? [], conditions, limits_mL)
-  const blood_mL = first.tubes.reduce((sum, tube) => sum + tube.usable.tube.nominal_mL, 0)
-  const kept = strictest === undefined || blood_mL <= strictest + 1e-9
-  if (kept && first.uncovered.length === 0) return first
-  return small?.length === usual?.length
-    ? first
-    : chooseTubes(tests, small ?? [], conditions, limits_mL)
-}
+const ageOf_y = ({ patient, today }: PlanInput): number => age_years(patient.birthDate, today) ?? 0
 
 /** A discard tube that only spares another tube the air is not worth passing a limit: then somebody decides. */
 function spareAir(rack: Rack, without: () => Rack, most_mL: number | undefined): Rack {
@@ -132,7 +111,7 @@ function spareAir(rack: Rack, without: () => Rack, most_mL: number | undefined):
 }
 
 const bloodOf_mL = (tubes: readonly PlannedTube[]): number =>
-  tubes.reduce((sum, tube) => sum + tube.nominal_mL, 0)
+  tubes.reduce((sum, tube) => sum + plannedFill_mL(tube), 0)
 
 function haematocritOf({ patient, today, catalogue }: PlanInput) {
   const given = patient.haematocrit_pct

@@ -29,6 +29,7 @@ export type PlanNoticeCode =
   | 'notProven'
   | 'leastVolumes'
   | 'reducedVolume'
+  | 'partFill'
   | 'expiredLot'
   | 'citrateFill'
   | 'citrateHaematocrit'

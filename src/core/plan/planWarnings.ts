@@ -5,7 +5,7 @@ import type { Chosen } from './chosen.ts'
 import { CITRATE_HAEMATOCRIT_pct, citrateFor_mL } from './citrate.ts'
 import { gaugeRemark } from './gaugeAdvice.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
-import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
+import { plannedFill_mL, type Plan, type PlannedTube, type PlanNotice } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
 import type { PlanTexts } from './planTexts.ts'
 import { mL, named, notice } from './planWords.ts'
@@ -71,7 +71,7 @@ function citrateWarnings(
   ]
 }
 
-/** A tube that leads the rack takes the tubing's air; here that leaves too little for its tests. */
+/** A vacuum tube that leads the rack takes the tubing's air; here that leaves too little for its tests. */
 function lineWarnings(
   input: PlanInput,
   chosen: Chosen,
@@ -79,11 +79,11 @@ function lineWarnings(
 ): PlanNotice[] {
   const line_mL = lineVolume_mL(input.needleSet)
   const first = tubes[0]
-  if (!first || first.role !== 'specimen' || line_mL < 0.05) return []
+  if (!first || first.role !== 'specimen' || first.fillsBy === 'mark' || line_mL < 0.05) return []
   const used_mL = chosen.tubes.find(
     ({ usable, tests }) => usable.tube.code === first.tubeCode && tests[0]?.code === first.tests[0],
   )?.used_mL
-  if (used_mL === undefined || used_mL + line_mL <= first.nominal_mL) return []
+  if (used_mL === undefined || used_mL + line_mL <= plannedFill_mL(first)) return []
   return [
     notice(
       'lineAir',

@@ -2,7 +2,7 @@ import { defined } from '../basics/defined.ts'
 import type { Text } from '../basics/fillText.ts'
 import { compareDraw, drawGroupIndex } from '../catalogue/orderOfDraw.ts'
 import { testsCovered, testsServed, type DrawnTube } from './coverageAfter.ts'
-import type { Plan, PlannedTube, PlanNotice } from './plan.ts'
+import { plannedFill_mL, type Plan, type PlannedTube, type PlanNotice } from './plan.ts'
 import { planFrom } from './planDraw.ts'
 import type { PlanInput } from './planInput.ts'
 import { notice } from './planWords.ts'
@@ -67,7 +67,7 @@ function withTests(tube: PlannedTube, tests: readonly string[]): PlannedTube {
 /** Blood that went into a tube; a short one of unknown volume counts in full, to stay on the safe side of the limit. */
 function taken_mL(tube: PlannedTube, { fill, estimate_mL }: DrawnTube): number {
   if (fill === 'empty') return 0
-  return fill === 'short' ? (estimate_mL ?? tube.nominal_mL) : tube.nominal_mL
+  return fill === 'short' ? (estimate_mL ?? plannedFill_mL(tube)) : plannedFill_mL(tube)
 }
 
 function withoutUsed({ stock }: PlanInput, used: readonly PlannedTube[]): PlanInput['stock'] {

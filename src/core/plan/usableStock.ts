@@ -5,7 +5,12 @@ export interface UsableTube {
   readonly tube: TubeRow
   readonly lots: readonly StockTube[]
   readonly count: number
+  /** Blood to plan in it, mL, where that is less than its draw volume. */
+  readonly part_mL?: number
 }
+
+/** Blood that is planned in a tube, mL. */
+export const fillOf_mL = ({ tube, part_mL }: UsableTube): number => part_mL ?? tube.nominal_mL
 
 /** More of a tube than any draw takes, where nobody has counted. */
 const UNCOUNTED = 40

@@ -1,4 +1,4 @@
-import type { Fill } from '../plan/plan.ts'
+import { plannedFill_mL, type Fill } from '../plan/plan.ts'
 import type { SetAside } from './events.ts'
 import { planned } from './facts.ts'
 import type { Blood, DrawState } from './state.ts'
@@ -10,19 +10,19 @@ interface Filled {
 }
 
 /**
- * Blood that went into one tube, whatever became of the tube: the label's volume for a full one, the estimate for a
+ * Blood that went into one tube, whatever became of the tube: the planned fill for a full one, the estimate for a
  * short one. It counts against the patient's limit also in a tube that broke, was the wrong one or is thrown away.
  */
 export function bloodIn(
   { on, fill, estimate_mL }: Filled,
-  nominal_mL: number,
+  planned_mL: number,
   why?: SetAside,
 ): Blood {
   if (on === undefined || fill === 'empty') return { least_mL: 0, most_mL: 0 }
   // Nothing flows into a tube without vacuum.
   if (fill === undefined && why === 'noVacuum') return { least_mL: 0, most_mL: 0 }
-  const known = estimate_mL ?? (fill === 'full' ? nominal_mL : undefined)
-  return { least_mL: known ?? 0, most_mL: known ?? nominal_mL }
+  const known = estimate_mL ?? (fill === 'full' ? planned_mL : undefined)
+  return { least_mL: known ?? 0, most_mL: known ?? planned_mL }
 }
 
 function addBlood(all: readonly Blood[]): Blood {
@@ -34,12 +34,15 @@ function addBlood(all: readonly Blood[]): Blood {
 
 /** All blood taken in this draw so far, with discard, short, dropped and set-aside tubes. */
 export function bloodTaken(s: DrawState): Blood {
-  const inTubes = s.tubes.map((tube) => bloodIn(tube, nominal_mL(s, tube.id)))
+  const inTubes = s.tubes.map((tube) => bloodIn(tube, fill_mL(s, tube.id)))
   return addBlood([...s.lost, ...inTubes])
 }
 
-export const nominal_mL = (s: DrawState, tubeId: string): number =>
-  (planned(s, tubeId) ?? s.opened.plan.tubes.find(({ id }) => id === tubeId))?.nominal_mL ?? 0
+/** Blood that is planned in a tube, mL; 0 for one that no plan names. */
+export function fill_mL(s: DrawState, tubeId: string): number {
+  const tube = planned(s, tubeId) ?? s.opened.plan.tubes.find(({ id }) => id === tubeId)
+  return tube ? plannedFill_mL(tube) : 0
+}
 
 /**
  * What may be taken in this draw, mL: the limit of the opening, or what was planned and approved beyond it; `undefined`
@@ -56,5 +59,5 @@ export function mayTake_mL(s: DrawState): number | undefined {
 export function overLimit(s: DrawState, tubeId: string | undefined): boolean {
   const most_mL = mayTake_mL(s)
   if (tubeId === undefined || most_mL === undefined || s.bloodApproved) return false
-  return bloodTaken(s).most_mL + nominal_mL(s, tubeId) > most_mL + 1e-9
+  return bloodTaken(s).most_mL + fill_mL(s, tubeId) > most_mL + 1e-9
 }

@@ -4,7 +4,7 @@ import { decisionsAfter, injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
-import { bloodIn, nominal_mL } from './bloodTaken.ts'
+import { bloodIn, fill_mL } from './bloodTaken.ts'
 import { cueKey } from './cueId.ts'
 import type { DrawEvent, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -281,7 +281,7 @@ function bloodLost(
 ): DrawState {
   const tube = state.tubes.find(({ id }) => id === tubeId)
   if (!tube?.on) return state
-  return { ...state, lost: [...state.lost, bloodIn(tube, nominal_mL(state, tubeId), why)] }
+  return { ...state, lost: [...state.lost, bloodIn(tube, fill_mL(state, tubeId), why)] }
 }
 
 function named(state: DrawState): DrawState {

@@ -91,7 +91,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       bodySite: tube.role === 'culture' && site?.arm ? words.siteText(site.arm, site.vein) : '',
       collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
       initials: collector.initials,
-      tubeName: tube.name,
+      tubeName: tube.planned_mL === undefined ? tube.name : `${tube.name}, ${tube.planned_mL} mL`,
       additive: tube.additive,
       handling: tube.handling,
       short: fill === 'short',

@@ -47,7 +47,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     name: drawnTubeName(fact, words),
     tubeId: tube.id,
     collector: fact.collector.initials,
-    fill: word('fill', fact.fill ?? 'open'),
+    fill: word('fill', filledInPart(fact) ? 'part' : (fact.fill ?? 'open')),
     volume: volume === undefined ? undefined : `${amount(volume)} mL`,
     nominal: `${amount(tube.nominal_mL)} mL`,
     on: at(fact.on),
@@ -70,6 +70,10 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     ),
   }
 }
+
+/** As full as it was to be, which is less than its label says. */
+const filledInPart = ({ tube, fill, estimate_mL }: TubeFact): boolean =>
+  fill === 'full' && estimate_mL === undefined && tube.planned_mL !== undefined
 
 /** A lot that nobody read is told as the one that was planned. */
 function lotText({ tube, lotRead }: TubeFact, { say, word, at }: NoteWords): string {

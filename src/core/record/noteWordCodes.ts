@@ -62,7 +62,7 @@ export const NOTE_WORD_CODES = {
   needle: ['set'],
   collector: ['later'],
   time: ['otherDay', 'otherOffset'],
-  fill: [...FILLS, 'open'],
+  fill: [...FILLS, 'part', 'open'],
   role: TUBE_ROLES,
   tube: ['unplanned'],
   swap: SET_ASIDE,

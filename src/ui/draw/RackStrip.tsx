@@ -59,7 +59,7 @@ export function RackStrip({ rack }: { readonly rack: readonly RackTubeView[] }) 
               {i + 1}. {tube.name}
             </span>
             <span className="status">
-              {tube.statusText} <span className="amount figures">· {mL(tube.nominal_mL)}</span>
+              {tube.statusText} <span className="amount figures">· {mL(tube.fill_mL)}</span>
             </span>
           </span>
         </li>

@@ -181,7 +181,7 @@ export function OtherTube({
             onClick={() => onSend({ type: 'tubeOnNamed', tubeId: tube.id })}
           >
             <span className="label">{tube.name}</span>
-            <span className="phrase">{mL(tube.nominal_mL)}</span>
+            <span className="phrase">{mL(tube.fill_mL)}</span>
           </button>
         ))}
       </div>

@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/plan.ts'
+import { plannedFill_mL, type Plan } from '../../core/plan/plan.ts'
 import { closureColor } from '../shared/closureColor.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
@@ -37,7 +37,7 @@ export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
                 {tube.name}
               </text>
               <text y={78} className="volume">
-                {mL(tube.nominal_mL)}
+                {mL(plannedFill_mL(tube))}
               </text>
             </g>
           ))}
@@ -50,8 +50,8 @@ export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
 
 function Tube({ tube }: { readonly tube: Tube }) {
   const half = 19
-  const blood = tube.nominal_mL * PX_PER_mL
-  const glass = blood + 24
+  const blood = plannedFill_mL(tube) * PX_PER_mL
+  const glass = tube.nominal_mL * PX_PER_mL + 24
   const round = half
   const body = (height: number): string =>
     `M${-half} ${-height}h${2 * half}v${height - round}a${round} ${round} 0 0 1 ${-2 * half} 0z`

@@ -1,7 +1,7 @@
 import { familyFirst, fullNameOf } from '../../core/order/patientName.ts'
 import { findTest } from '../../core/catalogue/catalogue.ts'
 import { dayMonthYear } from '../../core/time/format.ts'
-import type { Plan } from '../../core/plan/plan.ts'
+import { plannedFill_mL, type Plan } from '../../core/plan/plan.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
@@ -116,7 +116,7 @@ function Tubes({ plan }: { readonly plan: Plan }) {
         {plan.tubes.map((tube) => (
           <li key={tube.id}>
             {[
-              `${tube.name}, ${mL(tube.nominal_mL)}`,
+              `${tube.name}, ${mL(plannedFill_mL(tube))}`,
               tube.role === 'specimen' ? '' : words[tube.role],
               tube.tests.map(testName).join(', '),
               ...tube.handling.map((mark) => site.words.handling[mark] ?? mark),

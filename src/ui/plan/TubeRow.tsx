@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/plan.ts'
+import { plannedFill_mL, type Plan } from '../../core/plan/plan.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { closureColor } from '../shared/closureColor.ts'
 import { useTexts } from '../shared/useTexts.ts'
@@ -94,7 +94,7 @@ function Figures({ tube }: { readonly tube: Tube }) {
     <dl className="figures">
       <div>
         <dt>{plan.draw}</dt>
-        <dd>{mL(tube.nominal_mL)}</dd>
+        <dd>{mL(plannedFill_mL(tube))}</dd>
       </div>
       <div>
         <dt>{plan.invert}</dt>

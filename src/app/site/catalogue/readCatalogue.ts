@@ -71,6 +71,7 @@ export const TUBES_SHAPE = {
     'fillsBy',
     'dead_mL',
     'leastFill_pct',
+    'partialFill',
     'inversionsMin',
     'inversionsMax',
     'clot_min',
@@ -78,7 +79,7 @@ export const TUBES_SHAPE = {
     'localCode',
     'source',
   ],
-  optional: ['kind', 'fillsBy', 'dead_mL', 'clot_min', 'closure', 'localCode'],
+  optional: ['kind', 'fillsBy', 'dead_mL', 'partialFill', 'clot_min', 'closure', 'localCode'],
 } as const satisfies TableShape
 
 export const STOCK_SHAPE = {
@@ -190,6 +191,7 @@ function tubeRow(row: RowReader, texts: CatalogueReaderTexts): TubeRow {
     fillsBy: oneOf('fillsBy', FILLS_BY, row, texts),
     dead_mL: row.optionalNumber('dead_mL') ?? 0,
     leastFill_pct: row.number('leastFill_pct'),
+    partialFill: yesNo('partialFill', row, texts.site.tables.yesNo) || undefined,
     inversionsMin: row.number('inversionsMin'),
     inversionsMax: row.number('inversionsMax'),
     clot_min: row.optionalNumber('clot_min'),

@@ -79,6 +79,7 @@ const tubeRow = v.strictObject({
   fillsBy: v.optional(v.picklist(FILLS_BY), 'vacuum'),
   dead_mL: v.optional(notNegative, 0),
   leastFill_pct: positive,
+  partialFill: v.exactOptional(v.boolean()),
   inversionsMin: notNegative,
   inversionsMax: notNegative,
   clot_min: v.exactOptional(positive),

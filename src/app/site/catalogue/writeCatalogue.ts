@@ -21,7 +21,10 @@ export function testsCsv(tests: readonly TestRow[]): string {
 }
 
 export function tubesCsv(tubes: readonly TubeRow[]): string {
-  return csv(TUBES_SHAPE.columns, tubes)
+  return csv(
+    TUBES_SHAPE.columns,
+    tubes.map((tube) => ({ ...tube, partialFill: tube.partialFill ? 'yes' : '' })),
+  )
 }
 
 export function stockCsv(stock: readonly StockTube[]): string {

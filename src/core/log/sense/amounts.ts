@@ -83,6 +83,7 @@ function tubeAmounts(tube: PlannedTube): Amount[] {
   const { fill, inversions } = tube
   return [
     ['tube.nominal_mL', 0.01, 200, tube.nominal_mL],
+    ['tube.planned_mL', 0.01, tube.nominal_mL, tube.planned_mL],
     ['tube.least_mL', 0, tube.nominal_mL, tube.least_mL],
     ['tube.inversions.min', 0, inversions.max, inversions.min],
     ['tube.inversions.max', 0, 1000, inversions.max],

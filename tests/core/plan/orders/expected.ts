@@ -39,6 +39,8 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
   'newborn-bilirubin-cbc': {
     why: 'micro-collection tubes: an everyday order in a newborn must not be blocked',
     tubes: ['activatorGel: bilirubinDirect bilirubinTotal', CBC],
+    // From a vein such tubes want a syringe and a transfer device, which is worth knowing before the needle.
+    warns: ['bring'],
     most_mL: 2.5,
   },
   'cultures-lactate': {
@@ -173,6 +175,7 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
   'septic-infant': {
     why: 'culture and small tubes; 1 to 5 % a day is in the guidelines (Howie 2011), so it is told and not blocked',
     tubes: ['cultureAerobic: bloodCultureChild', 'activatorGel: bmp crp', 'edtaK2: cbcDiff'],
+    warns: ['bring'],
     most_mL: 5.25,
   },
   'inpatient-cumulative': {
@@ -237,6 +240,7 @@ export const EXPECTED: Readonly<Record<string, Expected>> = {
   'newborn-1500-g': {
     why: 'a micro-collection tube: a 1 mL vacuum tube on tubing would hold 39 % (calculated)',
     tubes: [CBC],
+    warns: ['bring'],
     most_mL: 0.6,
   },
   'pth-only': { why: 'PTH in EDTA (Hanon 2013)', tubes: ['edtaK2: pth'] },

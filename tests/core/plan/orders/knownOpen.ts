@@ -3,10 +3,6 @@ export const KNOWN_OPEN: Readonly<Record<string, string>> = {
   'drug-levels': 'when to draw stands among the details; the last dose is not asked',
   'glucose-tolerance': 'two times of one order are one draw',
   'ionized-calcium-pth': 'PTH goes into serum',
-  'newborn-1500-g': 'least volumes on file are larger than micro-collection tubes; no partial fill',
-  'newborn-bilirubin-cbc':
-    'least volumes on file are larger than micro-collection tubes; no partial fill',
-  'septic-infant': 'least volumes on file are larger than micro-collection tubes; no partial fill',
   'trace-elements': 'the preferred volumes of zinc and copper do not fit one 6 mL tube',
   'two-culture-sets': 'two sets are one puncture',
 }
