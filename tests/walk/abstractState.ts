@@ -1,4 +1,5 @@
 import { ARMS } from '../../src/core/order/order.ts'
+import { overLimit } from '../../src/core/protocol/bloodTaken.ts'
 import * as drawFacts from '../../src/core/protocol/facts.ts'
 import type { DrawState, Puncture } from '../../src/core/protocol/state.ts'
 
@@ -17,7 +18,7 @@ export function abstractState(s: DrawState): string {
   return [
     s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
-    s.tubes.map(({ on, off, fill, mixed, handled }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}`), s.tubeOn,
+    s.tubes.map(({ on, off, fill, mixed, handled }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
     p.arm, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
     JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
@@ -57,8 +58,8 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   position: 'noFurtherPart',
   handsAfter: 'noFurtherPart',
   tubes: 'inTheKey',
-  lost: 'noFurtherPart',
-  bloodApproved: 'noFurtherPart',
+  lost: 'thinned',
+  bloodApproved: 'thinned',
   tubeOn: 'inTheKey',
   puncture: 'inTheKey',
   readBack: 'inTheKey',

@@ -29,6 +29,7 @@ const WRITTEN: readonly Command[] = [
     about: 'restrictedArm',
     why: 'no other arm',
   },
+  { type: 'approveBlood', by: 'Dr. Pat Placeholder', why: 'no other way' },
   { type: 'tubeShortBy', estimate_mL: 0 },
   { type: 'tubeOnNamed', tubeId: 't2' },
   { type: 'raise', kind: 'expiredTube', tubeId: 't1' },

@@ -1,3 +1,4 @@
+import type { DrawOpened } from '../../src/core/protocol/events.ts'
 import { twoTubes } from '../support/drawDriver.ts'
 import { sampleOpening } from '../support/sampleLog.ts'
 
@@ -13,3 +14,12 @@ export const WALKED_OPENING = sampleOpening({
     restrictions: { right: 'fistula' },
   },
 })
+
+/** The same draw of a person of whom no more may be taken than was planned: a tube that is lost needs a decision. */
+export const LIMITED_OPENING: DrawOpened = {
+  ...WALKED_OPENING,
+  plan: {
+    ...WALKED_OPENING.plan,
+    blood: { ...WALKED_OPENING.plan.blood, limit_mL: WALKED_OPENING.plan.blood.draw_mL },
+  },
+}

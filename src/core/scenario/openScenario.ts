@@ -36,15 +36,22 @@ export function openScenario(
   as: { readonly drawId: string; readonly device: string; readonly today: string },
 ): DrawOpened {
   const { demo, policy, catalogue, stock, bloodLimits, texts } = site
-  const { tests, anticoagulant, restrictions } = scenario.order
+  const { tests, anticoagulant, restrictions, child } = scenario.order
   const order: Order = { ...demo.order, tests }
   const preparation: Preparation = {
     ...demo.preparation,
     restrictions: restrictions ?? {},
     ...defined({ anticoagulant }),
   }
-  const { patient, needleSet, collector } = demo
+  const { needleSet, collector } = demo
   const { today } = as
+  const patient = child
+    ? {
+        ...demo.patient,
+        birthDate: bornMonthsBefore(today, child.age_months),
+        weight_kg: child.weight_kg,
+      }
+    : demo.patient
   const plan = planDraw({
     order,
     patient,
@@ -72,4 +79,10 @@ export function openScenario(
     policy,
     policyChanges: policyChanges(site.defaultPolicy, policy),
   }
+}
+
+/** The day so many months before, the first of its month: `YYYY-MM-DD`. */
+function bornMonthsBefore(today: string, months: number): string {
+  const [year = 0, month = 1] = today.split('-').map(Number)
+  return new Date(Date.UTC(year, month - 1 - months, 1)).toISOString().slice(0, 10)
 }

@@ -12,7 +12,15 @@ import type {
 import { scenarioTime_ms } from './scenarioTime.ts'
 import type { Vocabulary } from './vocabulary.ts'
 
-const HEADERS = ['title', 'about', 'tests', 'blood thinner', 'not left', 'not right'] as const
+const HEADERS = [
+  'title',
+  'about',
+  'tests',
+  'child',
+  'blood thinner',
+  'not left',
+  'not right',
+] as const
 type Header = (typeof HEADERS)[number]
 
 /**
@@ -62,6 +70,20 @@ export function readScenario(text: string, vocabulary: Vocabulary): ScenarioRead
   return faults.length > 0 ? faulty(faults) : ok(scenario)
 }
 
+/** `8 months, 7 kg`: a limit on blood goes by both. */
+function readChild(
+  found: { text: string; line: number } | undefined,
+  faults: ScenarioFault[],
+): ScenarioOrder['child'] {
+  if (!found) return undefined
+  const [, months, weight] = /^(\d{1,3}) months?, (\d+(?:\.\d+)?) kg$/.exec(found.text) ?? []
+  if (months !== undefined && weight !== undefined) {
+    return { age_months: Number(months), weight_kg: Number(weight) }
+  }
+  faults.push({ line: found.line, message: 'A child is written "8 months, 7 kg".' })
+  return undefined
+}
+
 function readOrder(
   tests: string,
   headers: ReadonlyMap<Header, { text: string; line: number }>,
@@ -94,6 +116,7 @@ function readOrder(
       .map((code) => code.trim())
       .filter(Boolean),
     anticoagulant: known,
+    child: readChild(headers.get('child'), faults),
     restrictions: defined({ left, right }),
   })
 }

@@ -3,7 +3,7 @@ import { defined } from '../basics/defined.ts'
 import type { Doing } from './scenario.ts'
 
 const FORMS =
-  'note ..., exposure ..., not prepared ..., decision proceed by ..., decision stop by ..., decision proceed by ... about restrictedArm on the left arm because ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
+  'note ..., exposure ..., not prepared ..., decision proceed by ..., decision stop by ..., decision proceed by ... about restrictedArm on the left arm because ..., more blood by ... because ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
 
 /** Reads what is typed into a form of the draw screen. */
 export function readWrite(words: string): Doing | string {
@@ -34,6 +34,10 @@ export function readWrite(words: string): Doing | string {
   if (decision) {
     const named = decision[1] === 'stop' ? 'stop' : 'proceed'
     return typed({ type: 'nameDecision', decision: named, by: decision[2] ?? '' })
+  }
+  const [, approver, reason] = /^more blood by (.+) because (.+)$/.exec(words) ?? []
+  if (approver !== undefined && reason !== undefined) {
+    return typed({ type: 'approveBlood', by: approver, why: reason })
   }
   const short = /^short (\d+(?:\.\d+)?) mL$/.exec(words)
   if (short) return typed({ type: 'tubeShortBy', estimate_mL: Number(short[1]) })

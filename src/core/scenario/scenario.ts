@@ -15,6 +15,8 @@ export interface Scenario {
 /** The order the rack is planned for: catalogue codes and the answers taken before the draw. */
 export interface ScenarioOrder {
   readonly tests: readonly string[]
+  /** An invented child in the place of the invented adult. */
+  readonly child?: { readonly age_months: number; readonly weight_kg: number }
   readonly anticoagulant?: Anticoagulant
   readonly restrictions?: Readonly<Partial<Record<Arm, ArmRestriction>>>
 }

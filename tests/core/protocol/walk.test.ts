@@ -4,7 +4,9 @@ import { PUNCTURE_FIELDS, STATE_FIELDS } from '../../walk/abstractState.ts'
 import { COLUMNS } from '../../walk/layout.ts'
 import { describe, expect, it } from 'vitest'
 import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
-import { WALKED_OPENING } from '../../walk/walkedOpening.ts'
+import { bloodTaken, mayTake_mL, overLimit } from '../../../src/core/protocol/bloodTaken.ts'
+import { nextTube } from '../../../src/core/protocol/facts.ts'
+import { LIMITED_OPENING, WALKED_OPENING } from '../../walk/walkedOpening.ts'
 import { WIDE } from '../../support/wide.ts'
 import { deadEnds, walkStates, wayTo } from '../../walk/walkStates.ts'
 
@@ -24,6 +26,31 @@ describe('every state within one departure from what the screen asks for', () =>
     expect(walk.states.size).toBeGreaterThan(2000)
     expect(STEP_IDS.filter((id) => !steps.has(id))).toEqual(['colleague'])
   })
+})
+
+describe('every state of a draw at its blood limit, within one departure', () => {
+  const walk = walkStates(LIMITED_OPENING, 1)
+  const states = [...walk.states.values()].map(({ state }) => state)
+
+  it('has a way to a recorded end, and asks for nothing that is then turned down', () => {
+    expect(deadEnds(walk).map((key) => wayTo(walk, key).join(' '))).toEqual([])
+    expect(walk.refusedMains).toEqual([])
+  })
+
+  it('is really walked: at the limit, and past it', () => {
+    const past = states.filter((s) => bloodTaken(s).most_mL > (mayTake_mL(s) ?? Infinity))
+    expect(states.filter((s) => overLimit(s, nextTube(s)?.id)).length).toBeGreaterThan(100)
+    expect(past.length).toBeGreaterThan(100)
+  })
+})
+
+describe.runIf(WIDE)('every state of a draw at its blood limit, within two departures', () => {
+  it('has a way to a recorded end, also where somebody decided on more', () => {
+    const walk = walkStates(LIMITED_OPENING, 2)
+    expect(deadEnds(walk).map((key) => wayTo(walk, key).join(' '))).toEqual([])
+    expect(walk.refusedMains).toEqual([])
+    expect([...walk.states.values()].some(({ state }) => state.bloodApproved)).toBe(true)
+  }, 900_000)
 })
 
 describe.runIf(WIDE)('every state within two departures', () => {

@@ -32,6 +32,7 @@ describe('a scenario file', () => {
     ['0:01 key 2', { doing: { kind: 'choice', number: 2 } }],
     ['0:01 scan tube 2', { doing: { kind: 'label', tube: 2 } }],
     ['0:01 write short 1.5 mL', { doing: { kind: 'command', command: { type: 'tubeShortBy', estimate_mL: 1.5 } } }],
+    ['0:01 write more blood by Dr. A because septic', { doing: { kind: 'command', command: { type: 'approveBlood', by: 'Dr. A', why: 'septic' } } }],
     ['0:01 write dropped tube 1', { doing: { kind: 'lost', why: 'droppedTube', tube: 1 } }],
     ['0:01 write decision stop by Dr. A', { doing: { kind: 'command', command: { type: 'nameDecision', decision: 'stop', by: 'Dr. A' } } }],
     ['0:01 crash 0:20', { kind: 'crash', away_ms: 20_000 }],
