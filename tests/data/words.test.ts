@@ -30,8 +30,11 @@ describe('limits in the words', () => {
 
   it('stand in points alone, the only place where they are filled in', () => {
     const stray = JSON.stringify(words, (key, value: unknown) =>
-      key === 'points' ? undefined : value,
+      key === 'points' || key === 'asks' ? undefined : value,
     ).match(/\{\w+\}/g)
     expect(stray).toBeNull()
+    // A question names the tube that it is about, and nothing else is filled in.
+    const asked = JSON.stringify(words.asks).match(/\{\w+\}/g) ?? []
+    expect([...new Set(asked)]).toEqual(['{tube}'])
   })
 })

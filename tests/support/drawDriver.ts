@@ -130,6 +130,10 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
           to: s.collector.id === secondCollector.id ? sampleCollector : secondCollector,
         },
       ]
+    case 'unlabelled': {
+      const [tube] = s.tubes.filter(({ off, fill }) => off && fill !== 'empty')
+      return tube ? [{ type: 'settleUnlabelled', tubeId: tube.id, how: 'sentAsIs', by: 'RE' }] : []
+    }
     default:
       return []
   }

@@ -129,10 +129,15 @@ function commandNow(
     }
     case 'label':
     case 'tubeNamed':
+    case 'unlabelled':
     case 'lost': {
       const tubeId = planned(doing.tube)
       if (tubeId === undefined) return `the rack has no tube ${doing.tube}`
       if (doing.kind === 'tubeNamed') return { command: { type: 'tubeOnNamed', tubeId } }
+      if (doing.kind === 'unlabelled') {
+        const { how, by } = doing
+        return { command: { type: 'settleUnlabelled', tubeId, how, by } }
+      }
       if (doing.kind === 'lost') return { command: { type: 'raise', kind: doing.why, tubeId } }
       return {
         command: { type: 'scanLabel', text: labelNumber(s, tubeId) },

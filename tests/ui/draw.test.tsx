@@ -180,6 +180,29 @@ describe('a step with many choices', () => {
   })
 })
 
+describe('a tube found without a label', () => {
+  const found: DrawView = { ...LABELS, step: { ...LABELS.step, id: 'unlabelled' } }
+
+  it('is named with what was decided and by whom, and nothing is chosen beforehand', async () => {
+    const app = openDraw(found)
+    const send = screen.getByRole('button', { name: 'Record what was decided' })
+    await userEvent.click(send)
+    expect(app.calls).toEqual([])
+    expect(screen.getByText(/choose the tube and what was decided/)).toBeTruthy()
+    const { tubeId = '' } = found.labels[1] ?? {}
+    await userEvent.selectOptions(screen.getByLabelText('Which tube has no label?'), tubeId)
+    await userEvent.selectOptions(screen.getByLabelText('What was decided?'), 'discarded')
+    await userEvent.type(screen.getByLabelText('Who labels it, or who decided?'), ' Noor Lind ')
+    await userEvent.click(send)
+    expect(app.calls[0]?.[1]).toEqual({
+      type: 'settleUnlabelled',
+      tubeId,
+      how: 'discarded',
+      by: 'Noor Lind',
+    })
+  })
+})
+
 describe('a named decision', () => {
   it('needs the name', async () => {
     const app = openDraw(DECISION)

@@ -21,7 +21,7 @@ export function abstractState(s: DrawState): string {
     s.tubes.map(({ on, off, fill, mixed, handled }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
     p.arm, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
-    JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
+    JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.unlabelled.length > 0, s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
     s.exceptions.map(({ kind, noticed }) => (noticed ? `${kind}?` : kind)).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
   ].map((part) => String(part ?? '-')).join('|') // prettier-ignore
 }
@@ -67,6 +67,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   redrawn: 'noFurtherPart',
   redrawnGiven: 'noFurtherPart',
   lostNumbers: 'noFurtherPart',
+  unlabelled: 'thinned',
   noMore: 'inTheKey',
   labelsDone: 'inTheKey',
   aftercare: 'inTheKey',

@@ -5,7 +5,7 @@ export const COLUMNS: readonly { readonly title: string; readonly steps: readonl
   { title: 'Before the needle', steps: ['identity', 'consent', 'preparation', 'decision', 'latex', 'supplies', 'hands', 'site', 'vein', 'set', 'cleanse', 'dry', 'band', 'needle'] },
   { title: 'Blood', steps: ['flash', 'tube', 'release', 'filling', 'mix', 'lastTube', 'takeOff', 'needleOut'] },
   { title: 'After the needle', steps: ['pressure', 'shield', 'sharps', 'handling', 'bleeding', 'bandage', 'handled', 'again', 'colleague'] },
-  { title: 'Specimens and the end', steps: ['labels', 'aftercare', 'rack', 'end', 'spin', 'courier', 'finished'] },
+  { title: 'Specimens and the end', steps: ['unlabelled', 'labels', 'aftercare', 'rack', 'end', 'spin', 'courier', 'finished'] },
 ] // prettier-ignore
 
 export const BOX = {

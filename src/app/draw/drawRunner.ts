@@ -109,7 +109,9 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
 
   function publish(): void {
     if (isStopped) return
-    const view = { ...shown, ask: question?.ask, coach: deps.coach?.view() }
+    const about = question?.command
+    const askTube = about && 'tubeId' in about ? about.tubeId : undefined
+    const view = { ...shown, ask: question?.ask, askTube, coach: deps.coach?.view() }
     deps.onView(drawView(session.state(), clock.read(), deps, view))
   }
 

@@ -42,6 +42,8 @@ export interface ShownView {
   readonly heard?: HeardView | undefined
   readonly notice?: Notice | undefined
   readonly ask?: Ask | undefined
+  /** The tube that the question is about. */
+  readonly askTube?: string | undefined
   readonly coach?: CoachView | undefined
 }
 
@@ -70,7 +72,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     overLimit: overLimit(s, nextTube(s)?.id) || undefined,
     exposure: s.seen.includes('needlestick') || undefined,
     notice: shown.notice,
-    ask: shown.ask && askView(shown.ask, from),
+    ask: shown.ask && askView(s, shown.ask, shown.askTube, from),
     noArmLeft: stepOf(s).id === 'site' && noArmLeft(s),
     needleSet: s.puncture.needleIn || closed ? undefined : needleSetOf(s),
     rack: rackViews(s, words),
@@ -112,15 +114,17 @@ function severeView(s: DrawState, { words, texts, prompts }: ViewTexts): SevereV
   return { kind: open.kind, title, instruction, points }
 }
 
-function askView(ask: Ask, from: ViewTexts): AskView {
+function askView(s: DrawState, ask: Ask, tubeId: string | undefined, from: ViewTexts): AskView {
+  const tube = tubeId === undefined ? '' : (planned(s, tubeId)?.name ?? tubeId)
   return {
-    question: from.words.asks[ask],
+    question: fillText(from.words.asks[ask], { tube }),
     yes: choiceView('confirmYes', from, { key: yesDoesHarm(ask) ? '1' : 'Space', main: true }),
     no: choiceView('confirmNo', from, { key: 'Backspace' }),
   }
 }
 
-function labelViews(s: DrawState): readonly LabelView[] {
+/** The tubes that need a label, each as its label stands. */
+export function labelViews(s: DrawState): readonly LabelView[] {
   return specimens(s).map(({ id }) => ({
     tubeId: id,
     tubeName: planned(s, id)?.name ?? id,

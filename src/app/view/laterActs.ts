@@ -4,7 +4,9 @@ import { replay } from '../../core/protocol/evolve.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
 import { choiceView, type ChoiceWords } from './choiceViews.ts'
-import type { ChoiceView } from './drawViewTypes.ts'
+import { unlabelledIsOpen } from '../../core/protocol/facts.ts'
+import { labelViews } from './drawView.ts'
+import type { ChoiceView, LabelView } from './drawViewTypes.ts'
 
 /** What may still be recorded of a closed draw, each a deliberate act by touch. */
 export interface LaterActs {
@@ -12,9 +14,11 @@ export interface LaterActs {
   readonly way: readonly ChoiceView[]
   /** Trouble that came, or was told, after the close. */
   readonly trouble: readonly ChoiceView[]
+  /** The tubes, of which one was found without a label and nobody has said what becomes of it. */
+  readonly unlabelled: readonly LabelView[]
 }
 
-const NONE: LaterActs = { way: [], trouble: [] }
+const NONE: LaterActs = { way: [], trouble: [], unlabelled: [] }
 const AFTER_CLOSE = commandsWhere(({ afterClose }) => afterClose === true)
 
 export function laterActs(log: DrawLog, words: ChoiceWords): LaterActs {
@@ -27,5 +31,6 @@ export function laterActs(log: DrawLog, words: ChoiceWords): LaterActs {
   return {
     way: way.map((key) => choiceView(key, words, {})),
     trouble: trouble.map((key) => choiceView(key, words, {})),
+    unlabelled: unlabelledIsOpen(state) ? labelViews(state) : [],
   }
 }

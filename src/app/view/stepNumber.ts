@@ -36,6 +36,7 @@ const STEP_NUMBERS: Readonly<Record<StepId, number>> = {
   handled: 21,
   again: 21,
   colleague: 21,
+  unlabelled: 22,
   labels: 22,
   aftercare: 23,
   rack: 24,

@@ -1,7 +1,7 @@
 import { defined } from '../basics/defined.ts'
 import { HANDLED } from '../protocol/handled.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
-import { ownNumberOf } from '../record/labeledTubes.ts'
+import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
 import { tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, handlingCode, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
@@ -127,8 +127,11 @@ function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['conta
 }
 
 /** Table 0493 has no code for a tube filled short, so it is given in words, which an extensible binding allows. */
-function condition({ say }: FhirContext, fact: TubeFact): CodeableConcept[] {
-  return fact.fill === 'short' ? [{ text: say('filledShort') }] : []
+function condition({ say, facts }: FhirContext, fact: TubeFact): CodeableConcept[] {
+  return [
+    ...(fact.fill === 'short' ? [{ text: say('filledShort') }] : []),
+    ...(goesUnlabelled(facts, fact.tube.id) ? [{ text: say('unlabelled') }] : []),
+  ]
 }
 
 /** Which tube it replaces: that number is not given again. */

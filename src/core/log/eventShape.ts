@@ -10,6 +10,7 @@ import {
   OUTCOMES,
   POSITIONS,
   SET_ASIDE,
+  UNLABELLED_ENDS,
   VEINS,
   type DrawEventType,
 } from '../protocol/events.ts'
@@ -107,6 +108,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   tubeMixed: ofTube,
   tubeHandled: shapeOf({ tubeId: text, how: oneOf(HANDLED) }),
   tubeFell: ofTube,
+  unlabelledSettled: shapeOf({ tubeId: text, how: oneOf(UNLABELLED_ENDS), by: text }),
   bloodApproved: shapeOf({ by: text, why: text }),
   tubeSwapped: shapeOf({
     tubeId: text,

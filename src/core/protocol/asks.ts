@@ -9,6 +9,9 @@ export const ASKS = [
   'overLimit',
   'accessionTwice',
   'accessionElsewhere',
+  'unlabelledInHand',
+  'unlabelledDiscard',
+  'unlabelledAsIs',
 ] as const
 export type Ask = (typeof ASKS)[number]
 
@@ -19,6 +22,9 @@ const HARMFUL: ReadonlySet<Ask> = new Set([
   'tubesLeft',
   'accessionTwice',
   'accessionElsewhere',
+  'unlabelledInHand',
+  'unlabelledDiscard',
+  'unlabelledAsIs',
 ])
 
 /** A yes that was meant for the step before would do what harms: it must be said or pressed by itself. */

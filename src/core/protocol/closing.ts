@@ -25,6 +25,7 @@ export function closing(
   }
   if (stuck && !draw.identityAnswered(s)) return impossible('identityOpen')
   if (command === 'specimensRacked' && !draw.goesToLaboratory(s)) return impossible('noSpecimens')
+  if (command === 'specimensRacked' && draw.unlabelledIsOpen(s)) return impossible('unlabelledOpen')
   if (command === 'specimensRacked' && !s.labelsDone) return impossible('specimensOpen')
   if ((command === 'endDraw' || draw.isPaused(s)) && !confirmed)
     return { kind: 'ask', ask: 'endDraw' }

@@ -9,7 +9,7 @@ import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Antiseptic } from './antiseptics.ts'
-import type { IdentifiedBy, NamedDecision, Vein } from './events.ts'
+import type { IdentifiedBy, NamedDecision, UnlabelledEnd, Vein } from './events.ts'
 
 /**
  * What a person can say, touch, type or scan: one list for every input.
@@ -146,6 +146,13 @@ export type Command =
   /** A tube other than the next one was put on. */
   | { readonly type: 'tubeOnNamed'; readonly tubeId: string }
   | { readonly type: 'tubeShortBy'; readonly estimate_mL: number }
+  /** What becomes of a tube that was found without a label, and who says so. */
+  | {
+      readonly type: 'settleUnlabelled'
+      readonly tubeId: string
+      readonly how: UnlabelledEnd
+      readonly by: string
+    }
   | {
       readonly type: 'scanLabel'
       readonly text: string

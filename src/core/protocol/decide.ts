@@ -14,7 +14,8 @@ import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
 import { cleanedWith, putOn, shortBy } from './rules.ts'
-import type { DrawState } from './state.ts'
+import { settleUnlabelled } from './settleUnlabelled.ts'
+import type { DrawState, OpenException } from './state.ts'
 import { undo } from './undo.ts'
 
 /**
@@ -91,6 +92,8 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
         { type: 'decisionNamed', decision: command.decision, by: command.by },
         { type: 'exceptionEnded', kind: 'notPrepared', how: command.decision },
       )
+    case 'settleUnlabelled':
+      return settleUnlabelled(s, command, confirmed)
     case 'raise':
       return raiseNamed(s, command, now, confirmed)
     default:
@@ -139,7 +142,9 @@ function chooseSet(s: DrawState, set: NeedleSet): Decision {
 
 /** Ends what is on the screen: the newest severe exception, else one that needs an answer, else the newest. */
 function handled(s: DrawState): Decision {
-  const answerable = s.exceptions.filter(({ kind }) => kind !== 'notPrepared')
+  const isFormal = ({ kind }: OpenException): boolean =>
+    kind === 'notPrepared' || (kind === 'unlabelledTube' && draw.unlabelledIsOpen(s))
+  const answerable = s.exceptions.filter((open) => !isFormal(open))
   if (answerable.length === 0)
     return impossible(s.exceptions.length > 0 ? 'notDecided' : 'nothingOpen')
   const newest = (severity: Severity) =>

@@ -37,7 +37,7 @@ export function decideLabel(s: DrawState, command: Command, confirmed: boolean):
     case 'takeAccession':
       return taken(s, { ...command, how: 'typed', confirmed })
     default: {
-      const next = draw.unread(s)[0]
+      const next = draw.toReadBack(s)[0]
       if (!next) return impossible('allReadBack')
       if (draw.awaitsAccession(s, next.id)) return impossible('noAccession')
       const number = draw.labelNumber(s, next.id)
@@ -94,6 +94,7 @@ function scanned(s: DrawState, { text, usedIn }: Scan, confirmed: boolean): Deci
     .specimens(s)
     .filter(({ id }) => isSpecimenNumber(text, draw.labelNumber(s, id)))
   const found = bearing.find(({ id }) => s.readBack[id] !== true) ?? bearing[0]
+  if (found && s.unlabelled.includes(found.id)) return impossible('goesUnlabelled')
   if (found) {
     return record(readBack(found.id, draw.labelNumber(s, found.id), 'scan', true))
   }

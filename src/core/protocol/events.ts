@@ -33,8 +33,21 @@ export const NAMED_DECISIONS = ['proceed', 'stop'] as const
 export type NamedDecision = (typeof NAMED_DECISIONS)[number]
 
 /** Ways of losing a tube. */
-export const SET_ASIDE = ['wrongTube', 'expiredTube', 'noVacuum', 'droppedTube'] as const
+export const SET_ASIDE = [
+  'wrongTube',
+  'expiredTube',
+  'noVacuum',
+  'droppedTube',
+  'unlabelledTube',
+] as const
 export type SetAside = (typeof SET_ASIDE)[number]
+
+/**
+ * What becomes of a tube that was found without a label: it never left the hand and is labeled beside the patient; it
+ * is thrown away; or the laboratory gets it as it is.
+ */
+export const UNLABELLED_ENDS = ['stayedInHand', 'discarded', 'sentAsIs'] as const
+export type UnlabelledEnd = (typeof UNLABELLED_ENDS)[number]
 
 /** Something recorded although it should not have been done in that order, or came too early or too late. */
 export const FLAGS = [
@@ -151,6 +164,13 @@ export type DrawEvent =
        * where no blood had gone towards it, and in a draw from before: the number stays.
        */
       readonly redrawnAs?: number
+    }
+  /** A tube without a label: which, what was decided, and who says so. */
+  | {
+      readonly type: 'unlabelledSettled'
+      readonly tubeId: string
+      readonly how: UnlabelledEnd
+      readonly by: string
     }
   /** A closed tube fell and is whole. */
   | { readonly type: 'tubeFell'; readonly tubeId: string }

@@ -1,5 +1,4 @@
 import { defined } from '../basics/defined.ts'
-import { ownValue } from '../basics/ownValue.ts'
 import { decisionsAfter, injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
@@ -11,7 +10,7 @@ import type { ExceptionKind } from './exceptions.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture, isArmCloser } from './exceptionTable.ts'
 import { openedBy } from './openedBy.ts'
-import { specimenNumber } from './specimenNumber.ts'
+import { renumbered, unreadLabel, withLabelDue } from './labelState.ts'
 import {
   freshPuncture,
   type BandPeriod,
@@ -124,6 +123,13 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
         event.tubeId,
         (tube) => ({ id: tube.id, swaps: tube.swaps + 1 }),
       )
+    case 'unlabelledSettled': {
+      // Whatever was said of the labels before is not so: they are gone through once more.
+      const { labelsDone: _done, ...rest } = withLabelDue(state, event.tubeId)
+      return event.how === 'sentAsIs'
+        ? { ...rest, unlabelled: [...rest.unlabelled, event.tubeId] }
+        : rest
+    }
     case 'lastTubeOff':
       return inPuncture(state, { lastTubeOff: at })
     case 'needleOut':
@@ -248,30 +254,6 @@ function beforeNextTube(state: DrawState, tubeId: string): DrawState {
   const { labelsDone: _labelsDone, ...rest } = unreadLabel(state, tubeId)
   const { lastTubeOff: _lastTubeOff, ...puncture } = rest.puncture
   return { ...rest, puncture }
-}
-
-/** The label of a tube set aside says nothing about the one drawn in its place. */
-function unreadLabel(state: DrawState, tubeId: string): DrawState {
-  const { [tubeId]: _read, ...readBack } = state.readBack
-  return { ...state, readBack }
-}
-
-/** A tube set aside keeps its number and the laboratory's label that was on it; the next one needs others. */
-function renumbered(
-  state: DrawState,
-  { tubeId, redrawnAs }: Extract<DrawEvent, { type: 'tubeSwapped' }>,
-): DrawState {
-  const { [tubeId]: accession, ...accessions } = state.accessions
-  const unread = { ...unreadLabel(state, tubeId), accessions }
-  const gone = accession === undefined ? [] : [accession]
-  if (redrawnAs === undefined) return { ...unread, lostNumbers: [...state.lostNumbers, ...gone] }
-  const own = specimenNumber(state.opened.drawId, tubeId, ownValue(state.redrawn, tubeId))
-  return {
-    ...unread,
-    redrawn: { ...state.redrawn, [tubeId]: redrawnAs },
-    redrawnGiven: state.redrawnGiven + 1,
-    lostNumbers: [...state.lostNumbers, ...gone, own],
-  }
 }
 
 /** Blood in a tube that is set aside was taken from the patient all the same. */

@@ -50,7 +50,7 @@ export const EXCEPTION_TABLE: Readonly<Record<ExceptionKind, ExceptionRow>> = {
   wrongTube: row('note', 'goesOn', 'tubeOn', 'confirmSupplies', 'needleOut'),
   expiredTube: row('note', 'goesOn', 'tubeOn', 'confirmSupplies', 'needleOut'),
   droppedTube: row('act', 'goesOn', 'tubeOn', 'labelsDone'),
-  unlabelledTube: row('act', 'goesOn', 'labelsDone'),
+  unlabelledTube: row('act', 'goesOn'),
   bandOver: row('severe', 'goesOn', 'bandOff'),
   swelling: row('severe', 'endsPuncture'),
   brightBlood: row('severe', 'endsPuncture'),

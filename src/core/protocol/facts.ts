@@ -97,6 +97,14 @@ export const specimens = (s: DrawState): readonly TubeProgress[] =>
 export const unread = (s: DrawState): readonly TubeProgress[] =>
   specimens(s).filter((tube) => s.readBack[tube.id] !== true)
 
+/** Tubes whose label is still to be read back; what goes without one by decision has none. */
+export const toReadBack = (s: DrawState): readonly TubeProgress[] =>
+  unread(s).filter(({ id }) => !s.unlabelled.includes(id))
+
+/** A tube was found without a label, and nobody has said what becomes of it. */
+export const unlabelledIsOpen = (s: DrawState): boolean =>
+  exceptionIsOpen(s, 'unlabelledTube') && goesToLaboratory(s)
+
 /** The number that the label of a tube should bear. */
 export const labelNumber = (s: DrawState, tubeId: string): string =>
   s.accessions[tubeId] ?? specimenNumber(s.opened.drawId, tubeId, ownValue(s.redrawn, tubeId))

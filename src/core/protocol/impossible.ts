@@ -33,6 +33,8 @@ export const IMPOSSIBLE = [
   'severeOpen',
   'noAccession',
   'lostTubeLabel',
+  'unlabelledOpen',
+  'goesUnlabelled',
   'colleagueUnnamed',
 ] as const
 export type Impossible = (typeof IMPOSSIBLE)[number]

@@ -27,6 +27,7 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     redrawn: {},
     redrawnGiven: 0,
     lostNumbers: [],
+    unlabelled: [],
     noMore: false,
     lost: [],
     spun: [],

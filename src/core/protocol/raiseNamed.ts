@@ -55,8 +55,9 @@ export function raiseNamed(
   return record(...events)
 }
 
+/** A tube without a label is not lost by that: what becomes of it is decided first. */
 function isSetAside(kind: ExceptionKind): kind is SetAside {
-  return (SET_ASIDE as readonly string[]).includes(kind)
+  return kind !== 'unlabelledTube' && (SET_ASIDE as readonly string[]).includes(kind)
 }
 
 /** A tube the person names: on the holder or already drawn, or the one to be put on. */
@@ -65,5 +66,5 @@ function lose(s: DrawState, why: SetAside, tubeId: string): Decision {
   const tube = s.tubes.find(({ id }) => id === tubeId)
   if (!tube) return impossible('noTubeLeft')
   if (!tube.on && why === 'droppedTube') return impossible('noSpecimens')
-  return record(...tubeLost(s, why, tubeId))
+  return record({ type: 'exceptionRaised', kind: why, tubeId }, tubeLost(s, why, tubeId))
 }

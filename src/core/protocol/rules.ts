@@ -56,17 +56,15 @@ const setAside =
   (s: DrawState): readonly DrawEvent[] => {
     const last = why === 'droppedTube' ? draw.lastDrawn(s)?.id : draw.nextTube(s)?.id
     const tubeId = s.tubeOn ?? last
-    return tubeId === undefined ? [] : tubeLost(s, why, tubeId)
+    if (tubeId === undefined) return []
+    return [{ type: 'exceptionRaised', kind: why, tubeId }, tubeLost(s, why, tubeId)]
   }
 
-/** The named tube goes back to waiting, and another of its kind is needed. */
-export const tubeLost = (s: DrawState, why: SetAside, tubeId: string): readonly DrawEvent[] => [
-  { type: 'exceptionRaised', kind: why, tubeId },
-  swapped(s, why, tubeId),
-]
-
-/** Once a tube was on, its number may stand on a label: the one drawn in its place gets another. */
-const swapped = (s: DrawState, why: SetAside, tubeId: string): DrawEvent => {
+/**
+ * The named tube goes back to waiting, and another of its kind is needed. Once a tube was on, its number may stand on a
+ * label: the one drawn in its place gets another.
+ */
+export const tubeLost = (s: DrawState, why: SetAside, tubeId: string): DrawEvent => {
   const wasOn = s.tubes.some(({ id, on }) => id === tubeId && on !== undefined)
   const redrawnAs = wasOn ? redrawnNumber(s.redrawnGiven) : undefined
   return defined({ type: 'tubeSwapped' as const, tubeId, why, redrawnAs })
@@ -267,14 +265,17 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     records: fact({ type: 'bandageOn' }),
   },
   labelsDone: {
-    impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => !!s.labelsDone, 'alreadyDone']],
+    impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => draw.unlabelledIsOpen(s), 'unlabelledOpen'], [(s) => !!s.labelsDone, 'alreadyDone']],
     flags: [
       [(s) => draw.unread(s).length > 0, 'labelsNotReadBack'],
       [(s, now) => draw.waited_ms(s.puncture.bandage, now) > policy_ms(s, 'labelWait_min'), 'labelsLate'],
     ],
     records: fact({ type: 'labelsDone' }),
   },
-  unlabelledTube: raised('unlabelledTube'),
+  unlabelledTube: {
+    impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => draw.exceptionIsOpen(s, 'unlabelledTube'), 'alreadyDone']],
+    records: fact({ type: 'exceptionRaised', kind: 'unlabelledTube' }),
+  },
   glovesOff: {
     impossible: [[(s) => draw.attemptsInAll(s) === 0, 'notPausedNow'], [(s) => !draw.bodyIsSafe(s), 'notSafeYet'], [(s) => !!s.handsAfter, 'alreadyDone']],
     records: fact({ type: 'handsCleaned' }),

@@ -127,6 +127,8 @@ export interface DrawState {
   readonly redrawnGiven: number
   /** Numbers on the labels of tubes that were lost. */
   readonly lostNumbers: readonly string[]
+  /** Tubes that go to the laboratory without a label, by somebody's decision. */
+  readonly unlabelled: readonly string[]
   /** No further needle is wanted in this draw. */
   readonly noMore: boolean
   readonly labelsDone?: Stamp

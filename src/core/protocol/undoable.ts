@@ -30,6 +30,7 @@ export const UNDOABLE = {
   tubeMixed: true,
   tubeHandled: true,
   tubeFell: true,
+  unlabelledSettled: true,
   bloodApproved: true,
   tubeSwapped: true,
   lastTubeOff: true,

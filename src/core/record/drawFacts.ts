@@ -10,6 +10,7 @@ import type {
   Outcome,
   Position,
   SetAside,
+  UnlabelledEnd,
   Vein,
 } from '../protocol/events.ts'
 import type { Antiseptic } from '../protocol/antiseptics.ts'
@@ -165,6 +166,15 @@ export interface DrawFacts {
   readonly fists: readonly Stamp[]
   /** Closed tubes that fell and were whole. */
   readonly fell: readonly { readonly tubeId: string; readonly at: Stamp }[]
+  /** Tubes found without a label, each with what was decided. */
+  readonly unlabelled: readonly {
+    readonly tubeId: string
+    readonly how: UnlabelledEnd
+    readonly by: string
+    /** The number that it had in this record. */
+    readonly number: string
+    readonly at: Stamp
+  }[]
   readonly bloodApproved: readonly {
     readonly by: string
     readonly why: string

@@ -58,6 +58,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     readBacks: tubes.readBacks,
     accessions: tubes.accessions,
     redrawn: tubes.redrawn,
+    unlabelled: tubes.unlabelled,
     notDrawn: plan.tubes.filter((tube) => !drawn.has(tube.id)),
     noFurtherPuncture: firstAt(kept, 'noFurtherPuncture'),
     labelsDone: lastAt(kept, 'labelsDone'),

@@ -21,6 +21,13 @@ export function ownNumberOf({ opened, redrawn }: DrawFacts, tubeId: string): str
   return specimenNumber(opened.drawId, tubeId, redrawn.get(tubeId))
 }
 
+/** By somebody's decision the tube in the rack goes to the laboratory without a label. */
+export function goesUnlabelled({ unlabelled, swaps }: DrawFacts, tubeId: string): boolean {
+  const last = unlabelled.findLast((fact) => fact.tubeId === tubeId)
+  const lost = swaps.get(tubeId)?.at(-1)
+  return last?.how === 'sentAsIs' && !(lost && lost.at.at_ms >= last.at.at_ms)
+}
+
 /** The last read-back of a tube's label matched, and was of the number that it bears now. */
 export function labelIsRight(facts: DrawFacts, tubeId: string): boolean {
   const last = facts.readBacks.get(tubeId)?.at(-1)

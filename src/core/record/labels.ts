@@ -7,7 +7,7 @@ import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { shownText } from '../text/shownText.ts'
 import { factsOf } from './factsOf.ts'
 import { familyFirst } from '../order/patientName.ts'
-import { labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
+import { goesUnlabelled, labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
 
 /** Everything a label shows, as text. One for each tube that goes to the laboratory. */
 export interface LabelModel {
@@ -45,6 +45,8 @@ export interface LabelModel {
   readonly position: number
   readonly of: number
   readonly readBack: boolean
+  /** By decision the tube goes to the laboratory without a label: none is printed. */
+  readonly unlabelled: boolean
   /** A practice draw: the label says so. */
   readonly invented: boolean
 }
@@ -98,6 +100,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       position: places.indexOf(place) + 1,
       of: labeled.length,
       readBack: labelIsRight(facts, tube.id),
+      unlabelled: goesUnlabelled(facts, tube.id),
       invented,
     }
   })

@@ -28,6 +28,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   notDrawn: ['name', 'tests'],
   missing: ['test', 'why', 'reason'],
   swap: ['name', 'why', 'blood', 'number', 'at'],
+  unlabelled: ['name', 'number', 'what', 'by', 'at'],
   exception: ['at', 'what', 'done'],
   flag: ['at', 'what'],
   risk: ['what', 'tubes', 'found', 'why'],

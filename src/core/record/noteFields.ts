@@ -70,6 +70,13 @@ export function noteFields(
         at: at(swap.at),
       })),
     ),
+    unlabelled: facts.unlabelled.map(({ tubeId, number, how, by, at: when }) => ({
+      name: name(tubeId),
+      number,
+      what: word('unlabelled', how),
+      by,
+      at: at(when),
+    })),
     exception: facts.exceptions
       .filter(isOfPatient)
       .map((fact) => exceptionFields(fact, facts, words)),

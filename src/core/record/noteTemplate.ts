@@ -13,6 +13,7 @@ export const NOTE_SCOPES = [
   'notDrawn',
   'missing',
   'swap',
+  'unlabelled',
   'exception',
   'flag',
   'risk',

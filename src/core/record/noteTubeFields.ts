@@ -2,7 +2,7 @@ import type { PlannedTube } from '../plan/plan.ts'
 import { HANDLED } from '../protocol/handled.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
-import { labelNumberOf } from './labeledTubes.ts'
+import { goesUnlabelled, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
@@ -38,6 +38,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
   const read = facts.readBacks.get(tube.id)?.at(-1)
   const number = labelNumberOf(facts, tube.id)
   const own = facts.accessions.has(tube.id) ? ` (${word('label', 'laboratory')})` : ''
+  const sent = goesUnlabelled(facts, tube.id) ? word('label', 'sentAsIs') : undefined
   const unlabeled = tube.role === 'discard' || fact.fill === 'empty'
   const label = read
     ? `${number}${own} ${word('label', read.matches ? read.how : 'mismatch')} ${at(read.at)}`
@@ -62,7 +63,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     ),
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
-    label: label ?? (unlabeled ? word('label', 'none') : undefined),
+    label: sent ?? label ?? (unlabeled ? word('label', 'none') : undefined),
     inPlaceOf: joined(
       (facts.swaps.get(tube.id) ?? []).flatMap(({ number, why }) =>
         number === undefined ? [] : [`${number} (${word('swap', why)})`],

@@ -17,6 +17,7 @@ import {
   OUTCOMES,
   POSITIONS,
   SET_ASIDE,
+  UNLABELLED_ENDS,
   VEINS,
 } from '../protocol/events.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
@@ -66,10 +67,11 @@ export const NOTE_WORD_CODES = {
   role: TUBE_ROLES,
   tube: ['unplanned'],
   swap: SET_ASIDE,
+  unlabelled: UNLABELLED_ENDS,
   mixed: ['notNeeded'],
   lot: ['read', 'readBare', 'planned', 'notKnown'],
   handled: HANDLED,
-  label: ['laboratory', 'read', 'scan', 'voice', 'touch', 'mismatch', 'none'],
+  label: ['laboratory', 'read', 'scan', 'voice', 'touch', 'mismatch', 'none', 'sentAsIs'],
   labels: ['some'],
   outcome: OUTCOMES,
   endedBy: [
@@ -89,6 +91,7 @@ export const NOTE_WORD_CODES = {
     'colleagueHere',
     'proceed',
     'stop',
+    ...UNLABELLED_ENDS,
     'open',
   ],
   planRevised: ['furtherNeedle', 'otherSet'],

@@ -23,6 +23,8 @@ export type RiskFound =
   | 'spunLate'
   | 'unspun'
   | 'labelNotRead'
+  | 'unlabelled'
+  | 'labeledLate'
   | 'timeUncertain'
 
 /** Texts within the FHIR bundle that are ours; the displays of coded values are those of their standards. */
@@ -35,6 +37,7 @@ export type FhirText =
   | 'spun'
   | 'filledShort'
   | 'inPlaceOf'
+  | 'unlabelled'
   | 'lot'
   | 'plannedLot'
   | 'expires'

@@ -8,7 +8,7 @@ import { elapsed } from '../time/stamp.ts'
 import { bandOver_ms } from './bandText.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
-import { labeledTubes, labelIsRight } from './labeledTubes.ts'
+import { goesUnlabelled, labeledTubes, labelIsRight } from './labeledTubes.ts'
 import type { RecordTexts, RiskFound, RiskWording } from './recordTexts.ts'
 import { RISKS, type RiskCode, type RiskSource } from './riskTable.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
@@ -200,7 +200,9 @@ function afterRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     const values = { passed_min: Math.ceil(passed_min), limit_min: separate_min }
     return [{ code: 'separatedLate', tubes: [fact], found: spin ? 'spunLate' : 'unspun', values }]
   })
-  const unread = facts.closed ? tubes.filter(({ tube }) => !labelIsRight(facts, tube.id)) : []
+  const unread = facts.closed
+    ? tubes.filter(({ tube: { id } }) => !labelIsRight(facts, id) && !goesUnlabelled(facts, id))
+    : []
   const uncertain =
     facts.clockSteps.length > 0 || facts.flags.some(({ flag }) => flag === 'clockUncertain')
   return [
@@ -213,6 +215,12 @@ function afterRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
       return { code: 'spunEarly', tubes: [fact], found: 'spunEarly', values }
     }),
     ...onCells,
+    ...tubes.flatMap((fact): Found[] => {
+      const last = facts.unlabelled.findLast(({ tubeId }) => tubeId === fact.tube.id)
+      if (!last || last.at.at_ms < fact.on.at_ms) return []
+      const found = goesUnlabelled(facts, fact.tube.id) ? 'unlabelled' : 'labeledLate'
+      return [{ code: 'unlabelled', tubes: [fact], found, values: { by: last.by } }]
+    }),
     ...unread.map((fact): Found => ({
       code: 'labelNotRead',
       tubes: [fact],

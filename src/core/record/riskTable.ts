@@ -15,6 +15,7 @@ export const RISK_CODES = [
   'overTime',
   'spunEarly',
   'separatedLate',
+  'unlabelled',
   'labelNotRead',
   'timeUncertain',
 ] as const
@@ -89,6 +90,10 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
     source:
       'separate from cells within 2 h of collection: several laboratory handbook pages; the time is site policy, which tests suffer is from memory',
     backing: 'secondHand',
+  },
+  unlabelled: {
+    source: 'label containers in the presence of the patient: Joint Commission NPSG.01.01.01 EP 2',
+    backing: 'read',
   },
   labelNotRead: {
     source: 'Joint Commission NPSG.01.01.01 EP 2',

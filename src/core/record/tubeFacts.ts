@@ -29,6 +29,7 @@ export function tubeFacts(
   readonly readBacks: ReadonlyMap<string, readonly ReadBackFact[]>
   readonly accessions: ReadonlyMap<string, AccessionFact>
   readonly redrawn: ReadonlyMap<string, number>
+  readonly unlabelled: DrawFacts['unlabelled']
 } {
   const planned = new Map(plans.flatMap((plan) => plan.tubes).map((tube) => [tube.id, tube]))
   const drawn = new Map<string, TubeFact>()
@@ -38,9 +39,12 @@ export function tubeFacts(
   const accessions = new Map<string, AccessionFact>()
   const redrawn = new Map<string, number>()
   const places = new Set<string>()
+  const unlabelled: DrawFacts['unlabelled'][number][] = []
   let collector = collectors[0]?.collector
   let puncture = punctures[0]?.number ?? 1
   let needleWasOut = false
+  const numberOf = (id: string): string =>
+    accessions.get(id)?.accession ?? specimenNumber(drawId, id, redrawn.get(id))
   for (const { event, at } of kept) {
     switch (event.type) {
       case 'collectorChanged':
@@ -95,10 +99,9 @@ export function tubeFacts(
           ...defined({
             blood_mL: bloodIn(drawn.get(event.tubeId)),
             number:
-              accessions.get(event.tubeId)?.accession ??
-              (event.redrawnAs === undefined
-                ? undefined
-                : specimenNumber(drawId, event.tubeId, redrawn.get(event.tubeId))),
+              event.redrawnAs === undefined
+                ? accessions.get(event.tubeId)?.accession
+                : numberOf(event.tubeId),
           }),
         })
         if (event.redrawnAs !== undefined) redrawn.set(event.tubeId, event.redrawnAs)
@@ -108,6 +111,12 @@ export function tubeFacts(
         accessions.delete(event.tubeId)
         lots.delete(event.tubeId)
         break
+      case 'unlabelledSettled': {
+        const { tubeId, how, by } = event
+        readBacks.delete(tubeId)
+        unlabelled.push({ tubeId, how, by, at, number: numberOf(tubeId) })
+        break
+      }
       case 'labelReadBack': {
         const { tubeId, specimenNumber, how, matches } = event
         add(readBacks, tubeId, { specimenNumber, how, matches, at })
@@ -127,7 +136,7 @@ export function tubeFacts(
   const ordered = [...drawn.values()].map((tube, index) =>
     defined({ ...tube, position: index + 1, lotRead: lots.get(tube.tube.id) }),
   )
-  return { drawn: ordered, swaps, readBacks, accessions, redrawn }
+  return { drawn: ordered, swaps, readBacks, accessions, redrawn, unlabelled }
 }
 
 /** Blood in a tube that is set aside; none in one that was never on. */

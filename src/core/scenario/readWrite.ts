@@ -1,9 +1,10 @@
 import { ARMS, DECISION_SUBJECTS } from '../order/order.ts'
+import { UNLABELLED_ENDS } from '../protocol/events.ts'
 import { defined } from '../basics/defined.ts'
 import type { Doing } from './scenario.ts'
 
 const FORMS =
-  'note ..., exposure ..., not prepared ..., decision proceed by ..., decision stop by ..., decision proceed by ... about restrictedArm on the left arm because ..., more blood by ... because ..., short 1.5 mL, tube 2, dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
+  'note ..., exposure ..., not prepared ..., decision proceed by ..., decision stop by ..., decision proceed by ... about restrictedArm on the left arm because ..., more blood by ... because ..., short 1.5 mL, tube 2, unlabelled tube 2 stayedInHand by ..., dropped tube 2, wrong tube 2, expired tube 2, handover Name, INITIALS'
 
 /** Reads what is typed into a form of the draw screen. */
 export function readWrite(words: string): Doing | string {
@@ -49,6 +50,9 @@ export function readWrite(words: string): Doing | string {
       lost[1] === 'wrong' ? 'wrongTube' : lost[1] === 'expired' ? 'expiredTube' : 'droppedTube'
     return { kind: 'lost', why, tube: Number(lost[2]) }
   }
+  const bare = /^unlabelled tube (\d+) (\w+) by (.+)$/.exec(words)
+  const how = UNLABELLED_ENDS.find((known) => known === bare?.[2])
+  if (bare && how) return { kind: 'unlabelled', tube: Number(bare[1]), how, by: bare[3] ?? '' }
   const over = /^handover (.+), (\S+)$/.exec(words)
   if (over) {
     const initials = over[2] ?? ''

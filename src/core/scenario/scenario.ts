@@ -1,6 +1,6 @@
 import type { Result } from '../basics/result.ts'
 import type { Anticoagulant, Arm, ArmRestriction } from '../order/order.ts'
-import type { SetAside } from '../protocol/events.ts'
+import type { SetAside, UnlabelledEnd } from '../protocol/events.ts'
 import type { Command, CommandKey } from '../protocol/commands.ts'
 
 /** A rehearsed draw: who and what, then a script of what is said and done and what the app should answer. */
@@ -62,8 +62,14 @@ export type Doing =
   | { readonly kind: 'tubeNamed'; readonly tube: number }
   | {
       readonly kind: 'lost'
-      readonly why: Exclude<SetAside, 'noVacuum'>
+      readonly why: Exclude<SetAside, 'noVacuum' | 'unlabelledTube'>
       readonly tube: number
+    }
+  | {
+      readonly kind: 'unlabelled'
+      readonly how: UnlabelledEnd
+      readonly tube: number
+      readonly by: string
     }
 
 export type ScenarioLine = ScenarioAction & {

@@ -5,6 +5,7 @@ import { IdentityPanel } from './IdentityPanel.tsx'
 import { LabelsPanel } from './LabelsPanel.tsx'
 import { DecisionForm } from './DecisionForm.tsx'
 import { ApproveBloodForm } from './ApproveBloodForm.tsx'
+import { UnlabelledForm } from './UnlabelledForm.tsx'
 
 interface StepPanelProps {
   readonly view: DrawView
@@ -37,6 +38,9 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
         <DecisionForm subjects={['restrictedArm']} onSend={onSend} />
       )}
       {view.overLimit && !view.elsewhere && <ApproveBloodForm onSend={onSend} />}
+      {step.id === 'unlabelled' && !view.elsewhere && (
+        <UnlabelledForm labels={view.labels} onSend={onSend} />
+      )}
       {step.id === 'labels' && view.labels.length > 0 && (
         <LabelsPanel view={view} onSend={onSend} />
       )}

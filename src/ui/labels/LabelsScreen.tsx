@@ -53,7 +53,8 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
   const { page, site } = useServices()
   const { texts, fill } = useTexts()
   const all = labelsFor(record, labelWords(site))
-  const labels = all.filter(({ byLaboratory }) => !byLaboratory)
+  const labels = all.filter(({ byLaboratory, unlabelled }) => !byLaboratory && !unlabelled)
+  const bare = all.filter(({ unlabelled }) => unlabelled)
   const theirs = all.filter(({ byLaboratory }) => byLaboratory)
   const stock: LabelStock = layout === 'single' ? 'small' : 'large'
   const laid = labels.map((label) => ({ label, laid: layLabel(label, stock, texts.labels) }))
@@ -101,6 +102,13 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
             </button>
           </div>
         </div>
+        {bare.length > 0 && (
+          <p className="noPrint" role="note">
+            {fill(texts.labels.unlabelled, {
+              tubes: bare.map(({ tubeName }) => tubeName).join(', '),
+            })}
+          </p>
+        )}
         {theirs.length > 0 && (
           <section className="noPrint">
             <p>{texts.labels.byLaboratory}</p>
@@ -114,7 +122,7 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
             </ul>
           </section>
         )}
-        {labels.length === 0 && theirs.length > 0 ? null : labels.length === 0 ? (
+        {labels.length === 0 && theirs.length + bare.length > 0 ? null : labels.length === 0 ? (
           <p className="noPrint">{texts.labels.none}</p>
         ) : (
           <ol className="labelsList">

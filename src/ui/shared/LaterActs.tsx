@@ -1,20 +1,29 @@
 import type { ChoiceView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useRecord, useServices } from './appContext.tsx'
 import { useTexts } from './useTexts.ts'
+import { UnlabelledForm } from '../draw/UnlabelledForm.tsx'
 
 /** What is recorded after the close: by touch, on this one record. */
 export function LaterActs({ drawId }: { readonly drawId: string }) {
   const record = useRecord(drawId)
   const { laterActs } = useServices()
+  const actions = useActions()
   const { later } = useTexts().texts
   if (!record) return null
-  const { way, trouble } = laterActs(record)
+  const { way, trouble, unlabelled } = laterActs(record)
   if (way.length + trouble.length === 0) return null
   return (
     <section className="laterActs noPrint" aria-labelledby="later-acts">
       <h2 id="later-acts">{later.title}</h2>
       <p className="soft">{later.about}</p>
       <Acts drawId={drawId} acts={way} />
+      {unlabelled.length > 0 && (
+        <UnlabelledForm
+          labels={unlabelled}
+          isClosed
+          onSend={(command) => void actions.addLater(drawId, command)}
+        />
+      )}
       {trouble.length > 0 && (
         <details className="more">
           <summary>{later.trouble}</summary>

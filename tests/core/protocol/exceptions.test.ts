@@ -190,6 +190,10 @@ describe('ends of exceptions', () => {
       expect(draw.tries(key).kind).toBe('record')
       for (let i = 0; i < 4 && drawFacts.exceptionIsOpen(draw.state(), key); i++) {
         draw.advance(400_000)
+        if (key === 'unlabelledTube') {
+          draw.tries({ type: 'settleUnlabelled', tubeId: 't1', how: 'sentAsIs', by: 'RE' })
+          continue
+        }
         draw.does(
           draw.open().main === 'courierTook' || draw.open().main === 'spinStarted'
             ? 'exceptionHandled'

@@ -42,6 +42,7 @@ const EXAMPLES: {
   tubeMixed: 'straight',
   tubeHandled: { type: 'tubeHandled', tubeId: 't3', how: 'ice' },
   tubeFell: { type: 'tubeFell', tubeId: 't3' },
+  unlabelledSettled: { type: 'unlabelledSettled', tubeId: 't3', how: 'sentAsIs', by: 'Robin' },
   bloodApproved: { type: 'bloodApproved', by: 'Dr. Pat Placeholder', why: 'sepsis' },
   tubeSwapped: { type: 'tubeSwapped', tubeId: 't3', why: 'noVacuum' },
   lastTubeOff: 'straight',

@@ -46,7 +46,8 @@ describe('the wording of the note', () => {
         [34, { type: 'fistNoted' }],
         [33, { type: 'clockStepped', by_ms: 2000 }],
         [116, { type: 'tubeSwapped', tubeId: 't1', why: 'noVacuum' }],
-        [345, { type: 'entryUndone', seq: 2 }],
+        [345, { type: 'unlabelledSettled', tubeId: 't2', how: 'sentAsIs', by: 'RE' }],
+        [346, { type: 'entryUndone', seq: 2 }],
       ],
       without: (event) => 'tubeId' in event && event.tubeId === 't3',
     })

@@ -237,6 +237,7 @@ describe('the words of the risks', () => {
         [200, { type: 'bandOff' }],
         [250, { type: 'tubeMixed', tubeId: 't3' }],
         [130, { type: 'clockStepped', by_ms: 60_000 }],
+        [345, { type: 'unlabelledSettled', tubeId: 't3', how: 'sentAsIs', by: 'RE' }],
         [400, { type: 'spinStarted', tubeIds: ['t2'] }],
         [9000, { type: 'courierTook' }],
       ],

@@ -146,6 +146,10 @@ function commandOf(event: DrawEvent): readonly Command[] {
     }
     case 'flagRaised':
       return event.detail === undefined ? [] : [{ type: 'scanLabel', text: event.detail }]
+    case 'unlabelledSettled': {
+      const { tubeId, how, by } = event
+      return [{ type: 'settleUnlabelled', tubeId, how, by }]
+    }
     case 'exceptionRaised': {
       const { type: _type, ...raised } = event
       return [{ type: 'raise', ...raised }]
