@@ -120,6 +120,10 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
       ]
     case 'vein':
       return [{ type: 'chooseVein', vein: 'medianCubital' }]
+    case 'wristband':
+      return ['refuseIdentity']
+    case 'cleanse':
+      return [{ type: 'skinCleanWith', antiseptic: 'povidoneIodine' }]
     case 'decision':
       return [{ type: 'nameDecision', decision: 'stop', by: 'Dr. Pat Placeholder' }]
     case 'colleague':

@@ -3,7 +3,7 @@ import { CHOICE_KEYS, PLAIN_COMMANDS, type Command } from '../../src/core/protoc
 import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
 import { commandOf } from '../../src/core/protocol/openCommands.ts'
 import { drawDriver, nextByTheScreen, type DrawDriver, twoTubes } from './drawDriver.ts'
-import { sampleCollector, secondCollector } from './sampleLog.ts'
+import { sampleCollector, sampleOpening, secondCollector } from './sampleLog.ts'
 
 const MOST = Number(process.env.PROTOCOL_LENGTH ?? 80)
 
@@ -77,7 +77,7 @@ export const moves = fc.array(move, { minLength: 1, maxLength: MOST, size: 'max'
 export const anticoagulant = fc.constantFrom('none' as const, 'other' as const)
 
 /**
- * A draw with an arm that may not be used, a cleaner that is not fit, latex not asked yet, a tube for ice, and no more
+ * A draw of an infant, with an arm that may not be used, a cleaner that is not fit, latex not asked yet, a tube for ice, and no more
  * blood allowed than is planned.
  */
 export function start(thin: 'none' | 'other'): DrawDriver {
@@ -85,6 +85,7 @@ export function start(thin: 'none' | 'other'): DrawDriver {
     i === 1 ? { ...tube, handling: ['ice'] as const } : tube,
   )
   return drawDriver({
+    patient: { ...sampleOpening().patient, birthDate: '2026-10-20' },
     plan: { ...twoTubes, tubes, blood: { ...twoTubes.blood, limit_mL: twoTubes.blood.draw_mL } },
     preparation: {
       anticoagulant: thin,

@@ -198,6 +198,7 @@ export const ASK: DrawView = {
     question: 'Stop the whole draw for good?',
     yes: choice('confirmYes', 'Yes, stop', 'yes stop now', { key: '1', tone: 'stop' }),
     no: choice('confirmNo', 'No, go on', 'no go on', { key: 'Space', tone: 'go', main: true }),
+    others: [],
   },
 }
 
@@ -259,6 +260,7 @@ export const DRAFT: OrderDraft = {
   anticoagulant: 'none',
   latexAllergy: 'no',
   antisepticAllergy: 'none',
+  antisepticAllergyToo: '',
   restrictionLeft: '',
   restrictionRight: '',
   faintedBefore: 'no',

@@ -16,7 +16,7 @@ export function abstractState(s: DrawState): string {
   const p = s.puncture
   const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, drawFacts.attemptsBy(s, id))
   return [
-    s.identifiers.fullName, s.consent, s.preparation, s.supplies, s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
+    s.identifiers.fullName, drawFacts.wristbandDiffers(s), s.consent, s.preparation, s.supplies, s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed, handled }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
     p.arm, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),

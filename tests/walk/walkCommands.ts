@@ -16,6 +16,7 @@ const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
   .filter(
     ({ type }) => type !== 'identified' && type !== 'antisepticAllergy' && type !== 'skinCleanWith',
   )
+  .filter((command) => command.type !== 'endBecause' || command.reason === 'absent')
   .filter((command) => command.type !== 'chooseSet' || command.set.gauge === 21)
 
 const WRITTEN: readonly Command[] = [
@@ -30,6 +31,14 @@ const WRITTEN: readonly Command[] = [
     why: 'no other arm',
   },
   { type: 'approveBlood', by: 'Dr. Pat Placeholder', why: 'no other way' },
+  {
+    type: 'nameDecision',
+    decision: 'proceed',
+    by: 'Dr. Pat Placeholder',
+    about: 'wristband',
+    why: 'band of the last stay',
+  },
+  { type: 'scanLabel', text: 'SOMEBODYELSE' },
   { type: 'tubeShortBy', estimate_mL: 0 },
   { type: 'settleUnlabelled', tubeId: 't1', how: 'stayedInHand', by: 'RE' },
   { type: 'settleUnlabelled', tubeId: 't1', how: 'discarded', by: 'RE' },

@@ -1,4 +1,5 @@
 import type { Command } from '../../core/protocol/commands.ts'
+import type { Ask } from '../../core/protocol/asks.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { HeardView, ListeningView } from '../view/drawViewTypes.ts'
 import type { DrawSession } from './drawSession.ts'
@@ -8,7 +9,7 @@ export interface DrawChannel {
   readonly session: Pick<DrawSession, 'state' | 'log'>
   dispatch(command: Command, source: Source, transcript?: string): Promise<void>
   /** A question is open, so only its answers count. */
-  asking(): boolean
+  asking(): Ask | undefined
   /** Tells that something is not done, and why. */
   refuse(text: string): void
   showHeard(heard: HeardView): void

@@ -88,7 +88,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   const prompter = createPrompter(deps)
   const steering = createSteering({
     ...deps,
-    say: (key) => prompter.say(key),
+    say: (...keys) => prompter.say(...keys),
     state: () => session.state(),
     onNotice: (notice) => show({ notice }),
   })
@@ -171,7 +171,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   return {
     session,
     refuse,
-    asking: () => question !== undefined,
+    asking: () => question?.ask,
     async dispatch(command, source, transcript) {
       const given = carriedOut(question, { command, source })
       ask(undefined)

@@ -2,7 +2,7 @@ import { chimeOf } from '../../core/protocol/clockTable.ts'
 import { readCue } from '../../core/protocol/cueId.ts'
 import type { Flag } from '../../core/protocol/events.ts'
 import { endsPuncture, isSevere } from '../../core/protocol/exceptionTable.ts'
-import { planned } from '../../core/protocol/facts.ts'
+import { bandIsOn, planned } from '../../core/protocol/facts.ts'
 import { isSpecimen } from '../../core/protocol/sharedPredicates.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
@@ -33,7 +33,8 @@ export function effectsOf({ before, after, entries }: DrawChange, prompts: Promp
     if (event.type === 'exceptionRaised') {
       if (isSevere(event.kind)) chimes.push('severe')
       const off = endsPuncture(event.kind) ? offPromptKey(after) : undefined
-      said.unshift([...(off ? [off] : []), ...has(`exception.${event.kind}`)])
+      const band = event.kind === 'interrupted' && bandIsOn(after) ? ['app.bandIsOn'] : []
+      said.unshift([...(off ? [off] : []), ...has(`exception.${event.kind}`), ...band])
     }
   }
   for (const { event } of entries) {

@@ -22,7 +22,9 @@ export function noticeOf(
     if (event.type === 'flagRaised') return { tone: 'warn', text: words.flags[event.flag] }
     if (event.type === 'exceptionRaised') {
       const { title, instruction } = words.exceptions[event.kind]
-      return { tone: 'warn', text: fillText(notice.exception, { title, instruction }) }
+      const withBand = event.kind === 'interrupted' && bandIsOn(after)
+      const text = withBand ? notice.exceptionBandOn : notice.exception
+      return { tone: 'warn', text: fillText(text, { title, instruction }) }
     }
     if (event.type === 'awayNoticed') {
       const text = event.bandWasOn || bandIsOn(after) ? notice.awayBandOn : notice.away
@@ -34,6 +36,9 @@ export function noticeOf(
     ) {
       const tube = planned(after, event.tubeId)?.name ?? event.tubeId
       return { tone: 'info', text: fillText(notice.lot, { lot: event.lot, tube }) }
+    }
+    if (event.type === 'identifierChecked' && event.how === 'scan' && event.matches) {
+      return { tone: 'info', text: notice.wristband }
     }
     if (event.type === 'accessionTaken') {
       const tube = planned(after, event.tubeId)?.name ?? event.tubeId

@@ -9,7 +9,7 @@ import type { ViewTexts } from '../view/viewTexts.ts'
 
 export interface SteeringDeps extends Pick<ViewTexts, 'words' | 'prompts' | 'texts'> {
   readonly clock: Clock
-  readonly say: (promptKey: string) => void
+  readonly say: (...promptKeys: readonly string[]) => void
   readonly state: () => DrawState
   readonly onListening: (wanted: boolean) => void
   readonly onNotice: (notice: Notice) => void
@@ -29,7 +29,9 @@ export function createSteering(deps: SteeringDeps): Readonly<Record<SteeringComm
       const { draw } = deps.texts
       const text = first ? clockSentence(first, draw) : draw.clock.none
       deps.onNotice({ tone: 'info', text })
-      say(first ? timePromptKey(first.value_ms, prompts) : 'time.none')
+      if (!first) return say('time.none')
+      const toGo = first.direction === 'down' ? ['clock.toGo'] : []
+      say(`clock.${first.kind}`, timePromptKey(first.value_ms, prompts), ...toGo)
     },
     pauseListening: listen(false),
     resumeListening: listen(true),

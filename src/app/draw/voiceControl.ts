@@ -82,7 +82,7 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     const before = draw.session.log().entries.length
     await draw.dispatch(commandOf(key), 'voice', phrase)
     const entries = draw.session.log().entries.length
-    const left = entries > before || draw.asking()
+    const left = entries > before || draw.asking() !== undefined
     return accepted.early ? { key, entries, left } : undefined
   }
 

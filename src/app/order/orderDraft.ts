@@ -38,6 +38,8 @@ export interface OrderDraft {
   readonly latexAllergy: Answer
   /** `''` = not asked. */
   readonly antisepticAllergy: '' | AntisepticAllergy
+  /** A second one; `''` = none is known of. */
+  readonly antisepticAllergyToo: '' | AntisepticAllergy
   readonly restrictionLeft: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
   readonly restrictionRight: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
   readonly faintedBefore: Answer

@@ -1,3 +1,4 @@
+import { allergiesOf } from '../../core/order/order.ts'
 import type { PlanInput } from '../../core/plan/planInput.ts'
 import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Answer, OrderDraft } from './orderDraft.ts'
@@ -30,6 +31,7 @@ export function blankDraft(site: SiteData): OrderDraft {
     anticoagulant: 'notAsked',
     latexAllergy: '',
     antisepticAllergy: '',
+    antisepticAllergyToo: '',
     restrictionLeft: '',
     restrictionRight: '',
     faintedBefore: '',
@@ -66,7 +68,8 @@ export function demoDraft(site: SiteData): OrderDraft {
     fasted_h: text(preparation.fasted_h),
     anticoagulant: preparation.anticoagulant,
     latexAllergy: answerOf(preparation.latexAllergy),
-    antisepticAllergy: preparation.antisepticAllergy ?? '',
+    antisepticAllergy: allergiesOf(preparation.antisepticAllergy)[0] ?? '',
+    antisepticAllergyToo: allergiesOf(preparation.antisepticAllergy)[1] ?? '',
     restrictionLeft: preparation.restrictions.left ?? '',
     restrictionRight: preparation.restrictions.right ?? '',
     faintedBefore: answerOf(preparation.faintedBefore),

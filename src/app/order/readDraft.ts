@@ -1,7 +1,13 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
-import type { Order, Patient, Preparation } from '../../core/order/order.ts'
+import {
+  withAllergy,
+  type AntisepticAllergies,
+  type Order,
+  type Patient,
+  type Preparation,
+} from '../../core/order/order.ts'
 import { fullNameOf, isMadeOf } from '../../core/order/patientName.ts'
 import { isDay } from '../../core/time/format.ts'
 import { readText } from '../../core/text/readText.ts'
@@ -115,13 +121,21 @@ export function readDraft(
     preparation: defined({
       anticoagulant,
       latexAllergy: draft.latexAllergy === '' ? undefined : draft.latexAllergy === 'yes',
-      antisepticAllergy: draft.antisepticAllergy || undefined,
+      antisepticAllergy: allergiesIn(draft),
       faintedBefore: draft.faintedBefore === '' ? undefined : draft.faintedBefore === 'yes',
       restrictions,
       fasted_h,
       earlierDraws_mL,
     }),
   })
+}
+
+function allergiesIn({
+  antisepticAllergy: first,
+  antisepticAllergyToo: second,
+}: OrderDraft): AntisepticAllergies | undefined {
+  const held = first || undefined
+  return second ? withAllergy(held, second) : held
 }
 
 type WordField =

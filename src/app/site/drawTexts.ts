@@ -32,7 +32,17 @@ export interface DrawTexts {
   readonly coverage: Readonly<Record<'covered' | 'missing' | 'tryFirst', string>>
   readonly clock: ClockTexts
   readonly notice: Readonly<
-    Record<'exception' | 'away' | 'awayBandOn' | 'accession' | 'lot' | 'takenBack', string>
+    Record<
+      | 'exception'
+      | 'exceptionBandOn'
+      | 'away'
+      | 'awayBandOn'
+      | 'accession'
+      | 'lot'
+      | 'takenBack'
+      | 'wristband',
+      string
+    >
   >
   /** What a trainee is told to do, by the way in which it is done. */
   readonly coach: Readonly<Record<Via | 'end', string>>
@@ -56,6 +66,10 @@ export interface AnswerTexts {
 export interface CleansingTexts {
   readonly take: string
   readonly name: Readonly<Record<Antiseptic, string>>
+  /** Whoever cleans must say with what. */
+  readonly which: string
+  /** Chlorhexidine under two months of age. */
+  readonly infant: string
   readonly noAlcohol: string
   readonly culture: string
   readonly bottles: readonly string[]

@@ -55,7 +55,8 @@ export type PromptKey =
   | `handle.${'ice' | 'warm' | 'light' | 'iceLight' | 'warmLight'}`
   | `ask.${Ask}`
   | CuePromptKey
-  | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone'}`
+  | `clock.${ClockKind | 'toGo'}`
+  | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone' | 'bandIsOn'}`
   | 'time.none'
 
 /** Spoken texts by key, as the prompts data file holds them. */

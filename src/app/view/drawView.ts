@@ -13,7 +13,7 @@ import {
   specimens,
 } from '../../core/protocol/facts.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
-import { yesDoesHarm, type Ask } from '../../core/protocol/asks.ts'
+import { answersTo, yesDoesHarm, type Ask } from '../../core/protocol/asks.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
 import { dayMonthYear } from '../../core/time/format.ts'
@@ -120,6 +120,7 @@ function askView(s: DrawState, ask: Ask, tubeId: string | undefined, from: ViewT
     question: fillText(from.words.asks[ask], { tube }),
     yes: choiceView('confirmYes', from, { key: yesDoesHarm(ask) ? '1' : 'Space', main: true }),
     no: choiceView('confirmNo', from, { key: 'Backspace' }),
+    others: answersTo(ask).map((key, i) => choiceView(key, from, { key: String(i + 1) })),
   }
 }
 

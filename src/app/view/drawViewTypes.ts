@@ -79,6 +79,8 @@ export interface AskView {
   readonly question: string
   readonly yes: ChoiceView
   readonly no: ChoiceView
+  /** Other answers, where there are some. */
+  readonly others: readonly ChoiceView[]
 }
 
 /** Something to be told once, until the next thing happens. */

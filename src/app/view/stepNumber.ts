@@ -5,6 +5,7 @@ import type { StepId } from '../../core/protocol/steps.ts'
  * Cleansing may come after the band: the number tells the place on the path, not how often something was confirmed.
  */
 const STEP_NUMBERS: Readonly<Record<StepId, number>> = {
+  wristband: 1,
   identity: 1,
   consent: 2,
   preparation: 3,

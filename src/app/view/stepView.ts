@@ -1,5 +1,5 @@
 import { fillText } from '../../core/basics/fillText.ts'
-import { ARMS } from '../../core/order/order.ts'
+import { allergiesOf, ARMS } from '../../core/order/order.ts'
 import { plannedFill_mL, type PlannedTube } from '../../core/plan/plan.ts'
 import { withLimits } from '../../core/policy/policy.ts'
 import {
@@ -13,7 +13,13 @@ import {
   tubeInHolder,
   unmixed,
 } from '../../core/protocol/facts.ts'
-import { antisepticFor, hasCulture, wantsNoAlcohol } from '../../core/protocol/antisepticChoice.ts'
+import {
+  antisepticFor,
+  hasCulture,
+  isForCareOnly,
+  mustBeNamed,
+  wantsNoAlcohol,
+} from '../../core/protocol/antisepticChoice.ts'
 import { bloodTaken, mayTake_mL, overLimit } from '../../core/protocol/bloodTaken.ts'
 import { unhandled } from '../../core/protocol/handled.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
@@ -97,26 +103,32 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
 
 function answerLines(s: DrawState, { answers }: DrawTexts): readonly string[] {
   const preparation = answersOf(s)
-  const { fasted_h: hours, anticoagulant, antisepticAllergy, faintedBefore } = preparation
+  const { fasted_h: hours, anticoagulant, faintedBefore } = preparation
   return [
     hours === undefined ? answers.fastingNotAsked : fillText(answers.fasted, { hours }),
     answers.anticoagulant[anticoagulant],
     latexLine(preparation.latexAllergy, answers),
-    antisepticAllergy ? answers.antiseptic[antisepticAllergy] : answers.antisepticNotAsked,
+    ...allergyLines(s, answers),
     ...(faintedBefore === undefined ? [answers.faintedNotAsked] : []),
     ...(faintedBefore ? [answers.fainted] : []),
   ]
 }
 
+function allergyLines(s: DrawState, answers: DrawTexts['answers']): readonly string[] {
+  const held = allergiesOf(answersOf(s).antisepticAllergy)
+  return held.length === 0
+    ? [answers.antisepticNotAsked]
+    : held.map((allergy) => answers.antiseptic[allergy])
+}
+
 /** What to clean with, and why not with the usual. */
 function cleanserLines(s: DrawState, { cleansing, answers }: DrawTexts): readonly string[] {
-  const { antisepticAllergy } = answersOf(s)
   const antiseptic = cleansing.name[antisepticFor(s)]
+  const isFree = answersOf(s).antisepticAllergy === 'none'
   return [
-    fillText(cleansing.take, { antiseptic }),
-    ...(antisepticAllergy === 'none'
-      ? []
-      : [antisepticAllergy ? answers.antiseptic[antisepticAllergy] : answers.antisepticNotAsked]),
+    mustBeNamed(s) ? cleansing.which : fillText(cleansing.take, { antiseptic }),
+    ...(isFree ? [] : allergyLines(s, answers)),
+    ...(isForCareOnly(s, 'chlorhexidineAlcohol') ? [cleansing.infant] : []),
     ...(wantsNoAlcohol(s) ? [cleansing.noAlcohol] : []),
     ...(hasCulture(s) ? [cleansing.culture] : []),
   ]

@@ -12,6 +12,14 @@ export function age_days(birthDate: string, today: string): number | undefined {
   return born === undefined || now === undefined || now < born ? undefined : now - born
 }
 
+/** Whole months lived, counted by the day of the month; `undefined` as for the days. */
+export function age_months(birthDate: string, today: string): number | undefined {
+  if (age_days(birthDate, today) === undefined) return undefined
+  const years = Number(today.slice(0, 4)) - Number(birthDate.slice(0, 4))
+  const months = Number(today.slice(5, 7)) - Number(birthDate.slice(5, 7))
+  return 12 * years + months - (today.slice(8) < birthDate.slice(8) ? 1 : 0)
+}
+
 /** Whole years lived, counted by birthdays: 17 on the day before the eighteenth. */
 export function age_years(birthDate: string, today: string): number | undefined {
   if (age_days(birthDate, today) === undefined) return undefined

@@ -14,9 +14,10 @@ import type { CodeableConcept, Procedure } from './resources.ts'
  * words of the chart note.
  */
 export function procedure(context: FhirContext): Procedure {
-  const { facts, head, refTo, note, say } = context
+  const { facts, head, refTo, note, say, texts, tests } = context
   const { drawId, patient, order } = facts.opened
-  const reason = facts.closed?.reason
+  const words = noteWords(texts.note, facts.openedAt, tests.testName)
+  const reason = facts.endReason && words.orOwn('endReason', facts.endReason)
   const { encounter, location } = orderContext(facts)
   return defined({
     ...head('Procedure', NAME.procedure),

@@ -22,7 +22,7 @@ export function tasks({ facts, head, refTo, recorded, texts, tests }: FhirContex
       status: 'cancelled',
       statusReason: {
         coding: [{ system: LOCAL.missing, code: why }],
-        text: reason === undefined ? text : `${text}: ${reason}`,
+        text: reason === undefined ? text : `${text}: ${words.orOwn('endReason', reason)}`,
       },
       intent: 'order',
       focus: refTo(NAME.request(index)),

@@ -3,6 +3,7 @@ import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import {
+  END_REASONS,
   FLAGS,
   IDENTIFIED_BY,
   IDENTIFIERS,
@@ -36,6 +37,7 @@ import {
   length,
   listOf,
   oneOf,
+  oneOrMore,
   optional,
   shapeOf,
   text,
@@ -84,7 +86,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   answerTaken: shapeOf({
     answer: shapeOf({
       latexAllergy: optional(flag),
-      antisepticAllergy: optional(oneOf(ANTISEPTIC_ALLERGIES)),
+      antisepticAllergy: optional(oneOrMore(oneOf(ANTISEPTIC_ALLERGIES))),
     }),
   }),
   suppliesChecked: bare,
@@ -130,7 +132,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   }),
   lotRead: shapeOf({ tubeId: text, lot: text, expires: optional(text), how: oneOf(['scan']) }),
   accessionTaken: shapeOf({ tubeId: text, accession: text, how: oneOf(['scan', 'typed']) }),
-  noFurtherPuncture: bare,
+  noFurtherPuncture: shapeOf({ reason: optional(oneOf(END_REASONS)) }),
   labelsDone: bare,
   aftercareTold: bare,
   handsCleaned: bare,

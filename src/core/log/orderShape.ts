@@ -13,7 +13,18 @@ import {
 } from '../order/order.ts'
 import { TUBE_ROLES } from '../plan/plan.ts'
 import { FIRST_LIMIT_KEYS, LIMIT_KEYS } from '../policy/policy.ts'
-import { count, flag, listOf, number, oneOf, optional, shapeOf, text, time } from './shape.ts'
+import {
+  count,
+  flag,
+  listOf,
+  number,
+  oneOf,
+  oneOrMore,
+  optional,
+  shapeOf,
+  text,
+  time,
+} from './shape.ts'
 
 export const patientShape = shapeOf({
   fullName: text,
@@ -44,7 +55,7 @@ export const preparationShape = shapeOf({
   fasted_h: optional(number),
   anticoagulant: oneOf(ANTICOAGULANTS),
   latexAllergy: optional(flag),
-  antisepticAllergy: optional(oneOf(ANTISEPTIC_ALLERGIES)),
+  antisepticAllergy: optional(oneOrMore(oneOf(ANTISEPTIC_ALLERGIES))),
   restrictions: shapeOf({ left: restriction, right: restriction }),
   faintedBefore: optional(flag),
   earlierDraws_mL: optional(number),

@@ -47,6 +47,12 @@ export const listOf =
     return undefined
   }
 
+/** One value of a shape, or a list of such. */
+export const oneOrMore =
+  (shape: Shape): Shape =>
+  (value, path) =>
+    Array.isArray(value) ? listOf(shape)(value, path) : shape(value, path)
+
 /** Fields named here must fit; others are let through, so that a later addition does not stop an older reader. */
 export const shapeOf =
   (fields: Readonly<Record<string, Shape>>): Shape =>

@@ -53,13 +53,31 @@ export type Anticoagulant = (typeof ANTICOAGULANTS)[number]
 export const ANTISEPTIC_ALLERGIES = ['none', 'chlorhexidine', 'iodine', 'alcohol', 'other'] as const
 export type AntisepticAllergy = (typeof ANTISEPTIC_ALLERGIES)[number]
 
+/** One, or each of several; a record from before several could be held has one. */
+export type AntisepticAllergies = AntisepticAllergy | readonly AntisepticAllergy[]
+
+/** Each of what is held; none where nothing was asked. */
+export function allergiesOf(held: AntisepticAllergies | undefined): readonly AntisepticAllergy[] {
+  if (held === undefined) return []
+  return typeof held === 'string' ? [held] : held
+}
+
+/** What is held once one more was told: "none" and any other take each other's place. */
+export function withAllergy(
+  held: AntisepticAllergies | undefined,
+  told: AntisepticAllergy,
+): AntisepticAllergies {
+  const others = allergiesOf(held).filter((each) => each !== 'none' && each !== told)
+  return told === 'none' || others.length === 0 ? told : [...others, told]
+}
+
 /** Answers taken before the draw. `undefined` in a field that allows it means not asked. */
 export interface Preparation {
   /** Hours since food; `undefined` = not asked. */
   readonly fasted_h?: number
   readonly anticoagulant: Anticoagulant
   readonly latexAllergy?: boolean
-  readonly antisepticAllergy?: AntisepticAllergy
+  readonly antisepticAllergy?: AntisepticAllergies
   readonly restrictions: { readonly left?: ArmRestriction; readonly right?: ArmRestriction }
   readonly faintedBefore?: boolean
   /** mL of blood taken in the policy's period before today, entered by hand. */
@@ -105,6 +123,7 @@ export const DECISION_SUBJECTS = [
   'restrictedArm',
   'missingTube',
   'redraw',
+  'wristband',
   'otherPlanProblem',
 ] as const
 export type DecisionSubject = (typeof DECISION_SUBJECTS)[number]

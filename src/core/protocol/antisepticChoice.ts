@@ -1,4 +1,6 @@
-import type { AntisepticAllergy } from '../order/order.ts'
+import { allergiesOf, type AntisepticAllergy } from '../order/order.ts'
+import { age_months } from '../bloodLimit/age.ts'
+import { calendarDate } from '../time/format.ts'
 import { limit, type LimitKey } from '../policy/policy.ts'
 import { ANTISEPTICS, type Antiseptic } from './antiseptics.ts'
 import { answersOf } from './facts.ts'
@@ -30,11 +32,25 @@ export const hasCulture = (s: DrawState): boolean =>
 export const wantsNoAlcohol = (s: DrawState): boolean =>
   s.plan.tubes.some(({ handling }) => handling.includes('noAlcohol'))
 
+const allergies = (s: DrawState): readonly AntisepticAllergy[] =>
+  allergiesOf(answersOf(s).antisepticAllergy)
+
+/** An allergy to something that has no name here: no antiseptic is the usual one, and whoever cleans says which. */
+export const mustBeNamed = (s: DrawState): boolean => allergies(s).includes('other')
+
+/**
+ * "Use with care in premature infants or infants under 2 months of age": irritation or burns (the drug label of
+ * chlorhexidine gluconate as a public label database has it).
+ */
+export const isForCareOnly = (s: DrawState, antiseptic: Antiseptic): boolean => {
+  const months = age_months(s.opened.patient.birthDate, calendarDate(s.openedAt))
+  return antiseptic === 'chlorhexidineAlcohol' && months !== undefined && months < 2
+}
+
 /** Not for this patient, or not for what is ordered. */
 export function isUnfit(s: DrawState, antiseptic: Antiseptic): boolean {
-  const allergy = answersOf(s).antisepticAllergy ?? 'none'
   return (
-    NOT_WITH[allergy].includes(antiseptic) ||
+    allergies(s).some((allergy) => NOT_WITH[allergy].includes(antiseptic)) ||
     (wantsNoAlcohol(s) && HOLDS_ALCOHOL.includes(antiseptic))
   )
 }
@@ -49,7 +65,8 @@ export function antisepticFor(s: DrawState): Antiseptic {
     : hasCulture(s)
       ? ['chlorhexidineAlcohol', 'povidoneIodine', 'alcohol', 'alcoholFree']
       : ANTISEPTICS
-  return order.find((antiseptic) => !isUnfit(s, antiseptic)) ?? 'alcoholFree'
+  const fit = order.filter((antiseptic) => !isUnfit(s, antiseptic))
+  return fit.find((antiseptic) => !isForCareOnly(s, antiseptic)) ?? fit[0] ?? 'alcoholFree'
 }
 
 /** Seconds the skin has to dry after what it was cleaned with; in a draw from before that was recorded, alcohol. */

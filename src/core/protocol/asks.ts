@@ -1,9 +1,13 @@
+import type { CommandKey } from './commands.ts'
+
 /** Questions asked before a command that is hard to take back is carried out. */
 export const ASKS = [
   'endDraw',
+  'endUnfinished',
   'refuseConsent',
   'refuseIdentity',
   'tubesLeft',
+  'drawnTube',
   'closedArm',
   'afterFaint',
   'overLimit',
@@ -15,11 +19,23 @@ export const ASKS = [
 ] as const
 export type Ask = (typeof ASKS)[number]
 
+/** Answers to a question besides yes and no: here why the draw ends, where yes leaves that unsaid. */
+export const answersTo = (ask: Ask | undefined): readonly CommandKey[] =>
+  ask === 'endUnfinished' ? END_BECAUSE : []
+
+const END_BECAUSE = [
+  'endBecause:absent',
+  'endBecause:noVein',
+  'endBecause:unwell',
+  'endBecause:cancelled',
+] as const satisfies readonly CommandKey[]
+
 const HARMFUL: ReadonlySet<Ask> = new Set([
   'overLimit',
   'closedArm',
   'afterFaint',
   'tubesLeft',
+  'drawnTube',
   'accessionTwice',
   'accessionElsewhere',
   'unlabelledInHand',

@@ -1,5 +1,6 @@
 import { record, impossible, type Decision } from './decision.ts'
-import type { DrawEvent, Outcome } from './events.ts'
+import { defined } from '../basics/defined.ts'
+import type { DrawEvent, EndReason, Outcome } from './events.ts'
 import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
@@ -12,7 +13,11 @@ export function closing(
   s: DrawState,
   command: 'endDraw' | 'specimensRacked',
   confirmed: boolean,
+  because?: EndReason,
 ): Decision {
+  const isUnfinished = command === 'endDraw' && needsReason(s)
+  const ask = isUnfinished ? 'endUnfinished' : 'endDraw'
+  const reason = isUnfinished ? (because ?? 'notSaid') : undefined
   if (s.closed) return impossible('closed')
   if (!draw.bodyIsSafe(s)) return impossible('notSafeYet')
   if (s.colleagueTook) return impossible('colleagueUnnamed')
@@ -21,17 +26,25 @@ export function closing(
   if (draw.sharpIsLoose(s)) return impossible('sharpOpen')
   if (command === 'endDraw' && draw.goesToLaboratory(s)) {
     if (!draw.isPaused(s)) return impossible('specimensOpen')
-    return confirmed ? record({ type: 'noFurtherPuncture' }) : { kind: 'ask', ask: 'endDraw' }
+    return confirmed
+      ? record(defined({ type: 'noFurtherPuncture' as const, reason }))
+      : { kind: 'ask', ask }
   }
   if (stuck && !draw.identityAnswered(s)) return impossible('identityOpen')
   if (command === 'specimensRacked' && !draw.goesToLaboratory(s)) return impossible('noSpecimens')
   if (command === 'specimensRacked' && draw.unlabelledIsOpen(s)) return impossible('unlabelledOpen')
   if (command === 'specimensRacked' && !s.labelsDone) return impossible('specimensOpen')
-  if ((command === 'endDraw' || draw.isPaused(s)) && !confirmed)
-    return { kind: 'ask', ask: 'endDraw' }
+  if ((command === 'endDraw' || draw.isPaused(s)) && !confirmed) return { kind: 'ask', ask }
   const racked: DrawEvent[] = command === 'specimensRacked' ? [{ type: 'specimensRacked' }] : []
-  return record(...racked, { type: 'drawClosed', outcome: outcomeOf(s) })
+  return record(...racked, defined({ type: 'drawClosed' as const, outcome: outcomeOf(s), reason }))
 }
+
+/** Tubes are missing, and nothing that happened says why. */
+const needsReason = (s: DrawState): boolean =>
+  draw.waitingTubes(s).length > 0 &&
+  !s.noMore &&
+  !draw.drawIsEnding(s) &&
+  !s.seen.includes('identityMismatch')
 
 function outcomeOf(s: DrawState): Outcome {
   if (!draw.anyBlood(s))

@@ -15,12 +15,12 @@ export interface CommandRow {
   readonly tone?: 'stop'
   /** May be recorded though the step does not call for it. */
   readonly outOfOrder?: true
-  /** Opened at any step by what was passed over: see `owed` in `openCommands.ts`. */
-  readonly owed?: 'identity' | 'consent' | 'pause'
+  /** Opened at any step by what was passed over, or by a needle that was in: see `owed` in `openCommands.ts`. */
+  readonly owed?: 'identity' | 'consent' | 'pause' | 'body'
   /** Of those with a rule: recorded after the close as well, for the specimens' way and late trouble. */
   readonly afterClose?: true
   /** Answers a question. */
-  readonly answer?: 'yes' | 'no'
+  readonly answer?: 'yes' | 'no' | 'why'
 }
 
 /** One row a command, in the order of the buttons where several are shown. */
@@ -58,6 +58,7 @@ export const COMMAND_TABLE = {
   tubeOn:             { by: 'rule', outOfOrder: true },
   tubeFull:           { by: 'rule', outOfOrder: true },
   tubeShort:          { by: 'rule', outOfOrder: true },
+  tubeEmpty:          { by: 'rule', outOfOrder: true },
   tubeMixed:          { by: 'rule', outOfOrder: true },
   onIce:              { by: 'rule', outOfOrder: true, afterClose: true },
   keptWarm:           { by: 'rule', outOfOrder: true, afterClose: true },
@@ -69,8 +70,8 @@ export const COMMAND_TABLE = {
   bandageOn:          { by: 'rule', outOfOrder: true, afterClose: true },
 
   bleedingContinues:  { by: 'rule', outOfOrder: true, afterClose: true },
-  brightBlood:        { by: 'rule', outOfOrder: true, tone: 'stop' },
-  nausea:             { by: 'rule', outOfOrder: true, afterClose: true },
+  brightBlood:        { by: 'rule', outOfOrder: true, owed: 'body', tone: 'stop' },
+  nausea:             { by: 'rule', outOfOrder: true, owed: 'body', afterClose: true },
   withdrawConsent:    { by: 'rule', outOfOrder: true, tone: 'stop' },
   veinRolled:         { by: 'rule', outOfOrder: true },
   slowFlow:           { by: 'rule', outOfOrder: true },
@@ -129,6 +130,10 @@ export const COMMAND_TABLE = {
   'chooseSet:winged21':   { by: 'own' },
   'chooseSet:winged23':   { by: 'own' },
   'chooseSet:winged25':   { by: 'own' },
+  'endBecause:absent':    { by: 'own', answer: 'why' },
+  'endBecause:noVein':    { by: 'own', answer: 'why' },
+  'endBecause:unwell':    { by: 'own', answer: 'why' },
+  'endBecause:cancelled': { by: 'own', answer: 'why' },
 } as const satisfies Readonly<Record<CommandKey, CommandRow>>
 
 type AnsweredBy<By extends CommandRow['by']> = {

@@ -9,7 +9,7 @@ import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Antiseptic } from './antiseptics.ts'
-import type { IdentifiedBy, NamedDecision, UnlabelledEnd, Vein } from './events.ts'
+import type { EndReason, IdentifiedBy, NamedDecision, UnlabelledEnd, Vein } from './events.ts'
 
 /**
  * What a person can say, touch, type or scan: one list for every input.
@@ -37,6 +37,7 @@ export const PLAIN_COMMANDS = [
   'tubeOn',
   'tubeFull',
   'tubeShort',
+  'tubeEmpty',
   'tubeMixed',
   'onIce',
   'keptWarm',
@@ -119,6 +120,10 @@ export const CHOICE_KEYS = [
   'chooseSet:winged21',
   'chooseSet:winged23',
   'chooseSet:winged25',
+  'endBecause:absent',
+  'endBecause:noVein',
+  'endBecause:unwell',
+  'endBecause:cancelled',
 ] as const
 export type CommandKey = PlainCommand | (typeof CHOICE_KEYS)[number]
 
@@ -132,6 +137,8 @@ export type Command =
   | { readonly type: 'skinCleanWith'; readonly antiseptic: Antiseptic }
   /** Another needle or set than the last, as its packet says. */
   | { readonly type: 'chooseSet'; readonly set: NeedleSet }
+  /** Ends the draw, or the part of it that draws blood, and says why. */
+  | { readonly type: 'endBecause'; readonly reason: EndReason }
   | { readonly type: 'notPrepared'; readonly what: string }
   | {
       readonly type: 'nameDecision'

@@ -1,4 +1,4 @@
-import type { NeedleSet } from '../order/order.ts'
+import { allergiesOf, withAllergy, type AntisepticAllergy, type NeedleSet } from '../order/order.ts'
 import { injuriesOf } from './armDecisions.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { defined } from '../basics/defined.ts'
@@ -13,9 +13,10 @@ import { EXCEPTION_TABLE, isArmCloser, isSevere, type Severity } from './excepti
 import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
-import { cleanedWith, putOn, shortBy } from './rules.ts'
+import { cleanedWith } from './rules.ts'
 import { settleUnlabelled } from './settleUnlabelled.ts'
 import type { DrawState, OpenException } from './state.ts'
+import { putOn, shortBy } from './tubeRules.ts'
 import { undo } from './undo.ts'
 
 /**
@@ -48,6 +49,8 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'endDraw':
     case 'specimensRacked':
       return closing(s, command.type, confirmed)
+    case 'endBecause':
+      return closing(s, 'endDraw', true, command.reason)
     case 'exceptionHandled':
       return handled(s)
     case 'labelMatches':
@@ -77,8 +80,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       return record(...identifiedBy(command.by))
     case 'antisepticAllergy':
       if (s.closed) return impossible('closed')
-      if (draw.answersOf(s).antisepticAllergy === command.allergy) return impossible('alreadyDone')
-      return record({ type: 'answerTaken', answer: { antisepticAllergy: command.allergy } })
+      return allergyTold(s, command.allergy)
     case 'skinCleanWith':
       return follow('skinClean', s, now, confirmed, cleanedWith(command.antiseptic))
     case 'nameDecision':
@@ -123,6 +125,12 @@ function chooseSite(
   if ((isArmCloser(why) || injuriesOf(s, command.arm) > 0) && !confirmed)
     return { kind: 'ask', ask: 'closedArm' }
   return record(chosen, { type: 'flagRaised', flag: 'restrictedArm', detail: why })
+}
+
+function allergyTold(s: DrawState, told: AntisepticAllergy): Decision {
+  const { antisepticAllergy: held } = draw.answersOf(s)
+  if (allergiesOf(held).includes(told)) return impossible('alreadyDone')
+  return record({ type: 'answerTaken', answer: { antisepticAllergy: withAllergy(held, told) } })
 }
 
 /** A wristband tells the record number as well. */
@@ -170,6 +178,7 @@ function ended(s: DrawState, command: Command, events: readonly DrawEvent[]): Dr
 const SAME_AS: Readonly<Partial<Record<Command['type'], PlainCommand>>> = {
   tubeOnNamed: 'tubeOn',
   tubeShortBy: 'tubeShort',
+  tubeEmpty: 'tubeShort',
   handOver: 'colleagueHere',
   identified: 'confirmPatient',
   skinCleanWith: 'skinClean',

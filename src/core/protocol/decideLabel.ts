@@ -31,6 +31,8 @@ export function decideLabel(s: DrawState, command: Command, confirmed: boolean):
     return wristband(s, command.text)
   }
   if (!draw.anyBlood(s)) return impossible('noSpecimens')
+  // The record says who read a label: whoever does it now has no name yet.
+  if (s.colleagueTook) return impossible('colleagueUnnamed')
   switch (command.type) {
     case 'scanLabel':
       return scanned(s, command, confirmed)

@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import type { Command } from './commands.ts'
 import type { Decision } from './decision.ts'
 import type { Source } from './entry.ts'
@@ -12,11 +13,15 @@ export interface Given {
 /** A question that waits for its answer, and the command that raised it. */
 export interface Question extends Given {
   readonly ask: Ask
+  /** What no means, where it means more than leaving it. */
+  readonly otherwise?: Command
 }
 
 /** The question that a decision leaves open. */
 export function questionOf(decision: Decision, { command, source }: Given): Question | undefined {
-  return decision.kind === 'ask' ? { ask: decision.ask, command, source } : undefined
+  if (decision.kind !== 'ask') return undefined
+  const { ask, otherwise } = decision
+  return defined({ ask, otherwise, command, source })
 }
 
 /**
@@ -32,6 +37,9 @@ export function carriedOut(
   if (!question) return { command, source, confirmed: false }
   if (command.type === 'confirmYes') {
     return { command: question.command, source: question.source, confirmed: true }
+  }
+  if (command.type === 'confirmNo' && question.otherwise) {
+    return { command: question.otherwise, source: question.source, confirmed: true }
   }
   if (command.type === 'confirmNo' || command.type === 'goBack') return undefined
   return { command, source, confirmed: false }

@@ -58,6 +58,7 @@ export const FLAGS = [
   'skinNotClean',
   'skinNotDry',
   'wrongAntiseptic',
+  'infantChlorhexidine',
   'wristbandMismatch',
   'needleOutBandOn',
   'needleOutTubeOn',
@@ -203,7 +204,8 @@ export type DrawEvent =
       readonly accession: string
       readonly how: 'scan' | 'typed'
     }
-  | { readonly type: 'noFurtherPuncture' }
+  /** The reason is one of `END_REASONS`; missing where something in the draw is the reason. */
+  | { readonly type: 'noFurtherPuncture'; readonly reason?: EndReason }
   | { readonly type: 'labelsDone' }
   | { readonly type: 'aftercareTold' }
   /** Gloves off and hands cleaned after the patient. */
@@ -237,6 +239,7 @@ export type DrawEvent =
   | { readonly type: 'planRevised'; readonly plan: Plan; readonly why: string }
   /** The entry with that number was said in error. The entry stays; the state no longer counts it. */
   | { readonly type: 'entryUndone'; readonly seq: number }
+  /** The reason is one of `END_REASONS`; in an older draw it may be a text of its own. */
   | { readonly type: 'drawClosed'; readonly outcome: Outcome; readonly reason?: string }
   /** After the close: who corrects what, and why. The first text stays. */
   | {
@@ -245,6 +248,10 @@ export type DrawEvent =
       readonly text: string
       readonly why: string
     }
+
+/** Why a draw ended with tubes missing, as far as nothing in it says so by itself; "not said" is an answer. */
+export const END_REASONS = ['absent', 'noVein', 'unwell', 'cancelled', 'notSaid'] as const
+export type EndReason = (typeof END_REASONS)[number]
 
 export const OUTCOMES = ['complete', 'partial', 'stopped', 'notDrawn'] as const
 export type Outcome = (typeof OUTCOMES)[number]

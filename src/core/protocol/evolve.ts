@@ -44,7 +44,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'drawOpened':
       return openedBy(event, entry)
     case 'identifierChecked':
-      return { ...state, identifiers: { ...state.identifiers, [event.identifier]: event.matches } }
+      return identified(state, event)
     case 'consentGiven':
       return { ...state, consent: 'given' }
     case 'consentRefused':
@@ -214,6 +214,18 @@ function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
   return { ...state, puncture: { ...state.puncture, ...change } }
 }
 
+/** Another wristband that differs needs a decision of its own. */
+function identified(
+  state: DrawState,
+  { identifier, matches }: Extract<DrawEvent, { type: 'identifierChecked' }>,
+): DrawState {
+  const differs = identifier === 'recordNumber' && !matches
+  const decisions = differs
+    ? state.decisions.filter(({ about }) => about !== 'wristband')
+    : state.decisions
+  return { ...state, identifiers: { ...state.identifiers, [identifier]: matches }, decisions }
+}
+
 function decided(
   state: DrawState,
   { about = 'preparation', decision, arm }: Extract<DrawEvent, { type: 'decisionNamed' }>,
@@ -277,7 +289,10 @@ function handedOver(state: DrawState, to: Collector): DrawState {
   const inArm = needleIn !== undefined && needleOut === undefined
   const moreToDraw = state.tubes.some((tube) => !tube.on) && !state.noMore
   if (inArm || !moreToDraw || state.closed) return { ...state, collector: to }
-  return { ...state, collector: to, hands: false, identifiers: {} }
+  // A wristband that differed still does.
+  const differs = state.identifiers.recordNumber === false
+  const identifiers = differs ? { recordNumber: false } : {}
+  return { ...state, collector: to, hands: false, identifiers }
 }
 
 /** Cleaning again makes the skin wet again. */

@@ -18,7 +18,13 @@ import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
 
 /** Questions about a draw, asked by the step table, the rules and the clocks. */
 
-export const identityChecked = (s: DrawState): boolean => identityConfirmed(s.identifiers)
+/** The wristband scanned last is another's, and nobody who may has said to go on all the same. */
+export const wristbandDiffers = (s: DrawState): boolean =>
+  s.identifiers.recordNumber === false &&
+  !s.decisions.some(({ about, decision }) => about === 'wristband' && decision === 'proceed')
+
+export const identityChecked = (s: DrawState): boolean =>
+  identityConfirmed(s.identifiers) && !wristbandDiffers(s)
 
 export const identityAnswered = (s: DrawState): boolean =>
   identityChecked(s) || s.seen.includes('identityMismatch')

@@ -1,8 +1,10 @@
+import { defined } from '../basics/defined.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { rowOf, type RuledCommand } from './commandTable.ts'
 import { impossible, record, type Decision } from './decision.ts'
 import type { DrawEvent } from './events.ts'
-import { RULES, type Rule } from './rules.ts'
+import type { Rule } from './rule.ts'
+import { RULES } from './rules.ts'
 import type { DrawState } from './state.ts'
 
 /** Applies one row of the guard table, or a rule made for a tube that the person names. */
@@ -17,7 +19,8 @@ export function follow(
   if (why) return impossible(why)
   if (s.closed && !rowOf(command).afterClose) return impossible('closed')
   const ask = rule.ask?.find(([test]) => test(s, now))?.[1]
-  if (ask && !confirmed) return { kind: 'ask', ask }
+  if (ask && !confirmed)
+    return defined({ kind: 'ask' as const, ask, otherwise: rule.otherwise?.(s) })
   const flags = (rule.flags ?? []).filter(([test]) => test(s, now))
   return record(
     ...rule.records(s, now),

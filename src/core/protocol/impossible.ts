@@ -11,6 +11,7 @@ export const IMPOSSIBLE = [
   'noTubeLeft',
   'nothingToMix',
   'notCleaned',
+  'cleanerUnnamed',
   'noSpecimens',
   'allReadBack',
   'nothingToSpin',

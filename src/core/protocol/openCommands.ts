@@ -29,6 +29,7 @@ export function commandOf(key: CommandKey): Command {
     return { type, allergy: value as Of<'antisepticAllergy'>['allergy'] }
   if (type === 'skinCleanWith')
     return { type, antiseptic: value as Of<'skinCleanWith'>['antiseptic'] }
+  if (type === 'endBecause') return { type, reason: value as Of<'endBecause'>['reason'] }
   if (type === 'chooseSet') return { type, set: USUAL_SETS[value as UsualSet] }
   return { type: key as PlainCommand }
 }
@@ -78,6 +79,8 @@ function owed(s: DrawState): readonly CommandKey[] {
     identity: stuck && !draw.identityAnswered(s),
     consent: stuck && s.consent === undefined,
     pause: !draw.needleIsIn(s),
+    // What the arm and the patient do is told at once, from the needle in until the bandage is on.
+    body: s.puncture.needleIn !== undefined && s.puncture.bandage === undefined && !s.closed,
   }
   return OWED.filter((key) => {
     const what = rowOf(key).owed

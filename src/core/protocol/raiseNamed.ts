@@ -5,7 +5,7 @@ import { record, impossible, type Decision } from './decision.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { follow } from './follow.ts'
 import { SET_ASIDE, type SetAside } from './events.ts'
-import { tubeLost } from './rules.ts'
+import { tubeLost } from './tubeRules.ts'
 import type { DrawState } from './state.ts'
 
 /** The command of a kind. Kinds without one come from facts, a clock or a form, and are not raised by hand. */

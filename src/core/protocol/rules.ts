@@ -1,36 +1,23 @@
-import { defined } from '../basics/defined.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
-import type { Stamp } from '../time/stamp.ts'
-import { antisepticFor, dryingNeeded_s, isUnfit } from './antisepticChoice.ts'
+import {
+  antisepticFor,
+  dryingNeeded_s,
+  isForCareOnly,
+  isUnfit,
+  mustBeNamed,
+} from './antisepticChoice.ts'
 import type { Antiseptic } from './antiseptics.ts'
-import type { Ask } from './asks.ts'
 import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
-import type { Fill } from '../plan/plan.ts'
-import type { DrawEvent, Flag, Position, SetAside } from './events.ts'
+import type { DrawEvent, Position } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import * as draw from './facts.ts'
-import { overLimit } from './bloodTaken.ts'
-import type { Impossible } from './impossible.ts'
 import { nextToHandle, type Handled } from './handled.ts'
-import { redrawnNumber } from './specimenNumber.ts'
+import { not, type Rule, type Test } from './rule.ts'
 import type { DrawState } from './state.ts'
 import { toSpin } from './steps.ts'
+import { fellIntact, putOn, setAside, shortBy, tubeOff, tubeOfHand } from './tubeRules.ts'
 
-type Test = (s: DrawState, now: Stamp) => boolean
-
-/** One command: when it cannot be true, what is flagged with it, whether it is asked twice, and what it records. */
-export interface Rule {
-  readonly impossible?: readonly (readonly [Test, Impossible])[]
-  readonly flags?: readonly (readonly [Test, Flag])[]
-  readonly ask?: readonly (readonly [Test, Ask])[]
-  readonly records: (s: DrawState, now: Stamp) => readonly DrawEvent[]
-}
-
-const not =
-  (test: Test): Test =>
-  (s, now) =>
-    !test(s, now)
 const always: Test = () => true
 const fact = (event: DrawEvent) => () => [event]
 const policy_ms = (s: DrawState, key: Parameters<typeof limit_ms>[1]): number =>
@@ -50,26 +37,6 @@ const raised = (kind: ExceptionKind): Rule => ({
   records: raise(kind),
 })
 
-/** A tube is set aside: the one on the holder, else the next, else (dropped) the one that came off last. */
-const setAside =
-  (why: SetAside) =>
-  (s: DrawState): readonly DrawEvent[] => {
-    const last = why === 'droppedTube' ? draw.lastDrawn(s)?.id : draw.nextTube(s)?.id
-    const tubeId = s.tubeOn ?? last
-    if (tubeId === undefined) return []
-    return [{ type: 'exceptionRaised', kind: why, tubeId }, tubeLost(s, why, tubeId)]
-  }
-
-/**
- * The named tube goes back to waiting, and another of its kind is needed. Once a tube was on, its number may stand on a
- * label: the one drawn in its place gets another.
- */
-export const tubeLost = (s: DrawState, why: SetAside, tubeId: string): DrawEvent => {
-  const wasOn = s.tubes.some(({ id, on }) => id === tubeId && on !== undefined)
-  const redrawnAs = wasOn ? redrawnNumber(s.redrawnGiven) : undefined
-  return defined({ type: 'tubeSwapped' as const, tubeId, why, redrawnAs })
-}
-
 const handled = (how: Handled): Rule => ({
   impossible: [[(s) => !nextToHandle(s, how), 'nothingToHandle']],
   records: (s) => {
@@ -77,15 +44,6 @@ const handled = (how: Handled): Rule => ({
     return tubeId === undefined ? [] : [{ type: 'tubeHandled', tubeId, how }]
   },
 })
-
-/** A closed tube that fell and is whole is mixed and noted; only a broken or leaking one is drawn again. */
-const fellIntact: Rule = {
-  impossible: [[(s) => !draw.tubeIsOn(s) && !draw.lastDrawn(s), 'noSpecimens']],
-  records: (s) => {
-    const tubeId = s.tubeOn ?? draw.lastDrawn(s)?.id
-    return tubeId === undefined ? [] : [{ type: 'tubeFell', tubeId }]
-  },
-}
 
 const takeNeedleOut: Rule = {
   impossible: [[not(needle), 'needleNotIn']],
@@ -95,6 +53,14 @@ const takeNeedleOut: Rule = {
   ],
   records: fact({ type: 'needleOut' }),
 }
+
+/** The same for what is confirmed with the needle out, where that was not said before. */
+const outFlags: Rule['flags'] = (takeNeedleOut.flags ?? []).map(
+  ([test, flag]) => [(s, now) => needle(s, now) && test(s, now), flag] as const,
+)
+
+/** A button draws the needle of such a set back into its shield while it is in the vein. */
+const mayRetract: Test = (s, now) => needle(s, now) && draw.needleSetOf(s).kind === 'winged'
 
 const NEEDLE_FLAGS: Rule['flags'] = [
   [(s) => !draw.identityChecked(s) || s.seen.includes('identityMismatch'), 'identityNotChecked'],
@@ -107,46 +73,18 @@ const NEEDLE_FLAGS: Rule['flags'] = [
   [(s) => draw.attemptsBy(s, s.collector.id) >= limit(s.opened.policy, 'attemptsPerPerson_n'), 'thirdAttempt'],
 ] // prettier-ignore
 
-const tubeOff = (fill: Fill, estimate_mL?: number) => (s: DrawState): readonly DrawEvent[] =>
-  s.tubeOn === undefined
-    ? []
-    : [
-        { type: 'tubeOff', tubeId: s.tubeOn, fill, ...(estimate_mL === undefined ? {} : { estimate_mL }) },
-        ...(fill === 'short' ? [{ type: 'exceptionRaised' as const, kind: 'shortFill' as const, tubeId: s.tubeOn }] : []),
-      ] // prettier-ignore
-
-export const shortBy = (estimate_mL: number | undefined): Rule => ({
-  impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn']],
-  // No blood at all: nothing to label, and the tube is still wanted.
-  records: estimate_mL === 0 ? tubeOff('empty', 0) : tubeOff('short', estimate_mL),
-})
-
-/** Puts a tube on. Taking another than the next is recorded and flagged. */
-export const putOn = (tubeId: string | undefined): Rule => ({
-  impossible: [
-    [not(needle), 'needleNotIn'],
-    [(s) => draw.tubeIsOn(s), 'tubeIsOn'],
-    [(s) => !draw.waitingTubes(s).some((tube) => tubeId === undefined || tube.id === tubeId), 'noTubeLeft'],
-  ],
-  ask: [[(s) => overLimit(s, tubeId ?? draw.nextTube(s)?.id), 'overLimit']],
-  flags: [
-    [(s) => tubeId !== undefined && draw.nextTube(s)?.id !== tubeId, 'wrongOrder'],
-    [(s) => overLimit(s, tubeId ?? draw.nextTube(s)?.id), 'overBloodLimit'],
-  ],
-  records: (s) => {
-    const id = tubeId ?? draw.nextTube(s)?.id
-    return id === undefined ? [] : [{ type: 'tubeOn', tubeId: id }]
-  },
-}) // prettier-ignore
-
 /** The skin was cleaned; with what the screen shows, where nobody names another. */
 export function cleanedWith(named: Antiseptic | undefined): Rule {
   return {
     impossible: [
       [needle, 'needleIsIn'],
       [out, 'alreadyDone'],
+      [(s) => named === undefined && mustBeNamed(s), 'cleanerUnnamed'],
     ],
-    flags: [[(s) => isUnfit(s, named ?? antisepticFor(s)), 'wrongAntiseptic']],
+    flags: [
+      [(s) => isUnfit(s, named ?? antisepticFor(s)), 'wrongAntiseptic'],
+      [(s) => isForCareOnly(s, named ?? antisepticFor(s)), 'infantChlorhexidine'],
+    ],
     records: (s) => [{ type: 'skinCleaned', with: named ?? antisepticFor(s) }],
   }
 }
@@ -218,6 +156,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   tubeOn: putOn(undefined),
   tubeFull: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn']], records: tubeOff('full') },
   tubeShort: shortBy(undefined),
+  tubeEmpty: shortBy(0),
   tubeMixed: {
     impossible: [[(s) => draw.unmixed(s).length === 0, 'nothingToMix']],
     flags: [[(s, now) => draw.waited_ms(draw.unmixed(s)[0]?.off, now) > policy_ms(s, 'mixLate_s'), 'mixedLate']],
@@ -235,8 +174,8 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   flowLost: { impossible: [[not(needle), 'needleNotIn'], [(s) => draw.exceptionIsOpen(s, 'flowLost'), 'alreadyDone']], records: raise('flowLost') },
   flowRestored: { impossible: [[(s) => !(['flowLost', 'slowFlow', 'veinRolled'] as const).some((kind) => draw.exceptionIsOpen(s, kind)), 'nothingOpen']], records: () => [] },
   noVacuum: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn']], records: setAside('noVacuum') },
-  wrongTube: { impossible: [[(s) => !draw.tubeIsOn(s) && !draw.nextTube(s), 'noTubeLeft']], records: setAside('wrongTube') },
-  expiredTube: { impossible: [[(s) => !draw.tubeIsOn(s) && !draw.nextTube(s), 'noTubeLeft']], records: setAside('expiredTube') },
+  wrongTube: tubeOfHand('wrongTube'),
+  expiredTube: tubeOfHand('expiredTube'),
   droppedTube: { impossible: [[(s) => !draw.tubeIsOn(s) && !draw.lastDrawn(s), 'noSpecimens']], records: setAside('droppedTube') },
   tubeIntact: fellIntact,
   fistSeen: { records: fact({ type: 'fistNoted' }) },
@@ -244,10 +183,14 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   needleOut: takeNeedleOut,
   pressureOn: {
     impossible: [[(s) => !s.puncture.needleIn, 'needleNotIn'], [(s) => !!s.puncture.pressureOn && !s.puncture.bleedingStopped, 'alreadyDone']],
-    flags: (takeNeedleOut.flags ?? []).map(([test, flag]) => [(s: DrawState, now: Stamp) => needle(s, now) && test(s, now), flag] as const),
+    flags: outFlags,
     records: (s) => [...(draw.needleIsIn(s) ? [{ type: 'needleOut' as const }] : []), { type: 'pressureOn' }],
   },
-  shieldClicked: { impossible: [[not(out), 'needleNotOut'], [(s) => !!s.puncture.shield, 'alreadyDone']], records: fact({ type: 'shieldClicked' }) },
+  shieldClicked: {
+    impossible: [[(s, now) => !out(s, now) && !mayRetract(s, now), 'needleNotOut'], [(s) => !!s.puncture.shield, 'alreadyDone']],
+    flags: outFlags,
+    records: (s) => [...(draw.needleIsIn(s) ? [{ type: 'needleOut' as const }] : []), { type: 'shieldClicked' }],
+  },
   sharpsDone: {
     impossible: [[not(out), 'needleNotOut'], [(s) => !!s.puncture.sharps, 'alreadyDone']],
     flags: [[(s) => !s.puncture.shield, 'shieldNotClicked']],
@@ -265,7 +208,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     records: fact({ type: 'bandageOn' }),
   },
   labelsDone: {
-    impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => draw.unlabelledIsOpen(s), 'unlabelledOpen'], [(s) => !!s.labelsDone, 'alreadyDone']],
+    impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => draw.unlabelledIsOpen(s), 'unlabelledOpen'], [(s) => !!s.labelsDone, 'alreadyDone'], [(s) => s.colleagueTook !== undefined, 'colleagueUnnamed']],
     flags: [
       [(s) => draw.unread(s).length > 0, 'labelsNotReadBack'],
       [(s, now) => draw.waited_ms(s.puncture.bandage, now) > policy_ms(s, 'labelWait_min'), 'labelsLate'],

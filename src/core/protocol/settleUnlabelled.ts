@@ -3,8 +3,8 @@ import type { Command } from './commands.ts'
 import { impossible, record, type Decision } from './decision.ts'
 import type { DrawEvent, UnlabelledEnd } from './events.ts'
 import * as draw from './facts.ts'
-import { tubeLost } from './rules.ts'
 import type { DrawState } from './state.ts'
+import { tubeLost } from './tubeRules.ts'
 
 const ASKED: Readonly<Record<UnlabelledEnd, Ask>> = {
   stayedInHand: 'unlabelledInHand',

@@ -1,9 +1,11 @@
+import { mustBeNamed } from './antisepticChoice.ts'
 import type { CommandKey, PlainCommand } from './commands.ts'
 import * as draw from './facts.ts'
 import { isSpun, toHandle, unhandled } from './handled.ts'
 import type { DrawState } from './state.ts'
 
 export const STEP_IDS = [
+  'wristband',
   'identity',
   'consent',
   'preparation',
@@ -51,7 +53,7 @@ export interface StepRow {
   readonly id: StepId
   /** The first row for which this holds is the step of the moment. */
   readonly when: (s: DrawState) => boolean
-  readonly main: PlainCommand | undefined | ((s: DrawState) => PlainCommand)
+  readonly main: PlainCommand | undefined | ((s: DrawState) => PlainCommand | undefined)
   readonly also: readonly CommandKey[]
 }
 
@@ -101,11 +103,12 @@ const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube'] as 
 // prettier-ignore
 export const STEPS: readonly StepRow[] = [
   // Something was raised, or the needle is out: first everything off and out of the arm.
-  { id: 'release', when: (s) => draw.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', ...OUT] },
-  { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s), main: 'tubeShort', also: ['tubeFull', 'bandOff', ...OUT] },
-  { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'tubeMixed'] },
+  { id: 'release', when: (s) => draw.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', ...OUT] },
+  { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s), main: 'tubeShort', also: ['tubeFull', 'tubeEmpty', 'bandOff', ...OUT] },
+  { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'tubeMixed'] },
 
   // Before the needle.
+  { id: 'wristband', when: (s) => before(s) && draw.wristbandDiffers(s), main: undefined, also: ['refuseIdentity', 'endDraw', 'withdrawConsent'] },
   { id: 'identity', when: (s) => before(s) && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'consent', when: (s) => before(s) && s.consent === undefined, main: 'confirmConsent', also: ['refuseConsent'] },
   { id: 'decision', when: (s) => before(s) && s.preparation === 'notPrepared', main: undefined, also: ['endDraw', 'withdrawConsent'] },
@@ -116,21 +119,21 @@ export const STEPS: readonly StepRow[] = [
   { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
-  { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: 'skinClean', also: [...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: (s) => (mustBeNamed(s) ? undefined : 'skinClean'), also: ['skinClean', ...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'band', when: (s) => before(s) && !draw.bandIsOn(s), main: 'bandOn', also: ['needleIn', 'skinClean', 'withdrawConsent'] },
   { id: 'needle', when: before, main: 'needleIn', also: ['bandOff', 'skinClean', 'fistSeen', 'withdrawConsent'] },
 
   // Blood.
   { id: 'flash', when: (s) => drawing(s) && draw.needleSetOf(s).kind === 'winged' && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
-  { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeMixed', ...HANDLE, 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
+  { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
+  { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
   { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
-  { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', ...HANDLE, 'droppedTube', 'tubeIntact', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', 'tubeIntact', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
   { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => inVein(s) && draw.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
-  { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: [...HANDLE, 'droppedTube', 'tubeIntact', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'droppedTube'] },
+  { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: [...HANDLE, 'wrongTube', 'droppedTube', 'tubeIntact', 'shieldClicked', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'droppedTube'] },
 
   // After the needle.
   { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed', ...HANDLE] },
@@ -142,10 +145,11 @@ export const STEPS: readonly StepRow[] = [
   { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', ...LABEL, 'droppedTube', 'tubeIntact'] },
   { id: 'handled', when: draw.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
   { id: 'colleague', when: (s) => open(s) && s.colleagueTook !== undefined, main: undefined, also: ['bleedingContinues'] },
+  { id: 'wristband', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && draw.wristbandDiffers(s) && !draw.identityAnswered(s), main: undefined, also: ['refuseIdentity', 'bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: ['droppedTube', 'tubeIntact', 'bleedingContinues'] },
-  { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'bleedingContinues'] },
   { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['glovesOff', 'bleedingContinues'] },
   { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['glovesOff', 'bleedingContinues', 'droppedTube'] },

@@ -193,6 +193,8 @@ export interface DrawFacts {
     readonly at: Stamp
   }[]
   readonly retracted: readonly { readonly entry: LogEntry; readonly at: Stamp }[]
+  /** Why tubes are missing, a code of `END_REASONS` or, in an older draw, a text; the last that was said. */
+  readonly endReason?: string
   readonly closed?: { readonly outcome: Outcome; readonly reason?: string; readonly at: Stamp }
   readonly addenda: readonly {
     readonly by: Collector

@@ -2,7 +2,7 @@ import type { DrawLog } from '../protocol/entry.ts'
 import { bloodTaken } from '../protocol/bloodTaken.ts'
 import { replay } from '../protocol/evolve.ts'
 import { calendarDate, dayMonthYear } from '../time/format.ts'
-import { ARMS } from '../order/order.ts'
+import { allergiesOf, ARMS } from '../order/order.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
@@ -46,7 +46,7 @@ function headFields(facts: DrawFacts, words: NoteWords): Fields {
     opened: words.at(facts.openedAt),
     closed: words.at(closed?.at),
     outcome: closed && words.word('outcome', closed.outcome),
-    outcomeReason: closed?.reason,
+    outcomeReason: facts.endReason && words.orOwn('endReason', facts.endReason),
   }
 }
 
@@ -125,7 +125,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
 function preparationFields({ answers: preparation }: DrawFacts, { word }: NoteWords): Fields {
   const yesNo = (yes: boolean | undefined): string =>
     word('yesNo', yes === undefined ? 'notAsked' : yes ? 'yes' : 'no')
-  const { antisepticAllergy } = preparation
+  const allergies = allergiesOf(preparation.antisepticAllergy)
   const arms = ARMS.flatMap((arm) => {
     const why = preparation.restrictions[arm]
     return why ? [`${word('arm', arm)}: ${word('restriction', why)}`] : []
@@ -134,9 +134,9 @@ function preparationFields({ answers: preparation }: DrawFacts, { word }: NoteWo
     fasting: preparation.fasted_h === undefined ? undefined : `${amount(preparation.fasted_h)} h`,
     anticoagulant: word('anticoagulant', preparation.anticoagulant),
     latex: yesNo(preparation.latexAllergy),
-    antisepticAllergy: antisepticAllergy
-      ? word('antisepticAllergy', antisepticAllergy)
-      : word('yesNo', 'notAsked'),
+    antisepticAllergy:
+      joined(allergies.map((allergy) => word('antisepticAllergy', allergy))) ??
+      word('yesNo', 'notAsked'),
     restrictions: joined(arms) ?? word('restriction', 'none'),
     faintedBefore: yesNo(preparation.faintedBefore),
   }

@@ -85,6 +85,7 @@ export function factsOf(log: DrawLog): DrawFacts {
       at,
     })),
     retracted: retracted.map(({ entry, by }) => ({ entry, at: by.at })),
+    endReason: endReasonOf(kept),
     closed: closedOf(kept),
     addenda: ofType(kept, 'addendumMade').map(({ at, event }) => ({ ...event, at })),
   })
@@ -132,6 +133,11 @@ function attemptsOf(punctures: readonly PunctureFact[]): DrawFacts['attempts'] {
   )
   const people = new Map(needles.map(({ by, collector }) => [by, collector]))
   return [...people].map(([id, collector]) => ({ collector, count: attempts(needles, id) }))
+}
+
+function endReasonOf(kept: readonly LogEntry[]): string | undefined {
+  const closed = ofType(kept, 'drawClosed').at(-1)?.event.reason
+  return closed ?? ofType(kept, 'noFurtherPuncture').at(-1)?.event.reason
 }
 
 function closedOf(kept: readonly LogEntry[]): DrawFacts['closed'] {

@@ -38,7 +38,7 @@ export function missingTests(facts: DrawFacts): readonly MissingTest[] {
   const served = new Set(labeledTubes(facts).flatMap(({ tube }) => tube.tests))
   return facts.opened.order.tests
     .filter((test) => !served.has(test))
-    .map((test) => defined({ test, ...whyOf(facts, test), reason: facts.closed?.reason }))
+    .map((test) => defined({ test, ...whyOf(facts, test), reason: facts.endReason }))
 }
 
 type Why = Pick<MissingTest, 'why' | 'lost' | 'befell'>

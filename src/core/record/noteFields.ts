@@ -53,7 +53,10 @@ export function noteFields(
       test: words.testName(missing.test),
       why: missingText(missing, words),
       // One reason was given for all of them: it stands once, below the last.
-      reason: index === length - 1 ? missing.reason : undefined,
+      reason:
+        index === length - 1 && missing.reason !== undefined
+          ? words.orOwn('endReason', missing.reason)
+          : undefined,
     })),
     risk: risks.map(({ title, tubeIds, found, why }) => ({
       what: title,

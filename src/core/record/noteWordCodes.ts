@@ -14,6 +14,7 @@ import {
   IDENTIFIED_BY,
   IDENTIFIERS,
   NAMED_DECISIONS,
+  END_REASONS,
   OUTCOMES,
   POSITIONS,
   SET_ASIDE,
@@ -74,6 +75,7 @@ export const NOTE_WORD_CODES = {
   label: ['laboratory', 'read', 'scan', 'voice', 'touch', 'mismatch', 'none', 'sentAsIs'],
   labels: ['some'],
   outcome: OUTCOMES,
+  endReason: END_REASONS,
   endedBy: [
     'exceptionHandled',
     'flashSeen',

@@ -35,7 +35,7 @@ export interface NoteWords {
   readonly template: NoteTemplate
   readonly word: <K extends NoteWordKind>(kind: K, code: NoteWordCode<K>) => string
   /** The word for what may be a code or, in an older log, a text of its own: that stands as it is. */
-  readonly orOwn: (kind: 'endedBy' | 'planRevised', code: string) => string
+  readonly orOwn: (kind: 'endedBy' | 'planRevised' | 'endReason', code: string) => string
   /** A sentence from `words` with its fields filled. */
   readonly say: <K extends NoteWordKind>(kind: K, code: NoteWordCode<K>, fields: Fields) => string
   readonly at: (stamp: Stamp | undefined) => string | undefined

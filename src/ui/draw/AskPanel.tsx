@@ -1,7 +1,7 @@
 import type { Ref } from 'react'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { AskView, ChoiceView } from '../../app/view/drawViewTypes.ts'
-import { ChoiceButton } from './ChoiceButton.tsx'
+import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 
 interface AskPanelProps {
   readonly heading: Ref<HTMLHeadingElement>
@@ -20,6 +20,13 @@ export function AskPanel({ ask, heading, onChoose }: AskPanelProps) {
         <ChoiceButton choice={ask.yes} size="main" onChoose={onChoose} />
         <ChoiceButton choice={ask.no} size="main" onChoose={onChoose} />
       </div>
+      {ask.others.length > 0 && (
+        <div className="choices">
+          {ask.others.map((choice) => (
+            <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={onChoose} />
+          ))}
+        </div>
+      )}
     </section>
   )
 }

@@ -33,7 +33,7 @@ const SHOWN_n = 9
 /** The choice a key stands for at this moment. While a question is open only its answers count. */
 function choiceForKey(view: DrawView, key: string): ChoiceView | undefined {
   if (view.ask) {
-    const answers = [view.ask.yes, view.ask.no]
+    const answers = [view.ask.yes, view.ask.no, ...view.ask.others]
     return answers.find((choice) => choice.key === key)
   }
   const open = [...view.choices, ...view.always]

@@ -23,13 +23,18 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
         {step.instruction}
       </h1>
       {/* Before the cautions: on a small screen what is compared must stand in sight. */}
-      {step.id === 'identity' && <IdentityPanel identifiers={view.identifiers} />}
+      {(step.id === 'identity' || step.id === 'wristband') && (
+        <IdentityPanel identifiers={view.identifiers} />
+      )}
       {step.points.length > 0 && (
         <ul className="points">
           {step.points.map((point) => (
             <li key={point}>{point}</li>
           ))}
         </ul>
+      )}
+      {step.id === 'wristband' && !view.elsewhere && (
+        <DecisionForm subjects={['wristband']} onSend={onSend} />
       )}
       {step.id === 'decision' && !view.elsewhere && (
         <DecisionForm subjects={['preparation']} onSend={onSend} />

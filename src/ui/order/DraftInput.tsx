@@ -44,6 +44,7 @@ type ChoiceField =
   | 'anticoagulant'
   | 'latexAllergy'
   | 'antisepticAllergy'
+  | 'antisepticAllergyToo'
   | 'faintedBefore'
   | 'restrictionLeft'
   | 'restrictionRight'

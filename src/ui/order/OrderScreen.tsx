@@ -16,6 +16,7 @@ import './order.css'
 const SEXES = ['', 'female', 'male'] as const
 const PRIORITIES = ['routine', 'urgent', 'asap', 'stat'] as const
 const ANSWERS = ['', 'no', 'yes'] as const
+const SECOND_ALLERGIES = ['', ...ANTISEPTIC_ALLERGIES.filter((one) => one !== 'none')] as const
 const RESTRICTIONS = ['', 'fistula', 'nodeRemoval', 'infusion', 'injury', 'other'] as const
 
 /** From an order to a draft that the planner can read. */
@@ -96,12 +97,20 @@ export function OrderScreen() {
               nameOf={(allergy) => order.antisepticAllergies[allergy || 'notAsked']}
             />
           </div>
-          <DraftSelect
-            field="faintedBefore"
-            label={order.faintedBefore}
-            options={ANSWERS}
-            nameOf={(answer) => order.answers[answer || 'notAsked']}
-          />
+          <div className="pair">
+            <DraftSelect
+              field="faintedBefore"
+              label={order.faintedBefore}
+              options={ANSWERS}
+              nameOf={(answer) => order.answers[answer || 'notAsked']}
+            />
+            <DraftSelect
+              field="antisepticAllergyToo"
+              label={order.antisepticAllergyToo}
+              options={SECOND_ALLERGIES}
+              nameOf={(allergy) => (allergy ? order.antisepticAllergies[allergy] : order.noSecond)}
+            />
+          </div>
         </Section>
         <ArmsSection />
         <Section title={order.needle} about={order.needleAbout}>

@@ -296,12 +296,22 @@ describe('words and sounds', () => {
 
   it('asks before the draw is ended and does nothing on no', async () => {
     await say('endDraw')
-    expect(view?.ask?.question).toBe('End the draw?')
+    expect(view?.ask?.question).toBe('End the draw with tubes missing, and leave unsaid why?')
+    expect(view?.ask?.others.map(({ key, label }) => `${key} ${label}`)).toEqual([
+      '1 Patient not there',
+      '2 No vein found',
+      '3 Patient not well enough',
+      '4 Order canceled',
+    ])
     await say('confirmNo')
     expect(view?.ask).toBeUndefined()
     expect(await types()).not.toContain('drawClosed')
     await say('endDraw', 'confirmYes')
-    expect((await events()).at(-1)).toEqual({ type: 'drawClosed', outcome: 'notDrawn' })
+    expect((await events()).at(-1)).toEqual({
+      type: 'drawClosed',
+      outcome: 'notDrawn',
+      reason: 'notSaid',
+    })
   })
 
   it('takes the last confirmation back and leaves it in the record', async () => {
@@ -319,6 +329,8 @@ describe('words and sounds', () => {
     await toNeedle()
     await pass(42)
     await say('howLong')
+    expect(sound.spoken.at(-1)).toBe('clock.band')
+    sound.setSpeaking(false)
     expect(sound.spoken.at(-1)).toBe('time.s40')
     expect(view?.notice?.text).toMatch(/^Band on: 0:42, 0:18 left\.$/)
   })

@@ -30,6 +30,7 @@ const draft: OrderDraft = {
   anticoagulant: 'none',
   latexAllergy: 'no',
   antisepticAllergy: 'none',
+  antisepticAllergyToo: '',
   restrictionLeft: '',
   restrictionRight: 'fistula',
   faintedBefore: 'no',

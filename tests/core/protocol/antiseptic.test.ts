@@ -73,6 +73,51 @@ describe('the antiseptic', () => {
     expect(draw.flags()).toEqual(['wrongAntiseptic'])
   })
 
+  it('minds two allergies at once, told one after the other; "none" takes their place and they its', () => {
+    const { antisepticAllergy: _asked, ...open } = { antisepticAllergy: undefined, ...preparation }
+    const draw = drawDriver({ preparation: open })
+    draw.does('confirmPatient', 'confirmConsent', 'antisepticAllergy:none')
+    draw.does('antisepticAllergy:iodine', 'antisepticAllergy:chlorhexidine')
+    expect(draw.last()).toEqual([
+      { type: 'answerTaken', answer: { antisepticAllergy: ['iodine', 'chlorhexidine'] } },
+    ])
+    expect(draw.tries('antisepticAllergy:iodine')).toEqual({
+      kind: 'impossible',
+      why: 'alreadyDone',
+    })
+    draw.does('confirmPreparation', 'confirmSupplies', 'confirmHands', 'chooseArm:left')
+    draw.does('chooseVein:hand', 'skinCleanWith:chlorhexidineAlcohol')
+    draw.does('skinCleanWith:povidoneIodine')
+    expect(draw.flags()).toEqual(['wrongAntiseptic', 'wrongAntiseptic'])
+    draw.does('antisepticAllergy:none')
+    expect(draw.last()).toEqual([{ type: 'answerTaken', answer: { antisepticAllergy: 'none' } }])
+  })
+
+  it('has no usual one where the allergy is to something else: whoever cleans says which', () => {
+    const draw = drawDriver({ preparation: { ...preparation, antisepticAllergy: 'other' } })
+    toSite(draw)
+    expect(draw.open().main).toBeUndefined()
+    expect(draw.open().step).not.toContain('skinClean')
+    expect(draw.tries('skinClean')).toEqual({ kind: 'impossible', why: 'cleanerUnnamed' })
+    draw.does('skinCleanWith:alcohol')
+    expect(draw.step()).toBe('dry')
+  })
+
+  // "Use with care in premature infants or infants under 2 months of age": the drug label of chlorhexidine
+  // gluconate, read in a public label database. The sample draw is of 2026-11-25.
+  it.each([
+    ['2026-09-26', 'povidoneIodine', ['infantChlorhexidine']],
+    ['2026-09-25', 'chlorhexidineAlcohol', []],
+  ] as const)('of a culture, born %s: %s first', (birthDate, first, flags) => {
+    const bottle = { ...sampleTube('t1', 'cultureAerobic'), role: 'culture' as const }
+    const patient = { ...sampleOpening().patient, birthDate }
+    const draw = drawDriver({ plan: samplePlan([bottle]), patient })
+    toSite(draw)
+    expect(antisepticFor(draw.state())).toBe(first)
+    draw.does('skinCleanWith:chlorhexidineAlcohol')
+    expect(draw.flags()).toEqual(flags)
+  })
+
   it('starts anew with another site', () => {
     const draw = drawDriver()
     toSite(draw)

@@ -65,7 +65,7 @@ const TURNED_DOWN: readonly (readonly [string, Place, CommandKey, Impossible])[]
   ['the last tube while it is on', filling, 'lastTube', 'tubeIsOn'],
   ['a tube when none is left', toTubesDone, 'tubeOn', 'noTubeLeft'],
   ['needle out when it is not in', banded, 'needleOut', 'needleNotIn'],
-  ['the shield with the needle in', inVein, 'shieldClicked', 'needleNotOut'],
+  ['the shield before any needle', banded, 'shieldClicked', 'needleNotOut'],
   ['bleeding stopped with the needle in', inVein, 'bleedingStopped', 'needleNotOut'],
   ['a new try with the needle in', inVein, 'tryAgain', 'notSafeYet'],
   ['a new try when everything is drawn', labels, 'tryAgain', 'noTubeLeft'],

@@ -184,7 +184,9 @@ export const ORDER_SCHEMA = v.strictObject({
     fasted_h: v.exactOptional(v.pipe(notNegative, v.maxValue(1000))),
     anticoagulant: v.picklist(ANTICOAGULANTS),
     latexAllergy: v.exactOptional(v.boolean()),
-    antisepticAllergy: v.exactOptional(v.picklist(ANTISEPTIC_ALLERGIES)),
+    antisepticAllergy: v.exactOptional(
+      v.union([v.picklist(ANTISEPTIC_ALLERGIES), v.array(v.picklist(ANTISEPTIC_ALLERGIES))]),
+    ),
     restrictions: v.strictObject({ left: restriction, right: restriction }),
     faintedBefore: v.exactOptional(v.boolean()),
     earlierDraws_mL: v.exactOptional(number),

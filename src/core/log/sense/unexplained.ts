@@ -1,8 +1,9 @@
 import { defined } from '../../basics/defined.ts'
+import { allergiesOf } from '../../order/order.ts'
 import { PLAIN_COMMANDS, type Command } from '../../protocol/commands.ts'
 import { decide } from '../../protocol/decide.ts'
 import type { DrawLog, LogEntry } from '../../protocol/entry.ts'
-import type { DrawEvent } from '../../protocol/events.ts'
+import { END_REASONS, type DrawEvent } from '../../protocol/events.ts'
 import { evolve } from '../../protocol/evolve.ts'
 import { openedBy } from '../../protocol/openedBy.ts'
 import type { DrawState } from '../../protocol/state.ts'
@@ -119,8 +120,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
         ? [{ type: 'identified', by: event.how }]
         : []
     case 'answerTaken': {
-      const { antisepticAllergy: allergy } = event.answer
-      return allergy ? [{ type: 'antisepticAllergy', allergy }] : []
+      const told = allergiesOf(event.answer.antisepticAllergy)
+      return told.map((allergy) => ({ type: 'antisepticAllergy', allergy }))
     }
     case 'skinCleaned':
       return event.with ? [{ type: 'skinCleanWith', antiseptic: event.with }] : []
@@ -143,6 +144,11 @@ function commandOf(event: DrawEvent): readonly Command[] {
         { type: 'scanLabel', text: accession },
         { type: 'takeAccession', tubeId, text: accession },
       ]
+    }
+    case 'noFurtherPuncture':
+    case 'drawClosed': {
+      const reason = END_REASONS.find((known) => known === event.reason)
+      return reason ? [{ type: 'endBecause', reason }] : []
     }
     case 'flagRaised':
       return event.detail === undefined ? [] : [{ type: 'scanLabel', text: event.detail }]
