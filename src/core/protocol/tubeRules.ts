@@ -67,7 +67,9 @@ export const tubeOff = (fill: Fill, estimate_mL?: number) => (s: DrawState): rea
     ? []
     : [
         { type: 'tubeOff', tubeId: s.tubeOn, fill, ...(estimate_mL === undefined ? {} : { estimate_mL }) },
-        ...(fill === 'short' ? [{ type: 'exceptionRaised' as const, kind: 'shortFill' as const, tubeId: s.tubeOn }] : []),
+        ...(fill === 'short'
+          ? [{ type: 'exceptionRaised' as const, kind: 'shortFill' as const, tubeId: s.tubeOn }]
+          : []),
       ] // prettier-ignore
 
 export const shortBy = (estimate_mL: number | undefined): Rule => ({
