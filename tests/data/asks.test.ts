@@ -22,7 +22,10 @@ describe('what is asked aloud and takes yes or no', () => {
     expect(more).toEqual([])
   })
 
-  it.each(Object.entries(words.asks))('%s is a question on the screen as well, and one only', (_ask, text) => {
-    expect(text.match(/\?/g)).toHaveLength(1)
-  })
+  it.each(Object.entries(words.asks))(
+    '%s is a question on the screen as well, and one only',
+    (_ask, text) => {
+      expect(text.match(/\?/g)).toHaveLength(1)
+    },
+  )
 })
