@@ -4,7 +4,7 @@ import type { DrawFacts, PunctureFact, TubeFact } from '../../src/core/record/dr
 import { factsOf } from '../../src/core/record/factsOf.ts'
 import { labeledTubes } from '../../src/core/record/labeledTubes.ts'
 import { specimenNumber } from '../../src/core/protocol/specimenNumber.ts'
-import { tubeVolume_mL } from '../../src/core/record/volumeDrawn.ts'
+import { isAssumed, tubeVolume_mL } from '../../src/core/record/volumeDrawn.ts'
 import { isoLocal } from '../../src/core/time/format.ts'
 import type { Stamp } from '../../src/core/time/stamp.ts'
 import type { DrawSummary, TubeSummary } from './drawSummary.ts'
@@ -85,7 +85,7 @@ function tubeSummary(fact: TubeFact, facts: DrawFacts): TubeSummary {
     tubeName: tube.name,
     additive: tube.additive,
     nominal_mL: tube.nominal_mL > 0 ? tube.nominal_mL : undefined,
-    drawn_mL: tubeVolume_mL(fact),
+    drawn_mL: isAssumed(fact) ? undefined : tubeVolume_mL(fact),
     packet: packet.filter(Boolean).join(', ') || undefined,
     short: fact.fill === 'short',
     on: iso(fact.on),

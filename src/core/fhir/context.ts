@@ -79,7 +79,7 @@ export function fhirContext(
     texts,
     say: (text, values) => fillText(texts.record.fhir[text], values, texts.record.language),
     note: recordNote(log, texts, tests.testName, tests.needsFasting),
-    risks: specimenRisks(log, texts.record, tests.needsFasting),
+    risks: specimenRisks(log, texts.record, tests.needsFasting, tests.testName),
     specimens: labeledTubes(facts),
     tests,
     recorded: isoLocal(facts.recordedAt),

@@ -2,7 +2,7 @@ import { defined } from '../basics/defined.ts'
 import { HANDLED } from '../protocol/handled.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
 import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
-import { tubeVolume_mL } from '../record/volumeDrawn.ts'
+import { isAssumed, tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, handlingCode, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -50,9 +50,9 @@ function collected({ on, off }: TubeFact): Partial<Specimen['collection']> {
     : { collectedDateTime: isoLocal(on) }
 }
 
-/** Left out when the volume is not known, never written empty. */
+/** Left out when the volume is not known or only assumed, never written empty. */
 function amount(fact: TubeFact): Quantity | undefined {
-  const volume_mL = tubeVolume_mL(fact)
+  const volume_mL = isAssumed(fact) ? undefined : tubeVolume_mL(fact)
   return volume_mL === undefined ? undefined : quantity(volume_mL, 'mL')
 }
 

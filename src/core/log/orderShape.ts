@@ -99,6 +99,7 @@ const tubeShape = shapeOf({
   dead_mL: optional(number),
   clot_min: optional(number),
   timeLimit_min: optional(number),
+  timeLimitOf: optional(text),
   lot: optional(text),
   expires: optional(text),
   reason: text,

@@ -89,11 +89,13 @@ function specimenTube(
   const { usable, tests } = chosen
   const { tube } = usable
   const role: PlannedTube['role'] = tube.additive.startsWith('culture') ? 'culture' : 'specimen'
-  const limits = tests.flatMap((test) => {
-    const heparin = anticoagulant === 'heparin' ? test.timeLimitHeparin_min : undefined
-    const limit = heparin ?? test.timeLimit_min
-    return limit === undefined ? [] : [limit]
-  })
+  const [limit] = tests
+    .flatMap((test) => {
+      const heparin = anticoagulant === 'heparin' ? test.timeLimitHeparin_min : undefined
+      const limit_min = heparin ?? test.timeLimit_min
+      return limit_min === undefined ? [] : [{ limit_min, of: test.code }]
+    })
+    .sort((a, b) => a.limit_min - b.limit_min)
   return defined({
     ...fromLabel(usable, take, flow),
     role,
@@ -104,7 +106,8 @@ function specimenTube(
     dead_mL: tube.dead_mL,
     handling: handlingOf(tests),
     clot_min: tube.clot_min,
-    timeLimit_min: limits.length === 0 ? undefined : Math.min(...limits),
+    timeLimit_min: limit?.limit_min,
+    timeLimitOf: limit?.of,
     reason: explainTube(chosen, texts),
   })
 }

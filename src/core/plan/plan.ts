@@ -42,6 +42,8 @@ export interface PlannedTube {
   readonly clot_min?: number
   /** Minutes from collection until the first test in it is out of time. */
   readonly timeLimit_min?: number
+  /** The test that sets that limit; absent in plans from before it was told. */
+  readonly timeLimitOf?: string
   readonly lot?: string
   readonly expires?: string
   /** Why this tube is in the rack and why here, one or two plain sentences. */

@@ -4,7 +4,7 @@ import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { goesUnlabelled, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
-import { tubeVolume_mL } from './volumeDrawn.ts'
+import { isAssumed, tubeVolume_mL } from './volumeDrawn.ts'
 
 /** A discard only fills the line: how full it was nobody judges, so its volume is an upper bound. */
 export function discardFields(fact: TubeFact, words: NoteWords): Fields {
@@ -49,7 +49,12 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     tubeId: tube.id,
     collector: fact.collector.initials,
     fill: word('fill', filledInPart(fact) ? 'part' : (fact.fill ?? 'open')),
-    volume: volume === undefined ? undefined : `${amount(volume)} mL`,
+    volume:
+      volume === undefined
+        ? undefined
+        : isAssumed(fact)
+          ? words.say('volume', 'assumed', { mL: amount(volume) })
+          : `${amount(volume)} mL`,
     nominal: `${amount(tube.nominal_mL)} mL`,
     on: at(fact.on),
     off: at(fact.off),

@@ -51,6 +51,7 @@ export const NOTE_WORD_CODES = {
   missing: MISSING_WHY,
   name: ['none'],
   discard: ['most'],
+  volume: ['assumed'],
   swapped: ['blood', 'unknown'],
   antiseptic: ANTISEPTICS,
   anticoagulant: ANTICOAGULANTS,

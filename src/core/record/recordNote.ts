@@ -12,5 +12,10 @@ export function recordNote(
   testName?: TestName,
   needsFasting?: (testCode: string) => boolean,
 ): Note {
-  return writeNote(log, texts.note, testName, specimenRisks(log, texts.record, needsFasting))
+  return writeNote(
+    log,
+    texts.note,
+    testName,
+    specimenRisks(log, texts.record, needsFasting, testName),
+  )
 }

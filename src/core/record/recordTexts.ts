@@ -1,5 +1,6 @@
 import type { Text } from '../basics/fillText.ts'
 import type { Additive } from '../catalogue/additives.ts'
+import type { Handled } from '../protocol/handled.ts'
 import type { ExposureTexts } from './exposure.ts'
 import type { RiskCode } from './riskTable.ts'
 
@@ -18,6 +19,13 @@ export type RiskFound =
   | 'outOfOrder'
   | 'fastingNotAsked'
   | 'fastingShort'
+  | 'infusionArm'
+  | 'artery'
+  | 'swelling'
+  | 'noDiscard'
+  | 'handledLate'
+  | 'notHandled'
+  | 'handOverOpen'
   | 'overTime'
   | 'spunEarly'
   | 'spunLate'
@@ -62,6 +70,8 @@ export interface RecordTexts {
   readonly language: string
   readonly risks: Readonly<Record<RiskCode, RiskWording>>
   readonly found: Readonly<Record<RiskFound, Text>>
+  /** What was asked to be done with a tube, as it stands in a sentence. */
+  readonly handled: Readonly<Record<Handled, string>>
   readonly fhir: Readonly<Record<FhirText, Text>>
   readonly exposure: ExposureTexts
   /** Each additive in full, beside its code in the bundle. */

@@ -1,5 +1,5 @@
 import { slowAfter_s } from '../flow/slowAfter.ts'
-import { fillText, type TextValues } from '../basics/fillText.ts'
+import { fillText } from '../basics/fillText.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
@@ -8,8 +8,13 @@ import { elapsed } from '../time/stamp.ts'
 import { bandOver_ms } from './bandText.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
-import { goesUnlabelled, labeledTubes, labelIsRight } from './labeledTubes.ts'
-import type { RecordTexts, RiskFound, RiskWording } from './recordTexts.ts'
+import type { FoundRisk } from './foundRisk.ts'
+import { labeledTubes } from './labeledTubes.ts'
+import { labelRisks } from './labelRisks.ts'
+import { siteRisks } from './siteRisks.ts'
+import { wayRisks } from './wayRisks.ts'
+import type { PlannedTube } from '../plan/plan.ts'
+import type { RecordTexts, RiskWording } from './recordTexts.ts'
 import { RISKS, type RiskCode, type RiskSource } from './riskTable.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
@@ -22,32 +27,29 @@ export interface SpecimenRisk extends RiskWording, RiskSource {
   readonly found: string
 }
 
-interface Found {
-  readonly code: RiskCode
-  readonly tubes: readonly TubeFact[]
-  readonly found: RiskFound
-  readonly values?: TextValues
-}
-
 /**
  * Flags for the specimens of a draw, each with its reason and source. They inform and never hide a specimen.
  * @param needsFasting tells whether a test wants a fasting patient; without it every tube counts as wanting it.
+ * @param testName name of a test by its code; the codes themselves without it.
  */
 export function specimenRisks(
   log: DrawLog,
   texts: RecordTexts,
   needsFasting: (testCode: string) => boolean = () => true,
+  testName: (testCode: string) => string = (code) => code,
 ): readonly SpecimenRisk[] {
   const facts = factsOf(log)
   const tubes = labeledTubes(facts)
   if (tubes.length === 0) return []
-  const found: readonly Found[] = [
+  const found: readonly FoundRisk[] = [
     ...bandRisks(facts, tubes),
     ...fillRisks(facts, tubes),
     ...mixRisks(facts, tubes),
     ...orderRisks(facts),
     ...fastingRisks(facts, tubes, needsFasting),
-    ...afterRisks(facts, tubes),
+    ...siteRisks(facts, tubes),
+    ...wayRisks(facts, tubes, texts, testName),
+    ...labelRisks(facts, tubes),
   ]
   return found.map(({ code, tubes: of, found: what, values }) => ({
     code,
@@ -59,11 +61,11 @@ export function specimenRisks(
 }
 
 /** A tube is concerned when it went on after the band had passed its limit in the same stretch. */
-function bandRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
+function bandRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
   const { policy } = facts.opened
   const limit_s = limit(policy, 'bandLimit_s')
   const long = facts.punctures.flatMap(({ bands }) =>
-    bands.flatMap((band): Found[] => {
+    bands.flatMap((band): FoundRisk[] => {
       if (bandOver_ms(band, policy) === 0) return []
       const concerned = tubes.filter(
         ({ on, off }) =>
@@ -78,19 +80,19 @@ function bandRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
       ]
     }),
   )
-  const fists: Found[] =
+  const fists: FoundRisk[] =
     facts.fists.length > 0 ? [{ code: 'fistClenched', tubes, found: 'fistClenched' }] : []
   return [...long, ...fists]
 }
 
-function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
-  const single = tubes.flatMap((fact): Found[] => {
+function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
+  const single = tubes.flatMap((fact): FoundRisk[] => {
     const { tube, on, off } = fact
     const took_s = off ? elapsed(on, off).least_ms / 1000 : 0
     const slow = facts.exceptions.some(
       ({ kind, tubeId }) => (kind === 'slowFlow' || kind === 'flowLost') && tubeId === tube.id,
     )
-    const risks: Found[] = []
+    const risks: FoundRisk[] = []
     if (took_s > (slowAfter_s(tube.fill) ?? Infinity) || slow) {
       const values = {
         took_s: Math.round(took_s),
@@ -102,7 +104,7 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
     }
     const volume = tubeVolume_mL(fact)
     if (fact.fill === 'short' || (volume !== undefined && volume < tube.least_mL)) {
-      const code = tube.additive === 'citrate' ? 'shortCitrate' : 'shortTube'
+      const code = shortCode(tube)
       const values = { drawn_mL: volume ?? '', least_mL: tube.least_mL }
       const found = volume === undefined ? 'shortUnknown' : 'short'
       if (code === 'shortCitrate' || volume === undefined || volume < tube.least_mL) {
@@ -114,10 +116,16 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
   return [...single, ...needleRisks(facts, tubes), ...skinRisks(facts, tubes)]
 }
 
+/** What comes of too little blood depends on what is in the tube. */
+function shortCode({ role, additive }: PlannedTube): RiskCode {
+  if (role === 'culture') return 'shortCulture'
+  return additive === 'citrate' ? 'shortCitrate' : 'shortTube'
+}
+
 /** Tubes of a puncture before which the skin was not left to dry for its time. */
-function skinRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
+function skinRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
   const wet = facts.flags.filter(({ flag }) => flag === 'skinNotDry')
-  return facts.punctures.flatMap(({ number, cleaned, needleIn }): Found[] => {
+  return facts.punctures.flatMap(({ number, cleaned, needleIn }): FoundRisk[] => {
     const first = needleIn[0]
     const drawn = tubes.filter(({ puncture }) => puncture === number)
     if (!cleaned || !first || drawn.length === 0) return []
@@ -127,8 +135,8 @@ function skinRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
 }
 
 /** Tubes drawn through a thin needle, unless a wall as thin as can be makes up for the gauge. */
-function needleRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
-  return facts.punctures.flatMap(({ number, needleSet }): Found[] => {
+function needleRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
+  return facts.punctures.flatMap(({ number, needleSet }): FoundRisk[] => {
     const drawn = tubes.filter(({ puncture }) => puncture === number)
     if (!needleSet || needleSet.gauge < 25 || needleSet.wall === 'ultraThin') return []
     if (drawn.length === 0) return []
@@ -137,9 +145,9 @@ function needleRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
   })
 }
 
-function mixRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
+function mixRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
   const late_ms = limit_ms(facts.opened.policy, 'mixLate_s')
-  return tubes.flatMap((fact): Found[] => {
+  return tubes.flatMap((fact): FoundRisk[] => {
     if (!fact.off || !mustBeMixed(fact.tube, fact)) return []
     if (!fact.mixed) return [{ code: 'notMixed', tubes: [fact], found: 'notMixed' }]
     const waited_ms = elapsed(fact.off, fact.mixed).most_ms
@@ -150,10 +158,10 @@ function mixRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
 }
 
 /** Within one puncture a tube that the plan puts earlier went on after one that it puts later. */
-function orderRisks(facts: DrawFacts): Found[] {
+function orderRisks(facts: DrawFacts): FoundRisk[] {
   const place = (fact: TubeFact): number =>
     facts.plan.tubes.findIndex(({ id }) => id === fact.tube.id)
-  return facts.tubes.flatMap((fact, index): Found[] => {
+  return facts.tubes.flatMap((fact, index): FoundRisk[] => {
     if (place(fact) < 0) return []
     const before = facts.tubes
       .slice(0, index)
@@ -169,7 +177,7 @@ function fastingRisks(
   { opened }: DrawFacts,
   tubes: readonly TubeFact[],
   needsFasting: (testCode: string) => boolean,
-): Found[] {
+): FoundRisk[] {
   const least_h = limit(opened.policy, 'fastingLeast_h')
   const { fasted_h } = opened.preparation
   const concerned = tubes.filter(({ tube }) => tube.tests.some(needsFasting))
@@ -177,57 +185,4 @@ function fastingRisks(
   const found = fasted_h === undefined ? 'fastingNotAsked' : 'fastingShort'
   const values = { fasted_h: fasted_h ?? '', least_h }
   return [{ code: 'notFasting', tubes: concerned, found, values }]
-}
-
-function afterRisks(facts: DrawFacts, tubes: readonly TubeFact[]): Found[] {
-  const { courier } = facts
-  const late = tubes.filter(({ tube, off }) => {
-    if (!courier || !off || tube.timeLimit_min === undefined) return false
-    return elapsed(off, courier).most_ms > tube.timeLimit_min * 60_000
-  })
-  const early = tubes.filter(({ tube, off }) => {
-    const spin = facts.spins.find(({ tubeIds }) => tubeIds.includes(tube.id))
-    if (!spin || !off || tube.clot_min === undefined) return false
-    return elapsed(off, spin.at).least_ms < tube.clot_min * 60_000
-  })
-  const separate_min = limit(facts.opened.policy, 'separate_min')
-  const onCells = tubes.flatMap((fact): Found[] => {
-    const spin = facts.spins.find(({ tubeIds }) => tubeIds.includes(fact.tube.id))
-    const until = spin?.at ?? courier
-    if (!until || !fact.off || fact.tube.clot_min === undefined) return []
-    const passed_min = elapsed(fact.off, until).most_ms / 60_000
-    if (passed_min <= separate_min) return []
-    const values = { passed_min: Math.ceil(passed_min), limit_min: separate_min }
-    return [{ code: 'separatedLate', tubes: [fact], found: spin ? 'spunLate' : 'unspun', values }]
-  })
-  const unread = facts.closed
-    ? tubes.filter(({ tube: { id } }) => !labelIsRight(facts, id) && !goesUnlabelled(facts, id))
-    : []
-  const uncertain =
-    facts.clockSteps.length > 0 || facts.flags.some(({ flag }) => flag === 'clockUncertain')
-  return [
-    ...late.map((fact): Found => {
-      const values = { limit_min: fact.tube.timeLimit_min ?? '' }
-      return { code: 'overTime', tubes: [fact], found: 'overTime', values }
-    }),
-    ...early.map((fact): Found => {
-      const values = { clot_min: fact.tube.clot_min ?? '' }
-      return { code: 'spunEarly', tubes: [fact], found: 'spunEarly', values }
-    }),
-    ...onCells,
-    ...tubes.flatMap((fact): Found[] => {
-      const last = facts.unlabelled.findLast(({ tubeId }) => tubeId === fact.tube.id)
-      if (!last || last.at.at_ms < fact.on.at_ms) return []
-      const found = goesUnlabelled(facts, fact.tube.id) ? 'unlabelled' : 'labeledLate'
-      return [{ code: 'unlabelled', tubes: [fact], found, values: { by: last.by } }]
-    }),
-    ...unread.map((fact): Found => ({
-      code: 'labelNotRead',
-      tubes: [fact],
-      found: 'labelNotRead',
-    })),
-    ...(uncertain
-      ? [{ code: 'timeUncertain', tubes, found: 'timeUncertain' } satisfies Found]
-      : []),
-  ]
 }

@@ -6,12 +6,19 @@ export const RISK_CODES = [
   'slowFill',
   'thinNeedle',
   'wetSkin',
+  'infusionArm',
+  'artery',
+  'swelling',
+  'noDiscard',
   'shortCitrate',
+  'shortCulture',
   'shortTube',
   'notMixed',
   'mixedLate',
   'outOfOrder',
   'notFasting',
+  'handledLate',
+  'handOverOpen',
   'overTime',
   'spunEarly',
   'separatedLate',
@@ -52,6 +59,30 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
       'wet alcohol hemolyzes and stings, and skin still wet is not yet clean: training texts of the trade, second-hand',
     backing: 'secondHand',
   },
+  infusionArm: {
+    source:
+      'Am J Clin Pathol 1988;90:702 and a trial of 1998 (abstracts): the arms differ while it runs, and for what is infused some minutes longer',
+    backing: 'read',
+  },
+  artery: {
+    source:
+      'that blood of an artery differs from that of a vein in gases, ammonia, lactate: from memory',
+    backing: 'fromMemory',
+  },
+  swelling: {
+    source: 'common practice, no source',
+    backing: 'commonPractice',
+  },
+  noDiscard: {
+    source:
+      'the air of the tubing, about 0.5 mL, goes into the first tube: continuing education page and a hemostasis specialist',
+    backing: 'secondHand',
+  },
+  shortCulture: {
+    source:
+      'Mermel and Maki 1993, Ann Intern Med 119:270 (abstract): yield grows by about 3 % for each mL',
+    backing: 'read',
+  },
   shortCitrate: {
     source: 'CLSI H21, 6th edition 2024, as quoted by a hemostasis specialist',
     backing: 'read',
@@ -77,6 +108,15 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   notFasting: {
     source: 'common practice, no source; the least time is site policy',
     backing: 'commonPractice',
+  },
+  handledLate: {
+    source:
+      'what is asked for is the catalog row of this test; that 5 min count as late is common practice, no source',
+    backing: 'commonPractice',
+  },
+  handOverOpen: {
+    source: 'the time limit is the catalog row of this test',
+    backing: 'site',
   },
   overTime: {
     source: 'the time limit is the catalog row of this test',

@@ -62,7 +62,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
           <ExposureForm onSend={(command) => void actions.addLater(drawId, command)} />
         )}
         <LaterActs drawId={drawId} />
-        <RiskList risks={specimenRisks(record, site.texts.record, needsFasting)} />
+        <RiskList risks={specimenRisks(record, site.texts.record, needsFasting, testName)} />
         {isClosed(record) && (
           <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
         )}

@@ -8,11 +8,16 @@ import { texts } from '../../../src/data/en/texts.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
 type Change = Parameters<typeof sampleLog>[0]
-const risks = (change: Change = {}) => specimenRisks(sampleLog(change), texts.record)
+/** A straight needle: with a winged set the citrate tube that stands first would need a discard tube before it. */
+const needle = { ...sampleOpening().needleSet, kind: 'straight' } as const
+const risks = (change: Change = {}) =>
+  specimenRisks(
+    sampleLog({ ...change, opening: { needleSet: needle, ...change.opening } }),
+    texts.record,
+  )
 const codes = (change: Change = {}): [RiskCode, readonly string[]][] =>
   risks(change).map(({ code, tubeIds }) => [code, tubeIds])
 
-const needle = sampleOpening().needleSet
 const off = (tubeId: string, fill: 'short' | 'full', estimate_mL?: number) =>
   ({
     type: 'tubeOff',
@@ -144,13 +149,15 @@ describe('specimenRisks', () => {
   it('flags fasting that is too short or was not asked, only for tests that want it', () => {
     const { preparation } = sampleOpening()
     const { fasted_h: _fasted, ...unasked } = preparation
-    const short = sampleLog({ opening: { preparation: { ...preparation, fasted_h: 7 } } })
+    const short = sampleLog({
+      opening: { needleSet: needle, preparation: { ...preparation, fasted_h: 7 } },
+    })
     const glucose = (code: string): boolean => code === 'test-activatorGel'
     expect(specimenRisks(short, texts.record, glucose)).toMatchObject([
       { code: 'notFasting', tubeIds: ['t2'], found: 'Fasted 7 h; 8 h is the least.' },
     ])
     expect(specimenRisks(short, texts.record, () => false)).toEqual([])
-    const never = sampleLog({ opening: { preparation: unasked } })
+    const never = sampleLog({ opening: { needleSet: needle, preparation: unasked } })
     expect(specimenRisks(never, texts.record, glucose)[0]?.found).toBe(
       'Fasting was not asked; 8 h is the least.',
     )
@@ -186,8 +193,14 @@ describe('specimenRisks', () => {
         found: 'Spun 121 min after collection; the limit is 120 min.',
       },
     ])
+    // Plasma stands on its cells as well: the citrate tube is one (healthlabtesting, northernlight, second-hand).
     expect(risks({ add: [[8000, { type: 'courierTook' }]] })).toMatchObject([
-      { code: 'separatedLate', found: expect.stringContaining('unspun') as string },
+      { code: 'separatedLate', tubeIds: ['t1'] },
+      {
+        code: 'separatedLate',
+        tubeIds: ['t2'],
+        found: expect.stringContaining('unspun') as string,
+      },
     ])
     const { policy } = sampleOpening()
     const separate_min = { ...policy.limits.separate_min, value: 40 }
@@ -216,9 +229,10 @@ describe('specimenRisks', () => {
 describe('the words of the risks', () => {
   it('are filled in for every risk there is', () => {
     const plan = samplePlan([
-      sampleTube('t2', 'activatorGel', { timeLimit_min: 30 }),
+      sampleTube('t2', 'activatorGel'),
       sampleTube('t1', 'citrate'),
-      sampleTube('t3', 'edtaK2'),
+      // Not one that is spun: a spin in time would keep its limit.
+      sampleTube('t3', 'edtaK2', { timeLimit_min: 30 }),
     ])
     const { fasted_h: _fasted, ...unasked } = sampleOpening().preparation
     const worst = (opening: Partial<DrawOpened>): Change => ({
@@ -242,7 +256,24 @@ describe('the words of the risks', () => {
         [9000, { type: 'courierTook' }],
       ],
     })
+    const rest = sampleOpening().preparation
+    const further = samplePlan([
+      sampleTube('t1', 'citrate', { handling: ['ice'], timeLimit_min: 60 }),
+      sampleTube('t2', 'activatorGel', { handling: ['light'] }),
+      sampleTube('t3', 'cultureAerobic', { role: 'culture' }),
+    ])
+    const troubled: Change = {
+      opening: { plan: further, preparation: { ...rest, restrictions: { left: 'infusion' } } },
+      without: (event) => event.type === 'tubeOff' && event.tubeId === 't3',
+      add: [
+        [130, { type: 'exceptionRaised', kind: 'brightBlood' }],
+        [131, { type: 'exceptionRaised', kind: 'swelling' }],
+        [157, off('t3', 'short', 0.5)],
+        [800, { type: 'tubeHandled', tubeId: 't1', how: 'ice' }],
+      ],
+    }
     const found = [
+      ...specimenRisks(sampleLog(troubled), texts.record),
       ...risks(worst({ needleSet: { ...needle, gauge: 25 }, preparation: unasked })),
       ...risks({ add: [[9000, { type: 'spinStarted', tubeIds: ['t2'] }]] }),
       ...risks(instead('tubeOff', 't3', [[157, off('t3', 'short')]])),
