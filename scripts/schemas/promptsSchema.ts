@@ -20,7 +20,7 @@ const LISTED = [
   ...ASKS.map((ask) => `ask.${ask}`),
 ]
 const FREE = Object.keys(english.prompts).filter((key) =>
-  /^(mix|handle|off|cue|clock|app|time)\./.test(key),
+  /^(mix|handle|off|cue|clock|app|time|series)\./.test(key),
 )
 
 /** What can be said in three seconds; the recordings are measured by a test of their own. */

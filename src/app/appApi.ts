@@ -3,7 +3,10 @@ import type { Command } from '../core/protocol/commands.ts'
 import type { CheckedLog } from '../core/log/readStored.ts'
 import type { Source } from '../core/protocol/entry.ts'
 import type { Approval } from '../core/order/order.ts'
+import type { ToldMoment } from '../core/order/sitting.ts'
 import type { Plan } from '../core/plan/plan.ts'
+import type { PlannedSitting } from '../core/plan/planSittings.ts'
+import type { Series } from '../core/record/seriesRecord.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
 import type { TextFile } from '../ports/page.ts'
 import type { WakeState } from '../ports/screenWake.ts'
@@ -35,6 +38,10 @@ export interface AppState {
   readonly draft: OrderDraft
   readonly draftErrors: readonly DraftError[]
   readonly plan: Plan | undefined
+  /** Every draw of the order with its own plan, the first of which is `plan`. */
+  readonly sittings: readonly PlannedSitting[]
+  /** The sitting of a series already begun that the plan is for. */
+  readonly resumed: ResumedSitting | undefined
   /** Stops of the plan that a named provider let pass. */
   readonly approvals: readonly Approval[]
   /** The draw that is on this page, running or just closed; a screen shows it only under its own id. */
@@ -42,6 +49,14 @@ export interface AppState {
   /** Logs behind the chart and label screens, each under the id of its draw. */
   readonly records: ReadonlyMap<string, CheckedLog>
   readonly draws: readonly StoredDraw[]
+  /** Series with something left to do. */
+  readonly series: readonly Series[]
+  /** Unix ms at the last look at them. */
+  readonly seriesNow_ms: number
+  /** When samples are due, without anything that says whose; also while the records are locked. */
+  readonly dues_ms: readonly number[]
+  /** By how much the clock was set while samples were waited for, ms. */
+  readonly seriesClockStep_ms: number
   /** A sentence about something that went wrong outside a draw (storage, import). */
   readonly trouble: string | undefined
   /** What is recorded and not yet on the disk; shown for as long as it lasts, on every screen. */
@@ -66,6 +81,11 @@ export interface AppState {
   readonly origins: ReadonlyMap<string, readonly string[]>
   /** Keys that are known here; read when a screen shows them. */
   readonly keys: KeysView
+}
+
+export interface ResumedSitting {
+  readonly series: string
+  readonly key: string
 }
 
 export interface ImportQuestion {
@@ -100,6 +120,19 @@ export interface AppActions extends LockActions {
   startPractice(scenarioId: string): Promise<void>
   /** Writes the draw here that another page writes. */
   takeOver(): Promise<void>
+  /** Opens the draw of a sitting that is due, or goes to the one that was opened before. */
+  openSitting(series: string, key: string): Promise<void>
+  /**
+   * A moment that the samples of a series are counted from: now, or at a time that is typed.
+   * @param told `10:32`, today or yesterday, and why it is another than before
+   */
+  tellMoment(
+    series: string,
+    moment: ToldMoment,
+    told?: { readonly time?: string; readonly why?: string },
+  ): Promise<void>
+  /** Sittings that will not be drawn, and why. */
+  leaveOutSittings(series: string, keys: readonly string[], why: string): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
   /** Takes a record off this device and shows the first screen. */
   eraseRecord(drawId: string): Promise<void>

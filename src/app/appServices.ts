@@ -1,11 +1,11 @@
 import type { StoreApi } from 'zustand/vanilla'
 import type { DrawLog } from '../core/protocol/entry.ts'
+import type { Orderable } from '../core/catalogue/series.ts'
 import { findTests } from '../core/catalogue/findTests.ts'
 import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
 import { createIntake, type Intake } from './intake/createIntake.ts'
 import type { AppDeps } from './appDeps.ts'
-import { testInfo } from './record/testInfo.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { SiteData } from './site/siteData.ts'
 import { laterActs, type LaterActs } from './view/laterActs.ts'
@@ -49,11 +49,13 @@ export type ServiceDeps = Pick<
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
   const { site, clock, sound, makeSpeech } = deps
+  const { tests, series = [] } = site.catalogue
+  const orderable: readonly Orderable[] = [...tests, ...series]
   return {
     site,
     now_ms: () => clock.read().wall_ms,
-    searchTests: (typed) => findTests(site.catalogue, typed),
-    testName: testInfo(site.catalogue).testName,
+    searchTests: (typed) => findTests({ tests: orderable }, typed),
+    testName: (code) => orderable.find((each) => each.code === code)?.name ?? code,
     scenarios: deps.scenarios,
     laterActs: (log) => laterActs(log, site),
     micCheck: createMicCheck({

@@ -22,6 +22,10 @@ import { createLock } from './lock/createLock.ts'
 import { LOCK_OFF } from './lock/lockView.ts'
 import { createImportActions } from './record/importActions.ts'
 import { createKeyActions } from './record/keyActions.ts'
+import { openingOf } from '../core/record/openingOf.ts'
+import { createSeriesActions } from './series/seriesActions.ts'
+import { createSeriesBook } from './series/seriesBook.ts'
+import { createSeriesWatch } from './series/seriesWatch.ts'
 import { createRecordActions } from './record/recordActions.ts'
 import { testInfo } from './record/testInfo.ts'
 import { createOwnStock } from './site/ownStock.ts'
@@ -49,10 +53,13 @@ export function createApp(deps: AppDeps): App {
     draft: blankDraft(site),
     draftErrors: [],
     plan: undefined,
+    sittings: [],
+    resumed: undefined,
     approvals: [],
     draw: undefined,
     records: new Map(),
     draws: [],
+    series: [],
     trouble: undefined,
   })
   const store = createStore<AppState>(() => ({
@@ -63,6 +70,9 @@ export function createApp(deps: AppDeps): App {
     importQuestion: undefined,
     origins: new Map(),
     keys: { own: undefined, trusted: [] },
+    seriesNow_ms: clock.read().wall_ms,
+    dues_ms: [],
+    seriesClockStep_ms: 0,
     soundTrouble: undefined,
     lock: LOCK_OFF,
     left: [],
@@ -84,6 +94,7 @@ export function createApp(deps: AppDeps): App {
   deps.page.onReturn(() => {
     logs.retryNow()
     running.lookNow()
+    watch.lookNow()
     left.lookNow()
   })
   deps.screenWake.onState((wake) => set({ wake }))
@@ -114,7 +125,13 @@ export function createApp(deps: AppDeps): App {
     },
     refreshDraws: async () => {
       const draws = await parts.guarded(site.texts.screens.told.drawsUnread, () => logs.list())
-      if (draws.ok) set({ draws: draws.value })
+      if (!draws.ok) return
+      set({ draws: draws.value })
+      const series = await book.open(draws.value)
+      // The records may have been locked meanwhile.
+      if (store.getState().lock.state === 'locked') return
+      set({ series })
+      watch.watch(series)
     },
     today: () => {
       const { wall_ms, offset_min } = clock.read()
@@ -122,6 +139,14 @@ export function createApp(deps: AppDeps): App {
     },
   }
 
+  const book = createSeriesBook({ logs, now_ms: () => clock.read().wall_ms })
+  const watch = createSeriesWatch({
+    ...deps,
+    isDrawing: () => running.isWriting(),
+    onBeat: (seriesNow_ms, dues_ms) => set({ seriesNow_ms, dues_ms }),
+    onClockStep: (by_ms) =>
+      set({ seriesClockStep_ms: store.getState().seriesClockStep_ms + by_ms }),
+  })
   const running = createRunningDraw({
     ...deps,
     logs,
@@ -140,6 +165,7 @@ export function createApp(deps: AppDeps): App {
     onStart: (drawId) => left.leave(drawId),
     onLog: (log) => {
       if (isClosed(log)) void settings.countDown(log)
+      if (isClosed(log) && openingOf(log).sitting) void parts.refreshDraws()
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
     },
     planAgain: (state) => planAgain(state, site, parts.today(), parts.stock.current()),
@@ -162,7 +188,7 @@ export function createApp(deps: AppDeps): App {
   })
   deps.page.onUse(() => lock.noticeUse())
   const settings = createSettingsActions(parts)
-  const draws = createDrawActions(parts, running)
+  const draws = createDrawActions(parts, running, book)
   const records = createRecordActions(parts, running)
   const keys = createKeyActions(parts)
   const version = createVersionActions(parts, isBusy)
@@ -221,6 +247,7 @@ export function createApp(deps: AppDeps): App {
       ...createDraftActions(parts),
       ...draws.actions,
       ...records.actions,
+      ...createSeriesActions(parts, running, book, records.add),
       ...keys.actions,
       ...imports.actions,
       ...settings.actions,

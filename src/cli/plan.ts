@@ -19,6 +19,7 @@ function site(today: string): PlanCommandSite {
     stock: data('catalogue/stock.csv'),
     norms: data('catalogue/norms.json'),
     preferences: data('catalogue/preferences.json'),
+    series: data('catalogue/series.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
   }
   const policy = JSON.parse(data('policy.json')) as Policy

@@ -1,6 +1,6 @@
 import type { BloodLimits } from '../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../core/catalogue/catalogue.ts'
-import { planDraw } from '../core/plan/planDraw.ts'
+import { planSittings } from '../core/plan/planSittings.ts'
 import { isInputFault } from '../core/plan/planTexts.ts'
 import type { Texts } from '../app/site/texts.ts'
 import type { Policy } from '../core/policy/policy.ts'
@@ -23,7 +23,7 @@ export interface CommandResult {
 }
 
 /**
- * Plans an order given as JSON text.
+ * Plans an order given as JSON text; an order of several draws has the plans after the first under `later`.
  * Code 0: a plan without problems. Code 1: the plan is printed, but something in it stops the draw; stderr says what.
  * Code 2: the order itself cannot be read; nothing is printed but the reasons.
  */
@@ -35,13 +35,14 @@ export function planCommand(text: string, site: PlanCommandSite): CommandResult 
     )
     return { code: 2, stdout: '', stderr: lines.map((line) => `${line}\n`).join('') }
   }
-  const plan = planDraw({ ...site, ...reading.value })
-  const bad = plan.problems.filter(({ code }) => isInputFault(code))
-  const stderr = plan.problems.map(({ text: what }) => `${what}\n`).join('')
+  const [{ plan }, ...later] = planSittings({ ...site, ...reading.value })
+  const problems = [plan, ...later.map((sitting) => sitting.plan)].flatMap((each) => each.problems)
+  const bad = problems.filter(({ code }) => isInputFault(code))
+  const stderr = problems.map(({ text: what }) => `${what}\n`).join('')
   if (bad.length > 0) return { code: 2, stdout: '', stderr }
   return {
-    code: plan.problems.length === 0 ? 0 : 1,
-    stdout: `${JSON.stringify(plan, null, 2)}\n`,
+    code: problems.length === 0 ? 0 : 1,
+    stdout: `${JSON.stringify(later.length > 0 ? { ...plan, later } : plan, null, 2)}\n`,
     stderr,
   }
 }

@@ -7,6 +7,8 @@ export interface StoredDraw {
   readonly closed: boolean
   readonly patientName: string
   readonly invented: boolean
+  /** Id of the draw with which the series began that it belongs to. */
+  readonly series?: string
 }
 
 /** Keeps draws as append-only logs. Every method rejects with a `StorageError` and never waits without end. */

@@ -18,6 +18,7 @@ export const SITE = siteCatalogue(
     stock: data('catalogue/stock.csv'),
     norms: data('catalogue/norms.json'),
     preferences: data('catalogue/preferences.json'),
+    series: data('catalogue/series.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
   },
   texts,

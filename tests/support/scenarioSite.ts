@@ -32,6 +32,7 @@ export const scenarioSite: ScenarioSite = {
       stock: catalogueText('stock.csv'),
       norms: catalogueText('norms.json'),
       preferences: catalogueText('preferences.json'),
+      series: catalogueText('series.json'),
       bloodLimits: catalogueText('bloodLimits.json'),
     },
     texts,

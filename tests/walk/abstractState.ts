@@ -73,6 +73,8 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   aftercare: 'inTheKey',
   racked: 'inTheKey',
   courier: 'inTheKey',
+  moments: 'noFurtherPart',
+  leftOut: 'noFurtherPart',
   exceptions: 'inTheKey',
   closed: 'inTheKey',
 }

@@ -1,3 +1,4 @@
+import { defined } from '../../core/basics/defined.ts'
 import { appendRest } from '../../core/log/appendRest.ts'
 import { LOG_VERSION } from '../../core/log/checkLog.ts'
 import type { LogEntry } from '../../core/protocol/entry.ts'
@@ -31,14 +32,19 @@ export async function appendJob(
   const first = entries.find(({ event }) => event.type === 'drawOpened')
   if (first?.event.type !== 'drawOpened')
     return { drawId, entries, rows, opened: undefined, original }
-  const { patient, invented } = first.event
+  const { patient, invented, sitting } = first.event
   const name = await codec.writeName(drawId, patient.fullName)
   return {
     drawId,
     entries,
     rows,
     original,
-    opened: { ...name, invented, opened_ms: first.at.at_ms },
+    opened: defined({
+      ...name,
+      invented,
+      opened_ms: first.at.at_ms,
+      series: sitting?.series,
+    }),
   }
 }
 

@@ -1,3 +1,4 @@
+import { defined } from '../../core/basics/defined.ts'
 import type { Sha256 } from '../../core/log/seal.ts'
 import type { LogStore } from '../../ports/logStore.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
@@ -34,9 +35,9 @@ export function createIndexedDbLogStore(
     list: async () => {
       const rows = await connection.run((db) => db.getAll('draws'))
       const draws = rows.map(async (row) => {
-        const { drawId, opened_ms, closed, invented } = row
+        const { drawId, opened_ms, closed, invented, series } = row
         const patientName = await codec.readName(drawId, row)
-        return { drawId, opened_ms, closed, patientName, invented }
+        return defined({ drawId, opened_ms, closed, patientName, invented, series })
       })
       return (await Promise.all(draws)).sort(byOpening)
     },

@@ -1,3 +1,4 @@
+import { defined } from '../../core/basics/defined.ts'
 import { appendRest } from '../../core/log/appendRest.ts'
 import { LOG_VERSION } from '../../core/log/checkLog.ts'
 import { readStored } from '../../core/log/readStored.ts'
@@ -80,7 +81,11 @@ export function createMemorySettingsStore(): SettingsStore {
 function listed(drawId: string, entries: readonly LogEntry[]) {
   const first = entries[0]
   const opening = first?.event.type === 'drawOpened' ? first.event : undefined
-  const opened = { opened_ms: first?.at.at_ms ?? 0, invented: opening?.invented ?? false }
+  const opened = defined({
+    opened_ms: first?.at.at_ms ?? 0,
+    invented: opening?.invented ?? false,
+    series: opening?.sitting?.series,
+  })
   const { logVersion: _version, ...draw } = drawRow(drawId, opened, entries)
   return { ...draw, patientName: opening?.patient.fullName ?? '' }
 }

@@ -10,6 +10,7 @@ export interface DrawRow extends NameRow {
   readonly opened_ms: number
   readonly closed: boolean
   readonly invented: boolean
+  readonly series?: string
   readonly logVersion: number
 }
 

@@ -8,6 +8,7 @@ import type { DrawRow } from './schema.ts'
 export interface OpenedRow extends NameRow {
   readonly opened_ms: number
   readonly invented: boolean
+  readonly series?: string
 }
 
 /** The row of a draw in the list, brought up to date with entries just added. */

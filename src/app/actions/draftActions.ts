@@ -1,5 +1,5 @@
 import { fillText } from '../../core/basics/fillText.ts'
-import { planDraw } from '../../core/plan/planDraw.ts'
+import { planSittings } from '../../core/plan/planSittings.ts'
 import { readText } from '../../core/text/readText.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
@@ -22,7 +22,12 @@ export function createDraftActions({
   clock,
 }: AppParts): DraftActions {
   const { told } = site.texts.screens
-  const noPlan = { plan: undefined, approvals: [] } as const
+  const noPlan = {
+    plan: undefined,
+    sittings: [],
+    resumed: undefined,
+    approvals: [],
+  } as const
   const fresh = { ...noPlan, draftErrors: [], screen: { name: 'order' } } as const
   return {
     startDemo: () => set({ ...fresh, draft: demoDraft(site) }),
@@ -35,13 +40,15 @@ export function createDraftActions({
       }),
     makePlan: () => {
       const { draft } = get()
-      const reading = readDraft(draft, today(), site.texts)
+      const reading = readDraft(draft, today(), site.texts, site.catalogue)
       if (!reading.ok) {
         set({ draftErrors: reading.faults, ...noPlan })
         return
       }
-      const plan = planDraw(planInput(reading.value, draft, site, today(), stock.current()))
-      set({ plan, approvals: [], draftErrors: [], screen: { name: 'plan' } })
+      const input = planInput(reading.value, draft, site, today(), stock.current())
+      const sittings = planSittings(input)
+      const [{ plan }] = sittings
+      set({ ...noPlan, plan, sittings, draftErrors: [], screen: { name: 'plan' } })
     },
     approveStop: ({ about, by, reason }) => {
       const who = readText(by, 'name')

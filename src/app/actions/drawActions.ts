@@ -1,5 +1,6 @@
 import { defined } from '../../core/basics/defined.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
+import type { DrawSitting } from '../../core/order/sitting.ts'
 import { mayOpen } from '../../core/plan/decisions.ts'
 import { policyChanges } from '../../core/policy/policy.ts'
 import type { Command } from '../../core/protocol/commands.ts'
@@ -16,17 +17,24 @@ import type { RunningDraw } from '../draw/runningDraw.ts'
 import { createUsedNumbers } from '../draw/usedNumbers.ts'
 import { readDraft } from '../order/readDraft.ts'
 import { readRecord } from '../record/readRecord.ts'
+import type { SeriesBook } from '../series/seriesBook.ts'
+import { createSittingDraws } from '../series/sittingDraws.ts'
 
 /** So long after its last entry an open draw is taken for one that somebody still stands beside. */
 const WATCH_ms = 60 * 60_000
 
-type DrawActions = Pick<AppActions, 'openDraw' | 'startPractice' | 'takeOver' | 'command'>
+type DrawActions = Pick<
+  AppActions,
+  'openDraw' | 'openSitting' | 'startPractice' | 'takeOver' | 'command'
+>
 
 /** Begins draws and goes on with them; a second press while one is being begun counts for nothing. */
-export function createDrawActions(parts: AppParts, running: RunningDraw) {
+export function createDrawActions(parts: AppParts, running: RunningDraw, book: SeriesBook) {
   const { set, get, site, today } = parts
   const once = createOneAtATime()
   const numbers = createUsedNumbers({ ...parts, draws: () => get().draws })
+
+  const sittingDraws = createSittingDraws(parts, running, book)
 
   const onNoAnswer = (): void => set({ trouble: parts.storageTexts.numberByLot })
   const newDrawId = (): Promise<string> =>
@@ -35,32 +43,58 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
   async function begin(event: DrawOpened, script?: Coach): Promise<void> {
     await running.open(event, script)
     // A plan opens one draw.
-    set({ screen: { name: 'draw', drawId: event.drawId }, plan: undefined, approvals: [] })
+    set({
+      screen: { name: 'draw', drawId: event.drawId },
+      plan: undefined,
+      sittings: [],
+      resumed: undefined,
+      approvals: [],
+    })
     await parts.refreshDraws()
   }
 
   async function openDraw(): Promise<void> {
-    const { plan, draft, settings, approvals } = get()
-    const reading = readDraft(draft, today(), site.texts)
-    if (!plan || !mayOpen(plan, approvals) || !reading.ok) return
+    const { plan, draft, settings, approvals, sittings, resumed } = get()
+    const reading = readDraft(draft, today(), site.texts, site.catalogue)
+    const [first, ...later] = sittings
+    if (!plan || !first || !reading.ok) return
+    if (!sittings.every((sitting) => mayOpen(sitting.plan, approvals))) return
     const device = settings.devicePrefix
     const demo = draft.invented
     const name = demo ? site.demo.collector.name : settings.collectorName
     const initials = demo ? site.demo.collector.initials : settings.collectorInitials
-    await begin({
-      type: 'drawOpened',
-      drawId: await newDrawId(),
-      device,
-      invented: demo,
-      site: demo ? site.demo.siteName : settings.siteName,
-      ...reading.value,
-      needleSet: draft.needleSet,
-      collector: { id: collectorId({ name, initials }) || device, name, initials },
-      plan,
-      policy: site.policy,
-      policyChanges: policyChanges(site.defaultPolicy, site.policy),
-      ...(settings.labelsBy === 'laboratory' && { labelsBy: settings.labelsBy }),
-    })
+    const eventAs = (drawId: string, sitting: DrawSitting | undefined): DrawOpened =>
+      defined({
+        type: 'drawOpened' as const,
+        drawId,
+        device,
+        invented: demo,
+        site: demo ? site.demo.siteName : settings.siteName,
+        ...reading.value,
+        order: { ...reading.value.order, tests: first.tests },
+        needleSet: draft.needleSet,
+        collector: { id: collectorId({ name, initials }) || device, name, initials },
+        plan,
+        policy: site.policy,
+        policyChanges: policyChanges(site.defaultPolicy, site.policy),
+        labelsBy: settings.labelsBy === 'laboratory' ? settings.labelsBy : undefined,
+        approvals: approvals.length > 0 ? approvals : undefined,
+        sitting,
+      })
+    if (resumed) {
+      await sittingDraws.begin(resumed, async (sitting) =>
+        begin(eventAs(await newDrawId(), sitting)),
+      )
+      return
+    }
+    const drawId = await newDrawId()
+    const isSeries = first.parts.length > 0
+    const begun = {
+      series: drawId,
+      parts: first.parts,
+      ...(later.length > 0 && { later: later.flatMap((sitting) => sitting.parts) }),
+    }
+    await begin(eventAs(drawId, isSeries ? begun : undefined))
   }
 
   async function startPractice(scenarioId: string): Promise<void> {
@@ -86,6 +120,10 @@ export function createDrawActions(parts: AppParts, running: RunningDraw) {
 
   const actions: DrawActions = {
     openDraw: () => once(openDraw),
+    openSitting: (series, key) =>
+      once(async () => {
+        if (await sittingDraws.prepare({ series, key })) await openDraw()
+      }),
     startPractice: (id) => once(() => startPractice(id)),
     takeOver: () => once(() => running.takeOver()),
     command: async (command, source, transcript) =>

@@ -25,6 +25,10 @@ export function createEraseActions(
   async function erase(drawIds: readonly string[]): Promise<number> {
     let erased = 0
     for (const drawId of drawIds) {
+      if (get().series.some(({ id }) => id === drawId)) {
+        set({ trouble: texts.screens.series.keepFirst })
+        continue
+      }
       if (!mayErase(drawId)) {
         set({ trouble: texts.lock.told.notWhileOpen })
         continue

@@ -1,3 +1,4 @@
+import { defined } from '../../core/basics/defined.ts'
 import { createEmitter } from '../../core/basics/emitter.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
@@ -90,8 +91,9 @@ export function createDrawLogs(deps: DrawLogsDeps): DrawLogs {
 function listed({ drawId, entries }: DrawLog): readonly StoredDraw[] {
   const first = entries[0]
   if (first?.event.type !== 'drawOpened') return []
-  const { patient, invented } = first.event
+  const { patient, invented, sitting } = first.event
   const closed = entries.some(({ event }) => event.type === 'drawClosed')
   const opened_ms = first.at.at_ms
-  return [{ drawId, opened_ms, closed, patientName: patient.fullName, invented }]
+  const patientName = patient.fullName
+  return [defined({ drawId, opened_ms, closed, patientName, invented, series: sitting?.series })]
 }

@@ -37,9 +37,9 @@ function ofTable(
 export function createIntake(jobs: Jobs<IntakeJobs>, site: SiteData): Intake {
   const { texts, catalogue, defaultPolicy } = site
   // Only what reading needs: it is copied to wherever the file is read.
-  const { tests } = catalogue
+  const { tests, series = [] } = catalogue
   const words = { site: texts.site, catalogue: texts.catalogue, text: texts.text }
-  const orders = { catalogue: { tests }, texts: { order: texts.order, text: texts.text } }
+  const orders = { catalogue: { tests, series }, texts: { order: texts.order, text: texts.text } }
   const say = (id: FileFaultId, values?: TextValues): Result<never> =>
     faulty([fillText(texts.text.files[id], values)])
 

@@ -31,7 +31,10 @@ export interface OrderDraft {
   readonly visitNumber: string
   readonly bandNumber: string
   readonly priority: Priority
+  /** Codes of tests and series; a test may stand as often as it is ordered. */
   readonly tests: readonly string[]
+  /** When the last dose was, `2026-11-25T06:00`, by the code of the test; empty or missing: not known. */
+  readonly lastDoses: Readonly<Record<string, string>>
   /** `''` = not asked. */
   readonly fasted_h: string
   readonly anticoagulant: Anticoagulant

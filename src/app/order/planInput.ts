@@ -1,7 +1,7 @@
-import { allergiesOf } from '../../core/order/order.ts'
 import type { PlanInput } from '../../core/plan/planInput.ts'
 import type { StockTube } from '../../core/catalogue/catalogue.ts'
-import type { Answer, OrderDraft } from './orderDraft.ts'
+import { filledDraft } from './filledDraft.ts'
+import type { OrderDraft } from './orderDraft.ts'
 import type { DraftValues } from './readDraft.ts'
 import type { SiteData } from '../site/siteData.ts'
 
@@ -27,6 +27,7 @@ export function blankDraft(site: SiteData): OrderDraft {
     bandNumber: '',
     priority: 'routine',
     tests: [],
+    lastDoses: {},
     fasted_h: '',
     anticoagulant: 'notAsked',
     latexAllergy: '',
@@ -42,47 +43,7 @@ export function blankDraft(site: SiteData): OrderDraft {
 }
 
 /** The form filled in with the invented demonstration. */
-export function demoDraft(site: SiteData): OrderDraft {
-  const { patient, order, preparation, needleSet } = site.demo
-  const text = (value: number | undefined): string => (value === undefined ? '' : String(value))
-  return {
-    invented: true,
-    fullName: patient.fullName,
-    familyName: patient.familyName ?? '',
-    givenNames: patient.givenNames ?? '',
-    oneName: false,
-    birthDate: patient.birthDate,
-    recordNumber: patient.recordNumber,
-    sex: patient.sex ?? '',
-    weight_kg: text(patient.weight_kg),
-    haematocrit_pct: text(patient.haematocrit_pct),
-    orderNumber: order.orderNumber,
-    provider: order.provider ?? '',
-    providerNumber: order.providerNumber ?? '',
-    orderedAt: order.orderedAt ?? '',
-    ward: order.ward ?? '',
-    visitNumber: order.visitNumber ?? '',
-    bandNumber: order.bandNumber ?? '',
-    priority: order.priority,
-    tests: order.tests,
-    fasted_h: text(preparation.fasted_h),
-    anticoagulant: preparation.anticoagulant,
-    latexAllergy: answerOf(preparation.latexAllergy),
-    antisepticAllergy: allergiesOf(preparation.antisepticAllergy)[0] ?? '',
-    antisepticAllergyToo: allergiesOf(preparation.antisepticAllergy)[1] ?? '',
-    restrictionLeft: preparation.restrictions.left ?? '',
-    restrictionRight: preparation.restrictions.right ?? '',
-    faintedBefore: answerOf(preparation.faintedBefore),
-    earlierDraws_mL: text(preparation.earlierDraws_mL),
-    needleSet,
-    questions: [],
-  }
-}
-
-function answerOf(value: boolean | undefined): Answer {
-  if (value === undefined) return ''
-  return value ? 'yes' : 'no'
-}
+export const demoDraft = (site: SiteData): OrderDraft => filledDraft(site.demo, true)
 
 /** What the planner needs, from a form that could be read. */
 export function planInput(

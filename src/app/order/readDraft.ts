@@ -1,9 +1,12 @@
+import type { Catalogue } from '../../core/catalogue/catalogue.ts'
+import { sittingsOf } from '../../core/series/sittings.ts'
 import { defined } from '../../core/basics/defined.ts'
 import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import {
   withAllergy,
   type AntisepticAllergies,
+  type LastDose,
   type Order,
   type Patient,
   type Preparation,
@@ -34,6 +37,7 @@ export function readDraft(
   draft: OrderDraft,
   today: string,
   texts: Pick<Texts, 'order' | 'text'>,
+  catalogue: Pick<Catalogue, 'series' | 'doses'> = {},
 ): Result<DraftValues, DraftError> {
   const errors: DraftError[] = []
   const wrong = (field: keyof OrderDraft, id: DraftFaultId, values: TextValues = {}): void => {
@@ -87,6 +91,9 @@ export function readDraft(
   const haematocrit_pct = number('haematocrit_pct')
   const fasted_h = number('fasted_h')
   const earlierDraws_mL = number('earlierDraws_mL')
+  const lastDoses = dosesOf(draft, catalogue)
+  if (lastDoses.some(({ at }) => at !== undefined && !isLocalTime(at, today)))
+    wrong('lastDoses', 'noDoseTime')
   const open = draft.questions.filter(({ confirmed }) => !confirmed)
   if (open.length > 0) wrong('questions', 'notAnswered', { n: open.length })
   if (errors.length > 0) return faulty(errors)
@@ -126,6 +133,7 @@ export function readDraft(
       restrictions,
       fasted_h,
       earlierDraws_mL,
+      lastDoses: lastDoses.length > 0 ? lastDoses : undefined,
     }),
   })
 }
@@ -137,6 +145,24 @@ function allergiesIn({
   const held = first || undefined
   return second ? withAllergy(held, second) : held
 }
+
+/** Every level that is ordered, with its last dose as far as it was told. */
+function dosesOf(
+  { tests, lastDoses }: OrderDraft,
+  catalogue: Pick<Catalogue, 'series' | 'doses'>,
+): readonly LastDose[] {
+  const ordered = sittingsOf(tests, catalogue).flatMap((sitting) => sitting.tests)
+  return [...new Set(ordered)].flatMap((test) => {
+    const dose = catalogue.doses?.find((row) => row.tests.includes(test))
+    if (!dose) return []
+    return [defined({ test, at: lastDoses[test]?.trim() || undefined, least_h: dose.least_h })]
+  })
+}
+
+const isLocalTime = (text: string, today: string): boolean =>
+  /^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/.test(text) &&
+  isDay(text.slice(0, 10)) &&
+  text.slice(0, 10) <= today
 
 type WordField =
   | 'fullName'

@@ -8,6 +8,7 @@ import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
 import { birthDateFault, OLDEST_y } from '../../core/order/birthDate.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import type { Texts } from '../site/texts.ts'
+import { sittingsOf } from '../../core/series/sittings.ts'
 import { SEXES } from '../../core/order/order.ts'
 import { csvFields } from './csvFields.ts'
 import { bundleFields } from './fhir/bundleFields.ts'
@@ -25,7 +26,7 @@ export interface OrderReading {
 
 /** What is read with, besides the file. */
 export interface OrderSite {
-  readonly catalogue: Pick<Catalogue, 'tests'>
+  readonly catalogue: Pick<Catalogue, 'tests' | 'series'>
   readonly texts: Pick<Texts, 'order' | 'text'>
   /** The local day, `YYYY-MM-DD`. */
   readonly today: string
@@ -118,21 +119,41 @@ function checked(
 type TextField =
   'fullName' | 'familyName' | 'givenNames' | 'recordNumber' | 'orderNumber' | 'provider'
 
-/** Codes of the catalogue, each once; a test that is asked for twice is drawn once when somebody says so. */
-function testsOf({ tests }: OrderFields, site: OrderSite, findings: Findings): string[] {
+/**
+ * Codes of the catalogue as often as they are ordered. What stands more often than its series wants is drawn once when
+ * somebody says so.
+ */
+function testsOf({ tests }: OrderFields, site: OrderSite, findings: Findings): readonly string[] {
   if (tests.length === 0) findings.refuse('noTest')
   if (tests.length > MOST_TESTS) {
     findings.refuse('tooManyTests', { most: MOST_TESTS })
     return []
   }
   const find = createTestFinder(site.catalogue)
-  const found = new Map<string, string>()
-  for (const test of tests) {
+  const found = tests.flatMap((test) => {
     const code = find(test, findings)
-    if (code === undefined) continue
-    const first = found.get(code)
-    if (first === undefined) found.set(code, test.item)
-    else findings.ask('testTwice', { test: quoted(code), first, item: test.item })
+    return code === undefined ? [] : [{ code, item: test.item }]
+  })
+  const kept = [...found]
+  for (const code of overMuch(found, site)) {
+    const places = kept.flatMap((each, place) => (each.code === code ? [place] : []))
+    const last = places.at(-1) ?? 0
+    const first = kept[places[0] ?? 0]?.item ?? ''
+    findings.ask('testTwice', { test: quoted(code), first, item: kept[last]?.item ?? '' })
+    kept.splice(last, 1)
   }
-  return [...found.keys()]
+  return kept.map(({ code }) => code)
+}
+
+/** Codes that stand once too often, each as many times as it does. */
+function overMuch(
+  found: readonly { readonly code: string }[],
+  { catalogue }: OrderSite,
+): readonly string[] {
+  const codes = found.map(({ code }) => code)
+  const series = (catalogue.series ?? []).map(({ code }) => code)
+  const named = codes.filter((code) => series.includes(code))
+  const [{ tests }] = sittingsOf(codes, catalogue)
+  const all = [...tests, ...named]
+  return all.filter((code, place) => all.indexOf(code) !== place).reverse()
 }

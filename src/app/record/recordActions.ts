@@ -2,6 +2,7 @@ import { ok, type Result } from '../../core/basics/result.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
 import type { Collector } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import { recordNote } from '../../core/record/recordNote.ts'
 import type { TextFile } from '../../ports/page.ts'
@@ -43,11 +44,12 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
   const show = (log: CheckedLog): void =>
     set({ records: new Map(get().records).set(log.drawId, log) })
 
-  async function add(drawId: string, command: Command): Promise<void> {
+  async function add(drawId: string, command: Command): Promise<Result<DrawLog>> {
     const log = await writer.add(drawId, command)
-    if (!log.ok) return
+    if (!log.ok) return log
     show(log.value)
     running.update(log.value)
+    return log
   }
 
   const actions: RecordActions = {
@@ -57,7 +59,7 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
       const by: Collector = { id: collectorId({ name, initials }), name, initials }
       await add(drawId, { type: 'makeAddendum', by, text, why })
     },
-    addLater: (drawId, command) => once(() => add(drawId, command)),
+    addLater: (drawId, command) => once(async () => void (await add(drawId, command))),
 
     exportRecord: async (drawId, format) => {
       const record = await read(drawId)
@@ -91,5 +93,5 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
     },
   }
 
-  return { actions, read, show }
+  return { actions, read, show, add }
 }

@@ -17,6 +17,8 @@ export interface DrawTexts {
   /** `{name}`, `{marks}`. */
   readonly handling: string
   readonly patient: Readonly<Record<'line' | 'fullName' | 'birthDate' | 'recordNumber', string>>
+  /** Which samples of a series the draw is. */
+  readonly sitting: Readonly<Record<'bare' | 'due', string>>
   readonly answers: AnswerTexts
   readonly notThisArm: Readonly<Record<Arm, string>>
   /** What the skin is cleaned with, and what goes with it. */

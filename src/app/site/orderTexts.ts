@@ -28,6 +28,7 @@ export type DraftFaultId =
   | 'inFuture'
   | 'tooLongAgo'
   | 'noTest'
+  | 'noDoseTime'
   | 'notAnswered'
 
 /** Why an order file is refused. One sentence a fault, each naming the item it is about. */

@@ -58,6 +58,7 @@ export type PromptKey =
   | `clock.${ClockKind | 'toGo'}`
   | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone' | 'bandIsOn'}`
   | 'time.none'
+  | 'series.due'
 
 /** Spoken texts by key, as the prompts data file holds them. */
 export interface Prompts {

@@ -16,7 +16,8 @@ import { openCommands } from '../../core/protocol/openCommands.ts'
 import { answersTo, yesDoesHarm, type Ask } from '../../core/protocol/asks.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
-import { dayMonthYear } from '../../core/time/format.ts'
+import { dueOf_ms } from '../../core/series/due.ts'
+import { clockTime, dayMonthYear } from '../../core/time/format.ts'
 import { stampAfter, type Reading } from '../../core/time/stamp.ts'
 import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
 import { clockViews } from './clockViews.ts'
@@ -62,6 +63,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     invented: opened.invented,
     ...patientViews(s, from),
     collectorName: s.collector.name,
+    sitting: sittingText(s, from),
     step: stepView(s, from),
     mainClock: main,
     otherClocks: clocks.filter((clock) => clock !== main),
@@ -99,6 +101,19 @@ function patientViews(
       { label: recordNumber, value: patient.recordNumber },
     ],
   }
+}
+
+function sittingText(s: DrawState, { texts }: ViewTexts): string | undefined {
+  const { bare, due } = texts.draw.sitting
+  const parts = (s.opened.sitting?.parts ?? []).map((part) => {
+    const { point, number, of } = part
+    const due_ms = dueOf_ms(part, s.moments)
+    if (due_ms === undefined) return fillText(bare, { point, number, of })
+    const { offset_min } = s.openedAt
+    const at = clockTime({ at_ms: due_ms, offset_min }).slice(0, 5)
+    return fillText(due, { point, number, of, at })
+  })
+  return parts.length > 0 ? parts.join('; ') : undefined
 }
 
 function severeView(s: DrawState, { words, texts, prompts }: ViewTexts): SevereView | undefined {

@@ -96,6 +96,8 @@ export interface DrawView {
   readonly patientLine: string
   readonly identifiers: readonly { readonly label: string; readonly value: string }[]
   readonly collectorName: string
+  /** Which samples of a series this draw is: `1 h, 2 of 3, due 10:32`. */
+  readonly sitting?: string
   readonly step: StepView
   readonly mainClock?: ClockView
   readonly otherClocks: readonly ClockView[]

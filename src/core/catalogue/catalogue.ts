@@ -2,6 +2,7 @@ import type { Handling } from './handling.ts'
 import type { Additive, TubeTrait } from './additives.ts'
 import type { Norms } from './norms.ts'
 import type { TubePreference } from './preferences.ts'
+import type { DoseRow, SeriesRow } from './series.ts'
 
 export const SPECIMEN_KINDS = ['serum', 'plasma', 'blood', 'culture'] as const
 export type SpecimenKind = (typeof SPECIMEN_KINDS)[number]
@@ -87,6 +88,10 @@ export interface Catalogue {
   readonly norms: Norms
   /** How the site wants groups of tests drawn; absent for no wish of its own. */
   readonly preferences?: readonly TubePreference[]
+  /** Orders that are drawn several times; absent where the site knows none. */
+  readonly series?: readonly SeriesRow[]
+  /** Levels for which the last dose is asked. */
+  readonly doses?: readonly DoseRow[]
 }
 
 /** Tubes of one lot on hand. `expires` is the last day of use, `YYYY-MM-DD`. */

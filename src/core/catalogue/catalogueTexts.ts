@@ -24,6 +24,8 @@ export type CatalogueFaultCode =
   | 'notANumber'
   | 'outOfRange'
   | 'nameShared'
+  | 'unknownTest'
+  | 'notRising'
 
 /** The words for the catalogue in one language. */
 export interface CatalogueTexts {

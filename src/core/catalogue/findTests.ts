@@ -1,11 +1,15 @@
-import type { Catalogue, TestRow } from './catalogue.ts'
+import type { Orderable } from './series.ts'
 
 /**
  * Tests that fit what was typed, best first: code or name equal, then at the beginning, then at the beginning of a
  * word, then anywhere. Every typed word must fit somewhere in code, name, aliases or local code.
  * Nothing typed gives every test, in the catalogue's own order.
  */
-export function findTests(catalogue: Catalogue, typed: string, most = 12): readonly TestRow[] {
+export function findTests<T extends Orderable>(
+  catalogue: { readonly tests: readonly T[] },
+  typed: string,
+  most = 12,
+): readonly T[] {
   const words = plain(typed).split(' ').filter(Boolean)
   if (words.length === 0) return catalogue.tests
   const whole = words.join(' ')

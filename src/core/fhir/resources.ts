@@ -71,6 +71,7 @@ export interface ServiceRequest extends Resource<'ServiceRequest'> {
   readonly code?: CodeableConcept
   readonly subject: Reference
   readonly encounter?: Reference
+  readonly occurrenceDateTime?: string
   readonly authoredOn?: string
   readonly locationReference?: readonly Reference[]
   readonly requester?: Reference

@@ -1,4 +1,6 @@
 import { defined } from '../basics/defined.ts'
+import { dueOf_ms } from '../series/due.ts'
+import { isoLocal } from '../time/format.ts'
 import { LOCAL, v2 } from './codes.ts'
 import { orderContext } from './orderContext.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -34,7 +36,15 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
       authoredOn,
       encounter,
       locationReference: location && [location],
+      occurrenceDateTime: dueOf(context, test),
       specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id, facts))),
     })
   })
+}
+
+/** When a sample of a series was to be drawn, as far as the moment it is counted from was told. */
+function dueOf({ facts }: FhirContext, test: string | undefined): string | undefined {
+  const part = facts.opened.sitting?.parts.find(({ tests }) => tests.some((code) => code === test))
+  const due_ms = part && dueOf_ms(part, facts.moments)
+  return due_ms === undefined ? undefined : isoLocal({ ...facts.openedAt, at_ms: due_ms })
 }

@@ -2,6 +2,7 @@ import { defined } from '../basics/defined.ts'
 import { HANDLED } from '../protocol/handled.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
 import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
+import { timePointsOf } from '../record/sittingFacts.ts'
 import { isAssumed, tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, handlingCode, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
@@ -40,7 +41,11 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     processing: processing(context, fact),
     container: [container(context, fact)],
     condition: condition(context, fact),
-    note: [...redrawNote(context, tube.id), ...notes(context, tube.id)],
+    note: [
+      ...timeNotes(context, fact),
+      ...redrawNote(context, tube.id),
+      ...notes(context, tube.id),
+    ],
   })
 }
 
@@ -141,6 +146,22 @@ function redrawNote({ facts, recorded, say, texts }: FhirContext, tubeId: string
       ? []
       : [{ time: recorded, text: say('inPlaceOf', { number, why: texts.note.words.swap[why] }) }],
   )
+}
+
+/** R4 has no field for the time point of a sample, nor for a dose: they stand in words beside its true time. */
+function timeNotes({ facts, recorded, say, tests }: FhirContext, fact: TubeFact): Annotation[] {
+  const points = timePointsOf(facts, fact).map(({ part, punctuality }) => {
+    const { point, number, of, name } = part
+    if (!punctuality) return say('timePoint', { point, number, of, name })
+    const due = isoLocal({ ...facts.openedAt, at_ms: punctuality.due_ms })
+    return say('timePointDue', { point, number, of, name, due })
+  })
+  const doses = (facts.opened.preparation.lastDoses ?? []).flatMap(({ test, at }) =>
+    at !== undefined && fact.tube.tests.includes(test)
+      ? [say('lastDose', { test: tests.testName(test), at })]
+      : [],
+  )
+  return [...points, ...doses].map((text) => ({ time: recorded, text }))
 }
 
 function notes({ risks, recorded, say }: FhirContext, tubeId: string): Annotation[] {

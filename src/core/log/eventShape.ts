@@ -1,4 +1,5 @@
 import { ANTISEPTIC_ALLERGIES, ARMS, DECISION_SUBJECTS } from '../order/order.ts'
+import { TOLD_MOMENTS } from '../order/sitting.ts'
 import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { SOURCES } from '../protocol/entry.ts'
@@ -27,6 +28,7 @@ import {
   policyChangeShape,
   policyShape,
   preparationShape,
+  sittingShape,
 } from './orderShape.ts'
 import { logFault, type LogFault } from './fault.ts'
 import { isRecord } from '../basics/isRecord.ts'
@@ -66,6 +68,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     policyChanges: listOf(policyChangeShape),
     labelsBy: optional(oneOf(['laboratory'])),
     approvals: optional(listOf(approvalShape)),
+    sitting: optional(sittingShape),
   }),
   identifierChecked: shapeOf({
     identifier: oneOf(IDENTIFIERS),
@@ -139,6 +142,11 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   specimensRacked: bare,
   spinStarted: shapeOf({ tubeIds: listOf(text) }),
   courierTook: bare,
+  momentNoted: shapeOf({ moment: oneOf(TOLD_MOMENTS), at_ms: optional(time), why: optional(text) }),
+  sittingsLeftOut: shapeOf({
+    sittings: listOf(shapeOf({ code: text, number: count })),
+    why: text,
+  }),
   exceptionRaised: shapeOf({ kind, tubeId: optional(text), note: optional(text) }),
   exceptionEnded: shapeOf({ kind, how: text }),
   colleagueTook: bare,

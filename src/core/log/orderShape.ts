@@ -11,6 +11,7 @@ import {
   SEXES,
   WALLS,
 } from '../order/order.ts'
+import { APART, MOMENTS } from '../order/sitting.ts'
 import { TUBE_ROLES } from '../plan/plan.ts'
 import { FIRST_LIMIT_KEYS, LIMIT_KEYS } from '../policy/policy.ts'
 import {
@@ -59,6 +60,9 @@ export const preparationShape = shapeOf({
   restrictions: shapeOf({ left: restriction, right: restriction }),
   faintedBefore: optional(flag),
   earlierDraws_mL: optional(number),
+  lastDoses: optional(
+    listOf(shapeOf({ test: text, at: optional(text), least_h: optional(number) })),
+  ),
 })
 
 export const needleSetShape = shapeOf({
@@ -75,6 +79,26 @@ export const approvalShape = shapeOf({
   by: text,
   reason: text,
   at_ms: time,
+})
+
+const partShape = shapeOf({
+  code: text,
+  name: text,
+  number: count,
+  of: count,
+  point: text,
+  tests: listOf(text),
+  from: optional(oneOf(MOMENTS)),
+  after_min: optional(number),
+  tolerance_min: optional(number),
+  apart: optional(oneOf(APART)),
+})
+
+export const sittingShape = shapeOf({
+  series: text,
+  parts: listOf(partShape),
+  later: optional(listOf(partShape)),
+  moments: optional(listOf(shapeOf({ moment: oneOf(MOMENTS), at_ms: time }))),
 })
 
 export const collectorShape = shapeOf({ id: text, name: text, initials: text })

@@ -71,6 +71,16 @@ export function withAllergy(
   return told === 'none' || others.length === 0 ? told : [...others, told]
 }
 
+/** When a drug was last given before its level is drawn. */
+export interface LastDose {
+  /** Code of the test. */
+  readonly test: string
+  /** Local time, `2026-11-25T06:00`; missing: nobody knows. */
+  readonly at?: string
+  /** Hours that must have passed since. */
+  readonly least_h?: number
+}
+
 /** Answers taken before the draw. `undefined` in a field that allows it means not asked. */
 export interface Preparation {
   /** Hours since food; `undefined` = not asked. */
@@ -82,6 +92,8 @@ export interface Preparation {
   readonly faintedBefore?: boolean
   /** mL of blood taken in the policy's period before today, entered by hand. */
   readonly earlierDraws_mL?: number
+  /** Of the drug levels that are ordered; each with what is known of it. */
+  readonly lastDoses?: readonly LastDose[]
 }
 
 /** One answer of the preparation, taken at the chair. */

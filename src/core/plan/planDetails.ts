@@ -54,7 +54,9 @@ function partFillDetails(
 function timingDetails({ order, catalogue, texts: { plan } }: PlanInput): PlanNotice[] {
   const tests = order.tests.flatMap((code) => findTest(catalogue, code) ?? [])
   return tests.flatMap(({ name, timing }) =>
-    timing === undefined ? [] : [notice('timing', plan.notices.timing, { test: name, timing })],
+    timing === undefined
+      ? []
+      : [notice('timing', plan.notices.timing.when, { test: name, timing })],
   )
 }
 

@@ -59,6 +59,7 @@ interface Cases {
   readonly lineAir: 'enough' | 'tight'
   readonly noDiscardTube: 'citrate' | 'other'
   readonly fasting: 'notAsked' | 'tooShort'
+  readonly timing: 'when' | 'lastDose' | 'doseTime'
   readonly bring: 'ice' | 'warm' | 'syringe'
 }
 

@@ -27,6 +27,7 @@ export function planWarnings(
     ...citrateWarnings(chosen, haematocrit, input.texts.plan),
     ...lineWarnings(input, chosen, tubes),
     ...patientWarnings(input),
+    ...doseWarnings(input),
     ...bandWarnings(input, band),
   ]
 }
@@ -115,6 +116,30 @@ function patientWarnings(input: PlanInput): PlanNotice[] {
     ...(preparation.latexAllergy ? [notice('latex', notices.latex)] : []),
     ...(preparation.faintedBefore ? [notice('faintedBefore', notices.faintedBefore)] : []),
     ...(remark ? [notice('gauge', remark, {}, 'common practice, no source')] : []),
+  ]
+}
+
+/** A drug level without its last dose says little; one that is drawn too soon after it says something untrue. */
+function doseWarnings({ catalogue, order, preparation, texts }: PlanInput): PlanNotice[] {
+  const { timing } = texts.plan.notices
+  const asked = order.tests.flatMap((code) => {
+    const test = findTest(catalogue, code)
+    const dose = catalogue.doses?.find(({ tests }) => tests.includes(code))
+    return test && dose ? [{ test, dose }] : []
+  })
+  const givenAt = (code: string): string | undefined =>
+    preparation.lastDoses?.find(({ test }) => test === code)?.at
+  const open = asked.filter(({ test }) => givenAt(test.code) === undefined)
+  const names = open.map(({ test }) => test.name)
+  return [
+    ...(names.length > 0
+      ? [notice('timing', timing.lastDose, { tests: named(names, texts.plan) })]
+      : []),
+    ...asked.flatMap(({ test, dose: { least_h, source } }) => {
+      const at = givenAt(test.code)?.replace('T', ' ')
+      if (at === undefined || least_h === undefined) return []
+      return [notice('timing', timing.doseTime, { test: test.name, least_h, at }, source)]
+    }),
   ]
 }
 

@@ -70,7 +70,11 @@ function taken_mL(tube: PlannedTube, { fill, estimate_mL }: DrawnTube): number {
   return fill === 'short' ? (estimate_mL ?? plannedFill_mL(tube)) : plannedFill_mL(tube)
 }
 
-function withoutUsed({ stock }: PlanInput, used: readonly PlannedTube[]): PlanInput['stock'] {
+/** The stock without the planned tubes. */
+export function withoutUsed(
+  { stock }: Pick<PlanInput, 'stock'>,
+  used: readonly PlannedTube[],
+): PlanInput['stock'] {
   return stock?.map((lot) => {
     const gone = used.filter(
       (tube) => tube.tubeCode === lot.tubeCode && tube.lot === lot.lot,

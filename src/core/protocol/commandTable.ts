@@ -105,6 +105,10 @@ export const COMMAND_TABLE = {
   endDraw:            { by: 'own', outOfOrder: true },
   spinStarted:        { by: 'rule', afterClose: true },
   courierTook:        { by: 'rule', afterClose: true },
+  drinkStarted:       { by: 'rule', outOfOrder: true, afterClose: true },
+  drinkFinished:      { by: 'rule', outOfOrder: true, afterClose: true },
+  doseGiven:          { by: 'rule', outOfOrder: true, afterClose: true },
+  infusionEnded:      { by: 'rule', outOfOrder: true, afterClose: true },
 
   'chooseArm:left':   { by: 'own', outOfOrder: true },
   'chooseArm:right':  { by: 'own', outOfOrder: true },

@@ -5,6 +5,7 @@ import type {
   DecisionSubject,
   NeedleSet,
 } from '../order/order.ts'
+import type { SittingPart, ToldMoment } from '../order/sitting.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -58,6 +59,10 @@ export const PLAIN_COMMANDS = [
   'specimensRacked',
   'spinStarted',
   'courierTook',
+  'drinkStarted',
+  'drinkFinished',
+  'doseGiven',
+  'infusionEnded',
   'slowFlow',
   'flowLost',
   'flowRestored',
@@ -182,6 +187,18 @@ export type Command =
     }
   /** A provider decided that more blood than the limit is taken. */
   | { readonly type: 'approveBlood'; readonly by: string; readonly why: string }
+  /** A moment of a series at a time that somebody tells, or told wrong before. */
+  | {
+      readonly type: 'noteMoment'
+      readonly moment: ToldMoment
+      readonly at_ms: number
+      readonly why?: string
+    }
+  | {
+      readonly type: 'leaveOut'
+      readonly sittings: readonly Pick<SittingPart, 'code' | 'number'>[]
+      readonly why: string
+    }
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
   | { readonly type: 'noteExposure'; readonly text: string }

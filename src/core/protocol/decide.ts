@@ -7,6 +7,7 @@ import type { Command, PlainCommand } from './commands.ts'
 import { isSteering } from './commandTable.ts'
 import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
+import { decideSeries } from './decideSeries.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent, IdentifiedBy, Identifier } from './events.ts'
 import { EXCEPTION_TABLE, isArmCloser, isSevere, type Severity } from './exceptionTable.ts'
@@ -44,6 +45,9 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'revisePlan':
     case 'makeAddendum':
       return decideApp(s, command)
+    case 'noteMoment':
+    case 'leaveOut':
+      return decideSeries(s, command, now)
     case 'goBack':
       return undo(s)
     case 'endDraw':

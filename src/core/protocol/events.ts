@@ -9,6 +9,7 @@ import type {
   Preparation,
   PreparationAnswer,
 } from '../order/order.ts'
+import type { DrawSitting, SittingPart, ToldMoment } from '../order/sitting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
 import type { Antiseptic } from './antiseptics.ts'
@@ -101,6 +102,8 @@ export type DrawEvent =
       readonly labelsBy?: 'laboratory'
       /** Stops of the plan that a named provider let pass. */
       readonly approvals?: readonly Approval[]
+      /** Of an order that is drawn several times: which time points this draw is. */
+      readonly sitting?: DrawSitting
     }
   | {
       readonly type: 'identifierChecked'
@@ -213,6 +216,20 @@ export type DrawEvent =
   | { readonly type: 'specimensRacked' }
   | { readonly type: 'spinStarted'; readonly tubeIds: readonly string[] }
   | { readonly type: 'courierTook' }
+  /** From when on the samples of a series are counted; the latest word stands, the earlier ones remain. */
+  | {
+      readonly type: 'momentNoted'
+      readonly moment: ToldMoment
+      /** ms since 1970 UTC as somebody told it; missing: at the time of the entry. */
+      readonly at_ms?: number
+      readonly why?: string
+    }
+  /** Sittings of the series that will not be drawn. */
+  | {
+      readonly type: 'sittingsLeftOut'
+      readonly sittings: readonly Pick<SittingPart, 'code' | 'number'>[]
+      readonly why: string
+    }
   | {
       readonly type: 'exceptionRaised'
       readonly kind: ExceptionKind

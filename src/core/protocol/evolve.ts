@@ -2,6 +2,7 @@ import { defined } from '../basics/defined.ts'
 import { decisionsAfter, injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
 import type { Arm, Collector } from '../order/order.ts'
+import { sittingKey } from '../order/sitting.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
 import { bloodIn, fill_mL } from './bloodTaken.ts'
 import { cueKey } from './cueId.ts'
@@ -169,6 +170,12 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, spun: [...state.spun, ...event.tubeIds] }
     case 'courierTook':
       return { ...state, courier: at }
+    case 'momentNoted': {
+      const moment = { moment: event.moment, at_ms: event.at_ms ?? at.at_ms }
+      return { ...state, moments: [...state.moments, moment] }
+    }
+    case 'sittingsLeftOut':
+      return { ...state, leftOut: [...state.leftOut, ...event.sittings.map(sittingKey)] }
     case 'exceptionRaised': {
       const raised = {
         kind: event.kind,

@@ -37,5 +37,6 @@ export const IMPOSSIBLE = [
   'unlabelledOpen',
   'goesUnlabelled',
   'colleagueUnnamed',
+  'notYet',
 ] as const
 export type Impossible = (typeof IMPOSSIBLE)[number]

@@ -2,6 +2,7 @@ import { ALWAYS_OPEN, commandsWhere, rowOf, type CommandRow } from './commandTab
 import { USUAL_SETS, type UsualSet } from '../order/usualSets.ts'
 import type { Command, CommandKey, PlainCommand } from './commands.ts'
 import { EXCEPTION_TABLE } from './exceptionTable.ts'
+import { momentsOpen } from './decideSeries.ts'
 import * as draw from './facts.ts'
 import { decide } from './decide.ts'
 import type { DrawState } from './state.ts'
@@ -40,7 +41,7 @@ export function openCommands(s: DrawState, now: Stamp): OpenCommands {
   const main = mainOf(s)
   const possible = (key: CommandKey): boolean =>
     decide(s, commandOf(key), now).kind !== 'impossible'
-  const named = [...new Set([...row.also, ...answers(s), ...tightens(s), ...owed(s)])]
+  const named = [...new Set([...row.also, ...answers(s), ...tightens(s), ...owed(s), ...told(s)])]
   const offered = named.filter((key) => key !== main && possible(key) && !isRestricted(s, key))
   const always = ALWAYS_OPEN.filter(possible)
   const here = new Set<string>([...offered, ...always, main ?? ''])
@@ -70,6 +71,11 @@ function answers(s: DrawState): readonly CommandKey[] {
 /** Flow is lost and the band off: tightening it again may bring the blood back. */
 function tightens(s: DrawState): readonly CommandKey[] {
   return draw.needleIsIn(s) && draw.flowFalters(s) ? ['bandOn'] : []
+}
+
+/** Moments of the series, as long as the needle is not in and nobody told them. */
+function told(s: DrawState): readonly CommandKey[] {
+  return draw.needleIsIn(s) ? [] : momentsOpen(s)
 }
 
 /** What should have come before the needle and was flagged for it: it can be made good at any step. */

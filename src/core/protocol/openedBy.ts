@@ -31,6 +31,8 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     noMore: false,
     lost: [],
     spun: [],
+    moments: opened.sitting?.moments ?? [],
+    leftOut: [],
     exceptions: [],
     seen: [],
     flags: [],

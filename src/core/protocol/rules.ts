@@ -1,3 +1,4 @@
+import type { ToldMoment } from '../order/sitting.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
 import {
   antisepticFor,
@@ -11,6 +12,7 @@ import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
 import type { DrawEvent, Position } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
+import { momentsOf, momentsOpen } from './decideSeries.ts'
 import * as draw from './facts.ts'
 import { nextToHandle, type Handled } from './handled.ts'
 import { not, type Rule, type Test } from './rule.ts'
@@ -43,6 +45,15 @@ const handled = (how: Handled): Rule => ({
     const tubeId = nextToHandle(s, how)?.id
     return tubeId === undefined ? [] : [{ type: 'tubeHandled', tubeId, how }]
   },
+})
+
+/** Told once as it happens; another time is a correction, which says when and why. */
+const momentTold = (moment: ToldMoment): Rule => ({
+  impossible: [
+    [(s) => !momentsOf(s).includes(moment), 'nothingOpen'],
+    [(s) => !momentsOpen(s).includes(moment), 'alreadyDone'],
+  ],
+  records: fact({ type: 'momentNoted', moment }),
 })
 
 const takeNeedleOut: Rule = {
@@ -229,6 +240,10 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     flags: [[(s, now) => toSpin(s).some((id) => draw.waited_ms(s.tubes.find((tube) => tube.id === id)?.off, now) < 60_000 * (draw.planned(s, id)?.clot_min ?? 0)), 'spunEarly']],
     records: (s) => [{ type: 'spinStarted', tubeIds: toSpin(s) }],
   },
+  drinkStarted: momentTold('drinkStarted'),
+  drinkFinished: momentTold('drinkFinished'),
+  doseGiven: momentTold('doseGiven'),
+  infusionEnded: momentTold('infusionEnded'),
   courierTook: { impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => !!s.courier, 'alreadyDone'], [(s) => !s.closed, 'notClosed']], records: fact({ type: 'courierTook' }) },
 
   swelling: raised('swelling'),

@@ -6,6 +6,7 @@ import type {
   NeedleSet,
   PreparationAnswer,
 } from '../order/order.ts'
+import type { MomentTime } from '../order/sitting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type {
@@ -140,6 +141,10 @@ export interface DrawState {
   readonly bloodApproved?: { readonly by: string; readonly why: string }
   readonly spun: readonly string[]
   readonly courier?: Stamp
+  /** Moments of the series as they were told, the latest word last. */
+  readonly moments: readonly MomentTime[]
+  /** Keys of the sittings that will not be drawn. */
+  readonly leftOut: readonly string[]
   readonly exceptions: readonly OpenException[]
   readonly seen: readonly ExceptionKind[]
   readonly flags: readonly { readonly flag: Flag; readonly at: Stamp }[]

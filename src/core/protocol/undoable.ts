@@ -50,6 +50,8 @@ export const UNDOABLE = {
   specimensRacked: true,
   spinStarted: true,
   courierTook: true,
+  momentNoted: true,
+  sittingsLeftOut: true,
   exceptionRaised: true,
   exceptionEnded: true,
   colleagueTook: true,

@@ -1,5 +1,6 @@
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Arm, Collector, DecisionSubject, NeedleSet, Preparation } from '../order/order.ts'
+import type { MomentTime, SittingPart } from '../order/sitting.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
   DrawOpened,
@@ -106,6 +107,12 @@ export interface PunctureFact {
   readonly bandage?: Stamp
 }
 
+/** A moment of a series, and when it was told; not told in this record where it was known at the opening. */
+export interface MomentFact extends MomentTime {
+  readonly told?: Stamp
+  readonly why?: string
+}
+
 export interface ExceptionFact {
   readonly kind: ExceptionKind
   readonly at: Stamp
@@ -161,6 +168,13 @@ export interface DrawFacts {
   readonly racked?: Stamp
   readonly spins: readonly { readonly tubeIds: readonly string[]; readonly at: Stamp }[]
   readonly courier?: Stamp
+  /** Moments of the series: those known at the opening, then those told in this record, the latest word last. */
+  readonly moments: readonly MomentFact[]
+  readonly leftOut: readonly {
+    readonly sittings: readonly Pick<SittingPart, 'code' | 'number'>[]
+    readonly why: string
+    readonly at: Stamp
+  }[]
   readonly exceptions: readonly ExceptionFact[]
   readonly flags: readonly { readonly flag: Flag; readonly detail?: string; readonly at: Stamp }[]
   readonly fists: readonly Stamp[]

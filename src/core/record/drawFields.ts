@@ -7,6 +7,7 @@ import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { setText } from './setText.ts'
+import { sittingFields } from './sittingFields.ts'
 
 /** The fields of sections that stand once. */
 export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
@@ -14,6 +15,7 @@ export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fi
     ...headFields(facts, words),
     ...patientFields(facts, words),
     ...orderFields(facts, words),
+    ...sittingFields(facts, words),
     ...beforeFields(facts, words),
     ...preparationFields(facts, words),
     ...afterFields(facts, log, words),

@@ -67,6 +67,17 @@ export function factsOf(log: DrawLog): DrawFacts {
     racked: firstAt(kept, 'specimensRacked'),
     spins: ofType(kept, 'spinStarted').map(({ at, event }) => ({ tubeIds: event.tubeIds, at })),
     courier: firstAt(kept, 'courierTook'),
+    moments: [
+      ...(opened.sitting?.moments ?? []),
+      ...ofType(kept, 'momentNoted').map(({ at, event: { moment, at_ms, why } }) =>
+        defined({ moment, at_ms: at_ms ?? at.at_ms, told: at, why }),
+      ),
+    ],
+    leftOut: ofType(kept, 'sittingsLeftOut').map(({ at, event: { sittings, why } }) => ({
+      sittings,
+      why,
+      at,
+    })),
     exceptions: exceptionFacts(kept).filter(({ kind, tubeId }) => {
       // A discard need not be full: that it was taken off early is no difficulty.
       return kind !== 'shortFill' || tubeId === undefined || !discards.has(tubeId)

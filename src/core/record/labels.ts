@@ -1,11 +1,13 @@
 import type { Additive } from '../catalogue/additives.ts'
 import type { Arm, Priority } from '../order/order.ts'
+import type { SittingPart } from '../order/sitting.ts'
 import type { Vein } from '../protocol/events.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { shownText } from '../text/shownText.ts'
 import { factsOf } from './factsOf.ts'
+import { timePointsOf } from './sittingFacts.ts'
 import { familyFirst } from '../order/patientName.ts'
 import { goesUnlabelled, labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
 
@@ -33,6 +35,8 @@ export interface LabelModel {
   readonly tests: readonly string[]
   /** Where the blood is from; on culture bottles only, which are told apart by it. */
   readonly bodySite: string
+  /** Which sample of a series it is, of several series each; none outside a series. */
+  readonly timePoints: readonly Pick<SittingPart, 'point' | 'number' | 'of'>[]
   /** Local date and minute at which the tube came off, `25 Nov 2026 09:02`. */
   readonly collected: string
   /** Of the person who drew this tube. */
@@ -72,7 +76,8 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
   const labeled = labeledTubes(facts)
   // By the place of the first in it, so that a redrawn tube changes no label that is already on another.
   const places = labeled.map(({ place }) => place).sort((a, b) => a - b)
-  return labeled.map(({ tube, on, off, fill, collector, puncture, place }) => {
+  return labeled.map((fact) => {
+    const { tube, on, off, fill, collector, puncture, place } = fact
     const site = facts.punctures.find(({ number }) => number === puncture)
     const at = off ?? on
     return {
@@ -91,6 +96,11 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       transfusion: tube.tests.some(words.isTransfusion),
       tests: tube.tests,
       bodySite: tube.role === 'culture' && site?.arm ? words.siteText(site.arm, site.vein) : '',
+      timePoints: timePointsOf(facts, fact).map(({ part: { point, number, of } }) => ({
+        point,
+        number,
+        of,
+      })),
       collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
       initials: collector.initials,
       tubeName: tube.planned_mL === undefined ? tube.name : `${tube.name}, ${tube.planned_mL} mL`,

@@ -15,6 +15,7 @@ export type LabelStock = keyof typeof LABEL_STOCK
 export const LABEL_ROWS = [
   'who',
   'collected',
+  'point',
   'marks',
   'band',
   'policy',
@@ -25,7 +26,7 @@ export const LABEL_ROWS = [
 ] as const
 export type LabelRowId = (typeof LABEL_ROWS)[number]
 
-/** First to go first. What identifies the patient and the time never goes. */
+/** First to go first. What identifies the patient, the time and the time point never go, nor the site of a set. */
 const GIVES_WAY: readonly LabelRowId[] = ['order', 'tube', 'site', 'sign', 'policy', 'band']
 
 export interface LabelRow {
@@ -45,7 +46,16 @@ export interface LaidLabel extends FittedName {
 }
 
 export type LabelText =
-  'born' | 'record' | 'collected' | 'stat' | 'band' | 'bandBlank' | 'policy' | 'sign' | 'order'
+  | 'born'
+  | 'record'
+  | 'collected'
+  | 'stat'
+  | 'band'
+  | 'bandBlank'
+  | 'policy'
+  | 'sign'
+  | 'order'
+  | 'point'
 
 export interface LabelTexts extends Readonly<Record<LabelText, Text>> {
   /** Handling in one or two words, for the tube in the rack. */
@@ -77,6 +87,7 @@ export function layLabel(label: LabelModel, stock: LabelStock, texts: LabelTexts
   const size = (): number => room_pt / ((rows.length + 1) * LINE)
   for (const id of GIVES_WAY) {
     if (size() >= LEAST_pt) break
+    if (id === 'site' && label.timePoints.length > 0) continue
     if (!rows.some((row) => row.id === id)) continue
     rows = rows.filter((row) => row.id !== id)
     dropped.push(id)
@@ -129,6 +140,16 @@ function rowsOf(label: LabelModel, texts: LabelTexts): readonly Omit<LabelRow, '
       true,
     ),
     row('collected', fillText(texts.collected, { at: label.collected, initials: label.initials })),
+    ...(label.timePoints.length > 0
+      ? [
+          row(
+            'point',
+            label.timePoints.map((each) => fillText(texts.point, { ...each })).join('; '),
+            '',
+            true,
+          ),
+        ]
+      : []),
     ...(marks.length > 0 ? [row('marks', marks.join(' · '), '', true)] : []),
     ...(bandNumber || label.transfusion
       ? [

@@ -6,7 +6,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   draw: [
     'drawId', 'date', 'offset', 'site', 'device', 'collectors', 'opened', 'closed', 'outcome', 'outcomeReason',
     'patientName', 'familyName', 'givenNames', 'birthDate', 'recordNumber', 'sex', 'weight', 'haematocrit',
-    'orderNumber', 'priority', 'provider', 'tests',
+    'orderNumber', 'priority', 'provider', 'tests', 'sitting', 'moments', 'leftOut', 'lastDoses',
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
     'approvals', 'supplies', 'hands', 'position', 'needle', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
@@ -22,7 +22,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   band: ['number', 'band'],
   tube: [
     'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'handled', 'lot',
-    'tests', 'handling', 'label', 'inPlaceOf',
+    'tests', 'handling', 'label', 'inPlaceOf', 'timePoint',
   ],
   discard: ['position', 'name', 'tubeId', 'collector', 'volume', 'on', 'off', 'lot'],
   notDrawn: ['name', 'tests'],

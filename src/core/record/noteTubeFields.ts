@@ -4,6 +4,7 @@ import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { goesUnlabelled, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
+import { timePointText } from './sittingFields.ts'
 import { isAssumed, tubeVolume_mL } from './volumeDrawn.ts'
 
 /** A discard only fills the line: how full it was nobody judges, so its volume is an upper bound. */
@@ -68,6 +69,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     ),
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
+    timePoint: timePointText(fact, facts, words),
     label: sent ?? label ?? (unlabeled ? word('label', 'none') : undefined),
     inPlaceOf: joined(
       (facts.swaps.get(tube.id) ?? []).flatMap(({ number, why }) =>

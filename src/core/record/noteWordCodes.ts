@@ -9,6 +9,7 @@ import {
   SEXES,
   WALLS,
 } from '../order/order.ts'
+import { MOMENTS } from '../order/sitting.ts'
 import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
 import {
   IDENTIFIED_BY,
@@ -103,6 +104,20 @@ export const NOTE_WORD_CODES = {
   blood: ['sum', 'least'],
   event: WORDED_EVENTS,
   priority: PRIORITIES,
+  moment: MOMENTS,
+  sitting: [
+    'part',
+    'begun',
+    'due',
+    'inTime',
+    'early',
+    'late',
+    'noMoment',
+    'told',
+    'corrected',
+    'leftOut',
+  ],
+  lastDose: ['known', 'notKnown'],
 } as const satisfies Readonly<Record<string, readonly string[]>>
 export type NoteWordKind = keyof typeof NOTE_WORD_CODES
 export type NoteWordCode<K extends NoteWordKind> = (typeof NOTE_WORD_CODES)[K][number]

@@ -26,6 +26,11 @@ export type RiskFound =
   | 'handledLate'
   | 'notHandled'
   | 'handOverOpen'
+  | 'drawnEarly'
+  | 'drawnLate'
+  | 'momentMissing'
+  | 'doseMissing'
+  | 'doseSoon'
   | 'overTime'
   | 'spunEarly'
   | 'spunLate'
@@ -58,6 +63,9 @@ export type FhirText =
   | 'lastHash'
   | 'reason'
   | 'takenBack'
+  | 'timePoint'
+  | 'timePointDue'
+  | 'lastDose'
 
 export interface RiskWording {
   readonly title: string

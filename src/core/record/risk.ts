@@ -16,6 +16,7 @@ import { wayRisks } from './wayRisks.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import type { RecordTexts, RiskWording } from './recordTexts.ts'
 import { RISKS, type RiskCode, type RiskSource } from './riskTable.ts'
+import { sittingRisks } from './sittingRisks.ts'
 import { tubeVolume_mL } from './volumeDrawn.ts'
 
 /** Something in the record that may have changed a specimen. */
@@ -48,6 +49,7 @@ export function specimenRisks(
     ...orderRisks(facts),
     ...fastingRisks(facts, tubes, needsFasting),
     ...siteRisks(facts, tubes),
+    ...sittingRisks(facts, tubes),
     ...wayRisks(facts, tubes, texts, testName),
     ...labelRisks(facts, tubes),
   ]

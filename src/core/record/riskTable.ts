@@ -19,6 +19,8 @@ export const RISK_CODES = [
   'notFasting',
   'handledLate',
   'handOverOpen',
+  'offTime',
+  'doseTime',
   'overTime',
   'spunEarly',
   'separatedLate',
@@ -117,6 +119,16 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   handOverOpen: {
     source: 'the time limit is the catalog row of this test',
     backing: 'site',
+  },
+  offTime: {
+    source:
+      'each sample of a series bears its true time; what counts as late is the catalog row of the series',
+    backing: 'site',
+  },
+  doseTime: {
+    source:
+      'time of the last dose beside the time of the sample: laboratory test pages; the least time is the catalog row of the drug',
+    backing: 'secondHand',
   },
   overTime: {
     source: 'the time limit is the catalog row of this test',

@@ -22,6 +22,7 @@ export function DrawBar({ view }: { readonly view: DrawView }) {
             <span className="whole">{part}</span>
           </Fragment>
         ))}
+        {view.sitting !== undefined && <strong> · {view.sitting}</strong>}
         {view.collectorName !== '' && (
           <span className="soft by"> · {fill(draw.drawnBy, { name: view.collectorName })}</span>
         )}

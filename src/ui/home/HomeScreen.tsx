@@ -2,6 +2,7 @@ import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
+import { SeriesList } from '../series/SeriesList.tsx'
 import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
 import { KeptAtLine } from './KeptAtLine.tsx'
 import { ImportQuestion } from './ImportQuestion.tsx'
@@ -21,6 +22,7 @@ export function HomeScreen() {
       <p className="lead">{home.about}</p>
       <KeptAtLine />
       <ImportQuestion />
+      <SeriesList />
       <UnfinishedDraws draws={sorted.filter((draw) => !draw.closed)} />
       <div className="begin">
         <button type="button" className="button go" onClick={() => actions.newDraw()}>

@@ -6,6 +6,7 @@ import { PinPad } from './PinPad.tsx'
 import { RecoverForm } from './RecoverForm.tsx'
 import { useLockTexts } from './useLockTexts.ts'
 import './lock.css'
+import { LockedDues } from '../series/LockedDues.tsx'
 
 /** Nothing of any record, only the clocks of a draw that was running, and the ways in. */
 export function LockScreen() {
@@ -26,6 +27,7 @@ export function LockScreen() {
           ))}
         </section>
       )}
+      <LockedDues />
       <p className="lead">{locked.about}</p>
       <div role="status" className="lockTold">
         {lock.told !== undefined && <p className="error">{lock.told}</p>}

@@ -9,6 +9,7 @@ import { useToStart } from '../shared/useToStart.ts'
 import { DraftInput, DraftSelect, DraftTick } from './DraftInput.tsx'
 import { ErrorSummary } from './ErrorSummary.tsx'
 import { OrderQuestions } from './OrderQuestions.tsx'
+import { LastDoses } from './LastDoses.tsx'
 import { NeedleFields } from './NeedleFields.tsx'
 import { TestPicker } from './TestPicker.tsx'
 import './order.css'
@@ -46,6 +47,7 @@ export function OrderScreen() {
         <PatientSection />
         <Section title={order.order} about={order.orderAbout}>
           <TestPicker />
+          <LastDoses />
           <div className="pair">
             <DraftInput field="orderNumber" label={order.orderNumber} />
             <DraftSelect

@@ -33,8 +33,9 @@ export function TestPicker() {
     setActive(0)
     input.current?.focus()
   }
-  const drop = (code: string): void => {
-    edit({ tests: draft.tests.filter((other) => other !== code) })
+  const drop = (place: number): void => {
+    const code = draft.tests[place] ?? ''
+    edit({ tests: draft.tests.filter((_other, index) => index !== place) })
     setSaid(fill(order.testRemoved, { test: services.testName(code) }))
     input.current?.focus()
   }
@@ -51,8 +52,7 @@ export function TestPicker() {
     else if (event.key === 'Enter') {
       if (showing && current) take(current.code)
     } else if (event.key === 'Backspace' && typed === '') {
-      const last = draft.tests.at(-1)
-      if (last !== undefined) drop(last)
+      if (draft.tests.length > 0) drop(draft.tests.length - 1)
       return
     } else return
     event.preventDefault()
@@ -121,11 +121,11 @@ export function TestPicker() {
       </p>
       {draft.tests.length > 0 && (
         <ul className="bare picked" aria-label={order.testsPicked}>
-          {draft.tests.map((code) => (
-            <li key={code}>
+          {draft.tests.map((code, place) => (
+            <li key={`${place} ${code}`}>
               <button
                 type="button"
-                onClick={() => drop(code)}
+                onClick={() => drop(place)}
                 aria-label={fill(order.removeTest, { test: services.testName(code) })}
               >
                 {services.testName(code)} <span aria-hidden="true">×</span>

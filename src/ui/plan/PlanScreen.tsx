@@ -4,6 +4,7 @@ import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { Decisions } from './Decisions.tsx'
+import { LaterSittings } from './LaterSittings.tsx'
 import { Notices } from './Notices.tsx'
 import { RequestForm } from './RequestForm.tsx'
 import { RackPicture } from './RackPicture.tsx'
@@ -14,6 +15,7 @@ import './plan.css'
 /** What will be drawn, in order and why, before anything is begun. */
 export function PlanScreen() {
   const plan = useApp((s) => s.plan)
+  const sittings = useApp((s) => s.sittings)
   const approvals = useApp((s) => s.approvals)
   const actions = useActions()
   const { page } = useServices()
@@ -28,9 +30,13 @@ export function PlanScreen() {
       </Frame>
     )
   }
-  const wrong = stopsForGood(plan)
+  // What stands in the way of any of the draws is told before the first.
+  const together = joined([plan, ...sittings.slice(1).map((sitting) => sitting.plan)])
+  const wrong = stopsForGood(together)
   const stopped = wrong.length > 0 || plan.tubes.length === 0
-  const ready = mayOpen(plan, approvals)
+  const [, ...later] = sittings
+  const ready =
+    mayOpen(plan, approvals) && later.every((sitting) => mayOpen(sitting.plan, approvals))
   return (
     <Frame title={stopped ? t.stopped : fill(t.title, { n: plan.tubes.length })} back={back}>
       <div className="noPrint">
@@ -40,9 +46,9 @@ export function PlanScreen() {
         </p>
         <div className="planNotices">
           <Notices title={t.problems} tone="stopBox" notices={wrong} />
-          <Decisions plan={plan} />
-          <Uncovered plan={plan} />
-          <Notices title={t.warnings} tone="warnBox" notices={plan.warnings} />
+          <Decisions plan={together} />
+          <Uncovered plan={together} />
+          <Notices title={t.warnings} tone="warnBox" notices={together.warnings} />
         </div>
         {stopped && (
           <button type="button" className="button go" onClick={back.onBack}>
@@ -61,6 +67,7 @@ export function PlanScreen() {
                 <TubeRow key={tube.id} tube={tube} number={i + 1} />
               ))}
             </ol>
+            <LaterSittings sittings={sittings} />
             <button type="button" className="button" onClick={() => page.print()}>
               {texts.request.print}
             </button>
@@ -79,6 +86,22 @@ export function PlanScreen() {
       {plan.tubes.length > 0 && <RequestForm plan={plan} />}
     </Frame>
   )
+}
+
+/** What is told of several plans, each sentence once. */
+function joined(plans: readonly Plan[]): Plan {
+  const [first] = plans as readonly [Plan, ...Plan[]]
+  const once = (notices: readonly PlanNotice[]): readonly PlanNotice[] =>
+    notices.filter(
+      ({ code, text }, index) =>
+        notices.findIndex((other) => other.code === code && other.text === text) === index,
+    )
+  return {
+    ...first,
+    problems: once(plans.flatMap(({ problems }) => problems)),
+    warnings: once(plans.flatMap(({ warnings }) => warnings)),
+    uncovered: plans.flatMap(({ uncovered }) => uncovered),
+  }
 }
 
 /** What was assumed, folded: nobody has to act on it. */

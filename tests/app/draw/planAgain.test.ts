@@ -24,6 +24,7 @@ const site = {
       stock: text('stock.csv'),
       norms: text('norms.json'),
       preferences: text('preferences.json'),
+      series: text('series.json'),
       bloodLimits: text('bloodLimits.json'),
     },
     texts,

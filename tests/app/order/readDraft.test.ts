@@ -25,6 +25,7 @@ const draft: OrderDraft = {
   visitNumber: '',
   bandNumber: '',
   priority: 'routine',
+  lastDoses: {},
   tests: ['NA'],
   fasted_h: '',
   anticoagulant: 'none',

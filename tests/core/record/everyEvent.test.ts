@@ -61,6 +61,12 @@ const EXAMPLES: {
   specimensRacked: 'straight',
   spinStarted: { type: 'spinStarted', tubeIds: ['t2'] },
   courierTook: { type: 'courierTook' },
+  momentNoted: { type: 'momentNoted', moment: 'drinkFinished' },
+  sittingsLeftOut: {
+    type: 'sittingsLeftOut',
+    sittings: [{ code: 'ogtt75', number: 2 }],
+    why: 'vomited the drink',
+  },
   exceptionRaised: { type: 'exceptionRaised', kind: 'nausea' },
   exceptionEnded: { type: 'exceptionEnded', kind: 'faint', how: 'exceptionHandled' },
   colleagueTook: { type: 'colleagueTook' },

@@ -3,7 +3,7 @@ import type { DrawOpened } from '../../../src/core/protocol/events.ts'
 import { RISK_CODES, RISKS, type RiskCode } from '../../../src/core/record/riskTable.ts'
 import { specimenRisks } from '../../../src/core/record/risk.ts'
 import type { Line } from '../../support/sampleLog.ts'
-import { sampleLog, sampleOpening } from '../../support/sampleLog.ts'
+import { sampleLog, sampleOpening, SAMPLE_DRAW_ID } from '../../support/sampleLog.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
@@ -272,11 +272,24 @@ describe('the words of the risks', () => {
         [800, { type: 'tubeHandled', tubeId: 't1', how: 'ice' }],
       ],
     }
+    const outOfTime: Partial<DrawOpened> = {
+      preparation: { ...sampleOpening().preparation, lastDoses: [{ test: 'test-edtaK2' }] },
+      sitting: {
+        series: SAMPLE_DRAW_ID,
+        parts: [
+          {
+            ...{ code: 'ogtt75', name: 'Glucose tolerance', number: 2, of: 3, point: '1 h' },
+            ...{ tests: ['test-citrate'], from: 'drinkFinished', after_min: 60 },
+          },
+        ],
+      },
+    }
     const found = [
       ...specimenRisks(sampleLog(troubled), texts.record),
       ...risks(worst({ needleSet: { ...needle, gauge: 25 }, preparation: unasked })),
       ...risks({ add: [[9000, { type: 'spinStarted', tubeIds: ['t2'] }]] }),
       ...risks(instead('tubeOff', 't3', [[157, off('t3', 'short')]])),
+      ...risks({ opening: outOfTime }),
     ]
     expect([...new Set(found.map(({ code }) => code))].sort()).toEqual([...RISK_CODES].sort())
     const said = found.flatMap(({ title, found: what, why }) => [title, what, why])

@@ -1,5 +1,6 @@
 import { ok, type Result } from '../../../core/basics/result.ts'
 import type { Catalogue } from '../../../core/catalogue/catalogue.ts'
+import { seriesFor } from '../../../core/catalogue/seriesFaults.ts'
 import { readTests, readTubes, type CatalogueReaderTexts } from './readCatalogue.ts'
 import { readCatalogueJson } from './readJson.ts'
 import type { TableFault } from './readTable.ts'
@@ -14,10 +15,13 @@ export function readCatalogueFile(
   texts: CatalogueReaderTexts,
 ): Result<Catalogue, TableFault> {
   const reading = readTables(text, texts)
-  return reading.ok ? ok({ ...current, ...reading.value }) : reading
+  if (!reading.ok) return reading
+  const taken = { ...current, ...reading.value }
+  // Series of tests that this catalogue does not have cannot be ordered.
+  return ok({ ...taken, ...seriesFor(taken, taken.tests) })
 }
 
-type Tables = Partial<Pick<Catalogue, 'version' | 'tests' | 'tubes'>>
+type Tables = Partial<Pick<Catalogue, 'version' | 'tests' | 'tubes' | 'series' | 'doses'>>
 
 function readTables(text: string, texts: CatalogueReaderTexts): Result<Tables, TableFault> {
   if (text.trimStart().startsWith('{')) return readCatalogueJson(text, texts)

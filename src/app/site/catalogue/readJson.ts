@@ -1,7 +1,9 @@
 import * as v from 'valibot'
 import { faulty, ok, type Result } from '../../../core/basics/result.ts'
 import type { BloodLimits } from '../../../core/bloodLimit/bloodLimits.ts'
-import type { Catalogue, StockTube } from '../../../core/catalogue/catalogue.ts'
+import type { Catalogue, StockTube, TestRow } from '../../../core/catalogue/catalogue.ts'
+import type { SeriesTables } from '../../../core/catalogue/seriesFaults.ts'
+import { seriesFaults } from '../../../core/catalogue/seriesFaults.ts'
 import type { TubePreference } from '../../../core/catalogue/preferences.ts'
 import type { Norms } from '../../../core/catalogue/norms.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../../../core/order/order.ts'
@@ -12,6 +14,7 @@ import {
   NORMS_SCHEMA,
   ORDER_SCHEMA,
   PREFERENCES_SCHEMA,
+  SERIES_SCHEMA,
 } from './schemas.ts'
 import { fillText } from '../../../core/basics/fillText.ts'
 import { jsonFaultSentence, parseJson } from '../../../core/text/parseJson.ts'
@@ -44,6 +47,20 @@ export const readPreferences = (
 ): JsonReading<{ readonly preferences: readonly TubePreference[] }> =>
   readJson(text, PREFERENCES_SCHEMA, texts)
 
+export function readSeries(
+  text: string,
+  tests: readonly TestRow[],
+  texts: CatalogueReaderTexts,
+): JsonReading<SeriesTables> {
+  const reading = readJson(text, SERIES_SCHEMA, texts)
+  if (!reading.ok) return reading
+  const { series, doses } = reading.value
+  const faults = seriesFaults({ series, doses }, tests, texts.catalogue)
+  return faults.length > 0
+    ? faulty(faults.map((fault) => ({ place: `${fault.row}`, text: fault.text })))
+    : ok({ series, doses })
+}
+
 export const readBloodLimits = (text: string, texts: JsonTexts): JsonReading<BloodLimits> =>
   readJson(text, BLOOD_LIMITS_SCHEMA, texts)
 
@@ -54,7 +71,7 @@ export const readOrderFile = (text: string, texts: JsonTexts): JsonReading<Order
 export function readCatalogueJson(
   text: string,
   texts: CatalogueReaderTexts,
-): Result<Pick<Catalogue, 'version' | 'tests' | 'tubes'>, TableFault> {
+): Result<Pick<Catalogue, 'version' | 'tests' | 'tubes' | 'series' | 'doses'>, TableFault> {
   const reading = readJson(text, CATALOGUE_SCHEMA, texts)
   if (!reading.ok) return faulty(reading.faults.map((fault) => tableFault(fault.place, fault.text)))
   const tables = tidyTexts(reading.value)
@@ -63,6 +80,7 @@ export function readCatalogueJson(
   const faults = [
     ...empty.map((table) => ({ table, row: 0, column: '', text: fillText(noRows) })),
     ...tableFaults(tables, texts),
+    ...seriesFaults(tables, tables.tests, texts.catalogue),
   ]
   return faults.length > 0 ? faulty(faults) : ok(tables)
 }
@@ -96,5 +114,6 @@ function readJson<S extends v.GenericSchema>(
 function tableFault(place: string, text: string): TableFault {
   const [table, index, ...column] = place.split('.')
   const row = index === undefined ? 0 : Number(index) + 1
-  return { table: table === 'tubes' ? 'tubes' : 'tests', row, column: column.join('.'), text }
+  const known = (['tubes', 'series'] as const).find((name) => name === table)
+  return { table: known ?? 'tests', row, column: column.join('.'), text }
 }

@@ -14,6 +14,7 @@ import {
 } from '../../../core/order/order.ts'
 import { BACKINGS } from '../../../core/policy/policy.ts'
 import { HANDLING } from '../../../core/catalogue/handling.ts'
+import { APART, MOMENTS } from '../../../core/order/sitting.ts'
 import { readText, type TextUse } from '../../../core/text/readText.ts'
 
 /**
@@ -40,6 +41,8 @@ const readable = (use: TextUse, least = 0) =>
       return read.ok && read.value === value
     }),
   )
+/** `2026-11-25T06:00`. */
+const localMinute = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/))
 const date = v.pipe(v.string(), v.regex(/^\d{4}-\d{2}-\d{2}$/))
 const number = v.pipe(v.number(), v.finite())
 const positive = v.pipe(v.number(), v.finite(), v.gtValue(0))
@@ -88,11 +91,43 @@ const tubeRow = v.strictObject({
   source: text,
 })
 
+const timePoint = v.strictObject({
+  point: v.pipe(readable('name', 1), v.maxLength(30)),
+  tests: v.pipe(v.array(word), v.minLength(1)),
+  from: v.exactOptional(v.picklist(MOMENTS)),
+  after_min: v.exactOptional(v.pipe(notNegative, v.maxValue(10_080))),
+  tolerance_min: v.exactOptional(v.pipe(notNegative, v.maxValue(1440))),
+  apart: v.exactOptional(v.picklist(APART)),
+})
+
+const seriesRow = v.strictObject({
+  code: word,
+  name: word,
+  aliases: v.array(word),
+  recognized: v.exactOptional(v.boolean()),
+  loinc: v.exactOptional(word),
+  localCode: v.exactOptional(word),
+  sittings: v.pipe(v.array(timePoint), v.minLength(1), v.maxLength(24)),
+  source: text,
+})
+
+const doseRow = v.strictObject({
+  tests: v.array(word),
+  least_h: v.exactOptional(positive),
+  source: text,
+})
+
+const seriesTables = { series: v.array(seriesRow), doses: v.array(doseRow) }
+
+export const SERIES_SCHEMA = v.strictObject({ ...schemaLink, version: word, ...seriesTables })
+
 export const CATALOGUE_SCHEMA = v.strictObject({
   ...schemaLink,
   version: readable('identifier', 1),
   tests: v.array(testRow),
   tubes: v.array(tubeRow),
+  series: v.exactOptional(seriesTables.series),
+  doses: v.exactOptional(seriesTables.doses),
 })
 
 const backed = { source: word, backing }
@@ -190,6 +225,18 @@ export const ORDER_SCHEMA = v.strictObject({
     restrictions: v.strictObject({ left: restriction, right: restriction }),
     faintedBefore: v.exactOptional(v.boolean()),
     earlierDraws_mL: v.exactOptional(number),
+    lastDoses: v.exactOptional(
+      v.pipe(
+        v.array(
+          v.strictObject({
+            test: word,
+            at: v.exactOptional(localMinute),
+            least_h: v.exactOptional(positive),
+          }),
+        ),
+        v.maxLength(100),
+      ),
+    ),
   }),
   needleSet: v.strictObject({
     kind: v.picklist(NEEDLE_KINDS),

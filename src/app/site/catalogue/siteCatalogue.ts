@@ -8,7 +8,13 @@ import {
   type CatalogueReaderTexts,
   type TableReading,
 } from './readCatalogue.ts'
-import { readBloodLimits, readNorms, readPreferences, type JsonReading } from './readJson.ts'
+import {
+  readBloodLimits,
+  readNorms,
+  readPreferences,
+  readSeries,
+  type JsonReading,
+} from './readJson.ts'
 
 /** The contents of the files under `data/catalogue`. */
 export interface CatalogueFiles {
@@ -18,6 +24,7 @@ export interface CatalogueFiles {
   readonly norms: string
   readonly bloodLimits: string
   readonly preferences: string
+  readonly series: string
 }
 
 export interface SiteCatalogue {
@@ -29,13 +36,17 @@ export interface SiteCatalogue {
 /** Reads the site's files. Throws an Error that names file, row and column of the first fault. */
 export function siteCatalogue(files: CatalogueFiles, texts: CatalogueReaderTexts): SiteCatalogue {
   const tubes = rows(readTubes(files.tubes, texts))
+  const tests = rows(readTests(files.tests, texts))
+  const { series, doses } = value('series.json', readSeries(files.series, tests, texts))
   return {
     catalogue: {
       version: '1',
-      tests: rows(readTests(files.tests, texts)),
+      tests,
       tubes,
       norms: value('norms.json', readNorms(files.norms, texts)),
       preferences: value('preferences.json', readPreferences(files.preferences, texts)).preferences,
+      series,
+      doses,
     },
     stock: rows(readStock(files.stock, tubes, texts)),
     bloodLimits: value('bloodLimits.json', readBloodLimits(files.bloodLimits, texts)),

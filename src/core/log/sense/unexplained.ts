@@ -164,6 +164,12 @@ function commandOf(event: DrawEvent): readonly Command[] {
       return [{ type: 'handOver', to: event.to }]
     case 'noteAdded':
       return [{ type: 'addNote', text: event.text }]
+    case 'momentNoted':
+      return event.at_ms === undefined
+        ? []
+        : [defined({ ...event, type: 'noteMoment' as const, at_ms: event.at_ms })]
+    case 'sittingsLeftOut':
+      return [{ type: 'leaveOut', sittings: event.sittings, why: event.why }]
     case 'bloodApproved':
       return [{ type: 'approveBlood', by: event.by, why: event.why }]
     case 'exposureNoted':

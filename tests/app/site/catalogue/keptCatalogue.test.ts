@@ -13,6 +13,7 @@ const files = {
   stock: text('stock.csv'),
   norms: text('norms.json'),
   preferences: text('preferences.json'),
+  series: text('series.json'),
   bloodLimits: text('bloodLimits.json'),
 }
 const shipped = { ...siteCatalogue(files, texts), texts } as SiteData

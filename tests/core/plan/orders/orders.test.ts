@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { readOrderFile } from '../../../../src/app/site/catalogue/readJson.ts'
-import { planDraw } from '../../../../src/core/plan/planDraw.ts'
+import { planSittings } from '../../../../src/core/plan/planSittings.ts'
 import type { Plan, PlannedTube } from '../../../../src/core/plan/plan.ts'
 import { texts } from '../../../../src/data/en/texts.ts'
 import { planInput } from '../../../support/planning.ts'
@@ -17,7 +17,7 @@ const ORDERS = readdirSync(FOLDER)
 function drawsOf(name: string): readonly Plan[] {
   const reading = readOrderFile(readFileSync(join(FOLDER, `${name}.json`), 'utf8'), texts)
   if (!reading.ok) throw new Error(reading.faults.map(({ text }) => text).join(' '))
-  return [planDraw({ ...planInput([]), ...reading.value })]
+  return planSittings({ ...planInput([]), ...reading.value }).map(({ plan }) => plan)
 }
 
 /** A tube as the expectations write it. */

@@ -1,0 +1,69 @@
+/** From what a time point is counted. `firstDrawn` is known of itself; the others a person tells. */
+export const MOMENTS = [
+  'drinkStarted',
+  'drinkFinished',
+  'doseGiven',
+  'infusionEnded',
+  'firstDrawn',
+] as const
+export type Moment = (typeof MOMENTS)[number]
+
+/** Moments that only a person can tell. */
+export const TOLD_MOMENTS = [
+  'drinkStarted',
+  'drinkFinished',
+  'doseGiven',
+  'infusionEnded',
+] as const satisfies readonly Moment[]
+export type ToldMoment = (typeof TOLD_MOMENTS)[number]
+
+/** What keeps a sitting apart from the one before it, besides the time. */
+export const APART = ['otherSite', 'newIdentity'] as const
+export type Apart = (typeof APART)[number]
+
+/** One draw of a series as the catalogue describes it. */
+export interface TimePoint {
+  /** As it stands on the label: `fasting`, `1 h`, `set 2`. */
+  readonly point: string
+  /** Catalogue codes. */
+  readonly tests: readonly string[]
+  /** Missing: no due time. */
+  readonly from?: Moment
+  /** Minutes after `from`. */
+  readonly after_min?: number
+  /** How much earlier or later still counts as in time; missing: not earlier, and never too late. */
+  readonly tolerance_min?: number
+  readonly apart?: Apart
+}
+
+/** A time point within the series of an order. */
+export interface SittingPart extends TimePoint {
+  /** Code of the series in the catalogue. */
+  readonly code: string
+  readonly name: string
+  /** From 1. */
+  readonly number: number
+  readonly of: number
+}
+
+/** When a moment was, ms since 1970 UTC. */
+export interface MomentTime {
+  readonly moment: Moment
+  readonly at_ms: number
+}
+
+/** What a draw is within the series of its order. The order number is the order's own. */
+export interface DrawSitting {
+  /** Id of the draw with which the series began. */
+  readonly series: string
+  /** Time points of this draw; the first draw may begin several series. */
+  readonly parts: readonly SittingPart[]
+  /** In the first draw: what is to come. */
+  readonly later?: readonly SittingPart[]
+  /** Moments that were known when the draw was opened. */
+  readonly moments?: readonly MomentTime[]
+}
+
+/** `ogtt75/2`: what tells one sitting of an order from another. */
+export const sittingKey = ({ code, number }: Pick<SittingPart, 'code' | 'number'>): string =>
+  `${code}/${number}`

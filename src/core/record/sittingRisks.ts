@@ -1,0 +1,39 @@
+import type { DrawFacts, TubeFact } from './drawFacts.ts'
+import type { FoundRisk } from './foundRisk.ts'
+import { sinceDose_h, timePointsOf } from './sittingFacts.ts'
+
+/** Samples of a series outside their time, and levels of a drug whose dose is not known or too recent. */
+export function sittingRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
+  return [...timeRisks(facts, tubes), ...doseRisks(facts, tubes)]
+}
+
+function timeRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
+  return tubes.flatMap((tube) =>
+    timePointsOf(facts, tube).flatMap(({ part, punctuality }): FoundRisk[] => {
+      const { point } = part
+      if (part.from !== undefined && !punctuality) {
+        return [{ code: 'offTime', tubes: [tube], found: 'momentMissing', values: { point } }]
+      }
+      if (!punctuality || punctuality.verdict === 'inTime') return []
+      const found = punctuality.verdict === 'early' ? 'drawnEarly' : 'drawnLate'
+      const values = {
+        point,
+        by_min: punctuality.by_min,
+        tolerance_min: part.tolerance_min ?? 0,
+      }
+      return [{ code: 'offTime', tubes: [tube], found, values }]
+    }),
+  )
+}
+
+function doseRisks({ opened }: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
+  return (opened.preparation.lastDoses ?? []).flatMap(({ test, at, least_h }): FoundRisk[] => {
+    const [tube] = tubes.filter((each) => each.tube.tests.includes(test))
+    if (!tube) return []
+    const since_h = sinceDose_h(at, tube.off ?? tube.on)
+    if (since_h === undefined) return [{ code: 'doseTime', tubes: [tube], found: 'doseMissing' }]
+    if (least_h === undefined || since_h >= least_h) return []
+    const values = { since_h: Math.round(since_h * 10) / 10, least_h }
+    return [{ code: 'doseTime', tubes: [tube], found: 'doseSoon', values }]
+  })
+}

@@ -1,0 +1,33 @@
+import { sittingsOf } from '../../core/series/sittings.ts'
+import { useServices } from '../shared/appContext.tsx'
+import { TextField } from '../shared/TextField.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { fieldId, useDraft } from './useDraft.ts'
+
+/** For every drug level that is ordered: when its last dose was. Left empty it is charted as not known. */
+export function LastDoses() {
+  const { draft, edit, errorOf } = useDraft()
+  const { site, testName } = useServices()
+  const { texts, fill } = useTexts()
+  const ordered = sittingsOf(draft.tests, site.catalogue).flatMap(({ tests }) => tests)
+  const asked = [...new Set(ordered)].filter((code) =>
+    site.catalogue.doses?.some(({ tests }) => tests.includes(code)),
+  )
+  if (asked.length === 0) return null
+  return (
+    <div className="pair">
+      {asked.map((code, index) => (
+        <TextField
+          key={code}
+          {...(index === 0 && { id: fieldId('lastDoses') })}
+          label={fill(texts.order.lastDose, { test: testName(code) })}
+          hint={texts.order.lastDoseHint}
+          error={index === 0 ? errorOf('lastDoses') : undefined}
+          type="datetime-local"
+          value={draft.lastDoses[code] ?? ''}
+          onChange={(typed) => edit({ lastDoses: { ...draft.lastDoses, [code]: typed } })}
+        />
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,46 @@
+import type { PlannedSitting } from '../../core/plan/planSittings.ts'
+import { useServices } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { useUnits } from '../shared/useUnits.ts'
+import { TubeRow } from './TubeRow.tsx'
+
+/** The draws after the first, each with its tubes, and the blood of all. */
+export function LaterSittings({ sittings }: { readonly sittings: readonly PlannedSitting[] }) {
+  const { texts, fill } = useTexts()
+  const { mL } = useUnits()
+  const { site } = useServices()
+  const [first, ...later] = sittings
+  if (!first || later.length === 0) return null
+  const { series: t } = texts
+  const all_mL = sittings.reduce((sum, { plan }) => sum + plan.blood.draw_mL, 0)
+  const begins = first.parts.map(({ point, name }) => fill(t.pointOf, { point, name })).join('; ')
+  return (
+    <section className="laterSittings" aria-labelledby="later-sittings">
+      <h2 id="later-sittings">{fill(t.sittings, { n: sittings.length })}</h2>
+      <p>{fill(t.sittingsAbout, { points: begins })}</p>
+      <p className="amount figures">{fill(t.bloodOfAll, { amount: mL(all_mL) })}</p>
+      {later.map(({ parts, plan }) => {
+        const [part] = parts
+        if (!part) return null
+        const { point, name, from, after_min, apart } = part
+        const when =
+          from === undefined || after_min === undefined
+            ? t.noDue
+            : fill(t.after, { minutes: after_min, moment: site.texts.note.words.moment[from] })
+        return (
+          <section key={`${part.code} ${part.number}`} aria-label={`${name}, ${point}`}>
+            <h3>
+              {point} <span className="soft">{name}</span>
+            </h3>
+            <p>{[when, ...(apart ? [t.apart[apart]] : [])].join(' ')}</p>
+            <ol className="bare tubeRows" aria-label={fill(t.tubesOf, { point })}>
+              {plan.tubes.map((tube, i) => (
+                <TubeRow key={tube.id} tube={tube} number={i + 1} />
+              ))}
+            </ol>
+          </section>
+        )
+      })}
+    </section>
+  )
+}

@@ -1,0 +1,68 @@
+import type { Series } from '../../core/record/seriesRecord.ts'
+import { useApp } from '../shared/appContext.tsx'
+import { useTexts } from '../shared/useTexts.ts'
+import { LeaveOutForm } from './LeaveOutForm.tsx'
+import { MomentForm } from './MomentForm.tsx'
+import { SittingRow } from './SittingRow.tsx'
+import './series.css'
+
+/** Orders that are drawn several times and have something left to do, what is due first above. */
+export function SeriesList() {
+  const series = useApp((s) => s.series)
+  const step_ms = useApp((s) => s.seriesClockStep_ms)
+  const { texts, fill } = useTexts()
+  const { series: t } = texts
+  if (series.length === 0) return null
+  return (
+    <section className="seriesList" aria-labelledby="series-list">
+      <h2 id="series-list">{t.title}</h2>
+      <p>{t.about}</p>
+      {step_ms !== 0 && (
+        <p className="warnBox" role="alert">
+          {fill(t.clockSet, { minutes: Math.round(step_ms / 60_000) })}
+        </p>
+      )}
+      <ul className="bare">
+        {[...series]
+          .sort((a, b) => nextDue_ms(a) - nextDue_ms(b))
+          .map((each) => (
+            <OneSeries key={each.id} series={each} />
+          ))}
+      </ul>
+    </section>
+  )
+}
+
+const nextDue_ms = ({ sittings }: Series): number =>
+  Math.min(
+    Infinity,
+    ...sittings
+      .filter(({ state }) => state === 'todo' || state === 'failed')
+      .map(({ due_ms }) => due_ms ?? Infinity),
+  )
+
+function OneSeries({ series }: { readonly series: Series }) {
+  const { texts, fill } = useTexts()
+  const { patient, order, invented } = series.opened
+  const left = series.sittings.filter(({ state }) => state === 'todo' || state === 'failed')
+  return (
+    <li>
+      <p className="seriesWho">
+        <strong>{patient.fullName}</strong>
+        {invented && <span className="tag">{texts.app.invented}</span>}
+        <span className="soft figures">
+          {fill(texts.series.order, { number: order.orderNumber, record: patient.recordNumber })}
+        </span>
+      </p>
+      {series.asks.map((moment) => (
+        <MomentForm key={moment} series={series} moment={moment} />
+      ))}
+      <ol className="bare">
+        {series.sittings.map((sitting) => (
+          <SittingRow key={sitting.key} series={series} sitting={sitting} />
+        ))}
+      </ol>
+      {left.length > 0 && <LeaveOutForm series={series} left={left} />}
+    </li>
+  )
+}
