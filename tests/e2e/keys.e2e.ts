@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core'
 import { BURST_ms, DIGIT_WAIT_ms } from '../../src/core/scan/keyReader.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import {
+  firstOf,
   flagsOf,
   goThrough,
   onScreen,
@@ -93,6 +94,10 @@ test('what a scanner types, slow or short, presses nothing, on the first screen 
   expect(await question.innerText()).toContain('12')
   await question.getByRole('button', { name: 'No, forget it' }).click()
   expect(await question.count()).toBe(0)
+  // What was scanned is another's, so the draw stands until the right wristband is scanned.
+  expect((await onScreen(page))?.title).toBe('The wristband differs')
+  await scan(page, firstOf(log, 'drawOpened').event.patient.recordNumber, 5)
+  await expect.poll(async () => (await onScreen(page))?.title).toBe('Identity')
 })
 
 test('a digit that a person presses acts soon, Space at once', async () => {

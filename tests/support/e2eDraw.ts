@@ -138,7 +138,8 @@ export function storyOfPlan(log: readonly LogEntry[]): readonly string[] {
   const off = plan.band.offDuring ?? plan.tubes[0]?.id
   return [
     ...['drawOpened', 'identifierChecked', 'identifierChecked', 'consentGiven'],
-    ...['preparationChecked', 'suppliesChecked', 'handsReady', 'siteChosen', 'siteChosen'],
+    ...['preparationChecked', 'suppliesChecked', 'handsReady'],
+    ...['bandOn', 'siteChosen', 'siteChosen', 'bandOff'],
     ...['skinCleaned', 'skinDry', 'bandOn', 'needleIn', 'flashSeen'],
     ...plan.tubes.flatMap(({ id, inversions }) => [
       `tubeOn ${id}`,

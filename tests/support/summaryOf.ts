@@ -7,7 +7,12 @@ import { specimenNumber } from '../../src/core/protocol/specimenNumber.ts'
 import { isAssumed, tubeVolume_mL } from '../../src/core/record/volumeDrawn.ts'
 import { isoLocal } from '../../src/core/time/format.ts'
 import type { Stamp } from '../../src/core/time/stamp.ts'
+import note from '../../src/data/en/note.json' with { type: 'json' }
 import type { DrawSummary, TubeSummary } from './drawSummary.ts'
+
+/** The words of the note for a code; a text of an older draw stands as it is. */
+const endReasonWords = (reason: string): string =>
+  Object.entries(note.words.endReason).find(([code]) => code === reason)?.[1] ?? reason
 
 /** The same extract of a draw that `readBundle` takes out of its bundle, taken straight from the log. */
 export function summaryOf(log: DrawLog): DrawSummary {
@@ -30,7 +35,7 @@ export function summaryOf(log: DrawLog): DrawSummary {
     tests: order.tests,
     collectors: onceEach(facts.collectors.map(({ collector }) => collector)),
     status: status(facts, needles.length > 0),
-    reason: closed?.reason,
+    reason: closed && facts.endReason && endReasonWords(facts.endReason),
     needleIn: iso(needles[0]),
     needleOut: needles.length > 0 ? iso(out) : undefined,
     sites: punctures.flatMap((puncture) => siteCode(puncture) ?? []),

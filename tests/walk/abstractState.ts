@@ -19,7 +19,7 @@ export function abstractState(s: DrawState): string {
     s.identifiers.fullName, drawFacts.wristbandDiffers(s), s.consent, s.preparation, s.supplies, s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed, handled }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
-    p.arm, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
+    p.arm ?? p.bandSeen, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
     JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.unlabelled.length > 0, s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
     s.exceptions.map(({ kind, noticed }) => (noticed ? `${kind}?` : kind)).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
@@ -83,7 +83,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
 export const PUNCTURE_FIELDS: Readonly<Record<keyof Puncture, Enters>> = {
   number: 'thinned',
   by: 'thinned',
-  bandSeen: 'noFurtherPart',
+  bandSeen: 'thinned',
   arm: 'inTheKey',
   vein: 'inTheKey',
   cleaned: 'inTheKey',

@@ -75,7 +75,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     exposure: s.seen.includes('needlestick') || undefined,
     notice: shown.notice,
     ask: shown.ask && askView(s, shown.ask, shown.askTube, from),
-    noArmLeft: stepOf(s).id === 'site' && noArmLeft(s),
+    noArmLeft: ['find', 'site'].includes(stepOf(s).id) && noArmLeft(s),
     needleSet: s.puncture.needleIn || closed ? undefined : needleSetOf(s),
     rack: rackViews(s, words),
     labels: labelViews(s),

@@ -58,6 +58,7 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       return answerLines(s, draw)
     case 'hands':
       return answersOf(s).latexAllergy ? [draw.answers.latexHands] : []
+    case 'find':
     case 'site':
       return [
         ...restrictionLines(s, draw),

@@ -17,7 +17,7 @@ export function procedure(context: FhirContext): Procedure {
   const { facts, head, refTo, note, say, texts, tests } = context
   const { drawId, patient, order } = facts.opened
   const words = noteWords(texts.note, facts.openedAt, tests.testName)
-  const reason = facts.endReason && words.orOwn('endReason', facts.endReason)
+  const reason = facts.closed && facts.endReason && words.orOwn('endReason', facts.endReason)
   const { encounter, location } = orderContext(facts)
   return defined({
     ...head('Procedure', NAME.procedure),

@@ -13,8 +13,10 @@ export const STEP_IDS = [
   'latex',
   'supplies',
   'hands',
+  'find',
   'site',
   'vein',
+  'found',
   'set',
   'cleanse',
   'dry',
@@ -96,7 +98,8 @@ const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube'] as 
 /**
  * The whole draw, read from the top: the first row whose turn it is shows on the screen.
  * `when` is the turn, `main` what confirms it, `also` what else may be said meanwhile.
- * Cleansing stands before the band so that the band's minute is kept for the needle and the tubes; a person who puts
+ * The vein is found with the band on, and the band comes off again: a first stretch apart from that of the draw. It is
+ * passed by naming the arm. Then cleansing stands before the band so that the band's minute is kept for the needle and the tubes; a person who puts
  * the band on first simply says so, and either order is recorded as it happened. The band comes off as blood enters the
  * first tube (training pages of a phlebotomy educator and of a hospital authority), unless flow falters.
  */
@@ -116,8 +119,10 @@ export const STEPS: readonly StepRow[] = [
   { id: 'latex', when: (s) => before(s) && !s.supplies && draw.answersOf(s).latexAllergy === undefined, main: 'latexNo', also: ['latexYes', 'withdrawConsent'] },
   { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
+  { id: 'find', when: (s) => before(s) && !s.puncture.arm && !s.puncture.bandSeen, main: 'bandOn', also: [...ARMS, 'seated', 'lyingDown', 'endDraw', 'withdrawConsent'] },
   { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
+  { id: 'found', when: (s) => before(s) && draw.bandIsOn(s) && !s.puncture.cleaned, main: 'bandOff', also: ['skinClean', ...CLEANERS, 'needleIn', 'withdrawConsent'] },
   { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: (s) => (mustBeNamed(s) ? undefined : 'skinClean'), also: ['skinClean', ...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },

@@ -12,7 +12,7 @@ describe('the position of the patient', () => {
     draw.does(key)
     expect(draw.last()).toEqual([{ type: 'positionTaken', position }])
     expect(draw.tries(key)).toEqual({ kind: 'impossible', why: 'alreadyDone' })
-    expect(draw.step()).toBe('site')
+    expect(draw.step()).toBe('find')
   })
 
   it('is charted as not recorded when nobody said it', () => {
