@@ -1,6 +1,7 @@
 /**
  * How a specimen must be treated from the moment it is drawn. A tube carries the marks of every test in it.
  * `coolOptional`: ice helps and does no harm, so it may share with what must be iced and with what need not be.
+ * `noAir`: filled whole, without a bubble, and never opened.
  * `noAlcohol`: the skin is cleaned with something free of alcohol; it is about the skin, not about the tube.
  */
 export const HANDLING = [
@@ -10,6 +11,7 @@ export const HANDLING = [
   'upright',
   'roomOnly',
   'traceFree',
+  'noAir',
   'coolOptional',
   'noAlcohol',
 ] as const

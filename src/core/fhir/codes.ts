@@ -103,14 +103,19 @@ export function siteConcept(arm: Arm, vein: Vein | undefined): CodeableConcept {
   return { coding: [at, local] }
 }
 
-/** Table 0376, special handling. What it has no code for stands in the words of the plan alone. */
+/**
+ * Table 0376, special handling. Ice is asked for where warmth harms, which is "critical refrigerated: must not be
+ * allowed to freeze or warm until immediately prior to testing"; its REF is for what may as well warm by accident.
+ * What it has no code for stands in the words of the plan alone.
+ */
 const HANDLING_CODES: Readonly<Record<Handling, Coding | undefined>> = {
   light: v2('0376', 'PRTL', 'Protect from light'),
-  ice: v2('0376', 'REF', 'Refrigerated temperature'),
+  ice: v2('0376', 'CREF', 'Critical refrigerated temperature'),
   warm: v2('0376', 'C37', 'Body temperature'),
   upright: v2('0376', 'UPR', 'Upright'),
   roomOnly: v2('0376', 'CAMB', 'Critical ambient temperature'),
   traceFree: v2('0376', 'MTLF', 'Metal Free'),
+  noAir: v2('0376', 'CATM', 'Protect from air'),
   coolOptional: undefined,
   noAlcohol: undefined,
 }

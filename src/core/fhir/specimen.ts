@@ -1,6 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { HANDLED } from '../protocol/handled.ts'
-import type { TubeFact } from '../record/drawFacts.ts'
+import type { DrawFacts, TubeFact } from '../record/drawFacts.ts'
 import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
 import { timePointsOf } from '../record/sittingFacts.ts'
 import { isAssumed, tubeVolume_mL } from '../record/volumeDrawn.ts'
@@ -131,9 +131,17 @@ function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['conta
   })
 }
 
-/** Table 0493 has no code for a tube filled short, so it is given in words, which an extensible binding allows. */
+const isSpunFact = ({ spins }: DrawFacts, { tube }: TubeFact): boolean =>
+  spins.some(({ tubeIds }) => tubeIds.includes(tube.id))
+
+/**
+ * Table 0493, as far as the record tells. It has no code for a tube filled short, so that is given in words, which an
+ * extensible binding allows.
+ */
 function condition({ say, facts }: FhirContext, fact: TubeFact): CodeableConcept[] {
   return [
+    ...(fact.handled?.ice ? [{ coding: [v2('0493', 'COOL', 'Cool')] }] : []),
+    ...(isSpunFact(facts, fact) ? [{ coding: [v2('0493', 'CFU', 'Centrifuged')] }] : []),
     ...(fact.fill === 'short' ? [{ text: say('filledShort') }] : []),
     ...(goesUnlabelled(facts, fact.tube.id) ? [{ text: say('unlabelled') }] : []),
   ]

@@ -8,11 +8,14 @@ describe('the specimens of a bundle', () => {
   // Table 0376 of HL7 version 2.9, as in the published definitions; the extension is R4's own.
   it.each([
     ['light', 'PRTL'],
-    ['ice', 'REF'],
+    // "Critical refrigerated - must not be allowed to freeze or warm"; REF is for what may warm by accident.
+    ['ice', 'CREF'],
     ['warm', 'C37'],
     ['upright', 'UPR'],
     ['roomOnly', 'CAMB'],
     ['traceFree', 'MTLF'],
+    // "Critical. Do not expose to atmosphere. Do not uncap."
+    ['noAir', 'CATM'],
   ] as const)('codes the handling %s as %s', (mark, code) => {
     const plan = samplePlan([sampleTube('t1', 'citrate', { handling: [mark] })])
     const [specimen] = ofType(bundleOf(sampleLog({ opening: { plan } })), 'Specimen')

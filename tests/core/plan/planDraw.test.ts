@@ -22,7 +22,8 @@ describe('a plan', () => {
     expect(plan.tubes[0]).toMatchObject({
       id: 't1',
       role: 'specimen',
-      handling: ['light'],
+      // The basic panel keeps what its potassium asks for: cold lets it leak out of the cells.
+      handling: ['light', 'roomOnly'],
       clot_min: 30,
     })
     expect([...(plan.tubes[0]?.tests ?? [])].sort()).toEqual(['bmp', 'folate', 'tsh'])
@@ -63,7 +64,8 @@ describe('a plan', () => {
       'cultureAnaerobic',
       'citrate',
       'activatorGel',
-      'heparinLithium',
+      // Ionized calcium prefers balanced heparin.
+      'heparinBalanced',
       'traceEdta',
       'edtaK2',
       'fluorideOxalate',
