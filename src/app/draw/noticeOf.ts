@@ -1,5 +1,5 @@
 import { fillText } from '../../core/basics/fillText.ts'
-import { bandIsOn, planned } from '../../core/protocol/facts.ts'
+import { bandIsOn, planned, unmixed } from '../../core/protocol/facts.ts'
 import { eventName } from '../../core/record/eventName.ts'
 import { minutesSeconds } from '../../core/time/format.ts'
 import type { Texts } from '../site/texts.ts'
@@ -39,6 +39,12 @@ export function noticeOf(
     }
     if (event.type === 'identifierChecked' && event.how === 'scan' && event.matches) {
       return { tone: 'info', text: notice.wristband }
+    }
+    if (event.type === 'tubeMixed' && unmixed(before).length > 1) {
+      const name = (id: string): string => planned(after, id)?.name ?? id
+      const left = unmixed(after).map(({ id }) => name(id))
+      const text = fillText(notice.mixed, { tube: name(event.tubeId), left: left.join(', ') })
+      return { tone: 'info', text }
     }
     if (event.type === 'accessionTaken') {
       const tube = planned(after, event.tubeId)?.name ?? event.tubeId

@@ -42,6 +42,7 @@ export interface DrawTexts {
       | 'accession'
       | 'lot'
       | 'takenBack'
+      | 'mixed'
       | 'wristband',
       string
     >

@@ -1,5 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { HANDLED } from '../protocol/handled.ts'
+import { deadlineOf } from '../record/deadline.ts'
 import type { DrawFacts, TubeFact } from '../record/drawFacts.ts'
 import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
 import { timePointsOf } from '../record/sittingFacts.ts'
@@ -43,6 +44,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     condition: condition(context, fact),
     note: [
       ...timeNotes(context, fact),
+      ...limitNote(context, fact),
       ...redrawNote(context, tube.id),
       ...notes(context, tube.id),
     ],
@@ -145,6 +147,17 @@ function condition({ say, facts }: FhirContext, fact: TubeFact): CodeableConcept
     ...(fact.fill === 'short' ? [{ text: say('filledShort') }] : []),
     ...(goesUnlabelled(facts, fact.tube.id) ? [{ text: say('unlabelled') }] : []),
   ]
+}
+
+/** Until when the first test in it must be done with the tube as drawn. */
+function limitNote({ recorded, say, tests }: FhirContext, fact: TubeFact): Annotation[] {
+  const end = deadlineOf(fact)
+  if (!end) return []
+  const { timeLimit_min, timeLimitOf } = fact.tube
+  const of = timeLimitOf === undefined ? fact.tube.tests : [timeLimitOf]
+  const test = of.map(tests.testName).join(', ')
+  const text = say('timeLimit', { test, min: timeLimit_min ?? '', until: isoLocal(end) })
+  return [{ time: recorded, text }]
 }
 
 /** Which tube it replaces: that number is not given again. */

@@ -77,6 +77,8 @@ export interface TubeFact {
   readonly fill?: Fill
   readonly estimate_mL?: number
   readonly mixed?: Stamp
+  /** So many tubes waited to be mixed when that was said: it was taken for the one that came off first. */
+  readonly mixedOf?: number
   /** What stands on the tube itself, once it was scanned. */
   readonly lotRead?: LotReadFact
   /** Since when it is on ice, kept warm or kept from light. */

@@ -4,7 +4,7 @@ import { replay } from '../protocol/evolve.ts'
 import { calendarDate, dayMonthYear } from '../time/format.ts'
 import { allergiesOf, ARMS } from '../order/order.ts'
 import type { DrawFacts } from './drawFacts.ts'
-import { labeledTubes, labelIsRight } from './labeledTubes.ts'
+import { labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { setText } from './setText.ts'
 import { sittingFields } from './sittingFields.ts'
@@ -165,8 +165,16 @@ function afterFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
     handsAfter: at(facts.handsAfter),
     armsClosed: joined([...new Set(closed)]),
     racked: at(facts.racked),
-    spins: joined(facts.spins.map((spin) => `${spin.tubeIds.join(', ')} ${at(spin.at)}`)),
-    courier: at(facts.courier),
+    spins: joined(
+      facts.spins.map((spin) => {
+        const held = spin.tubeIds.map((id) => {
+          const fact = facts.tubes.find(({ tube }) => tube.id === id)
+          return `${fact?.tube.name ?? id} ${labelNumberOf(facts, id)}`
+        })
+        return say('spin', 'held', { at: at(spin.at), tubes: held.join(', ') })
+      }),
+    ),
+    courier: at(facts.courier) ?? (labeled.length === 0 ? word('courier', 'none') : undefined),
     bloodDrawn: say('blood', taken.least_mL === taken.most_mL ? 'sum' : 'least', {
       sum: amount(taken.least_mL),
     }),

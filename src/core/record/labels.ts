@@ -6,6 +6,9 @@ import type { DrawLog } from '../protocol/entry.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { shownText } from '../text/shownText.ts'
+import { defined } from '../basics/defined.ts'
+import { deadlineOf } from './deadline.ts'
+import type { TubeFact } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { timePointsOf } from './sittingFacts.ts'
 import { familyFirst } from '../order/patientName.ts'
@@ -32,7 +35,10 @@ export interface LabelModel {
   readonly bandNumber: string
   /** A test for transfusion is in the tube. */
   readonly transfusion: boolean
+  /** As they were ordered, by their short names. */
   readonly tests: readonly string[]
+  /** Minutes until the first of them is out of time, and when that is; `undefined` for no limit. */
+  readonly limit?: { readonly min: number; readonly by: string }
   /** Where the blood is from; on culture bottles only, which are told apart by it. */
   readonly bodySite: string
   /** Which sample of a series it is, of several series each; none outside a series. */
@@ -58,11 +64,14 @@ export interface LabelModel {
 /** What a label needs beside the record: which tests transfusion does, and words for a site. */
 export interface LabelWords {
   readonly isTransfusion: (testCode: string) => boolean
+  /** Name of a test as a label has room for it. */
+  readonly shortName: (testCode: string) => string
   readonly siteText: (arm: Arm, vein: Vein | undefined) => string
 }
 
 const NO_WORDS: LabelWords = {
   isTransfusion: () => false,
+  shortName: (code) => code,
   siteText: (arm, vein) => [arm, vein ?? ''].join(' ').trim(),
 }
 
@@ -80,7 +89,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
     const { tube, on, off, fill, collector, puncture, place } = fact
     const site = facts.punctures.find(({ number }) => number === puncture)
     const at = off ?? on
-    return {
+    return defined({
       tubeId: tube.id,
       specimenNumber: labelNumberOf(facts, tube.id),
       byLaboratory: facts.accessions.has(tube.id),
@@ -94,7 +103,8 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       ward: order.ward ?? '',
       bandNumber: order.bandNumber ?? '',
       transfusion: tube.tests.some(words.isTransfusion),
-      tests: tube.tests,
+      tests: tube.tests.map(words.shortName),
+      limit: limitOf(fact),
       bodySite: tube.role === 'culture' && site?.arm ? words.siteText(site.arm, site.vein) : '',
       timePoints: timePointsOf(facts, fact).map(({ part: { point, number, of } }) => ({
         point,
@@ -112,6 +122,16 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       readBack: labelIsRight(facts, tube.id),
       unlabelled: goesUnlabelled(facts, tube.id),
       invented,
-    }
+    })
   })
+}
+
+/** `09:17`, with the day where it is another one than that of the collection. */
+function limitOf(fact: TubeFact): LabelModel['limit'] {
+  const end = deadlineOf(fact)
+  if (!end || fact.tube.timeLimit_min === undefined) return undefined
+  const day = calendarDate(end)
+  const isSameDay = day === calendarDate(fact.off ?? fact.on)
+  const by = clockTime(end).slice(0, 5)
+  return { min: fact.tube.timeLimit_min, by: isSameDay ? by : `${dayMonthYear(day)} ${by}` }
 }

@@ -20,6 +20,7 @@ export const LABEL_ROWS = [
   'band',
   'policy',
   'sign',
+  'limit',
   'tube',
   'site',
   'order',
@@ -27,7 +28,11 @@ export const LABEL_ROWS = [
 export type LabelRowId = (typeof LABEL_ROWS)[number]
 
 /** First to go first. What identifies the patient, the time and the time point never go, nor the site of a set. */
-const GIVES_WAY: readonly LabelRowId[] = ['order', 'tube', 'site', 'sign', 'policy', 'band']
+const GIVES_WAY: readonly LabelRowId[] = ['order', 'tube', 'site', 'sign', 'policy', 'limit']
+
+/** A transfusion laboratory asks for the band's number; on other tubes it is one more row. */
+const givesWay = ({ transfusion }: LabelModel): readonly LabelRowId[] =>
+  transfusion ? GIVES_WAY : [...GIVES_WAY, 'band']
 
 export interface LabelRow {
   readonly id: LabelRowId
@@ -54,8 +59,10 @@ export type LabelText =
   | 'bandBlank'
   | 'policy'
   | 'sign'
+  | 'signShort'
   | 'order'
   | 'point'
+  | 'limit'
 
 export interface LabelTexts extends Readonly<Record<LabelText, Text>> {
   /** Handling in one or two words, for the tube in the rack. */
@@ -81,11 +88,11 @@ export function layLabel(label: LabelModel, stock: LabelStock, texts: LabelTexts
   const width_pt = (width_mm - SIDES_mm) / POINT_mm
   const { name, nameSize_pt } = fittedName(label, width_pt)
   const room_pt = (height_mm - TAKEN_mm) / POINT_mm - name.lines.length * nameSize_pt * LINE
-  let rows = rowsOf(label, texts)
+  let rows = rowsOf(label, stock, texts)
   const dropped: LabelRowId[] = []
   // The foot with the number is a row as well.
   const size = (): number => room_pt / ((rows.length + 1) * LINE)
-  for (const id of GIVES_WAY) {
+  for (const id of givesWay(label)) {
     if (size() >= LEAST_pt) break
     if (id === 'site' && label.timePoints.length > 0) continue
     if (!rows.some((row) => row.id === id)) continue
@@ -121,7 +128,11 @@ function rowSize_pt(
   return Math.max(5, Math.min(most_pt, Math.floor((width_pt / width_em) * 2) / 2))
 }
 
-function rowsOf(label: LabelModel, texts: LabelTexts): readonly Omit<LabelRow, 'size_pt'>[] {
+function rowsOf(
+  label: LabelModel,
+  stock: LabelStock,
+  texts: LabelTexts,
+): readonly Omit<LabelRow, 'size_pt'>[] {
   const row = (id: LabelRowId, left: string, right = '', bold = false) => ({
     id,
     left,
@@ -130,6 +141,8 @@ function rowsOf(label: LabelModel, texts: LabelTexts): readonly Omit<LabelRow, '
   })
   const urgent = label.priority === 'stat' ? [fillText(texts.stat)] : []
   const marks = [...urgent, ...label.handling.map((mark) => texts.marks[mark])].filter(Boolean)
+  // What a transfusion laboratory asks for never gives way: on small labels it stands closer together.
+  const isClose = stock === 'small' && label.transfusion
   const { bandNumber, orderNumber, ward } = label
   const order = orderNumber ? fillText(texts.order, { number: orderNumber }) : ''
   return [
@@ -139,7 +152,11 @@ function rowsOf(label: LabelModel, texts: LabelTexts): readonly Omit<LabelRow, '
       fillText(texts.record, { number: label.recordNumber }),
       true,
     ),
-    row('collected', fillText(texts.collected, { at: label.collected, initials: label.initials })),
+    row(
+      'collected',
+      fillText(texts.collected, { at: label.collected, initials: label.initials }),
+      isClose ? marks.join(' · ') : '',
+    ),
     ...(label.timePoints.length > 0
       ? [
           row(
@@ -150,20 +167,24 @@ function rowsOf(label: LabelModel, texts: LabelTexts): readonly Omit<LabelRow, '
           ),
         ]
       : []),
-    ...(marks.length > 0 ? [row('marks', marks.join(' · '), '', true)] : []),
+    ...(marks.length > 0 && !isClose ? [row('marks', marks.join(' · '), '', true)] : []),
     ...(bandNumber || label.transfusion
       ? [
           row(
             'band',
             fillText(texts.band, { number: bandNumber || fillText(texts.bandBlank) }),
-            '',
+            isClose ? fillText(texts.signShort) : '',
             true,
           ),
         ]
       : []),
     ...(label.transfusion
-      ? [row('policy', fillText(texts.policy)), row('sign', fillText(texts.sign))]
+      ? [
+          row('policy', fillText(texts.policy)),
+          ...(isClose ? [] : [row('sign', fillText(texts.sign))]),
+        ]
       : []),
+    ...(label.limit ? [row('limit', fillText(texts.limit, { ...label.limit }), '', true)] : []),
     row('tube', label.tubeName, label.tests.join(', ')),
     ...(label.bodySite ? [row('site', label.bodySite, '', true)] : []),
     ...(order || ward ? [row('order', order, ward)] : []),

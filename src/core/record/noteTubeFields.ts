@@ -59,7 +59,8 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     nominal: `${amount(tube.nominal_mL)} mL`,
     on: at(fact.on),
     off: at(fact.off),
-    mixed: at(fact.mixed) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
+    mixed:
+      mixedText(fact, words) ?? (mustBeMixed(tube, fact) ? undefined : word('mixed', 'notNeeded')),
     lot: lotText(fact, words),
     handled: joined(
       HANDLED.filter((how) => tube.handling.includes(how) || fact.handled?.[how]).map((how) => {
@@ -82,6 +83,13 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
 /** As full as it was to be, which is less than its label says. */
 const filledInPart = ({ tube, fill, estimate_mL }: TubeFact): boolean =>
   fill === 'full' && estimate_mL === undefined && tube.planned_mL !== undefined
+
+/** "Mixing done" names no tube: where several waited, the note says which it was taken for. */
+function mixedText({ mixed, mixedOf }: TubeFact, { at, say }: NoteWords): string | undefined {
+  const when = at(mixed)
+  if (when === undefined || mixedOf === undefined) return when
+  return say('mixed', 'oldest', { at: when, n: String(mixedOf) })
+}
 
 /** A lot that nobody read is told as the one that was planned. */
 function lotText({ tube, lotRead }: TubeFact, { say, word, at }: NoteWords): string {

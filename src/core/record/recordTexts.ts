@@ -50,6 +50,7 @@ export type FhirText =
   | 'spun'
   | 'filledShort'
   | 'inPlaceOf'
+  | 'timeLimit'
   | 'unlabelled'
   | 'lot'
   | 'plannedLot'

@@ -1,6 +1,7 @@
 import { tubeVolume_mL } from './volumeDrawn.ts'
 import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
+import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { specimenNumber } from '../protocol/specimenNumber.ts'
 import type { Plan, PlannedTube } from '../plan/plan.ts'
 import type {
@@ -85,7 +86,7 @@ export function tubeFacts(
         )
         break
       case 'tubeMixed':
-        change(drawn, event.tubeId, { mixed: at })
+        change(drawn, event.tubeId, defined({ mixed: at, mixedOf: waitingToMix(drawn) }))
         break
       case 'tubeHandled': {
         const handled = { ...drawn.get(event.tubeId)?.handled, [event.how]: at }
@@ -137,6 +138,14 @@ export function tubeFacts(
     defined({ ...tube, position: index + 1, lotRead: lots.get(tube.tube.id) }),
   )
   return { drawn: ordered, swaps, readBacks, accessions, redrawn, unlabelled }
+}
+
+/** How many tubes are off and not mixed, where they are several. */
+function waitingToMix(drawn: ReadonlyMap<string, TubeFact>): number | undefined {
+  const waiting = [...drawn.values()].filter(
+    (fact) => fact.off && !fact.mixed && mustBeMixed(fact.tube, fact),
+  )
+  return waiting.length > 1 ? waiting.length : undefined
 }
 
 /** Blood in a tube that is set aside; none in one that was never on. */

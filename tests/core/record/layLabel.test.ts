@@ -41,6 +41,26 @@ describe('what stands on a label', () => {
     expect(rowOf(model(), 'sign')).toBeUndefined()
   })
 
+  it('keeps band number and signature on small labels too, whatever else gives way', () => {
+    const crowded = model({
+      ...{ transfusion: true, priority: 'stat', handling: ['ice', 'light'], ward: 'W' },
+      ...{ family: 'Featherstonehaugh-Cholmondeley', given: 'Maximiliana Theodora' },
+    })
+    const laid = layLabel(crowded, 'small', labels)
+    const band = laid.rows.find(({ id }) => id === 'band')
+    expect(band?.left).toMatch(/^Band no\. _+$/)
+    expect(band?.right).toMatch(/^Signed _+$/)
+    expect(laid.rows.find(({ id }) => id === 'collected')?.right).toBe('STAT · ICE · NO LIGHT')
+    expect(laid.size_pt).toBeGreaterThanOrEqual(6)
+    expect(laid.dropped).not.toContain('sign')
+  })
+
+  it('says until when the first test must be done with the tube', () => {
+    const limited = model({ limit: { min: 15, by: '09:17' } })
+    expect(rowOf(limited, 'limit')?.left).toBe('Time limit 15 min: by 09:17')
+    expect(rowOf(model(), 'limit')).toBeUndefined()
+  })
+
   it('drops nothing from the larger labels, and names what finds no room on the smaller', () => {
     const full = model({
       ...{ transfusion: true, bodySite: 'left arm, hand', ward: 'W', handling: ['ice'] },
@@ -70,6 +90,7 @@ const anyLabel = fc.record({
   bodySite: anyText,
   bandNumber: anyText,
   transfusion: fc.boolean(),
+  limit: fc.constantFrom({ min: 15, by: '09:17' }, { min: 1200, by: '26 Nov 2026 05:02' }),
   tests: fc.array(anyText, { maxLength: 12 }),
   handling: fc.subarray([...HANDLING]),
 })

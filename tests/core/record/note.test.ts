@@ -14,7 +14,10 @@ describe('writeNote', () => {
   const note = writeSample()
 
   it('tells every fact of a straight draw, and misses none', () => {
-    expect(note.sections.flatMap(({ lines }) => lines).filter(({ missing }) => missing)).toEqual([])
+    // That the tubes were handed over is not in this draw, and the note says so.
+    expect(note.sections.flatMap(({ lines }) => lines).filter(({ missing }) => missing)).toEqual([
+      { label: 'Handed over to the courier', value: 'not recorded', missing: true },
+    ])
     expect(note.warnings).toEqual([])
     expect(note.text.replace(/last hash \w+/, 'last hash (16 digits)')).toMatchInlineSnapshot(`
       "Venipuncture note
@@ -93,6 +96,7 @@ describe('writeNote', () => {
         Aftercare told: 09:06:00
         Gloves off, hands cleaned: 09:06:00
         Specimens racked: 09:06:10
+        Handed over to the courier: not recorded
 
       Record
         Policy: version 1

@@ -1,0 +1,11 @@
+import type { Stamp } from '../time/stamp.ts'
+import type { TubeFact } from './drawFacts.ts'
+
+/** When the first test in a tube is out of time; `undefined` where none has a limit or the tube is not off yet. */
+export function deadlineOf({
+  tube,
+  off,
+}: TubeFact): Pick<Stamp, 'at_ms' | 'offset_min'> | undefined {
+  if (tube.timeLimit_min === undefined || !off) return undefined
+  return { at_ms: off.at_ms + tube.timeLimit_min * 60_000, offset_min: off.offset_min }
+}
