@@ -1,7 +1,14 @@
 import { ADDITIVES } from '../../src/core/catalogue/additives.ts'
 import { HANDLING } from '../../src/core/catalogue/handling.ts'
 import type { DrawLog } from '../../src/core/protocol/entry.ts'
-import { logOf, sampleCollector, sampleLog, sampleOpening, secondCollector } from './sampleLog.ts'
+import {
+  logOf,
+  SAMPLE_START_ms,
+  sampleCollector,
+  sampleLog,
+  sampleOpening,
+  secondCollector,
+} from './sampleLog.ts'
 import { samplePlan, sampleTube } from './samplePlan.ts'
 
 const { preparation } = sampleOpening()
@@ -18,6 +25,39 @@ export const everyAdditive: DrawLog = logOf([
     [15 + index * 10, { type: 'tubeOff', tubeId: id, fill: 'full' }] as const,
   ]),
 ])
+
+/** The second sample of a series: counted from a drink that was told twice, drawn late. */
+export const laterSample: DrawLog = sampleLog({
+  opening: {
+    preparation: {
+      ...preparation,
+      lastDoses: [
+        { test: 'test-edtaK2', at: '2026-11-25T03:00', least_h: 12 },
+        { test: 'test-citrate' },
+      ],
+    },
+    sitting: {
+      series: 'D7-20261125-0001',
+      parts: [
+        {
+          ...{ code: 'invented', name: 'Invented series', number: 2, of: 3, point: '1 h' },
+          ...{ tests: ['test-activatorGel', 'test-citrate'], from: 'drinkFinished' },
+          ...{ after_min: 60, tolerance_min: 5 },
+        },
+      ],
+      moments: [{ moment: 'drinkFinished', at_ms: SAMPLE_START_ms - 75 * 60_000 }],
+    },
+  },
+  add: [
+    [
+      400,
+      {
+        ...{ type: 'momentNoted', moment: 'drinkFinished', why: 'read off the wall' },
+        at_ms: SAMPLE_START_ms - 70 * 60_000,
+      },
+    ],
+  ],
+})
 
 /** Draws of very different kinds. */
 export const DRAWS: readonly (readonly [string, DrawLog])[] = [
@@ -54,6 +94,7 @@ export const DRAWS: readonly (readonly [string, DrawLog])[] = [
       without: (event) => 'tubeId' in event && event.tubeId === 't3',
     }),
   ],
+  ['the second sample of a series, with its moment corrected and a last dose', laterSample],
   ['a practice draw', sampleLog({ opening: { invented: true } })],
   [
     'a draw with a second puncture by a colleague, difficulties and an addendum',

@@ -1,10 +1,14 @@
 import type { AppState } from '../../src/app/appApi.ts'
 import voice from '../../src/data/en/voice.json' with { type: 'json' }
 import { STOPPED_PLAN } from './plans.ts'
-import { sampleLog } from './sampleLog.ts'
+import { planSittings } from '../../src/core/plan/planSittings.ts'
+import { planInput } from './planning.ts'
+import { SAMPLE_START_ms, sampleLog } from './sampleLog.ts'
+import { sampleSeries } from './sampleSeries.ts'
 import * as views from './views.ts'
 
 const DRAW = { name: 'draw', drawId: views.FILLING.drawId } as const
+const OGTT = planSittings(planInput(['ogtt75']))
 const LOG = sampleLog({ opening: { invented: true } })
 const records = new Map([[LOG.drawId, LOG]])
 
@@ -30,7 +34,12 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
       { field: 'tests', text: 'Add at least one test.' },
     ],
   },
+  timedSamples: {
+    series: [sampleSeries([[400, { type: 'momentNoted', moment: 'drinkFinished' }]])],
+    seriesNow_ms: SAMPLE_START_ms + 70 * 60_000,
+  },
   plan: { screen: { name: 'plan' } },
+  planOfSeries: { screen: { name: 'plan' }, plan: OGTT[0].plan, sittings: OGTT },
   planStopped: { screen: { name: 'plan' }, plan: STOPPED_PLAN },
   filling: { screen: DRAW, draw: views.FILLING },
   identity: { screen: DRAW, draw: views.IDENTITY },

@@ -145,15 +145,16 @@ function testsOf({ tests }: OrderFields, site: OrderSite, findings: Findings): r
   return kept.map(({ code }) => code)
 }
 
-/** Codes that stand once too often, each as many times as it does. */
+/** Codes that stand more often than there are sittings for them, each as many times as it does. */
 function overMuch(
   found: readonly { readonly code: string }[],
   { catalogue }: OrderSite,
 ): readonly string[] {
   const codes = found.map(({ code }) => code)
-  const series = (catalogue.series ?? []).map(({ code }) => code)
-  const named = codes.filter((code) => series.includes(code))
-  const [{ tests }] = sittingsOf(codes, catalogue)
-  const all = [...tests, ...named]
-  return all.filter((code, place) => all.indexOf(code) !== place).reverse()
+  const sittings = sittingsOf(codes, catalogue)
+  return [...new Set(codes)].flatMap((code) => {
+    const wanted = Math.max(1, sittings.filter(({ tests }) => tests.includes(code)).length)
+    const over = codes.filter((other) => other === code).length - wanted
+    return Array.from({ length: Math.max(0, over) }, () => code)
+  })
 }

@@ -138,6 +138,7 @@ export function createSittingDraws(
         series: series.id,
         parts: [sitting.part],
         ...(moments.length > 0 && { moments }),
+        ...(sitting.part.apart === 'otherSite' && { sitesBefore: series.sites }),
       })
       const step_ms = get().seriesClockStep_ms
       if (step_ms !== 0) {

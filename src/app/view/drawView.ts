@@ -1,5 +1,6 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
+import { VEINS } from '../../core/protocol/events.ts'
 import { overLimit } from '../../core/protocol/bloodTaken.ts'
 import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
 import {
@@ -103,8 +104,8 @@ function patientViews(
   }
 }
 
-function sittingText(s: DrawState, { texts }: ViewTexts): string | undefined {
-  const { bare, due } = texts.draw.sitting
+function sittingText(s: DrawState, { texts, words }: ViewTexts): string | undefined {
+  const { bare, due, notAt } = texts.draw.sitting
   const parts = (s.opened.sitting?.parts ?? []).map((part) => {
     const { point, number, of } = part
     const due_ms = dueOf_ms(part, s.moments)
@@ -113,7 +114,14 @@ function sittingText(s: DrawState, { texts }: ViewTexts): string | undefined {
     const at = clockTime({ at_ms: due_ms, offset_min }).slice(0, 5)
     return fillText(due, { point, number, of, at })
   })
-  return parts.length > 0 ? parts.join('; ') : undefined
+  if (parts.length === 0) return undefined
+  const sitting = parts.join('; ')
+  const sites = (s.opened.sitting?.sitesBefore ?? []).map(({ arm, vein }) => {
+    const place = VEINS.find((known) => known === vein)
+    const named = words.commands[`chooseArm:${arm}`]
+    return place ? `${named}, ${words.commands[`chooseVein:${place}`]}` : named
+  })
+  return sites.length > 0 ? fillText(notAt, { sitting, sites: sites.join('; ') }) : sitting
 }
 
 function severeView(s: DrawState, { words, texts, prompts }: ViewTexts): SevereView | undefined {

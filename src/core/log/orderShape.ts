@@ -4,6 +4,7 @@ import {
   ANTICOAGULANTS,
   ANTISEPTIC_ALLERGIES,
   ARM_RESTRICTIONS,
+  ARMS,
   DECISION_SUBJECTS,
   GAUGES,
   NEEDLE_KINDS,
@@ -98,6 +99,7 @@ export const sittingShape = shapeOf({
   series: text,
   parts: listOf(partShape),
   later: optional(listOf(partShape)),
+  sitesBefore: optional(listOf(shapeOf({ arm: oneOf(ARMS), vein: optional(text) }))),
   moments: optional(listOf(shapeOf({ moment: oneOf(MOMENTS), at_ms: time }))),
 })
 

@@ -1,3 +1,5 @@
+import type { Arm } from './order.ts'
+
 /** From what a time point is counted. `firstDrawn` is known of itself; the others a person tells. */
 export const MOMENTS = [
   'drinkStarted',
@@ -52,6 +54,13 @@ export interface MomentTime {
   readonly at_ms: number
 }
 
+/** Where a needle was. */
+export interface DrawnSite {
+  readonly arm: Arm
+  /** As the draw calls it. */
+  readonly vein?: string
+}
+
 /** What a draw is within the series of its order. The order number is the order's own. */
 export interface DrawSitting {
   /** Id of the draw with which the series began. */
@@ -60,6 +69,8 @@ export interface DrawSitting {
   readonly parts: readonly SittingPart[]
   /** In the first draw: what is to come. */
   readonly later?: readonly SittingPart[]
+  /** Where the draws of the series before this one were made; told where it has to be another site. */
+  readonly sitesBefore?: readonly DrawnSite[]
   /** Moments that were known when the draw was opened. */
   readonly moments?: readonly MomentTime[]
 }

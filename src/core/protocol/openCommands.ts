@@ -73,9 +73,14 @@ function tightens(s: DrawState): readonly CommandKey[] {
   return draw.needleIsIn(s) && draw.flowFalters(s) ? ['bandOn'] : []
 }
 
-/** Moments of the series, as long as the needle is not in and nobody told them. */
+/**
+ * Moments of the series that nobody told: while no needle is in, and those of later samples once this one is drawn.
+ */
 function told(s: DrawState): readonly CommandKey[] {
-  return draw.needleIsIn(s) ? [] : momentsOpen(s)
+  if (draw.needleIsIn(s)) return []
+  const parts = s.opened.sitting?.parts ?? []
+  const isDrawn = draw.attemptsInAll(s) > 0
+  return momentsOpen(s).filter((moment) => isDrawn || parts.some(({ from }) => from === moment))
 }
 
 /** What should have come before the needle and was flagged for it: it can be made good at any step. */

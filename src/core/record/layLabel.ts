@@ -94,11 +94,11 @@ export function layLabel(label: LabelModel, stock: LabelStock, texts: LabelTexts
   const size = (): number => room_pt / ((rows.length + 1) * LINE)
   for (const id of givesWay(label)) {
     if (size() >= LEAST_pt) break
-    if (id === 'site' && label.timePoints.length > 0) continue
     if (!rows.some((row) => row.id === id)) continue
     rows = rows.filter((row) => row.id !== id)
     dropped.push(id)
   }
+  if (size() < LEAST_pt) rows = joinedMarks(rows)
   const size_pt = Math.min(MOST_pt, Math.floor(size() * 2) / 2)
   return {
     ...name,
@@ -107,6 +107,19 @@ export function layLabel(label: LabelModel, stock: LabelStock, texts: LabelTexts
     dropped,
     rows: rows.map((row) => ({ ...row, size_pt: rowSize_pt(row, size_pt, width_pt) })),
   }
+}
+
+/** Time point and handling in one row, where there is room for only one and neither may go. */
+function joinedMarks(
+  rows: readonly Omit<LabelRow, 'size_pt'>[],
+): readonly Omit<LabelRow, 'size_pt'>[] {
+  const marks = rows.find(({ id }) => id === 'marks')
+  if (!marks || !rows.some(({ id }) => id === 'point')) return rows
+  return rows.flatMap((row) => {
+    if (row === marks) return []
+    if (row.id !== 'point') return [row]
+    return [{ ...row, right: [row.right, marks.left].filter(Boolean).join(' · ') }]
+  })
 }
 
 /** In the largest type that takes the whole name; shortened only in the smallest. */
@@ -158,14 +171,7 @@ function rowsOf(
       isClose ? marks.join(' · ') : '',
     ),
     ...(label.timePoints.length > 0
-      ? [
-          row(
-            'point',
-            label.timePoints.map((each) => fillText(texts.point, { ...each })).join('; '),
-            '',
-            true,
-          ),
-        ]
+      ? [row('point', pointsOf(label, texts), label.bodySite, true)]
       : []),
     ...(marks.length > 0 && !isClose ? [row('marks', marks.join(' · '), '', true)] : []),
     ...(bandNumber || label.transfusion
@@ -186,7 +192,12 @@ function rowsOf(
       : []),
     ...(label.limit ? [row('limit', fillText(texts.limit, { ...label.limit }), '', true)] : []),
     row('tube', label.tubeName, label.tests.join(', ')),
-    ...(label.bodySite ? [row('site', label.bodySite, '', true)] : []),
+    ...(label.bodySite && label.timePoints.length === 0
+      ? [row('site', label.bodySite, '', true)]
+      : []),
     ...(order || ward ? [row('order', order, ward)] : []),
   ]
 }
+
+const pointsOf = ({ timePoints }: LabelModel, texts: LabelTexts): string =>
+  timePoints.map((each) => fillText(texts.point, { ...each })).join('; ')

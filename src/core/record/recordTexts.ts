@@ -31,6 +31,7 @@ export type RiskFound =
   | 'momentMissing'
   | 'doseMissing'
   | 'doseSoon'
+  | 'sameSite'
   | 'overTime'
   | 'spunEarly'
   | 'spunLate'

@@ -21,6 +21,7 @@ export const RISK_CODES = [
   'handOverOpen',
   'offTime',
   'doseTime',
+  'sameSite',
   'overTime',
   'spunEarly',
   'separatedLate',
@@ -124,6 +125,11 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
     source:
       'each sample of a series bears its true time; what counts as late is the catalog row of the series',
     backing: 'site',
+  },
+  sameSite: {
+    source:
+      'each set of bottles from a site of its own: labce.com, UTMB LAB000185, calgarylabservices.com (excerpts)',
+    backing: 'secondHand',
   },
   doseTime: {
     source:

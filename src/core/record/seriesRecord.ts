@@ -1,5 +1,11 @@
-import { sittingKey, type Moment, type SittingPart, type ToldMoment } from '../order/sitting.ts'
-import { TOLD_MOMENTS } from '../order/sitting.ts'
+import {
+  sittingKey,
+  TOLD_MOMENTS,
+  type DrawnSite,
+  type Moment,
+  type SittingPart,
+  type ToldMoment,
+} from '../order/sitting.ts'
 import { defined } from '../basics/defined.ts'
 import { dueOf_ms } from '../series/due.ts'
 import type { DrawLog } from '../protocol/entry.ts'
@@ -37,6 +43,8 @@ export interface Series {
   readonly moments: readonly MomentFact[]
   /** Moments that a person tells, as far as a sample is counted from them. */
   readonly asks: readonly ToldMoment[]
+  /** Where its draws were made. */
+  readonly sites: readonly DrawnSite[]
   /** Minutes east of UTC where it began, for writing local times. */
   readonly offset_min: number
   /** Nothing is left to do. */
@@ -59,6 +67,11 @@ export function seriesOf(logs: readonly DrawLog[]): Series | undefined {
     sittings,
     moments,
     asks: TOLD_MOMENTS.filter((moment) => parts.some(({ from }) => from === moment)),
+    sites: draws.flatMap(({ punctures }) =>
+      punctures.flatMap(({ arm, vein, needleIn }) =>
+        arm && needleIn.length > 0 ? [defined({ arm, vein })] : [],
+      ),
+    ),
     offset_min: first.openedAt.offset_min,
     isOver: sittings.every(({ state }) => state === 'done' || state === 'leftOut'),
   }

@@ -4,7 +4,7 @@ import { sinceDose_h, timePointsOf } from './sittingFacts.ts'
 
 /** Samples of a series outside their time, and levels of a drug whose dose is not known or too recent. */
 export function sittingRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
-  return [...timeRisks(facts, tubes), ...doseRisks(facts, tubes)]
+  return [...timeRisks(facts, tubes), ...siteRisks(facts, tubes), ...doseRisks(facts, tubes)]
 }
 
 function timeRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
@@ -24,6 +24,18 @@ function timeRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
       return [{ code: 'offTime', tubes: [tube], found, values }]
     }),
   )
+}
+
+/** A further set from the site of the one before cannot tell an infection from the skin of one place. */
+function siteRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
+  const { parts = [], sitesBefore = [] } = facts.opened.sitting ?? {}
+  const tests = parts.flatMap((part) => (part.apart === 'otherSite' ? part.tests : []))
+  const again = tubes.filter(({ tube, puncture }) => {
+    const site = facts.punctures.find(({ number }) => number === puncture)
+    const known = sitesBefore.some(({ arm, vein }) => arm === site?.arm && vein === site.vein)
+    return known && tube.tests.some((test) => tests.includes(test))
+  })
+  return again.length > 0 ? [{ code: 'sameSite', tubes: again, found: 'sameSite' }] : []
 }
 
 function doseRisks({ opened }: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {

@@ -4,6 +4,7 @@ import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
 import type { Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
 import { planDraw } from '../plan/planDraw.ts'
 import type { PlanInput } from '../plan/planInput.ts'
+import { sittingsOf } from '../series/sittings.ts'
 import { policyChanges, type Policy } from '../policy/policy.ts'
 import type { DrawOpened } from '../protocol/events.ts'
 import type { Scenario } from './scenario.ts'
@@ -37,7 +38,8 @@ export function openScenario(
 ): DrawOpened {
   const { demo, policy, catalogue, stock, bloodLimits, texts } = site
   const { tests, anticoagulant, restrictions, child } = scenario.order
-  const order: Order = { ...demo.order, tests }
+  const [first, ...later] = sittingsOf(tests, catalogue)
+  const order: Order = { ...demo.order, tests: first.tests }
   const preparation: Preparation = {
     ...demo.preparation,
     restrictions: restrictions ?? {},
@@ -78,6 +80,14 @@ export function openScenario(
     plan,
     policy,
     policyChanges: policyChanges(site.defaultPolicy, policy),
+    // Of an order of several draws the first is rehearsed.
+    ...(first.parts.length > 0 && {
+      sitting: {
+        series: as.drawId,
+        parts: first.parts,
+        later: later.flatMap((sitting) => sitting.parts),
+      },
+    }),
   }
 }
 

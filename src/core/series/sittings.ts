@@ -37,7 +37,8 @@ export function sittingsOf(
   const own = new Set(first.flatMap(({ tests }) => tests))
   const later = chosen.flatMap(([, ...parts]) => parts)
   return [
-    { tests: [...own, ...rest.filter((code) => !own.has(code))], parts: first },
+    // What is ordered beyond its series stands twice, so that somebody is told.
+    { tests: [...own, ...rest], parts: first },
     ...later.map((part) => ({ tests: part.tests, parts: [part] })),
   ]
 }

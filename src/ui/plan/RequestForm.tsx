@@ -21,6 +21,7 @@ export function RequestForm({ plan }: { readonly plan: Plan }) {
       <Who />
       <What />
       <Tubes plan={plan} />
+      <Later />
       <section className="requestSigns">
         {(['ordered', 'collected', 'received'] as const).map((id) => (
           <p key={id}>
@@ -32,6 +33,28 @@ export function RequestForm({ plan }: { readonly plan: Plan }) {
         ))}
       </section>
     </article>
+  )
+}
+
+/** The draws after the first, with a line for the time of each. */
+function Later() {
+  const [, ...later] = useApp((s) => s.sittings)
+  const { texts, fill } = useTexts()
+  const { testName } = useServices()
+  if (later.length === 0) return null
+  return (
+    <>
+      <h3>{texts.series.laterDraws}</h3>
+      <Rows
+        rows={later.flatMap(({ parts, tests }): Row[] => {
+          const names = tests.map(testName).join(', ')
+          return parts.map(({ point, number, of }) => [
+            fill(texts.labels.point, { point, number, of }),
+            `${names}; ${texts.request.collectedAt} ______________`,
+          ])
+        })}
+      />
+    </>
   )
 }
 
@@ -79,6 +102,9 @@ function What() {
   const { site, testName } = useServices()
   const { texts, fill } = useTexts()
   const { order, request } = texts
+  const lastDoses = Object.entries(draft.lastDoses)
+    .filter(([, at]) => at !== '')
+    .map(([code, at]) => `${testName(code)} ${at.replace('T', ' ')}`)
   return (
     <>
       <h3>{request.tests}</h3>
@@ -96,7 +122,7 @@ function What() {
             draft.fasted_h === '' ? '' : fill(texts.units.hours, { n: draft.fasted_h }),
           ],
           [order.anticoagulant, order.anticoagulants[draft.anticoagulant]],
-          [request.lastDose, ''],
+          [request.lastDose, lastDoses.join('; ')],
           [request.collectedAt, ''],
         ]}
       />

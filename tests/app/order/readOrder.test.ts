@@ -207,3 +207,32 @@ describe('readOrder from FHIR', () => {
     expect(errorsOf(from)).toMatch(message)
   })
 })
+
+describe('an order of several draws', () => {
+  const series = {
+    ...{ code: 'TWO', name: 'Two sets', aliases: ['double set'], loinc: '0000-9' },
+    recognized: true,
+    sittings: [
+      { point: 'set 1', tests: ['NA', 'K'] },
+      { point: 'set 2', tests: ['NA', 'K'] },
+    ],
+    source: 'invented',
+  }
+  const read = (tests: string) => {
+    const text = CSV.replace('NA;K', tests)
+    const reading = readOrder(text, { ...site, catalogue: { ...catalogue, series: [series] } })
+    if (!reading.ok) throw new Error(reading.faults.join(' '))
+    return [reading.value.draft.tests, reading.value.questions.length]
+  }
+
+  it('keeps what its series wants twice, and asks about what stands once too often', () => {
+    expect(read('NA;K;NA;K')).toEqual([['NA', 'K', 'NA', 'K'], 0])
+    expect(read('NA;K;NA;K;NA')).toEqual([['NA', 'K', 'NA', 'K'], 1])
+    expect(read('NA;NA')).toEqual([['NA'], 1])
+  })
+
+  it('is found by the name and the codes of the series', () => {
+    expect(read('double set')).toEqual([['TWO'], 0])
+    expect(read('TWO;TWO')).toEqual([['TWO'], 1])
+  })
+})

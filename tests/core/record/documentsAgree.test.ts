@@ -6,7 +6,7 @@ import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { specimenNumber } from '../../../src/core/protocol/specimenNumber.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { bundleOf, ofType } from '../../support/fhirBundle.ts'
-import { DRAWS } from '../../support/fhirDraws.ts'
+import { DRAWS, laterSample } from '../../support/fhirDraws.ts'
 import { lineOf } from '../../support/readNote.ts'
 import {
   SAMPLE_DRAW_ID,
@@ -156,6 +156,50 @@ describe.each([['as full a draw as can be', full] as const, ...DRAWS])(
     })
   },
 )
+
+describe('the documents of a later sample of a series', () => {
+  const bundle = bundleOf(laterSample)
+  const note = noteOf(laterSample)
+  const labels = labelsFor(laterSample)
+  const specimens = ofType(bundle, 'Specimen')
+  const told = (index: number): string =>
+    (specimens[index]?.note ?? []).map(({ text }) => text).join('\n')
+
+  it('tell each tube’s time point alike, and none where there is none', () => {
+    expect(labels.map(({ timePoints }) => timePoints)).toEqual([
+      [{ point: '1 h', number: 2, of: 3 }],
+      [{ point: '1 h', number: 2, of: 3 }],
+      [],
+    ])
+    const lines = note.sections.flatMap(({ lines: all }) => all)
+    const points = lines.filter(({ label }) => label.trim() === 'Time point')
+    expect(points.map(({ value }) => value)).toEqual([
+      '1 h (2 of 3), due 08:50:00, drawn 13 min late',
+      '1 h (2 of 3), due 08:50:00, drawn 13 min late',
+    ])
+    expect(told(0)).toContain('Time point: 1 h (2 of 3), Invented series; due 2026-11-25T08:50:00')
+    expect(told(2)).not.toContain('Time point')
+  })
+
+  it('hold the due time of the latest word, and both words', () => {
+    const due = ofType(bundle, 'ServiceRequest').map((request) => request.occurrenceDateTime)
+    expect(due).toEqual(['2026-11-25T08:50:00+01:00', '2026-11-25T08:50:00+01:00', undefined])
+    expect(lineOf(note, 'Counted from')?.value).toBe(
+      'drink finished 07:45:00; drink finished corrected to 07:50:00 (told 09:06:40): read off the wall',
+    )
+    expect(lineOf(note, 'Sitting')?.value).toContain('begun with draw D7-20261125-0001')
+  })
+
+  it('tell the laboratory what is out of time, and the last dose', () => {
+    expect(told(0)).toContain('Drawn outside its time')
+    expect(told(0)).toContain('When the last dose was is not known')
+    expect(told(2)).toContain('Last dose of test-edtaK2: 2026-11-25T03:00')
+    expect(told(2)).toContain('Drawn 6 h after the last dose; at least 12 h are asked for')
+    expect(lineOf(note, 'Last dose')?.value).toBe(
+      'test-edtaK2 2026-11-25 03:00; test-citrate: not known',
+    )
+  })
+})
 
 describe('the documents of the full draw', () => {
   const specimens = ofType(bundleOf(full), 'Specimen')

@@ -71,6 +71,22 @@ describe('what stands on a label', () => {
     expect(layLabel(model({ ward: 'W', handling: ['ice'] }), 'large', labels).size_pt).toBe(8)
   })
 
+  // Each bottle with its site (labce.com), each sample with its time point (nchlab test catalog GTT2HR75).
+  it('never drops the time point, nor the site of a set of bottles', () => {
+    const full = model({
+      ...{ transfusion: true, bodySite: 'left arm, hand', ward: 'W', handling: ['ice'] },
+      ...{ family: 'Featherstonehaugh-Cholmondeley', given: 'Maximiliana' },
+      timePoints: [{ point: 'set 2', number: 2, of: 2 }],
+    })
+    expect(rowOf(full, 'point', 'small')).toMatchObject({
+      left: 'set 2, 2 of 2',
+      right: 'left arm, hand · ICE',
+    })
+    expect(rowOf(full, 'point')).toMatchObject({ right: 'left arm, hand' })
+    expect(layLabel(full, 'small', labels).size_pt).toBeGreaterThanOrEqual(6)
+    expect(rowOf(model(), 'point')).toBeUndefined()
+  })
+
   it('has the body site on culture bottles only', () => {
     expect(labelsFor(sampleLog()).map(({ bodySite }) => bodySite)).toEqual(['', '', ''])
   })
@@ -93,6 +109,10 @@ const anyLabel = fc.record({
   limit: fc.constantFrom({ min: 15, by: '09:17' }, { min: 1200, by: '26 Nov 2026 05:02' }),
   tests: fc.array(anyText, { maxLength: 12 }),
   handling: fc.subarray([...HANDLING]),
+  timePoints: fc.array(
+    fc.record({ point: anyText, number: fc.integer({ min: 1, max: 9 }), of: fc.constant(9) }),
+    { maxLength: 2 },
+  ),
 })
 
 it('keeps the name within the width and all rows within the height, whatever stands on it', () => {

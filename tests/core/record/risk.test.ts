@@ -280,8 +280,10 @@ describe('the words of the risks', () => {
           {
             ...{ code: 'ogtt75', name: 'Glucose tolerance', number: 2, of: 3, point: '1 h' },
             ...{ tests: ['test-citrate'], from: 'drinkFinished', after_min: 60 },
+            apart: 'otherSite',
           },
         ],
+        sitesBefore: [{ arm: 'left', vein: 'medianCubital' }],
       },
     }
     const found = [

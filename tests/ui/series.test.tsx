@@ -1,0 +1,112 @@
+// @vitest-environment jsdom
+import { screen, within } from '@testing-library/react'
+import userEvent from '@testing-library/user-event'
+import { describe, expect, it } from 'vitest'
+import { planSittings } from '../../src/core/plan/planSittings.ts'
+import { planInput } from '../support/planning.ts'
+import { SAMPLE_START_ms } from '../support/sampleLog.ts'
+import { sampleSeries } from '../support/sampleSeries.ts'
+import { renderApp } from './renderApp.tsx'
+
+const MIN = 60_000
+/** Told 400 s after the opening: the 1 h sample is due 10:06:40. */
+const TOLD = sampleSeries([[400, { type: 'momentNoted', moment: 'drinkFinished' }]])
+const press = (name: string | RegExp) => userEvent.click(screen.getByRole('button', { name }))
+const at = (minutes: number) => SAMPLE_START_ms + minutes * MIN
+
+describe('timed samples on the first screen', () => {
+  it('are not there where no series is open', () => {
+    renderApp()
+    expect(screen.queryByRole('heading', { name: 'Timed samples' })).toBeNull()
+  })
+
+  it('wait for their moment, which is told with one press', async () => {
+    const app = renderApp({ series: [sampleSeries()] })
+    expect(screen.getAllByText('Waits for: drink finished.')).toHaveLength(2)
+    await press('Drink finished now')
+    expect(app.calls).toEqual([['tellMoment', sampleSeries().id, 'drinkFinished']])
+  })
+
+  it.each([
+    [54, 'due 10:06 in 13 min'],
+    [67, 'due 10:06 now'],
+    [78.7, 'due 10:06 12 min ago'],
+  ])('at minute %s say %s', (minutes, text) => {
+    renderApp({ series: [TOLD], seriesNow_ms: at(minutes) })
+    const [first] = screen.getAllByRole('timer')
+    expect(first?.textContent).toBe(text)
+  })
+
+  it('open the draw of their own sitting', async () => {
+    const app = renderApp({ series: [TOLD] })
+    await press('Draw 2 h of Alex Invented')
+    expect(app.calls).toEqual([['openSitting', TOLD.id, 'ogtt75/3']])
+  })
+
+  it('are corrected only with a reason, and both times stay to be seen', async () => {
+    const app = renderApp({ series: [TOLD] })
+    await userEvent.click(screen.getByText('Correct the time'))
+    const write = screen.getByRole('button', { name: 'Write it down' })
+    await userEvent.type(screen.getByLabelText('Drink finished at'), '09:05')
+    expect(write.hasAttribute('disabled')).toBe(true)
+    const [why] = screen.getAllByLabelText('Reason')
+    await userEvent.type(why!, 'slip')
+    await userEvent.click(write)
+    expect(app.calls).toEqual([
+      ['tellMoment', TOLD.id, 'drinkFinished', { time: '09:05', why: 'slip' }],
+    ])
+  })
+
+  it('are left out only with a reason', async () => {
+    const app = renderApp({ series: [TOLD] })
+    await userEvent.click(screen.getByText('Leave samples out'))
+    const leave = screen.getByRole('button', { name: 'Leave out' })
+    await userEvent.click(screen.getByRole('checkbox', { name: '2 h' }))
+    expect(leave.hasAttribute('disabled')).toBe(true)
+    await userEvent.type(screen.getAllByLabelText('Reason').at(-1)!, 'vomited')
+    await userEvent.click(leave)
+    expect(app.calls).toEqual([['leaveOutSittings', TOLD.id, ['ogtt75/3'], 'vomited']])
+  })
+
+  it('of two patients are put in the order in which they are due', () => {
+    const later = sampleSeries([[1000, { type: 'momentNoted', moment: 'drinkFinished' }]])
+    renderApp({ series: [{ ...later, id: 'later' }, TOLD], seriesNow_ms: at(30) })
+    const times = screen.getAllByRole('timer').map((timer) => timer.textContent)
+    expect(times[0]).toMatch(/^due 10:06/)
+    expect(times[2]).toMatch(/^due 10:16/)
+  })
+})
+
+describe('the plan of an order of several draws', () => {
+  it('shows every draw with its tubes and the blood of all', () => {
+    const sittings = planSittings(planInput(['ogtt75']))
+    renderApp({ screen: { name: 'plan' }, plan: sittings[0].plan, sittings })
+    const later = screen.getByRole('heading', { name: '3 draws' }).parentElement!
+    expect(within(later).getByText(/6.* mL of blood in all draws together/)).toBeTruthy()
+    expect(within(later).getByText('60 min after: drink finished.')).toBeTruthy()
+    expect(within(later).getByRole('list', { name: 'Tubes, 2 h' })).toBeTruthy()
+  })
+
+  it('does not start while a later draw has a stop that nobody decided', () => {
+    const { stock, ...input } = planInput(['ogtt75'])
+    const one = stock.filter(({ tubeCode }) => /fluoride/i.test(tubeCode)).slice(0, 1)
+    const sittings = planSittings({ ...input, stock: [{ ...one[0]!, count: 2 }] })
+    renderApp({ screen: { name: 'plan' }, plan: sittings[0].plan, sittings })
+    expect(screen.queryByRole('button', { name: 'Start the draw' })).toBeNull()
+    expect(screen.getByRole('alert').textContent).toContain('glucose75g2h')
+  })
+})
+
+describe('while the records are locked', () => {
+  it('a sample is told as due, and of nobody', () => {
+    const lock = { state: 'locked' } as const
+    renderApp({ lock: { ...LOCKED, ...lock }, dues_ms: [at(60)], series: [] })
+    expect(screen.getByText(/A timed sample is due at/)).toBeTruthy()
+    expect(document.body.textContent).not.toContain('Alex Invented')
+  })
+})
+
+const LOCKED = {
+  ...{ isBusy: false, wait_s: 0, told: undefined, done: undefined, recoveryKey: undefined },
+  ...{ sealing: undefined, unsealing: undefined },
+}
