@@ -129,6 +129,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
 function nextOf({ ask, step, choices }: DrawView): Command {
   if (ask) return ask.yes.command
   if (step.id === 'site') return { type: 'chooseArm', arm: 'left' }
+  if (step.id === 'thinner') return { type: 'thinner', kind: 'none' }
   if (step.id === 'vein') return { type: 'chooseVein', vein: 'medianCubital' }
   const main = choices.find((choice) => choice.main)
   if (!main) throw new Error(`Nothing can be confirmed at "${step.id}".`)

@@ -122,6 +122,8 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
       return [{ type: 'chooseVein', vein: 'medianCubital' }]
     case 'wristband':
       return ['refuseIdentity']
+    case 'thinner':
+      return [{ type: 'thinner', kind: 'none' }]
     case 'cleanse':
       return [{ type: 'skinCleanWith', antiseptic: 'povidoneIodine' }]
     case 'decision':

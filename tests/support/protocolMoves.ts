@@ -77,7 +77,7 @@ export const moves = fc.array(move, { minLength: 1, maxLength: MOST, size: 'max'
 export const anticoagulant = fc.constantFrom('none' as const, 'other' as const)
 
 /**
- * A draw of an infant, with an arm that may not be used, a cleaner that is not fit, latex not asked yet, a tube for ice, and no more
+ * A draw of an infant, with an arm that may not be used, a cleaner that is not fit, latex, thinners and fainting not asked yet, a tube for ice, and no more
  * blood allowed than is planned.
  */
 export function start(thin: 'none' | 'other'): DrawDriver {
@@ -88,9 +88,8 @@ export function start(thin: 'none' | 'other'): DrawDriver {
     patient: { ...sampleOpening().patient, birthDate: '2026-10-20' },
     plan: { ...twoTubes, tubes, blood: { ...twoTubes.blood, limit_mL: twoTubes.blood.draw_mL } },
     preparation: {
-      anticoagulant: thin,
+      anticoagulant: thin === 'none' ? 'notAsked' : thin,
       antisepticAllergy: 'iodine',
-      faintedBefore: false,
       restrictions: { right: 'fistula' },
     },
   })

@@ -2,7 +2,7 @@ import type { StepId } from '../../src/core/protocol/steps.ts'
 
 /** Where each step stands in the picture: a column of the draw, then its place from the top. */
 export const COLUMNS: readonly { readonly title: string; readonly steps: readonly StepId[] }[] = [
-  { title: 'Before the needle', steps: ['wristband', 'identity', 'consent', 'preparation', 'decision', 'latex', 'supplies', 'hands', 'find', 'site', 'vein', 'found', 'set', 'cleanse', 'dry', 'band', 'needle'] },
+  { title: 'Before the needle', steps: ['wristband', 'identity', 'consent', 'preparation', 'decision', 'latex', 'thinner', 'fainted', 'supplies', 'hands', 'find', 'site', 'vein', 'found', 'set', 'cleanse', 'dry', 'band', 'needle'] },
   { title: 'Blood', steps: ['flash', 'tube', 'release', 'filling', 'mix', 'lastTube', 'takeOff', 'needleOut'] },
   { title: 'After the needle', steps: ['pressure', 'shield', 'sharps', 'handling', 'bleeding', 'bandage', 'handled', 'again', 'colleague'] },
   { title: 'Specimens and the end', steps: ['unlabelled', 'labels', 'aftercare', 'rack', 'end', 'spin', 'courier', 'finished'] },

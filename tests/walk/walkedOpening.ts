@@ -9,8 +9,7 @@ export const WALKED_OPENING = sampleOpening({
     tubes: twoTubes.tubes.map((tube, i) => (i === 1 ? { ...tube, handling: ['ice'] } : tube)),
   },
   preparation: {
-    anticoagulant: 'none',
-    faintedBefore: false,
+    anticoagulant: 'notAsked',
     restrictions: { right: 'fistula' },
   },
 })

@@ -11,6 +11,8 @@ const STEP_NUMBERS: Readonly<Record<StepId, number>> = {
   preparation: 3,
   decision: 3,
   latex: 3,
+  thinner: 3,
+  fainted: 3,
   supplies: 4,
   hands: 5,
   find: 6,

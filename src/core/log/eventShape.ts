@@ -1,9 +1,11 @@
-import { ANTISEPTIC_ALLERGIES, ARMS, DECISION_SUBJECTS } from '../order/order.ts'
+import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES, ARMS, DECISION_SUBJECTS } from '../order/order.ts'
 import { TOLD_MOMENTS } from '../order/sitting.ts'
 import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import {
+  CONSENT_BY,
+  CONSENT_FORMS,
   END_REASONS,
   FLAGS,
   IDENTIFIED_BY,
@@ -75,7 +77,10 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     matches: flag,
     how: optional(oneOf(IDENTIFIED_BY)),
   }),
-  consentGiven: bare,
+  consentGiven: shapeOf({
+    by: optional(oneOf(CONSENT_BY)),
+    form: optional(oneOf(CONSENT_FORMS)),
+  }),
   consentRefused: bare,
   preparationChecked: bare,
   notPrepared: shapeOf({ what: text }),
@@ -89,6 +94,8 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   answerTaken: shapeOf({
     answer: shapeOf({
       latexAllergy: optional(flag),
+      anticoagulant: optional(oneOf(ANTICOAGULANTS)),
+      faintedBefore: optional(flag),
       antisepticAllergy: optional(oneOrMore(oneOf(ANTISEPTIC_ALLERGIES))),
     }),
   }),

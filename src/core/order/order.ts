@@ -97,7 +97,9 @@ export interface Preparation {
 }
 
 /** One answer of the preparation, taken at the chair. */
-export type PreparationAnswer = Partial<Pick<Preparation, 'latexAllergy' | 'antisepticAllergy'>>
+export type PreparationAnswer = Partial<
+  Pick<Preparation, 'latexAllergy' | 'antisepticAllergy' | 'anticoagulant' | 'faintedBefore'>
+>
 
 export const GAUGES = [21, 22, 23, 25] as const
 export type Gauge = (typeof GAUGES)[number]

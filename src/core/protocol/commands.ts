@@ -1,4 +1,5 @@
 import type {
+  Anticoagulant,
   AntisepticAllergy,
   Arm,
   Collector,
@@ -10,6 +11,7 @@ import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Antiseptic } from './antiseptics.ts'
+import type { ConsentHow } from './consentHow.ts'
 import type { EndReason, IdentifiedBy, NamedDecision, UnlabelledEnd, Vein } from './events.ts'
 
 /**
@@ -24,6 +26,8 @@ export const PLAIN_COMMANDS = [
   'confirmPreparation',
   'latexNo',
   'latexYes',
+  'faintedNo',
+  'faintedYes',
   'confirmSupplies',
   'confirmHands',
   'seated',
@@ -125,6 +129,15 @@ export const CHOICE_KEYS = [
   'chooseSet:winged21',
   'chooseSet:winged23',
   'chooseSet:winged25',
+  'thinner:none',
+  'thinner:heparin',
+  'thinner:other',
+  'thinner:unknown',
+  'consentFrom:guardian',
+  'consentFrom:guardianWritten',
+  'consentFrom:interpreter',
+  'consentFrom:written',
+  'consentFrom:implied',
   'endBecause:absent',
   'endBecause:noVein',
   'endBecause:unwell',
@@ -142,6 +155,9 @@ export type Command =
   | { readonly type: 'skinCleanWith'; readonly antiseptic: Antiseptic }
   /** Another needle or set than the last, as its packet says. */
   | { readonly type: 'chooseSet'; readonly set: NeedleSet }
+  /** A blood thinner, as the patient says when asked. */
+  | { readonly type: 'thinner'; readonly kind: Exclude<Anticoagulant, 'notAsked'> }
+  | { readonly type: 'consentFrom'; readonly how: ConsentHow }
   /** Ends the draw, or the part of it that draws blood, and says why. */
   | { readonly type: 'endBecause'; readonly reason: EndReason }
   | { readonly type: 'notPrepared'; readonly what: string }

@@ -8,13 +8,14 @@ import { isSteering } from './commandTable.ts'
 import { decideApp } from './decideApp.ts'
 import { decideLabel } from './decideLabel.ts'
 import { decideSeries } from './decideSeries.ts'
+import { CONSENT_HOW } from './consentHow.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import type { DrawEvent, IdentifiedBy, Identifier } from './events.ts'
 import { EXCEPTION_TABLE, isArmCloser, isSevere, type Severity } from './exceptionTable.ts'
 import * as draw from './facts.ts'
 import { follow } from './follow.ts'
 import { raiseNamed } from './raiseNamed.ts'
-import { cleanedWith } from './rules.ts'
+import { cleanedWith, consentBy } from './rules.ts'
 import { settleUnlabelled } from './settleUnlabelled.ts'
 import type { DrawState, OpenException } from './state.ts'
 import { putOn, shortBy } from './tubeRules.ts'
@@ -85,6 +86,12 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'antisepticAllergy':
       if (s.closed) return impossible('closed')
       return allergyTold(s, command.allergy)
+    case 'thinner':
+      if (s.closed) return impossible('closed')
+      if (draw.answersOf(s).anticoagulant === command.kind) return impossible('alreadyDone')
+      return record({ type: 'answerTaken', answer: { anticoagulant: command.kind } })
+    case 'consentFrom':
+      return follow('confirmConsent', s, now, confirmed, consentBy(CONSENT_HOW[command.how]))
     case 'skinCleanWith':
       return follow('skinClean', s, now, confirmed, cleanedWith(command.antiseptic))
     case 'nameDecision':

@@ -25,6 +25,12 @@ export type Identifier = (typeof IDENTIFIERS)[number]
 export const IDENTIFIED_BY = ['patient', 'carer', 'interpreter', 'wristband', 'scan'] as const
 export type IdentifiedBy = (typeof IDENTIFIED_BY)[number]
 
+/** Who agreed: the patient also through an interpreter. */
+export const CONSENT_BY = ['patient', 'guardian', 'interpreter'] as const
+export type ConsentBy = (typeof CONSENT_BY)[number]
+export const CONSENT_FORMS = ['spoken', 'written', 'implied'] as const
+export type ConsentForm = (typeof CONSENT_FORMS)[number]
+
 /** How the patient is placed for the draw; never standing. */
 export const POSITIONS = ['seated', 'lying'] as const
 export type Position = (typeof POSITIONS)[number]
@@ -112,7 +118,8 @@ export type DrawEvent =
       /** Missing: the patient said it. */
       readonly how?: IdentifiedBy
     }
-  | { readonly type: 'consentGiven' }
+  /** By whom and how; both are missing in a draw from before that was recorded. */
+  | { readonly type: 'consentGiven'; readonly by?: ConsentBy; readonly form?: ConsentForm }
   | { readonly type: 'consentRefused' }
   | { readonly type: 'preparationChecked' }
   | { readonly type: 'notPrepared'; readonly what: string }

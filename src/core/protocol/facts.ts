@@ -176,14 +176,16 @@ export const waited_ms = (since: Stamp | undefined, now: Reading): number =>
 
 /** Seconds of pressure asked for, by what is known of the patient and of this puncture. */
 export const pressureNeeded_s = (s: DrawState): number => {
-  const { policy, preparation } = s.opened
-  const thin = preparation.anticoagulant !== 'none'
+  const { policy } = s.opened
+  const { anticoagulant } = answersOf(s)
+  // Asked and not known counts as a blood thinner; not asked does not: five minutes for everybody would be guessed too.
+  const thin = anticoagulant !== 'none' && anticoagulant !== 'notAsked'
   const usual = limit(policy, thin ? 'pressureAnticoagulant_s' : 'pressure_s')
   const artery = s.seen.includes('brightBlood') || s.seen.includes('bleedingContinues')
   if (!artery) return usual
   const long = limit(policy, 'pressureArtery_s')
   // An artery, or bleeding that goes on, under a blood thinner: longer still (common practice, no source).
-  const known = thin && preparation.anticoagulant !== 'unknown'
+  const known = thin && anticoagulant !== 'unknown'
   return known ? long + usual : Math.max(usual, long)
 }
 

@@ -30,6 +30,8 @@ export function commandOf(key: CommandKey): Command {
     return { type, allergy: value as Of<'antisepticAllergy'>['allergy'] }
   if (type === 'skinCleanWith')
     return { type, antiseptic: value as Of<'skinCleanWith'>['antiseptic'] }
+  if (type === 'thinner') return { type, kind: value as Of<'thinner'>['kind'] }
+  if (type === 'consentFrom') return { type, how: value as Of<'consentFrom'>['how'] }
   if (type === 'endBecause') return { type, reason: value as Of<'endBecause'>['reason'] }
   if (type === 'chooseSet') return { type, set: USUAL_SETS[value as UsualSet] }
   return { type: key as PlainCommand }

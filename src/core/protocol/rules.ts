@@ -9,7 +9,7 @@ import {
 } from './antisepticChoice.ts'
 import type { Antiseptic } from './antiseptics.ts'
 import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
-import type { DrawEvent, Position } from './events.ts'
+import type { ConsentBy, ConsentForm, DrawEvent, Position } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { momentsOf, momentsOpen } from './decideSeries.ts'
@@ -114,6 +114,20 @@ function answerLatex(latexAllergy: boolean): Rule {
   }
 }
 
+function answerFainted(faintedBefore: boolean): Rule {
+  return {
+    impossible: [[(s) => draw.answersOf(s).faintedBefore === faintedBefore, 'alreadyDone']],
+    records: fact({ type: 'answerTaken', answer: { faintedBefore } }),
+  }
+}
+
+export function consentBy(how: { readonly by: ConsentBy; readonly form: ConsentForm }): Rule {
+  return {
+    impossible: [[(s) => s.consent === 'given', 'alreadyDone']],
+    records: fact({ type: 'consentGiven', ...how }),
+  }
+}
+
 /** What every command that needs no decision of its own means for the record. */
 // prettier-ignore
 export const RULES: Readonly<Record<RuledCommand, Rule>> = {
@@ -122,7 +136,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     records: () => [{ type: 'identifierChecked', identifier: 'fullName', matches: true }, { type: 'identifierChecked', identifier: 'birthDate', matches: true }],
   },
   refuseIdentity: { ask: [[always, 'refuseIdentity']], impossible: [[(s) => draw.exceptionIsOpen(s, 'identityMismatch'), 'alreadyDone']], records: raise('identityMismatch') },
-  confirmConsent: { impossible: [[(s) => s.consent === 'given', 'alreadyDone']], records: fact({ type: 'consentGiven' }) },
+  confirmConsent: consentBy({ by: 'patient', form: 'spoken' }),
   refuseConsent: { ask: [[always, 'refuseConsent']], impossible: [[(s) => s.consent === 'refused', 'alreadyDone']], records: fact({ type: 'consentRefused' }) },
   withdrawConsent: raised('consentWithdrawn'),
   confirmPreparation: { impossible: [[(s) => draw.prepared(s) || s.preparation === 'stop', 'alreadyDone'], [(s) => s.preparation === 'notPrepared', 'notDecided']], records: fact({ type: 'preparationChecked' }) },
@@ -147,6 +161,8 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   skinClean: cleanedWith(undefined),
   latexNo: answerLatex(false),
   latexYes: answerLatex(true),
+  faintedNo: answerFainted(false),
+  faintedYes: answerFainted(true),
   skinDry: {
     impossible: [[(s) => !s.puncture.cleaned, 'notCleaned'], [(s) => !!s.puncture.dry, 'alreadyDone'], [needle, 'needleIsIn']],
     flags: [[(s, now) => draw.waited_ms(s.puncture.cleaned, now) < 1000 * dryingNeeded_s(s), 'skinNotDry']],

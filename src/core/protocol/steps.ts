@@ -11,6 +11,8 @@ export const STEP_IDS = [
   'preparation',
   'decision',
   'latex',
+  'thinner',
+  'fainted',
   'supplies',
   'hands',
   'find',
@@ -89,6 +91,8 @@ const VEINS = [
 const ARMS = ['chooseArm:left', 'chooseArm:right'] as const
 const IDENTIFIED = ['identified:carer', 'identified:interpreter', 'identified:wristband'] as const
 const ALLERGIES = ['antisepticAllergy:none', 'antisepticAllergy:chlorhexidine', 'antisepticAllergy:iodine', 'antisepticAllergy:alcohol', 'antisepticAllergy:other'] as const // prettier-ignore
+const THINNERS = ['thinner:none', 'thinner:heparin', 'thinner:other', 'thinner:unknown'] as const
+const CONSENTS = ['consentFrom:guardian', 'consentFrom:guardianWritten', 'consentFrom:interpreter', 'consentFrom:written', 'consentFrom:implied'] as const // prettier-ignore
 const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
 const OUT = ['needleOut', 'pressureOn'] as const
@@ -113,10 +117,13 @@ export const STEPS: readonly StepRow[] = [
   // Before the needle.
   { id: 'wristband', when: (s) => before(s) && draw.wristbandDiffers(s), main: undefined, also: ['refuseIdentity', 'endDraw', 'withdrawConsent'] },
   { id: 'identity', when: (s) => before(s) && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
-  { id: 'consent', when: (s) => before(s) && s.consent === undefined, main: 'confirmConsent', also: ['refuseConsent'] },
+  { id: 'consent', when: (s) => before(s) && s.consent === undefined, main: 'confirmConsent', also: [...CONSENTS, 'refuseConsent'] },
   { id: 'decision', when: (s) => before(s) && s.preparation === 'notPrepared', main: undefined, also: ['endDraw', 'withdrawConsent'] },
   { id: 'preparation', when: (s) => before(s) && s.preparation === 'open', main: 'confirmPreparation', also: ['latexNo', 'latexYes', ...ALLERGIES, 'refuseConsent'] },
   { id: 'latex', when: (s) => before(s) && !s.supplies && draw.answersOf(s).latexAllergy === undefined, main: 'latexNo', also: ['latexYes', 'withdrawConsent'] },
+  // What need not be known is passed by saying the next thing, and is then charted as not asked.
+  { id: 'thinner', when: (s) => before(s) && !s.supplies && draw.answersOf(s).anticoagulant === 'notAsked', main: undefined, also: [...THINNERS, 'confirmSupplies', 'withdrawConsent'] },
+  { id: 'fainted', when: (s) => before(s) && !s.supplies && draw.answersOf(s).faintedBefore === undefined, main: 'faintedNo', also: ['faintedYes', 'confirmSupplies', 'withdrawConsent'] },
   { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
   { id: 'find', when: (s) => before(s) && !s.puncture.arm && !s.puncture.bandSeen, main: 'bandOn', also: [...ARMS, 'seated', 'lyingDown', 'endDraw', 'withdrawConsent'] },

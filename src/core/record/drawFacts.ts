@@ -3,6 +3,8 @@ import type { Arm, Collector, DecisionSubject, NeedleSet, Preparation } from '..
 import type { MomentTime, SittingPart } from '../order/sitting.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
+  ConsentBy,
+  ConsentForm,
   DrawOpened,
   Flag,
   IdentifiedBy,
@@ -136,7 +138,12 @@ export interface DrawFacts {
     readonly how?: IdentifiedBy
     readonly at: Stamp
   }[]
-  readonly consent?: { readonly given: boolean; readonly at: Stamp }
+  readonly consent?: {
+    readonly given: boolean
+    readonly by?: ConsentBy
+    readonly form?: ConsentForm
+    readonly at: Stamp
+  }
   readonly preparationChecked?: Stamp
   readonly notPrepared: readonly { readonly what: string; readonly at: Stamp }[]
   readonly decisions: readonly {

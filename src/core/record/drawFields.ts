@@ -79,9 +79,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
   const { word, at } = words
   const withdrawn = facts.exceptions.find(({ kind }) => kind === 'consentWithdrawn')
   const consent = [
-    ...(facts.consent
-      ? [`${word('consent', facts.consent.given ? 'given' : 'refused')} ${at(facts.consent.at)}`]
-      : []),
+    ...(facts.consent ? [consentText(facts.consent, words)] : []),
     ...(withdrawn ? [`${word('consent', 'withdrawn')} ${at(withdrawn.at)}`] : []),
   ]
   return {
@@ -122,6 +120,17 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
         ),
       ) ?? '0',
   }
+}
+
+/** `given 09:00:20, by the patient, spoken`; of an older draw without who and how. */
+function consentText(
+  { given, by, form, at }: NonNullable<DrawFacts['consent']>,
+  words: NoteWords,
+): string {
+  const what = `${words.word('consent', given ? 'given' : 'refused')} ${words.at(at)}`
+  const who = by ? [words.word('consentBy', by)] : []
+  const how = form ? [words.word('consentForm', form)] : []
+  return [what, ...who, ...how].join(', ')
 }
 
 function preparationFields({ answers: preparation }: DrawFacts, { word }: NoteWords): Fields {

@@ -131,10 +131,12 @@ function collectorsOf(kept: readonly LogEntry[]): DrawFacts['collectors'] {
 }
 
 function consentOf(kept: readonly LogEntry[]): DrawFacts['consent'] {
-  const last = kept.findLast(
-    ({ event }) => event.type === 'consentGiven' || event.type === 'consentRefused',
-  )
-  return last && { given: last.event.type === 'consentGiven', at: last.at }
+  const given = ofType(kept, 'consentGiven').at(-1)
+  const refused = ofType(kept, 'consentRefused').at(-1)
+  if (refused && (!given || refused.seq > given.seq)) return { given: false, at: refused.at }
+  if (!given) return undefined
+  const { by, form } = given.event
+  return defined({ given: true, by, form, at: given.at })
 }
 
 /** Everyone who put a needle in, in the order of their first, with how many. */

@@ -1,6 +1,7 @@
 import { defined } from '../../basics/defined.ts'
 import { allergiesOf } from '../../order/order.ts'
 import { PLAIN_COMMANDS, type Command } from '../../protocol/commands.ts'
+import { CONSENT_HOW, CONSENT_WAYS } from '../../protocol/consentHow.ts'
 import { decide } from '../../protocol/decide.ts'
 import type { DrawLog, LogEntry } from '../../protocol/entry.ts'
 import { END_REASONS, type DrawEvent } from '../../protocol/events.ts'
@@ -79,7 +80,7 @@ function given_n(state: DrawState, [first, ...more]: readonly LogEntry[]): numbe
 }
 
 /**
- * A log from before the antiseptic was recorded holds only that the skin was cleaned; in one from before redrawn tubes
+ * A log from before the antiseptic, who agreed, or why a draw ended was recorded holds only that it was so; in one from before redrawn tubes
  * had numbers of their own a lost tube says nothing of the next.
  */
 function isSame(decided: readonly DrawEvent[], given: readonly DrawEvent[]): boolean {
@@ -89,9 +90,16 @@ function isSame(decided: readonly DrawEvent[], given: readonly DrawEvent[]): boo
       const { redrawnAs: _redrawnAs, ...swapped } = event
       return swapped
     }
-    return event.type === 'skinCleaned' && then?.type === 'skinCleaned' && !then.with
-      ? { type: 'skinCleaned' }
-      : event
+    if (event.type === 'skinCleaned' && then?.type === 'skinCleaned' && !then.with)
+      return { type: 'skinCleaned' }
+    if (event.type === 'consentGiven' && then?.type === 'consentGiven' && !then.by)
+      return { type: 'consentGiven' }
+    const untold = event.type === then?.type && 'reason' in event && !('reason' in then)
+    if (untold && (event.type === 'drawClosed' || event.type === 'noFurtherPuncture')) {
+      const { reason: _reason, ...ended } = event
+      return ended
+    }
+    return event
   })
   return canonicalJson(asThen) === canonicalJson(given)
 }
@@ -104,6 +112,11 @@ function commandsFor(state: DrawState, events: readonly DrawEvent[]): readonly C
 /** The commands that carry what an event holds. */
 function commandOf(event: DrawEvent): readonly Command[] {
   switch (event.type) {
+    case 'consentGiven':
+      return CONSENT_WAYS.filter((how) => {
+        const { by, form } = CONSENT_HOW[how]
+        return by === event.by && form === event.form
+      }).map((how) => ({ type: 'consentFrom', how }))
     case 'siteChosen': {
       const { arm, vein } = event
       const place: Command[] = [{ type: 'chooseArm', arm }]
@@ -121,7 +134,11 @@ function commandOf(event: DrawEvent): readonly Command[] {
         : []
     case 'answerTaken': {
       const told = allergiesOf(event.answer.antisepticAllergy)
-      return told.map((allergy) => ({ type: 'antisepticAllergy', allergy }))
+      const { anticoagulant: kind } = event.answer
+      return [
+        ...told.map((allergy): Command => ({ type: 'antisepticAllergy', allergy })),
+        ...(kind && kind !== 'notAsked' ? [{ type: 'thinner', kind } as const] : []),
+      ]
     }
     case 'skinCleaned':
       return event.with ? [{ type: 'skinCleanWith', antiseptic: event.with }] : []
