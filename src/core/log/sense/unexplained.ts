@@ -80,8 +80,8 @@ function given_n(state: DrawState, [first, ...more]: readonly LogEntry[]): numbe
 }
 
 /**
- * A log from before the antiseptic, who agreed, or why a draw ended was recorded holds only that it was so; in one from before redrawn tubes
- * had numbers of their own a lost tube says nothing of the next.
+ * A log from before the antiseptic, who agreed, or why a draw ended was recorded holds only that it was so; in one from
+ * before redrawn tubes had numbers of their own a lost tube says nothing of the next.
  */
 function isSame(decided: readonly DrawEvent[], given: readonly DrawEvent[]): boolean {
   const asThen = decided.map((event, i): DrawEvent => {
