@@ -5,7 +5,7 @@ import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
 import { ASKS } from '../../src/core/protocol/asks.ts'
 import { STEP_IDS } from '../../src/core/protocol/steps.ts'
 import english from '../../src/data/en/prompts.json' with { type: 'json' }
-import { SILENT_EXCEPTIONS, SILENT_FLAGS } from '../../src/app/site/words.ts'
+import { ALARMING, SILENT_EXCEPTIONS, SILENT_FLAGS } from '../../src/app/site/words.ts'
 import { LANGUAGE, PLAIN_TEXT, SCHEMA_LINK } from './textsLike.ts'
 
 const SILENT: readonly string[] = [...SILENT_FLAGS, ...SILENT_EXCEPTIONS]
@@ -18,6 +18,7 @@ const LISTED = [
   ...EXCEPTION_KINDS.filter((kind) => !isSilent(kind)).map((kind) => `exception.${kind}`),
   ...FLAGS.filter((flag) => !isSilent(flag)).map((flag) => `flag.${flag}`),
   ...ASKS.map((ask) => `ask.${ask}`),
+  ...ALARMING.map((key) => `discreet.${key}`),
 ]
 const FREE = Object.keys(english.prompts).filter((key) =>
   /^(mix|handle|off|cue|clock|app|time|series)\./.test(key),

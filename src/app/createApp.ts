@@ -168,6 +168,7 @@ export function createApp(deps: AppDeps): App {
       if (isClosed(log) && openingOf(log).sitting) void parts.refreshDraws()
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
     },
+    onPrintLabels: (drawId) => void go({ name: 'labels', drawId, from: 'draw' }),
     planAgain: (state) => planAgain(state, site, parts.today(), parts.stock.current()),
   })
   const left = createLeftRunning({

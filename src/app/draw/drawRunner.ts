@@ -36,6 +36,10 @@ export interface RunnerDeps extends DrawSessionDeps, ViewTexts {
   /** The draw moved on: what may be said has changed. */
   readonly onMoved: () => void
   readonly onListening: (wanted: boolean) => void
+  /** The labels of the draw are wanted on the screen that prints them. */
+  readonly onPrintLabels: (drawId: string) => void
+  /** What is spoken is heard by others too: it alarms nobody. */
+  readonly isDiscreet: () => boolean
   /** Somebody is in the middle of saying something. */
   readonly isHearing: () => boolean
   /** A plan for a further needle, from what is in the rack. */
@@ -76,6 +80,15 @@ export function resumeDrawRunner(deps: RunnerDeps, stored: DrawLog): DrawRunner 
   return runner
 }
 
+/** The words that stand for a prompt where patients listen: a short code for what alarms; the screen says it whole. */
+function discreetKey(
+  key: string,
+  { isDiscreet, prompts }: Pick<RunnerDeps, 'isDiscreet' | 'prompts'>,
+): string {
+  const twin = `discreet.${key}`
+  return isDiscreet() && prompts.prompts[twin] !== undefined ? twin : key
+}
+
 function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   const { clock, sound } = deps
   let question: Question | undefined
@@ -85,7 +98,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     shown = { ...shown, ...change }
     publish()
   }
-  const prompter = createPrompter(deps)
+  const prompter = createPrompter({ ...deps, spoken: (key) => discreetKey(key, deps) })
   const steering = createSteering({
     ...deps,
     say: (...keys) => prompter.say(...keys),

@@ -6,6 +6,8 @@ export interface PrompterDeps {
   readonly sound: Sound
   /** Somebody is in the middle of saying something. */
   readonly isHearing: () => boolean
+  /** The recording that stands for a prompt at this moment. */
+  readonly spoken: (key: string) => string
 }
 
 /** Speaks the prompts of a draw, one at a time. */
@@ -23,13 +25,13 @@ export interface Prompter {
 /** About as long as a phrase and its hearing take. */
 const WAIT_FOR_SPEECH_ms = 1200
 
-export function createPrompter({ clock, sound, isHearing }: PrompterDeps): Prompter {
+export function createPrompter({ clock, sound, isHearing, spoken }: PrompterDeps): Prompter {
   let cancel: (() => void) | undefined
   let waiting: readonly string[] = []
   const next = (): void => {
     const [key, ...rest] = waiting
     waiting = rest
-    if (key !== undefined) sound.speak(key)
+    if (key !== undefined) sound.speak(spoken(key))
   }
   const stopWaiting = sound.onSpeaking((speaking) => {
     if (!speaking && waiting.length > 0) next()
@@ -39,7 +41,7 @@ export function createPrompter({ clock, sound, isHearing }: PrompterDeps): Promp
     waiting = []
     const [first, ...rest] = keys
     if (first === undefined) return
-    sound.speak(first)
+    sound.speak(spoken(first))
     waiting = rest
   }
   const say = (...keys: readonly string[]): void => {

@@ -18,7 +18,7 @@ import { createVoiceControl, type SpeechMaker, type VoiceControl } from './voice
 
 export interface RunningDrawDeps extends Omit<
   RunnerDeps,
-  'onMoved' | 'onListening' | 'isHearing' | 'coach' | 'takenOverNote'
+  'onMoved' | 'onListening' | 'isHearing' | 'isDiscreet' | 'coach' | 'takenOverNote'
 > {
   readonly makeSpeech: SpeechMaker
   readonly voiceTexts: VoiceTexts
@@ -91,6 +91,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
       deps.onLog(log)
     },
     onListening: (wanted) => ears?.setPaused(!wanted),
+    isDiscreet: () => deps.settings().discreet,
     isHearing: () => ears?.hearing() ?? false,
   })
 

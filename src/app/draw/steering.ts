@@ -13,6 +13,7 @@ export interface SteeringDeps extends Pick<ViewTexts, 'words' | 'prompts' | 'tex
   readonly state: () => DrawState
   readonly onListening: (wanted: boolean) => void
   readonly onNotice: (notice: Notice) => void
+  readonly onPrintLabels: (drawId: string) => void
 }
 
 /** What the commands do that steer the app and leave no trace in the record. */
@@ -35,6 +36,7 @@ export function createSteering(deps: SteeringDeps): Readonly<Record<SteeringComm
     },
     pauseListening: listen(false),
     resumeListening: listen(true),
+    printLabels: () => deps.onPrintLabels(state().opened.drawId),
     // No question is open, or they would have answered it.
     confirmYes: () => undefined,
     confirmNo: () => undefined,

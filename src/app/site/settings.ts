@@ -3,6 +3,8 @@ export interface Settings {
   readonly voiceOn: boolean
   readonly volume: number
   readonly silent: boolean
+  /** What alarms a patient is spoken as a short code. */
+  readonly discreet: boolean
   readonly promptVoice: string
   /** File name of the Vosk model archive under `models/`. */
   readonly modelFile: string
@@ -27,6 +29,7 @@ export const DEFAULT_SETTINGS: Settings = {
   voiceOn: true,
   volume: 0.8,
   silent: false,
+  discreet: false,
   promptVoice: 'af_heart',
   modelFile: 'stillhand-en-0.1.tar.gz',
   siteName: '',

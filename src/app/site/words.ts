@@ -42,6 +42,41 @@ export const SILENT_EXCEPTIONS = ['shortFill'] as const
 type SilentFlag = (typeof SILENT_FLAGS)[number]
 type SilentException = (typeof SILENT_EXCEPTIONS)[number]
 
+/** Prompts that would frighten who hears them: each has a twin with a short code for where patients listen. */
+export const ALARMING = [
+  'step.wristband',
+  'exception.identityMismatch',
+  'exception.swelling',
+  'exception.brightBlood',
+  'exception.sharpPain',
+  'exception.faint',
+  'exception.bleedingContinues',
+  'exception.consentWithdrawn',
+  'exception.needlestick',
+  'exception.stopEverything',
+  'exception.wrongTube',
+  'exception.expiredTube',
+  'exception.droppedTube',
+  'exception.unlabelledTube',
+  'flag.identityNotChecked',
+  'flag.wristbandMismatch',
+  'flag.consentNotRecorded',
+  'flag.restrictedArm',
+  'flag.skinNotClean',
+  'flag.wrongAntiseptic',
+  'flag.infantChlorhexidine',
+  'flag.shieldNotClicked',
+  'flag.labelMismatch',
+  'flag.overBloodLimit',
+  'flag.afterStop',
+  'ask.refuseIdentity',
+  'ask.closedArm',
+  'ask.afterFaint',
+  'ask.overLimit',
+  'ask.accessionElsewhere',
+] as const
+type AlarmingPrompt = (typeof ALARMING)[number]
+
 /** What is to come off the arm and out of it, in that order. */
 export type OffWords =
   'band' | 'tube' | 'needle' | 'bandTube' | 'bandNeedle' | 'tubeNeedle' | 'bandTubeNeedle'
@@ -54,6 +89,7 @@ export type PromptKey =
   | `off.${OffWords}`
   | `handle.${'ice' | 'warm' | 'light' | 'iceLight' | 'warmLight'}`
   | `ask.${Ask}`
+  | `discreet.${AlarmingPrompt}`
   | CuePromptKey
   | `clock.${ClockKind | 'toGo'}`
   | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone' | 'bandIsOn'}`

@@ -98,6 +98,7 @@ export const COMMAND_TABLE = {
   tryAgain:           { by: 'rule' },
   sameSet:            { by: 'rule' },
 
+  printLabels:        { by: 'app' },
   labelMatches:       { by: 'own' },
   labelWrong:         { by: 'own' },
   labelsDone:         { by: 'rule', outOfOrder: true },

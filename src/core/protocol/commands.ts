@@ -99,6 +99,7 @@ export const PLAIN_COMMANDS = [
   'howLong',
   'pauseListening',
   'resumeListening',
+  'printLabels',
   'fistSeen',
 ] as const
 export type PlainCommand = (typeof PLAIN_COMMANDS)[number]

@@ -97,7 +97,7 @@ const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol',
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
 const OUT = ['needleOut', 'pressureOn'] as const
 const HANDLE = ['onIce', 'keptWarm', 'keptDark'] as const
-const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube'] as const
+const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube', 'printLabels'] as const
 
 /**
  * The whole draw, read from the top: the first row whose turn it is shows on the screen.
@@ -162,7 +162,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: ['droppedTube', 'tubeIntact', 'bleedingContinues'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'bleedingContinues'] },
+  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },
   { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['glovesOff', 'bleedingContinues'] },
   { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['glovesOff', 'bleedingContinues', 'droppedTube'] },
   { id: 'end', when: open, main: 'endDraw', also: ['bleedingContinues'] },

@@ -34,7 +34,7 @@ function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: s
   )
 }
 
-function SettingTick({ name }: { readonly name: 'voiceOn' | 'silent' }) {
+function SettingTick({ name }: { readonly name: 'voiceOn' | 'silent' | 'discreet' }) {
   const value = useApp((s) => s.settings[name])
   const actions = useActions()
   const { settings } = useTexts().texts
@@ -122,6 +122,8 @@ export function SettingsScreen() {
         <Section title={settings.sound} about={settings.soundAbout}>
           <Volume />
           <SettingTick name="silent" />
+          <SettingTick name="discreet" />
+          <p className="soft">{settings.discreetAbout}</p>
           <AlarmTest />
         </Section>
         <Section title={settings.person} about={settings.personAbout}>

@@ -42,6 +42,8 @@ let store: LogStore
 let logs: DrawLogs
 let view: DrawView | undefined
 let runner: DrawRunner
+let labelsOf: string[] = []
+let discreet = false
 
 const deps = (): RunnerDeps => ({
   clock,
@@ -57,6 +59,8 @@ const deps = (): RunnerDeps => ({
   onView: (next) => (view = next),
   onMoved: () => undefined,
   onListening: () => undefined,
+  onPrintLabels: (drawId) => void labelsOf.push(drawId),
+  isDiscreet: () => discreet,
   isHearing: () => false,
 })
 
@@ -323,6 +327,24 @@ describe('words and sounds', () => {
       'entryUndone',
       'entryUndone',
     ])
+  })
+
+  it('speaks a code for what alarms where patients listen, and the screen says it whole', async () => {
+    await toNeedle()
+    discreet = true
+    await say('brightBlood')
+    sound.setSpeaking(false)
+    discreet = false
+    expect(sound.spoken.slice(-2)).toEqual(['off.band', 'discreet.exception.brightBlood'])
+    expect(view?.severe?.title).toBe('Bright or pulsing blood')
+  })
+
+  it('shows the labels of this very draw when they are asked for, and records nothing of it', async () => {
+    labelsOf = []
+    const before = (await types()).length
+    await say('printLabels')
+    expect(labelsOf).toEqual([SAMPLE_DRAW_ID])
+    expect(await types()).toHaveLength(before)
   })
 
   it('tells the time of the clock that matters on "how long"', async () => {

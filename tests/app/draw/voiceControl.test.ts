@@ -85,6 +85,8 @@ beforeEach(async () => {
     onView: (next) => (view = next),
     onMoved: () => voice.moved(),
     onListening: (wanted) => voice.setPaused(!wanted),
+    onPrintLabels: () => undefined,
+    isDiscreet: () => false,
     isHearing: () => voice.hearing(),
   }
   const plan = samplePlan([sampleTube('t1', 'edtaK2')])
