@@ -63,7 +63,7 @@ export interface DrawnSite {
 
 /** What a draw is within the series of its order. The order number is the order's own. */
 export interface DrawSitting {
-  /** Id of the draw with which the series began. */
+  /** Id of the draw with which the series began; empty in a rehearsal, which is one draw. */
   readonly series: string
   /** Time points of this draw; the first draw may begin several series. */
   readonly parts: readonly SittingPart[]

@@ -168,9 +168,9 @@ function rowsOf(
     row(
       'collected',
       fillText(texts.collected, { at: label.collected, initials: label.initials }),
-      isClose ? marks.join(' · ') : '',
+      isClose ? [pointsOf(label, texts), ...marks].filter(Boolean).join(' · ') : '',
     ),
-    ...(label.timePoints.length > 0
+    ...(label.timePoints.length > 0 && !isClose
       ? [row('point', pointsOf(label, texts), label.bodySite, true)]
       : []),
     ...(marks.length > 0 && !isClose ? [row('marks', marks.join(' · '), '', true)] : []),

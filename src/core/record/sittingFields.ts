@@ -7,7 +7,7 @@ import { timePointsOf, type TubeTimePoint } from './sittingFacts.ts'
 export function sittingFields(facts: DrawFacts, words: NoteWords): Fields {
   const { sitting, preparation, drawId } = facts.opened
   const begun =
-    sitting && sitting.series !== drawId
+    sitting && sitting.series !== '' && sitting.series !== drawId
       ? [words.say('sitting', 'begun', { drawId: sitting.series })]
       : []
   return {

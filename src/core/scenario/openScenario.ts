@@ -80,10 +80,10 @@ export function openScenario(
     plan,
     policy,
     policyChanges: policyChanges(site.defaultPolicy, policy),
-    // Of an order of several draws the first is rehearsed.
+    // Of an order of several draws the first is rehearsed, and nobody waits for the others.
     ...(first.parts.length > 0 && {
       sitting: {
-        series: as.drawId,
+        series: '',
         parts: first.parts,
         later: later.flatMap((sitting) => sitting.parts),
       },

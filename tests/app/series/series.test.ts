@@ -1,29 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { createMemoryDrawLocks } from '../../../src/adapters/lock/memoryDrawLocks.ts'
-import { createMemoryLogStore } from '../../../src/adapters/storage/memory.ts'
 import type { DrawOpened } from '../../../src/core/protocol/events.ts'
 import { labelsFor } from '../../../src/core/record/labels.ts'
 import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { texts } from '../../../src/data/en/texts.ts'
-import { appRig, type AppRig } from '../../support/appRig.ts'
-import { sha256 } from '../../support/sampleLog.ts'
+import type { AppRig } from '../../support/appRig.ts'
+import { drawFirst, drawHere, sittingOf, startedRig } from '../../support/seriesRig.ts'
 
 const OGTT = { tests: ['ogtt75'], fasted_h: '10' }
-
-async function started(...parts: Parameters<typeof appRig>): Promise<AppRig> {
-  const rig = appRig(...parts)
-  await rig.app.start()
-  return rig
-}
-
-/** Draws the first sitting to its close and answers its id. */
-async function first(rig: AppRig, draft = {}): Promise<string> {
-  const drawId = await rig.begin({ ...OGTT, ...draft })
-  await rig.follow('closed')
-  await rig.settle()
-  await rig.actions.go({ name: 'home' })
-  return drawId
-}
 
 const opening = async (rig: AppRig, drawId: string): Promise<DrawOpened> => {
   const { event } = (await rig.stored(drawId)).entries[0]!
@@ -31,21 +14,9 @@ const opening = async (rig: AppRig, drawId: string): Promise<DrawOpened> => {
   return event
 }
 
-const here = (rig: AppRig): string => {
-  const { screen } = rig.state()
-  if (screen.name !== 'draw') throw new Error(`on ${screen.name}: ${rig.state().trouble ?? ''}`)
-  return screen.drawId
-}
-
-const sitting = (rig: AppRig, id: string, key: string) =>
-  rig
-    .state()
-    .series.find((series) => series.id === id)
-    ?.sittings.find((each) => each.key === key)
-
 describe('an order of several draws', () => {
   it('opens the first with its own tests, and keeps the others for later', async () => {
-    const rig = await started()
+    const rig = await startedRig()
     const drawId = await rig.begin(OGTT)
     const { order, sitting: as } = await opening(rig, drawId)
     expect(order.tests).toEqual(['glucoseFasting'])
@@ -55,7 +26,7 @@ describe('an order of several draws', () => {
   })
 
   it('without a series is the draw that it always was', async () => {
-    const rig = await started()
+    const rig = await startedRig()
     const event = await opening(rig, await rig.begin({ tests: ['cbc'] }))
     expect(event.order.tests).toEqual(['cbc'])
     expect(event).not.toHaveProperty('sitting')
@@ -63,17 +34,17 @@ describe('an order of several draws', () => {
   })
 
   it('goes from the fasting sample over the drink to a sample in its time', async () => {
-    const rig = await started()
-    const id = await first(rig)
-    expect(sitting(rig, id, 'ogtt75/2')).toMatchObject({ state: 'todo' })
-    expect(sitting(rig, id, 'ogtt75/2')?.due_ms).toBeUndefined()
+    const rig = await startedRig()
+    const id = await drawFirst(rig)
+    expect(sittingOf(rig, id, 'ogtt75/2')).toMatchObject({ state: 'todo' })
+    expect(sittingOf(rig, id, 'ogtt75/2')?.due_ms).toBeUndefined()
     const drunk_ms = rig.clock.read().wall_ms
     await rig.actions.tellMoment(id, 'drinkFinished')
-    expect(sitting(rig, id, 'ogtt75/2')?.due_ms).toBe(drunk_ms + 3_600_000)
+    expect(sittingOf(rig, id, 'ogtt75/2')?.due_ms).toBe(drunk_ms + 3_600_000)
 
     rig.clock.advance(57 * 60_000)
     await rig.actions.openSitting(id, 'ogtt75/2')
-    const second = here(rig)
+    const second = drawHere(rig)
     expect(second).not.toBe(id)
     // Identity is asked again, with everything else filled in.
     expect(rig.state().draw?.step.id).toBe('identity')
@@ -99,12 +70,12 @@ describe('an order of several draws', () => {
     )
     expect(text).toMatch(/Time point: 1 h \(2 of 3\), due \d\d:\d\d:\d\d, drawn in time/)
     expect(text).toContain(`begun with draw ${id}`)
-    expect(sitting(rig, id, 'ogtt75/2')).toMatchObject({ state: 'done' })
+    expect(sittingOf(rig, id, 'ogtt75/2')).toMatchObject({ state: 'done' })
   })
 
   it('tells a late sample in the note and to the laboratory', async () => {
-    const rig = await started()
-    const id = await first(rig)
+    const rig = await startedRig()
+    const id = await drawFirst(rig)
     await rig.actions.tellMoment(id, 'drinkFinished')
     rig.clock.advance(80 * 60_000)
     await rig.actions.openSitting(id, 'ogtt75/2')
@@ -124,8 +95,8 @@ describe('an order of several draws', () => {
   })
 
   it('says so where nobody told when the drink was finished', async () => {
-    const rig = await started()
-    const id = await first(rig)
+    const rig = await startedRig()
+    const id = await drawFirst(rig)
     await rig.actions.openSitting(id, 'ogtt75/2')
     await rig.follow('closed')
     await rig.settle()
@@ -142,7 +113,7 @@ describe('an order of several draws', () => {
   })
 
   it('takes the drink in the draw by its command, and no other moment', async () => {
-    const rig = await started()
+    const rig = await startedRig()
     const id = await rig.begin(OGTT)
     await rig.follow('labels')
     expect(rig.state().draw?.choices.map(({ command }) => command.type)).toContain('drinkFinished')
@@ -155,12 +126,12 @@ describe('an order of several draws', () => {
     expect(told.map(({ event }) => event)).toEqual([
       { type: 'momentNoted', moment: 'drinkFinished' },
     ])
-    expect(sitting(rig, id, 'ogtt75/3')?.due_ms).toBe(told[0]!.at.at_ms + 7_200_000)
+    expect(sittingOf(rig, id, 'ogtt75/3')?.due_ms).toBe(told[0]!.at.at_ms + 7_200_000)
   })
 
   it('corrects a moment with a reason, in every record of the series, and keeps the first word', async () => {
-    const rig = await started()
-    const id = await first(rig)
+    const rig = await startedRig()
+    const id = await drawFirst(rig)
     await rig.actions.tellMoment(id, 'drinkFinished')
     rig.clock.advance(60 * 60_000)
     await rig.actions.openSitting(id, 'ogtt75/2')
@@ -184,16 +155,16 @@ describe('an order of several draws', () => {
   })
 
   it('does not take a time that is none or is still to come', async () => {
-    const rig = await started()
-    const id = await first(rig)
+    const rig = await startedRig()
+    const id = await drawFirst(rig)
     await rig.actions.tellMoment(id, 'drinkFinished', { time: '25:00' })
     expect(rig.state().trouble).toContain('25:00')
     expect(rig.state().series[0]?.moments.filter((m) => m.moment === 'drinkFinished')).toEqual([])
   })
 
   it('ends with a reason when the drink was vomited, and what was drawn stays', async () => {
-    const rig = await started()
-    const id = await first(rig)
+    const rig = await startedRig()
+    const id = await drawFirst(rig)
     await rig.actions.tellMoment(id, 'drinkFinished')
     await rig.actions.leaveOutSittings(id, ['ogtt75/2', 'ogtt75/3'], '  ')
     expect(rig.state().trouble).toBe(texts.screens.series.whyMissing)
@@ -212,30 +183,30 @@ describe('an order of several draws', () => {
   })
 
   it('asks for a sitting again whose draw failed', async () => {
-    const rig = await started()
+    const rig = await startedRig()
     const id = await rig.begin(OGTT)
     await rig.close()
     await rig.actions.go({ name: 'home' })
-    expect(sitting(rig, id, 'ogtt75/1')).toMatchObject({ state: 'failed' })
+    expect(sittingOf(rig, id, 'ogtt75/1')).toMatchObject({ state: 'failed' })
     await rig.actions.openSitting(id, 'ogtt75/1')
-    const again = here(rig)
+    const again = drawHere(rig)
     await rig.follow('closed')
     await rig.settle()
     await rig.actions.go({ name: 'home' })
-    expect(sitting(rig, id, 'ogtt75/1')).toMatchObject({ state: 'done', drawId: again })
+    expect(sittingOf(rig, id, 'ogtt75/1')).toMatchObject({ state: 'done', drawId: again })
   })
 
   it('counts a troponin series from its first sample by itself', async () => {
-    const rig = await started()
-    const id = await first(rig, { tests: ['troponin0and3h'] })
+    const rig = await startedRig()
+    const id = await drawFirst(rig, { tests: ['troponin0and3h'] })
     const off = (await rig.stored(id)).entries.find(({ event }) => event.type === 'tubeOff')
-    expect(sitting(rig, id, 'troponin0and3h/2')?.due_ms).toBe(off!.at.at_ms + 3 * 3_600_000)
+    expect(sittingOf(rig, id, 'troponin0and3h/2')?.due_ms).toBe(off!.at.at_ms + 3 * 3_600_000)
   })
 
   it('calls out once when a sample is due, not while a draw runs, and tells of nobody', async () => {
-    const rig = await started()
+    const rig = await startedRig()
     const chimes = () => (rig.deps.sound as unknown as { chimes: string[] }).chimes ?? []
-    const id = await first(rig)
+    const id = await drawFirst(rig)
     await rig.actions.tellMoment(id, 'drinkFinished')
     const before = chimes().length
     rig.clock.advance(60 * 60_000)
@@ -244,94 +215,5 @@ describe('an order of several draws', () => {
     expect(rig.state().dues_ms).toHaveLength(2)
     await rig.pass(10)
     expect(chimes().slice(before)).toEqual(['timeUp'])
-  })
-})
-
-describe('two series and two pages', () => {
-  it('never draws one patient’s sample for another', async () => {
-    const rig = await started()
-    const anna = await first(rig)
-    await rig.actions.tellMoment(anna, 'drinkFinished')
-    const bert = await first(rig, {
-      fullName: 'Bert Second',
-      recordNumber: 'MRN-B',
-      orderNumber: 'O-2',
-    })
-    await rig.actions.tellMoment(bert, 'drinkFinished')
-    expect(rig.state().series).toHaveLength(2)
-    rig.clock.advance(55 * 60_000)
-    const drawn: string[] = []
-    for (const id of [bert, anna]) {
-      await rig.actions.openSitting(id, 'ogtt75/2')
-      const drawId = here(rig)
-      await rig.follow('closed')
-      await rig.settle()
-      drawn.push(drawId)
-      await rig.actions.go({ name: 'home' })
-    }
-    const labels = await Promise.all(drawn.map(async (id) => labelsFor(await rig.stored(id))))
-    expect(labels.map(([label]) => [label?.recordNumber, label?.orderNumber])).toEqual([
-      ['MRN-B', 'O-2'],
-      ['MRN-A', 'O-1'],
-    ])
-    expect(new Set(labels.flat().map(({ specimenNumber }) => specimenNumber)).size).toBe(2)
-  })
-
-  it('opens one draw for one sitting, however often and from wherever it is asked for', async () => {
-    const locks = createMemoryDrawLocks()
-    const logStore = createMemoryLogStore(sha256)
-    const left = await started({ logStore, drawLock: locks() })
-    const right = await started({ logStore, drawLock: locks() }, left.clock)
-    const id = await first(left)
-    await left.actions.tellMoment(id, 'drinkFinished')
-    await right.actions.go({ name: 'home' })
-    const double = left.actions.openSitting(id, 'ogtt75/2')
-    await Promise.all([
-      double,
-      left.actions.openSitting(id, 'ogtt75/2'),
-      right.actions.openSitting(id, 'ogtt75/2'),
-    ])
-    const draws = (await logStore.list()).filter(({ series }) => series === id)
-    expect(draws).toHaveLength(2)
-    await right.actions.openSitting(id, 'ogtt75/2')
-    expect((await logStore.list()).filter(({ series }) => series === id)).toHaveLength(2)
-    expect(right.state().trouble).toMatch(/begun already/)
-  })
-
-  it('finds everything again after a reload', async () => {
-    const logStore = createMemoryLogStore(sha256)
-    const before = await started({ logStore })
-    const id = await first(before)
-    await before.actions.tellMoment(id, 'drinkFinished')
-    const due_ms = sitting(before, id, 'ogtt75/2')?.due_ms
-    const after = await started({ logStore }, before.clock)
-    expect(sitting(after, id, 'ogtt75/2')?.due_ms).toBe(due_ms)
-  })
-
-  it('keeps the first record as long as samples are to be drawn', async () => {
-    const rig = await started()
-    const id = await first(rig)
-    await rig.actions.eraseRecord(id)
-    expect(rig.state().trouble).toBe(texts.screens.series.keepFirst)
-    expect(await rig.deps.logStore.load(id)).toBeDefined()
-    await rig.actions.leaveOutSittings(id, ['ogtt75/2', 'ogtt75/3'], 'went home')
-    await rig.actions.eraseRecord(id)
-    expect(await rig.deps.logStore.load(id)).toBeUndefined()
-  })
-
-  it('says in the next record that the clock was set between two samples', async () => {
-    const rig = await started()
-    const id = await first(rig)
-    await rig.actions.tellMoment(id, 'drinkFinished')
-    await rig.pass(3)
-    rig.clock.setWall(20 * 60_000)
-    await rig.pass(3)
-    expect(rig.state().seriesClockStep_ms).toBeGreaterThan(19 * 60_000)
-    await rig.actions.openSitting(id, 'ogtt75/2')
-    await rig.settle()
-    const notes = (await rig.stored(here(rig))).entries.flatMap(({ event }) =>
-      event.type === 'noteAdded' ? [event.text] : [],
-    )
-    expect(notes).toEqual([expect.stringContaining('set by 20 min')])
   })
 })

@@ -73,18 +73,28 @@ describe('what stands on a label', () => {
 
   // Each bottle with its site (labce.com), each sample with its time point (nchlab test catalog GTT2HR75).
   it('never drops the time point, nor the site of a set of bottles', () => {
-    const full = model({
-      ...{ transfusion: true, bodySite: 'left arm, hand', ward: 'W', handling: ['ice'] },
+    const set = model({
+      ...{ bodySite: 'left arm, hand', ward: 'W', handling: ['ice'], bandNumber: 'B-7' },
       ...{ family: 'Featherstonehaugh-Cholmondeley', given: 'Maximiliana' },
-      timePoints: [{ point: 'set 2', number: 2, of: 2 }],
+      ...{ limit: { min: 120, by: '11:02' }, timePoints: [{ point: 'set 2', number: 2, of: 2 }] },
     })
-    expect(rowOf(full, 'point', 'small')).toMatchObject({
+    expect(rowOf(set, 'point', 'small')).toMatchObject({
       left: 'set 2, 2 of 2',
       right: 'left arm, hand · ICE',
     })
-    expect(rowOf(full, 'point')).toMatchObject({ right: 'left arm, hand' })
-    expect(layLabel(full, 'small', labels).size_pt).toBeGreaterThanOrEqual(6)
+    expect(rowOf(set, 'point')).toMatchObject({ right: 'left arm, hand' })
+    expect(layLabel(set, 'small', labels).size_pt).toBeGreaterThanOrEqual(6)
     expect(rowOf(model(), 'point')).toBeUndefined()
+  })
+
+  it('tells the second blood group sample beside its time, where room is for nothing more', () => {
+    const second = model({
+      ...{ transfusion: true, family: 'Featherstonehaugh-Cholmondeley', given: 'Maximiliana' },
+      timePoints: [{ point: 'second sample', number: 2, of: 2 }],
+    })
+    expect(rowOf(second, 'collected', 'small')?.right).toBe('second sample, 2 of 2')
+    expect(rowOf(second, 'point')?.left).toBe('second sample, 2 of 2')
+    expect(layLabel(second, 'small', labels).size_pt).toBeGreaterThanOrEqual(6)
   })
 
   it('has the body site on culture bottles only', () => {
