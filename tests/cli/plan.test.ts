@@ -24,6 +24,17 @@ describe('the plan command', () => {
     ])
   })
 
+  it('gives the later draws of an order beside the first', () => {
+    const { code, stdout } = run({ ...ORDER, order: { ...order, tests: ['ogtt75'] } })
+    const plan = JSON.parse(stdout) as Plan & { later: { plan: Plan; tests: string[] }[] }
+    expect(code).toBe(0)
+    expect(plan.tubes.map(({ tests }) => tests)).toEqual([['glucoseFasting']])
+    expect(plan.later.map((sitting) => sitting.plan.tubes.map(({ tests }) => tests))).toEqual([
+      [['glucose75g1h']],
+      [['glucose75g2h']],
+    ])
+  })
+
   it('gives a partial plan, code 1 and the name of what is left out', () => {
     const { code, stdout, stderr } = run({
       ...ORDER,

@@ -118,6 +118,16 @@ export function logStoreContract(
       ])
     })
 
+    it('lists with which draw the series of a draw began, also once more is written', async () => {
+      const store = await fresh()
+      const later = sampleLog({ opening: { sitting: { series: 'D7-20261125-0001', parts: [] } } })
+      await store.append(drawId, later.entries.slice(0, 1))
+      await store.append(drawId, later.entries.slice(1))
+      expect((await store.list()).map(({ series, closed }) => [series, closed])).toEqual([
+        ['D7-20261125-0001', true],
+      ])
+    })
+
     it('keeps draws with similar numbers apart', async () => {
       const store = await fresh()
       const alike = logOf(straightLines(sampleOpening({ drawId: `${drawId}0` })))

@@ -22,8 +22,8 @@ export function HomeScreen() {
       <p className="lead">{home.about}</p>
       <KeptAtLine />
       <ImportQuestion />
-      <SeriesList />
       <UnfinishedDraws draws={sorted.filter((draw) => !draw.closed)} />
+      <SeriesList />
       <div className="begin">
         <button type="button" className="button go" onClick={() => actions.newDraw()}>
           <span className="big">{home.newDraw}</span>
