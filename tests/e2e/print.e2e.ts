@@ -55,6 +55,57 @@ const crowded = sampleLog({
   },
 })
 
+/** Culture bottles with their site, an iced tube with its limit, a redrawn tube, and one that goes without a label. */
+const cultures = sampleLog({
+  opening: {
+    order: {
+      ...{ orderNumber: 'ORD-78', priority: 'stat', ward: 'Ward 3, bed 12' },
+      tests: ['bloodCultureAerobic', 'bloodCultureAnaerobic', 'ammonia'],
+    },
+    plan: samplePlan([
+      sampleTube('t1', 'cultureAerobic', {
+        ...{ role: 'culture', name: 'Aerobic culture bottle', tests: ['bloodCultureAerobic'] },
+        ...{ nominal_mL: 10, least_mL: 8 },
+      }),
+      sampleTube('t2', 'cultureAnaerobic', {
+        ...{ role: 'culture', name: 'Anaerobic culture bottle', tests: ['bloodCultureAnaerobic'] },
+        ...{ nominal_mL: 10, least_mL: 8 },
+      }),
+      sampleTube('t3', 'edtaK2', {
+        ...{ name: 'EDTA 2 mL', tests: ['ammonia'], handling: ['ice'] },
+        ...{ timeLimit_min: 15, timeLimitOf: 'ammonia' },
+      }),
+    ]),
+  },
+  without: (event) => event.type === 'labelReadBack' && event.tubeId === 't3',
+  add: [
+    [158, { type: 'exceptionRaised', kind: 'droppedTube', tubeId: 't3' }],
+    [158, { type: 'tubeSwapped', tubeId: 't3', why: 'droppedTube', redrawnAs: 51 }],
+    [159, { type: 'tubeOn', tubeId: 't3' }],
+    [165, { type: 'tubeOff', tubeId: 't3', fill: 'full' }],
+    [170, { type: 'tubeHandled', tubeId: 't3', how: 'ice' }],
+  ],
+})
+
+/** Transfusion with a band number and a long name. */
+const transfusion = sampleLog({
+  opening: {
+    patient: {
+      ...{ fullName: 'Maximiliana Alexandra Featherstonehaugh-Cholmondeley' },
+      ...{ familyName: 'Featherstonehaugh-Cholmondeley', givenNames: 'Maximiliana Alexandra' },
+      ...{ birthDate: '1980-02-29', recordNumber: 'MRN-0001234567890' },
+    },
+    order: {
+      ...{ orderNumber: 'ORD-79', priority: 'stat', ward: 'Ward 3', bandNumber: 'TB-004711' },
+      tests: ['bloodGroup', 'crossmatch'],
+    },
+    plan: samplePlan([
+      sampleTube('t1', 'edtaK2', { name: 'EDTA 6 mL', tests: ['bloodGroup', 'crossmatch'] }),
+    ]),
+  },
+  without: (event) => 'tubeId' in event && event.tubeId !== 't1',
+})
+
 const request = {
   draft: {
     ...blankDraft(shippedSite),
@@ -159,7 +210,7 @@ describe('printing', () => {
     ['single', SIZES.label],
     ['large', SIZES.large],
   ] as const)('prints each label on a label of its own: %s', async (layout, wanted) => {
-    for (const [name, of] of Object.entries({ log, crowded })) {
+    for (const [name, of] of Object.entries({ log, crowded, cultures, transfusion })) {
       const { pages, size } = await pdf(`labels-${layout}-${name}`, labelsPage(of, 'A4', layout))
       expectSize(size, wanted)
       expect(pages).toBe(labelsFor(of).length)
@@ -178,6 +229,10 @@ describe('printing', () => {
     ['sheet', log],
     ['single', crowded],
     ['large', crowded],
+    ['single', cultures],
+    ['large', cultures],
+    ['single', transfusion],
+    ['large', transfusion],
   ] as const)('keeps every word inside its label, uncut: %s', async (layout, of) => {
     await page.setContent(labelsPage(of, 'A4', layout))
     await page.emulateMedia({ media: 'print' })

@@ -82,13 +82,23 @@ const NAME_SIZES_pt = [9, 8, 7] as const
 /** Between what stands left and right. */
 const GAP_em = 0.8
 
-/** Lays out a label: the name first, then as many rows as are legible, what matters for the patient before the rest. */
+/**
+ * Lays out a label: the name first, then as many rows as are legible, what matters for the patient before the rest.
+ * Where rows find no room, handling moves beside the time, and the signature beside the band number.
+ */
 export function layLabel(label: LabelModel, stock: LabelStock, texts: LabelTexts): LaidLabel {
+  const open = lay(label, stock, texts, false)
+  if (open.dropped.length === 0) return open
+  const close = lay(label, stock, texts, true)
+  return close.dropped.length < open.dropped.length ? close : open
+}
+
+function lay(label: LabelModel, stock: LabelStock, texts: LabelTexts, isClose: boolean): LaidLabel {
   const { width_mm, height_mm } = LABEL_STOCK[stock]
   const width_pt = (width_mm - SIDES_mm) / POINT_mm
   const { name, nameSize_pt } = fittedName(label, width_pt)
   const room_pt = (height_mm - TAKEN_mm) / POINT_mm - name.lines.length * nameSize_pt * LINE
-  let rows = rowsOf(label, stock, texts)
+  let rows = rowsOf(label, stock, texts, isClose ? width_pt : undefined)
   const dropped: LabelRowId[] = []
   // The foot with the number is a row as well.
   const size = (): number => room_pt / ((rows.length + 1) * LINE)
@@ -141,10 +151,12 @@ function rowSize_pt(
   return Math.max(5, Math.min(most_pt, Math.floor((width_pt / width_em) * 2) / 2))
 }
 
+/** @param close_pt width of the label where rows are to be saved by standing side by side, as far as they fit. */
 function rowsOf(
   label: LabelModel,
   stock: LabelStock,
   texts: LabelTexts,
+  close_pt?: number,
 ): readonly Omit<LabelRow, 'size_pt'>[] {
   const row = (id: LabelRowId, left: string, right = '', bold = false) => ({
     id,
@@ -154,8 +166,12 @@ function rowsOf(
   })
   const urgent = label.priority === 'stat' ? [fillText(texts.stat)] : []
   const marks = [...urgent, ...label.handling.map((mark) => texts.marks[mark])].filter(Boolean)
-  // What a transfusion laboratory asks for never gives way: on small labels it stands closer together.
-  const isClose = stock === 'small' && label.transfusion
+  const collected = fillText(texts.collected, { at: label.collected, initials: label.initials })
+  const isSigned = label.transfusion && close_pt !== undefined
+  // A small transfusion label has no row to spare: which sample it is and its few marks stand beside the time.
+  const isCrowded = isSigned && stock === 'small'
+  const mark = [isCrowded ? pointsOf(label, texts) : '', ...marks].filter(Boolean).join(' · ')
+  const isBeside = mark !== '' && (isCrowded || fitsBeside(collected, mark, close_pt))
   const { bandNumber, orderNumber, ward } = label
   const order = orderNumber ? fillText(texts.order, { number: orderNumber }) : ''
   return [
@@ -165,21 +181,17 @@ function rowsOf(
       fillText(texts.record, { number: label.recordNumber }),
       true,
     ),
-    row(
-      'collected',
-      fillText(texts.collected, { at: label.collected, initials: label.initials }),
-      isClose ? [pointsOf(label, texts), ...marks].filter(Boolean).join(' · ') : '',
-    ),
-    ...(label.timePoints.length > 0 && !isClose
+    row('collected', collected, isBeside ? mark : '', isBeside),
+    ...(label.timePoints.length > 0 && !isCrowded
       ? [row('point', pointsOf(label, texts), label.bodySite, true)]
       : []),
-    ...(marks.length > 0 && !isClose ? [row('marks', marks.join(' · '), '', true)] : []),
+    ...(marks.length > 0 && !isBeside ? [row('marks', mark, '', true)] : []),
     ...(bandNumber || label.transfusion
       ? [
           row(
             'band',
             fillText(texts.band, { number: bandNumber || fillText(texts.bandBlank) }),
-            isClose ? fillText(texts.signShort) : '',
+            isSigned ? fillText(texts.signShort) : '',
             true,
           ),
         ]
@@ -187,7 +199,7 @@ function rowsOf(
     ...(label.transfusion
       ? [
           row('policy', fillText(texts.policy)),
-          ...(isClose ? [] : [row('sign', fillText(texts.sign))]),
+          ...(isSigned ? [] : [row('sign', fillText(texts.sign))]),
         ]
       : []),
     ...(label.limit ? [row('limit', fillText(texts.limit, { ...label.limit }), '', true)] : []),
@@ -198,6 +210,10 @@ function rowsOf(
     ...(order || ward ? [row('order', order, ward)] : []),
   ]
 }
+
+const fitsBeside = (left: string, right: string, width_pt: number | undefined): boolean =>
+  width_pt !== undefined &&
+  (textWidth_em(left) + GAP_em + textWidth_em(right)) * LEAST_pt <= width_pt
 
 const pointsOf = ({ timePoints }: LabelModel, texts: LabelTexts): string =>
   timePoints.map((each) => fillText(texts.point, { ...each })).join('; ')

@@ -55,6 +55,32 @@ describe('what stands on a label', () => {
     expect(laid.dropped).not.toContain('sign')
   })
 
+  it.each(['small', 'large'] as const)(
+    'never lets the signature go from a transfusion label, %s',
+    (stock) => {
+      const laid = layLabel(
+        model({
+          ...{ transfusion: true, priority: 'stat', bandNumber: 'TB-004711', ward: 'Ward 3' },
+          ...{ family: 'Featherstonehaugh-Cholmondeley', given: 'Maximiliana Alexandra' },
+        }),
+        stock,
+        labels,
+      )
+      expect(laid.rows.map(({ left, right }) => `${left} ${right}`).join()).toMatch(/Signed _+/)
+      expect(laid.rows.map(({ left }) => left)).toContain('Band no. TB-004711')
+    },
+  )
+
+  it('tells a culture bottle and its site on a small label, with handling beside the time', () => {
+    const bottle = model({
+      ...{ tubeName: 'Aerobic culture bottle', bodySite: 'left, hand', priority: 'stat' },
+      ...{ family: 'Invented', given: 'Alex', tests: ['culture'] },
+    })
+    const laid = layLabel(bottle, 'small', labels)
+    expect(laid.rows.map(({ id }) => id)).toEqual(['who', 'collected', 'tube', 'site'])
+    expect(laid.rows[1]).toMatchObject({ right: 'STAT', bold: true })
+  })
+
   it('says until when the first test must be done with the tube', () => {
     const limited = model({ limit: { min: 15, by: '09:17' } })
     expect(rowOf(limited, 'limit')?.left).toBe('Time limit 15 min: by 09:17')
