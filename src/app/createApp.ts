@@ -130,7 +130,8 @@ export function createApp(deps: AppDeps): App {
       const series = await book.open(draws.value)
       // The records may have been locked meanwhile.
       if (store.getState().lock.state === 'locked') return
-      set({ series })
+      // With the last sample that was waited for, what the clock did meanwhile is told.
+      set(series.length > 0 ? { series } : { series, seriesClockStep_ms: 0 })
       watch.watch(series)
     },
     today: () => {

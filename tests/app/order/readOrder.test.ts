@@ -3,6 +3,7 @@ import { readOrder } from '../../../src/app/order/readOrder.ts'
 import type { TestRow } from '../../../src/core/catalogue/catalogue.ts'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
 import { texts } from '../../../src/data/en/texts.ts'
+import { bundle, patient, request } from '../../support/fhirOrder.ts'
 import { sampleLog, sampleOpening, sha256 } from '../../support/sampleLog.ts'
 
 const row = (code: string, change: Partial<TestRow> = {}): TestRow => ({
@@ -229,6 +230,13 @@ describe('an order of several draws', () => {
     expect(read('NA;K;NA;K')).toEqual([['NA', 'K', 'NA', 'K'], 0])
     expect(read('NA;K;NA;K;NA')).toEqual([['NA', 'K', 'NA', 'K'], 1])
     expect(read('NA;NA')).toEqual([['NA'], 1])
+  })
+
+  it('comes the same way out of two equal requests of a bundle', () => {
+    const asked = ['NA', 'K', 'NA', 'K'].map((code) => request({ code: { coding: [{ code }] } }))
+    const text = bundle([patient(), ...asked])
+    const reading = readOrder(text, { ...site, catalogue: { ...catalogue, series: [series] } })
+    expect(reading.ok && reading.value.draft.tests).toEqual(['NA', 'K', 'NA', 'K'])
   })
 
   it('is found by the name and the codes of the series', () => {
