@@ -2,13 +2,18 @@ import type { AppState } from '../../src/app/appApi.ts'
 import voice from '../../src/data/en/voice.json' with { type: 'json' }
 import { STOPPED_PLAN } from './plans.ts'
 import { planSittings } from '../../src/core/plan/planSittings.ts'
-import { planInput } from './planning.ts'
 import { SAMPLE_START_ms, sampleLog } from './sampleLog.ts'
 import { sampleSeries } from './sampleSeries.ts'
+import { shippedSite } from './site.ts'
 import * as views from './views.ts'
 
 const DRAW = { name: 'draw', drawId: views.FILLING.drawId } as const
-const OGTT = planSittings(planInput(['ogtt75']))
+const OGTT = planSittings({
+  ...shippedSite,
+  ...shippedSite.demo,
+  order: { ...shippedSite.demo.order, tests: ['ogtt75'] },
+  today: '2026-11-25',
+})
 const LOG = sampleLog({ opening: { invented: true } })
 const records = new Map([[LOG.drawId, LOG]])
 
