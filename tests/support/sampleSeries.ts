@@ -12,7 +12,7 @@ const point = (number: number, name: string, after_min?: number) => ({
 })
 
 /** A glucose tolerance test whose fasting sample is drawn. */
-export const SAMPLE_SITTING: DrawSitting = {
+const SAMPLE_SITTING: DrawSitting = {
   series: SAMPLE_DRAW_ID,
   parts: [point(1, 'fasting')],
   later: [point(2, '1 h', 60), point(3, '2 h', 120)],
