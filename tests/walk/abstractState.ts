@@ -53,6 +53,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   preparation: 'inTheKey',
   answers: 'thinned',
   decisions: 'thinned',
+  armsSeen: 'thinned',
   supplies: 'inTheKey',
   hands: 'inTheKey',
   position: 'noFurtherPart',

@@ -16,6 +16,7 @@ const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
   .filter(
     ({ type }) => type !== 'identified' && type !== 'antisepticAllergy' && type !== 'skinCleanWith',
   )
+  .filter((command) => command.type !== 'armFinding' || command.finding === 'infusion')
   .filter((command) => command.type !== 'thinner' || command.kind === 'none')
   .filter(({ type }) => type !== 'consentFrom')
   .filter((command) => command.type !== 'endBecause' || command.reason === 'absent')

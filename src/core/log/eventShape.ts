@@ -4,6 +4,7 @@ import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import {
+  ARM_FINDINGS,
   CONSENT_BY,
   CONSENT_FORMS,
   END_REASONS,
@@ -102,6 +103,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   suppliesChecked: bare,
   handsReady: bare,
   positionTaken: shapeOf({ position: oneOf(POSITIONS) }),
+  armSeen: shapeOf({ arm: oneOf(ARMS), finding: oneOf(ARM_FINDINGS) }),
   siteChosen: shapeOf({ arm: oneOf(ARMS), vein: optional(oneOf(VEINS)) }),
   bandOn: bare,
   bandOff: bare,

@@ -27,7 +27,9 @@ export const armIsAllowed = (s: DrawState, arm: Arm): boolean =>
 
 /** The decisions once an arm is chosen: one that named none was about this arm, where this arm needed it. */
 export function decisionsAfter(s: DrawState, arm: Arm): DrawState['decisions'] {
-  const needsIt = s.opened.preparation.restrictions[arm] !== undefined
+  const needsIt =
+    s.opened.preparation.restrictions[arm] !== undefined ||
+    s.armsSeen.some((seen) => seen.arm === arm && seen.finding === 'infusion')
   if (!needsIt || s.decisions.some((d) => isFor(s, d, arm))) return s.decisions
   return s.decisions.map((d) => (isForAny(s, d, arm) ? { ...d, arm, injuries: 0 } : d))
 }

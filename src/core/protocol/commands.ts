@@ -12,7 +12,14 @@ import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Antiseptic } from './antiseptics.ts'
 import type { ConsentHow } from './consentHow.ts'
-import type { EndReason, IdentifiedBy, NamedDecision, UnlabelledEnd, Vein } from './events.ts'
+import type {
+  ArmFinding,
+  EndReason,
+  IdentifiedBy,
+  NamedDecision,
+  UnlabelledEnd,
+  Vein,
+} from './events.ts'
 
 /**
  * What a person can say, touch, type or scan: one list for every input.
@@ -130,6 +137,10 @@ export const CHOICE_KEYS = [
   'chooseSet:winged21',
   'chooseSet:winged23',
   'chooseSet:winged25',
+  'armFinding:none',
+  'armFinding:bruise',
+  'armFinding:scar',
+  'armFinding:infusion',
   'thinner:none',
   'thinner:heparin',
   'thinner:other',
@@ -156,6 +167,8 @@ export type Command =
   | { readonly type: 'skinCleanWith'; readonly antiseptic: Antiseptic }
   /** Another needle or set than the last, as its packet says. */
   | { readonly type: 'chooseSet'; readonly set: NeedleSet }
+  /** What is seen at the arm that was chosen. */
+  | { readonly type: 'armFinding'; readonly finding: ArmFinding }
   /** A blood thinner, as the patient says when asked. */
   | { readonly type: 'thinner'; readonly kind: Exclude<Anticoagulant, 'notAsked'> }
   | { readonly type: 'consentFrom'; readonly how: ConsentHow }

@@ -86,6 +86,14 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'antisepticAllergy':
       if (s.closed) return impossible('closed')
       return allergyTold(s, command.allergy)
+    case 'armFinding': {
+      const { arm, needleIn } = s.puncture
+      if (s.closed) return impossible('closed')
+      if (!arm) return impossible('notDecided')
+      if (needleIn) return impossible(draw.needleIsIn(s) ? 'needleIsIn' : 'alreadyDone')
+      if (draw.findingsAt(s, arm).includes(command.finding)) return impossible('alreadyDone')
+      return record({ type: 'armSeen', arm, finding: command.finding })
+    }
     case 'thinner':
       if (s.closed) return impossible('closed')
       if (draw.answersOf(s).anticoagulant === command.kind) return impossible('alreadyDone')

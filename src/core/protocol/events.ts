@@ -31,6 +31,10 @@ export type ConsentBy = (typeof CONSENT_BY)[number]
 export const CONSENT_FORMS = ['spoken', 'written', 'implied'] as const
 export type ConsentForm = (typeof CONSENT_FORMS)[number]
 
+/** What is seen at the arm before it is used, that nobody told. */
+export const ARM_FINDINGS = ['none', 'bruise', 'scar', 'infusion'] as const
+export type ArmFinding = (typeof ARM_FINDINGS)[number]
+
 /** How the patient is placed for the draw; never standing. */
 export const POSITIONS = ['seated', 'lying'] as const
 export type Position = (typeof POSITIONS)[number]
@@ -138,6 +142,7 @@ export type DrawEvent =
   | { readonly type: 'suppliesChecked' }
   | { readonly type: 'handsReady' }
   | { readonly type: 'positionTaken'; readonly position: Position }
+  | { readonly type: 'armSeen'; readonly arm: Arm; readonly finding: ArmFinding }
   | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein?: Vein }
   | { readonly type: 'bandOn' }
   | { readonly type: 'bandOff' }

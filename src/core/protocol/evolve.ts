@@ -6,7 +6,7 @@ import { sittingKey } from '../order/sitting.ts'
 import { onCourse, type Stamp } from '../time/stamp.ts'
 import { bloodIn, fill_mL } from './bloodTaken.ts'
 import { cueKey } from './cueId.ts'
-import type { DrawEvent, Vein } from './events.ts'
+import type { ArmFinding, DrawEvent, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture, isArmCloser } from './exceptionTable.ts'
@@ -64,6 +64,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, hands: true }
     case 'positionTaken':
       return { ...state, position: event.position }
+    case 'armSeen':
+      return armSeen(state, event.arm, event.finding)
     case 'siteChosen':
       return siteChosen(state, event.arm, event.vein)
     case 'bandOn':
@@ -240,6 +242,15 @@ function decided(
   if (about === 'preparation') return { ...state, preparation: decision }
   const injuries = arm && injuriesOf(state, arm)
   return { ...state, decisions: [...state.decisions, defined({ about, decision, arm, injuries })] }
+}
+
+/** An arm with an infusion is not the one to use: which, is chosen anew. */
+function armSeen(state: DrawState, arm: Arm, finding: ArmFinding): DrawState {
+  const seen = { ...state, armsSeen: [...state.armsSeen, { arm, finding }] }
+  const { arm: chosen, vein: _vein, ...puncture } = state.puncture
+  return finding === 'infusion' && chosen === arm && !puncture.needleIn
+    ? { ...seen, puncture }
+    : seen
 }
 
 /** The first thing that closes the arm stands. */

@@ -9,6 +9,7 @@ import type { PlannedTube } from '../plan/plan.ts'
 import { ownValue } from '../basics/ownValue.ts'
 import { limit } from '../policy/policy.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
+import type { ArmFinding } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { EXCEPTION_TABLE, isSevere, type ArmCloser } from './exceptionTable.ts'
 import { armIsAllowed } from './armDecisions.ts'
@@ -142,9 +143,14 @@ export const drawIsEnding = (s: DrawState): boolean =>
   s.decisions.some(({ decision }) => decision === 'stop') ||
   s.seen.some((kind) => EXCEPTION_TABLE[kind].endsDraw)
 
-/** Why an arm is not to be used: what was known before, or what happened to it in this draw. */
+/** What was seen at an arm, each once. */
+export const findingsAt = (s: DrawState, arm: Arm): readonly ArmFinding[] =>
+  s.armsSeen.filter((seen) => seen.arm === arm).map(({ finding }) => finding)
+
+/** Why an arm is not to be used: what was known before, what is seen at it, or what happened to it in this draw. */
 export const armClosedBy = (s: DrawState, arm: Arm): ArmRestriction | ArmCloser | undefined =>
   s.opened.preparation.restrictions[arm] ??
+  (findingsAt(s, arm).includes('infusion') ? 'infusion' : undefined) ??
   [...s.past, s.puncture].find((p) => p.arm === arm && p.closedBy)?.closedBy
 
 /** The arm is closed, and nobody who may has said that it is used all the same. */

@@ -30,6 +30,7 @@ export function commandOf(key: CommandKey): Command {
     return { type, allergy: value as Of<'antisepticAllergy'>['allergy'] }
   if (type === 'skinCleanWith')
     return { type, antiseptic: value as Of<'skinCleanWith'>['antiseptic'] }
+  if (type === 'armFinding') return { type, finding: value as Of<'armFinding'>['finding'] }
   if (type === 'thinner') return { type, kind: value as Of<'thinner'>['kind'] }
   if (type === 'consentFrom') return { type, how: value as Of<'consentFrom'>['how'] }
   if (type === 'endBecause') return { type, reason: value as Of<'endBecause'>['reason'] }

@@ -16,6 +16,7 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     preparation: 'open',
     answers: {},
     decisions: (opened.approvals ?? []).map(({ about }) => ({ about, decision: 'proceed' })),
+    armsSeen: [],
     supplies: false,
     hands: false,
     bands: [],

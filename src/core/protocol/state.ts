@@ -10,6 +10,7 @@ import type { MomentTime } from '../order/sitting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type {
+  ArmFinding,
   DrawOpened,
   Flag,
   Identifier,
@@ -111,6 +112,8 @@ export interface DrawState {
     /** How often something had happened to that arm when it was made. */
     readonly injuries?: number
   }[]
+  /** What was seen at the arms and nobody had told. */
+  readonly armsSeen: readonly { readonly arm: Arm; readonly finding: ArmFinding }[]
   readonly supplies: boolean
   readonly hands: boolean
   readonly position?: Position

@@ -91,6 +91,12 @@ const VEINS = [
 const ARMS = ['chooseArm:left', 'chooseArm:right'] as const
 const IDENTIFIED = ['identified:carer', 'identified:interpreter', 'identified:wristband'] as const
 const ALLERGIES = ['antisepticAllergy:none', 'antisepticAllergy:chlorhexidine', 'antisepticAllergy:iodine', 'antisepticAllergy:alcohol', 'antisepticAllergy:other'] as const // prettier-ignore
+const SEEN = [
+  'armFinding:none',
+  'armFinding:bruise',
+  'armFinding:scar',
+  'armFinding:infusion',
+] as const
 const THINNERS = ['thinner:none', 'thinner:heparin', 'thinner:other', 'thinner:unknown'] as const
 const CONSENTS = ['consentFrom:guardian', 'consentFrom:guardianWritten', 'consentFrom:interpreter', 'consentFrom:written', 'consentFrom:implied'] as const // prettier-ignore
 const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
@@ -126,10 +132,12 @@ export const STEPS: readonly StepRow[] = [
   { id: 'fainted', when: (s) => before(s) && !s.supplies && draw.answersOf(s).faintedBefore === undefined, main: 'faintedNo', also: ['faintedYes', 'confirmSupplies', 'withdrawConsent'] },
   { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
+  // The arm was given up with the band on it.
+  { id: 'release', when: (s) => before(s) && !s.puncture.arm && draw.currentBand(s)?.arm !== undefined, main: 'bandOff', also: [...ARMS, 'withdrawConsent'] },
   { id: 'find', when: (s) => before(s) && !s.puncture.arm && !s.puncture.bandSeen, main: 'bandOn', also: [...ARMS, 'seated', 'lyingDown', 'endDraw', 'withdrawConsent'] },
   { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
-  { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
-  { id: 'found', when: (s) => before(s) && draw.bandIsOn(s) && !s.puncture.cleaned, main: 'bandOff', also: ['skinClean', ...CLEANERS, 'needleIn', 'withdrawConsent'] },
+  { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...SEEN, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
+  { id: 'found', when: (s) => before(s) && draw.bandIsOn(s) && !s.puncture.cleaned, main: 'bandOff', also: ['skinClean', ...CLEANERS, ...SEEN, 'needleIn', 'withdrawConsent'] },
   { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: (s) => (mustBeNamed(s) ? undefined : 'skinClean'), also: ['skinClean', ...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },

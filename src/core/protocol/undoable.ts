@@ -16,6 +16,7 @@ export const UNDOABLE = {
   suppliesChecked: true,
   handsReady: true,
   positionTaken: true,
+  armSeen: true,
   siteChosen: true,
   bandOn: true,
   bandOff: true,

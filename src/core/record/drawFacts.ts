@@ -3,6 +3,7 @@ import type { Arm, Collector, DecisionSubject, NeedleSet, Preparation } from '..
 import type { MomentTime, SittingPart } from '../order/sitting.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
+  ArmFinding,
   ConsentBy,
   ConsentForm,
   DrawOpened,
@@ -158,6 +159,12 @@ export interface DrawFacts {
   readonly answers: Preparation
   readonly supplies?: Stamp
   readonly hands?: Stamp
+  /** What was seen at the arms. */
+  readonly armsSeen: readonly {
+    readonly arm: Arm
+    readonly finding: ArmFinding
+    readonly at: Stamp
+  }[]
   readonly positions: readonly { readonly position: Position; readonly at: Stamp }[]
   readonly punctures: readonly PunctureFact[]
   readonly attempts: readonly { readonly collector: Collector; readonly count: number }[]

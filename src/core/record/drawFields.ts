@@ -110,6 +110,11 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     ),
     supplies: at(facts.supplies),
     hands: at(facts.hands),
+    armsSeen: joined(
+      facts.armsSeen.map(
+        (seen) => `${word('arm', seen.arm)}: ${word('armFinding', seen.finding)} ${at(seen.at)}`,
+      ),
+    ),
     position: joined(facts.positions.map((p) => `${word('position', p.position)} ${at(p.at)}`)),
     needle: setText(facts.opened.needleSet, words),
     attempts:

@@ -47,6 +47,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     ),
     supplies: firstAt(kept, 'suppliesChecked'),
     hands: firstAt(kept, 'handsReady'),
+    armsSeen: ofType(kept, 'armSeen').map(({ at, event }) => ({ ...event, at })),
     positions: ofType(kept, 'positionTaken').map(({ at, event }) => ({
       position: event.position,
       at,

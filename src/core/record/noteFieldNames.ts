@@ -8,7 +8,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'patientName', 'familyName', 'givenNames', 'birthDate', 'recordNumber', 'sex', 'weight', 'haematocrit',
     'orderNumber', 'priority', 'provider', 'tests', 'sitting', 'moments', 'leftOut', 'lastDoses',
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
-    'approvals', 'supplies', 'hands', 'position', 'needle', 'attempts',
+    'approvals', 'supplies', 'hands', 'position', 'armsSeen', 'needle', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
     'labelsReadBack', 'labelsDone', 'aftercare', 'handsAfter', 'armsClosed', 'racked', 'spins', 'courier',
     'bloodDrawn', 'bloodPlanned', 'bloodLimit', 'bloodApproved',

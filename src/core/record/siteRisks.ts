@@ -8,11 +8,13 @@ export function siteRisks(facts: DrawFacts, tubes: readonly TubeFact[]): readonl
   return facts.punctures.flatMap((puncture): FoundRisk[] => {
     const drawn = tubes.filter(({ puncture: number }) => number === puncture.number)
     if (drawn.length === 0) return []
-    const infusion = puncture.arm && facts.opened.preparation.restrictions[puncture.arm]
+    const { arm } = puncture
+    const seen = facts.armsSeen.some((fact) => fact.arm === arm && fact.finding === 'infusion')
+    const told = arm && facts.opened.preparation.restrictions[arm]
     const artery = happenedIn(facts, puncture, 'brightBlood')
     const swelling = happenedIn(facts, puncture, 'swelling').filter((at) => isIn(puncture, at))
     return [
-      ...(infusion === 'infusion'
+      ...(seen || told === 'infusion'
         ? [{ code: 'infusionArm', tubes: drawn, found: 'infusionArm' } satisfies FoundRisk]
         : []),
       ...(artery.length > 0

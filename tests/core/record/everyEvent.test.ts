@@ -34,6 +34,7 @@ const EXAMPLES: {
   needleIn: 'straight',
   positionTaken: 'straight',
   handsCleaned: 'straight',
+  armSeen: { type: 'armSeen', arm: 'left', finding: 'bruise' },
   answerTaken: { type: 'answerTaken', answer: { latexAllergy: true } },
   needleSetChosen: { type: 'needleSetChosen', set: USUAL_SETS.winged23 },
   flashSeen: 'straight',

@@ -112,6 +112,8 @@ function commandsFor(state: DrawState, events: readonly DrawEvent[]): readonly C
 /** The commands that carry what an event holds. */
 function commandOf(event: DrawEvent): readonly Command[] {
   switch (event.type) {
+    case 'armSeen':
+      return [{ type: 'armFinding', finding: event.finding }]
     case 'consentGiven':
       return CONSENT_WAYS.filter((how) => {
         const { by, form } = CONSENT_HOW[how]
