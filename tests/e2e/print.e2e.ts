@@ -197,6 +197,7 @@ describe('printing', () => {
     for (const text of [
       'Featherstonehaugh-Cholmondeley, Maximiliana Alexandra',
       ...['29 Feb 1980', 'MRN-0001234567890', 'ORD-77', 'Dr. Pat Placeholder'],
+      '25 Nov 2026 08:30',
       ...['Citrate tube', 'Serum gel tube', 'EDTA tube'],
       ...['Last dose', 'Collected by', 'Received by'],
     ])

@@ -46,6 +46,7 @@ const WRITTEN: readonly Command[] = [
   { type: 'settleUnlabelled', tubeId: 't1', how: 'stayedInHand', by: 'RE' },
   { type: 'settleUnlabelled', tubeId: 't1', how: 'discarded', by: 'RE' },
   { type: 'settleUnlabelled', tubeId: 't1', how: 'sentAsIs', by: 'RE' },
+  { type: 'settleUnlabelled', tubeId: 't2', how: 'sentAsIs', by: 'RE' },
   { type: 'tubeOnNamed', tubeId: 't2' },
   { type: 'raise', kind: 'expiredTube', tubeId: 't1' },
   { type: 'handOver', to: sampleCollector },

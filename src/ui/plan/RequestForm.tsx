@@ -60,6 +60,12 @@ function Later() {
 
 type Row = readonly [label: string, value: string]
 
+/** `25 Nov 2026 08:30`, as the birth date is written; of what is no such time nothing is changed. */
+function dayAndTime(local: string): string {
+  const [day = '', time = ''] = local.split('T')
+  return `${dayMonthYear(day)} ${time}`.trim()
+}
+
 /** A row without a value is a line to write on. */
 function Rows({ rows }: { readonly rows: readonly Row[] }) {
   return (
@@ -91,7 +97,7 @@ function Who() {
         [order.orderNumber, draft.orderNumber],
         [order.priority, order.priorities[draft.priority]],
         [order.provider, [draft.provider, draft.providerNumber].filter(Boolean).join(', ')],
-        [order.orderedAt, draft.orderedAt.replace('T', ' ')],
+        [order.orderedAt, dayAndTime(draft.orderedAt)],
       ]}
     />
   )
