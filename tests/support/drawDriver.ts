@@ -118,6 +118,10 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
         { type: 'chooseArm', arm: 'left' },
         { type: 'chooseArm', arm: 'right' },
       ]
+    case 'side':
+      return [{ type: 'chooseSide', arm: 'left' }]
+    case 'provider':
+      return ['endDraw']
     case 'vein':
       return [{ type: 'chooseVein', vein: 'medianCubital' }]
     case 'wristband':

@@ -63,6 +63,23 @@ export const laterSample: DrawLog = sampleLog({
 export const DRAWS: readonly (readonly [string, DrawLog])[] = [
   ['a straight draw', sampleLog()],
   [
+    'blood from a heel, filled in part',
+    logOf([
+      [
+        0,
+        sampleOpening({
+          collecting: 'capillaryHeel',
+          plan: samplePlan([sampleTube('t1', 'edtaK2', { nominal_mL: 0.5, planned_mL: 0.4 })]),
+        }),
+      ],
+      [5, { type: 'siteChosen', arm: 'left' }],
+      [10, { type: 'lanced', attempt: 1 }],
+      [20, { type: 'tubeOn', tubeId: 't1' }],
+      [40, { type: 'tubeOff', tubeId: 't1', fill: 'full' }],
+      [50, { type: 'pressureOn' }],
+    ]),
+  ],
+  [
     'a draw with a label of the laboratory’s own',
     sampleLog({
       add: [[341, { type: 'accessionTaken', tubeId: 't2', accession: 'LAB-9', how: 'scan' }]],

@@ -5,6 +5,7 @@ import { factsOf } from '../../src/core/record/factsOf.ts'
 import { labeledTubes } from '../../src/core/record/labeledTubes.ts'
 import { specimenNumber } from '../../src/core/protocol/specimenNumber.ts'
 import { isAssumed, tubeVolume_mL } from '../../src/core/record/volumeDrawn.ts'
+import type { DrawOpened } from '../../src/core/protocol/events.ts'
 import { isoLocal } from '../../src/core/time/format.ts'
 import type { Stamp } from '../../src/core/time/stamp.ts'
 import note from '../../src/data/en/note.json' with { type: 'json' }
@@ -20,7 +21,10 @@ export function summaryOf(log: DrawLog): DrawSummary {
   const { opened, punctures, closed } = facts
   const { patient, order } = opened
   const needles = punctures.flatMap(({ needleIn }) => needleIn)
-  const out = punctures.flatMap(({ needleOut }) => needleOut ?? []).at(-1)
+  // Gauze on a lanced place ends it, as the needle's coming out does.
+  const out = punctures
+    .flatMap(({ needleOut, pressureOn }) => (opened.collecting ? pressureOn : needleOut) ?? [])
+    .at(-1)
   return {
     drawId: opened.drawId,
     invented: opened.invented,
@@ -38,7 +42,7 @@ export function summaryOf(log: DrawLog): DrawSummary {
     reason: closed && facts.endReason && endReasonWords(facts.endReason),
     needleIn: iso(needles[0]),
     needleOut: needles.length > 0 ? iso(out) : undefined,
-    sites: punctures.flatMap((puncture) => siteCode(puncture) ?? []),
+    sites: punctures.flatMap((puncture) => siteCode(puncture, opened.collecting) ?? []),
     // Only what befell the patient is a complication of the procedure.
     difficulties: facts.exceptions.flatMap(({ kind }) => (BEFELL.includes(kind) ? [kind] : [])),
     tubes: labeledTubes(facts).map((fact) => tubeSummary(fact, facts)),
@@ -74,8 +78,13 @@ function status({ closed }: DrawFacts, needleWasIn: boolean): DrawSummary['statu
   return 'completed'
 }
 
-const siteCode = (puncture: PunctureFact | undefined): string | undefined =>
-  puncture?.arm && (puncture.vein ? `${puncture.arm}-${puncture.vein}` : puncture.arm)
+const siteCode = (
+  puncture: PunctureFact | undefined,
+  collecting: DrawOpened['collecting'],
+): string | undefined => {
+  const where = collecting ?? puncture?.vein
+  return puncture?.arm && (where ? `${puncture.arm}-${where}` : puncture.arm)
+}
 
 function tubeSummary(fact: TubeFact, facts: DrawFacts): TubeSummary {
   const { tube } = fact
@@ -97,7 +106,10 @@ function tubeSummary(fact: TubeFact, facts: DrawFacts): TubeSummary {
     off: iso(fact.off),
     mixed: iso(fact.mixed),
     spun: iso(facts.spins.find(({ tubeIds }) => tubeIds.includes(tube.id))?.at),
-    site: siteCode(facts.punctures.find(({ number }) => number === fact.puncture)),
+    site: siteCode(
+      facts.punctures.find(({ number }) => number === fact.puncture),
+      facts.opened.collecting,
+    ),
     collectorId: fact.collector.id,
     fasted_h: preparation.fasted_h,
     tests: order.tests.filter((test) => tube.tests.includes(test)).length,

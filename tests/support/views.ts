@@ -266,6 +266,7 @@ export const DRAFT: OrderDraft = {
   restrictionRight: '',
   faintedBefore: 'no',
   earlierDraws_mL: '',
+  collecting: 'venous',
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 300, tubingBore_mm: 1 },
   questions: [],
 }

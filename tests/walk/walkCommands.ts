@@ -33,6 +33,13 @@ const WRITTEN: readonly Command[] = [
     about: 'restrictedArm',
     why: 'no other arm',
   },
+  {
+    type: 'nameDecision',
+    decision: 'proceed',
+    by: 'Dr. Pat Placeholder',
+    about: 'redraw',
+    why: 'one more try',
+  },
   { type: 'approveBlood', by: 'Dr. Pat Placeholder', why: 'no other way' },
   {
     type: 'nameDecision',

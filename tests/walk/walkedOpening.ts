@@ -14,6 +14,13 @@ export const WALKED_OPENING = sampleOpening({
   },
 })
 
+/** From the heel of an infant: no band, no needle, and an arm's restriction that does not count there. */
+export const HEEL_OPENING: DrawOpened = {
+  ...WALKED_OPENING,
+  collecting: 'capillaryHeel',
+  patient: { ...WALKED_OPENING.patient, birthDate: '2025-11-01', weight_kg: 3.2 },
+}
+
 /** The same draw of a person of whom no more may be taken than was planned: a tube that is lost needs a decision. */
 export const LIMITED_OPENING: DrawOpened = {
   ...WALKED_OPENING,

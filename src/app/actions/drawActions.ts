@@ -15,6 +15,7 @@ import { freshDrawId } from '../draw/drawIds.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { createUsedNumbers } from '../draw/usedNumbers.ts'
+import { skinPlaceOf } from '../order/planInput.ts'
 import { readDraft } from '../order/readDraft.ts'
 import { readRecord } from '../record/readRecord.ts'
 import type { SeriesBook } from '../series/seriesBook.ts'
@@ -73,6 +74,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
         ...reading.value,
         order: { ...reading.value.order, tests: first.tests },
         needleSet: draft.needleSet,
+        collecting: skinPlaceOf(draft),
         collector: { id: collectorId({ name, initials }) || device, name, initials },
         plan,
         policy: site.policy,

@@ -25,6 +25,7 @@ export function planAgain(
     patient,
     preparation,
     needleSet: needleSetOf(s),
+    collecting: opened.collecting,
     policy,
     catalogue,
     stock: opened.invented ? site.stock : ownStock,

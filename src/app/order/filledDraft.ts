@@ -1,3 +1,4 @@
+import type { SkinPlace } from '../../core/order/collecting.ts'
 import {
   allergiesOf,
   type NeedleSet,
@@ -13,11 +14,13 @@ export interface DraftSource {
   readonly order: Order
   readonly preparation: Preparation
   readonly needleSet: NeedleSet
+  /** Not from a vein. */
+  readonly collecting?: SkinPlace
 }
 
 /** The form as somebody would have typed it for this patient and order. */
 export function filledDraft(
-  { patient, order, preparation, needleSet }: DraftSource,
+  { patient, order, preparation, needleSet, collecting }: DraftSource,
   invented: boolean,
 ): OrderDraft {
   const text = (value: number | undefined): string => (value === undefined ? '' : String(value))
@@ -53,6 +56,7 @@ export function filledDraft(
     restrictionRight: preparation.restrictions.right ?? '',
     faintedBefore: answerOf(preparation.faintedBefore),
     earlierDraws_mL: text(preparation.earlierDraws_mL),
+    collecting: collecting ?? 'venous',
     needleSet,
     questions: [],
   }

@@ -1,3 +1,4 @@
+import type { Collecting } from '../../core/order/collecting.ts'
 import type {
   Anticoagulant,
   AntisepticAllergy,
@@ -47,6 +48,7 @@ export interface OrderDraft {
   readonly restrictionRight: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
   readonly faintedBefore: Answer
   readonly earlierDraws_mL: string
+  readonly collecting: Collecting
   readonly needleSet: NeedleSet
   /** What an order file left open; each must be confirmed before the tubes are planned. */
   readonly questions: readonly DraftQuestion[]

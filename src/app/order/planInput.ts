@@ -1,4 +1,5 @@
 import type { PlanInput } from '../../core/plan/planInput.ts'
+import type { SkinPlace } from '../../core/order/collecting.ts'
 import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import { filledDraft } from './filledDraft.ts'
 import type { OrderDraft } from './orderDraft.ts'
@@ -37,6 +38,7 @@ export function blankDraft(site: SiteData): OrderDraft {
     restrictionRight: '',
     faintedBefore: '',
     earlierDraws_mL: '',
+    collecting: 'venous',
     needleSet: site.demo.needleSet,
     questions: [],
   }
@@ -44,6 +46,11 @@ export function blankDraft(site: SiteData): OrderDraft {
 
 /** The form filled in with the invented demonstration. */
 export const demoDraft = (site: SiteData): OrderDraft => filledDraft(site.demo, true)
+
+/** Where drops are collected; `undefined` for a vein. */
+export function skinPlaceOf({ collecting }: Pick<OrderDraft, 'collecting'>): SkinPlace | undefined {
+  return collecting === 'venous' ? undefined : collecting
+}
 
 /** What the planner needs, from a form that could be read. */
 export function planInput(
@@ -58,6 +65,7 @@ export function planInput(
     order: values.order,
     preparation: values.preparation,
     needleSet: draft.needleSet,
+    collecting: skinPlaceOf(draft),
     catalogue: site.catalogue,
     // The shipped stock is invented, like the patients it is for.
     stock: draft.invented ? site.stock : ownStock,

@@ -1,3 +1,4 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import { findTest, type TestRow } from '../../core/catalogue/catalogue.ts'
 import type { LabelWords } from '../../core/record/labels.ts'
 import type { SiteData } from '../site/siteData.ts'
@@ -13,10 +14,11 @@ export function labelWords({
   texts,
   catalogue,
 }: Pick<SiteData, 'texts' | 'catalogue'>): LabelWords {
-  const { arm: arms, vein: veins } = texts.note.words
+  const { arm: arms, vein: veins, collecting, skin } = texts.note.words
   return {
     shortName: (code) => shortName(findTest(catalogue, code)) ?? code,
     isTransfusion: (code) => findTest(catalogue, code)?.transfusion === true,
+    skinText: (place, side) => fillText(skin.label, { side: arms[side], place: collecting[place] }),
     siteText: (arm, vein) => [arms[arm], ...(vein ? [veins[vein]] : [])].join(', '),
   }
 }

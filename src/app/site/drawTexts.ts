@@ -7,6 +7,7 @@ import type {
 } from '../../core/order/order.ts'
 import type { Antiseptic } from '../../core/protocol/antiseptics.ts'
 import type { ArmCloser } from '../../core/protocol/exceptionTable.ts'
+import type { LancetDepth } from '../../core/protocol/lancetDepth.ts'
 import type { Via } from '../../core/scenario/scenario.ts'
 
 /** What the screen of a draw says besides its words, `draw.json` of a language. Values stand in braces. */
@@ -25,6 +26,8 @@ export interface DrawTexts {
   readonly cleansing: CleansingTexts
   /** What a needle or a set of its kind asks for at a step. */
   readonly ofSet: Readonly<Record<NeedleKind, SetTexts>>
+  /** What a finger or heel asks for. */
+  readonly capillary: CapillaryTexts
   readonly restriction: Readonly<Record<ArmRestriction | ArmCloser, string>>
   readonly tube: string
   readonly mixing: string
@@ -76,6 +79,13 @@ export interface CleansingTexts {
   readonly noAlcohol: string
   readonly culture: string
   readonly bottles: readonly string[]
+}
+
+export interface CapillaryTexts {
+  readonly depth: Readonly<Record<LancetDepth, string>>
+  readonly infant: string
+  readonly press: string
+  readonly noBandage: string
 }
 
 export interface SetTexts {

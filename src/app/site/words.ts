@@ -79,7 +79,15 @@ type AlarmingPrompt = (typeof ALARMING)[number]
 
 /** What is to come off the arm and out of it, in that order. */
 export type OffWords =
-  'band' | 'tube' | 'needle' | 'bandTube' | 'bandNeedle' | 'tubeNeedle' | 'bandTubeNeedle'
+  | 'band'
+  | 'tube'
+  | 'needle'
+  | 'bandTube'
+  | 'bandNeedle'
+  | 'tubeNeedle'
+  | 'bandTubeNeedle'
+  | 'tubePress'
+  | 'press'
 
 /** What must have a prompt; the others (tubes, turns, lengths of time) are used where a language has them. */
 export type PromptKey =

@@ -28,6 +28,7 @@ const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
   faint: 6,
   drying: 7,
   rest: 8,
+  warming: 8.5,
   flash: 9,
   clot: 10,
   exposure: NEVER,
@@ -38,6 +39,7 @@ const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
 const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
   band: 'rest',
   dry: 'drying',
+  warm: 'warming',
   mix: 'mix',
   handling: 'timeLimit',
   courier: 'timeLimit',

@@ -4,6 +4,7 @@ import type { DrawState, TubeProgress } from '../../core/protocol/state.ts'
 import type { StepRow } from '../../core/protocol/steps.ts'
 import {
   bandIsOn,
+  isCapillary,
   needleIsIn,
   nextTube,
   planned,
@@ -42,8 +43,14 @@ export function handlePromptKey(s: DrawState, tube: TubeProgress): string | unde
   return left.length === 0 ? undefined : `handle.${camel(left)}`
 }
 
-/** Everything that is on the arm or in it, to come off in that order: `off.bandTubeNeedle`; `undefined` for nothing. */
+/**
+ * Everything that is on the arm or in it, to come off in that order: `off.bandTubeNeedle`; `undefined` for nothing. A
+ * lanced place is pressed.
+ */
 export function offPromptKey(s: DrawState): `off.${OffWords}` | undefined {
+  if (isCapillary(s)) {
+    return needleIsIn(s) ? (tubeIsOn(s) ? 'off.tubePress' : 'off.press') : undefined
+  }
   const on = [
     ...(bandIsOn(s) ? ['band'] : []),
     ...(tubeIsOn(s) ? ['tube'] : []),

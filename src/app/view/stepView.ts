@@ -6,10 +6,12 @@ import {
   answersOf,
   anyTubeIn,
   armClosedBy,
+  isCapillary,
   needleSetOf,
   nextTube,
   planned,
   pressureNeeded_s,
+  tooYoungForBandage,
   tubeInHolder,
   unmixed,
 } from '../../core/protocol/facts.ts'
@@ -21,6 +23,7 @@ import {
   wantsNoAlcohol,
 } from '../../core/protocol/antisepticChoice.ts'
 import { bloodTaken, mayTake_mL, overLimit } from '../../core/protocol/bloodTaken.ts'
+import { lancetDepth } from '../../core/protocol/lancetDepth.ts'
 import { unhandled } from '../../core/protocol/handled.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf, type StepId } from '../../core/protocol/steps.ts'
@@ -56,9 +59,14 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
   switch (step) {
     case 'preparation':
       return answerLines(s, draw)
+    case 'identity':
+      return tooYoungForBandage(s) ? [draw.capillary.infant] : []
+    case 'lance':
+      return [draw.capillary.depth[lancetDepth(s)]]
     case 'hands':
       return answersOf(s).latexAllergy ? [draw.answers.latexHands] : []
     case 'find':
+    case 'side':
     case 'site':
       return [
         ...restrictionLines(s, draw),
@@ -70,7 +78,7 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       return hasCulture(s) ? draw.cleansing.bottles : []
     case 'supplies':
     case 'set':
-      return ofSet(s, draw).ready
+      return isCapillary(s) ? [draw.capillary.depth[lancetDepth(s)]] : ofSet(s, draw).ready
     case 'needle':
       return ofSet(s, draw).needle
     case 'flash':
@@ -79,8 +87,11 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       return [
         ...tubeLines(planned(s, nextTube(s)?.id ?? ''), draw),
         ...bloodLines(s, draw),
-        ...(anyTubeIn(s, s.puncture.number) || s.puncture.flash ? [] : ofSet(s, draw).firstBlood),
+        ...(isCapillary(s) || anyTubeIn(s, s.puncture.number) || s.puncture.flash
+          ? []
+          : ofSet(s, draw).firstBlood),
       ]
+    case 'drops':
     case 'filling':
     case 'release':
     case 'takeOff':
@@ -93,9 +104,12 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       })
     case 'mix':
       return mixLines(planned(s, unmixed(s)[0]?.id ?? ''), draw)
+    case 'provider':
     case 'again':
       return coverageLines(s, from)
     case 'bleeding':
+      if (isCapillary(s))
+        return [draw.capillary.press, ...(tooYoungForBandage(s) ? [draw.capillary.noBandage] : [])]
       return [fillText(draw.pressure, { minutes: pressureNeeded_s(s) / 60 })]
     default:
       return []

@@ -29,6 +29,8 @@ export interface TestRow {
   readonly sharing: string
   /** Its tube goes to transfusion: its label bears what a transfusion laboratory asks for. */
   readonly transfusion?: boolean
+  /** Cannot be measured in blood from a finger or heel. */
+  readonly notCapillary?: true
   /** What a tube for it must not have; `accepts` names no such tube. */
   readonly neverIn?: readonly TubeTrait[]
   readonly handling: readonly Handling[]

@@ -21,6 +21,32 @@ export const DRAW_GROUPS = [
 ] as const
 export type GroupName = (typeof DRAW_GROUPS)[number]
 
+/**
+ * The order in which drops are collected: paper first, then blood gas, EDTA, other additives, serum. Gas first so that
+ * little air meets it, EDTA next so that no count clots (order for capillary specimens as quoted by laboratory
+ * continuing education pages, labce.com and medialabinc.net, excerpts; WHO guidelines on drawing blood 2010: blood
+ * count, chemistry, blood bank, as quoted). Paper first so that no anticoagulant is carried onto it (from memory; state
+ * newborn screening pages: never from an EDTA tube).
+ */
+export const DROP_GROUPS = ['paper', 'gas', 'EDTA', 'additive', 'serum'] as const
+export type DropGroup = (typeof DROP_GROUPS)[number]
+
+/** The group an additive is collected in, drop by drop. */
+export function dropGroup(additive: Additive): DropGroup {
+  if (additive === 'filterPaper') return 'paper'
+  if (additive === 'heparinBalanced') return 'gas'
+  const group = DRAW_GROUP[additive]
+  return group === 'EDTA' || group === 'serum' ? group : 'additive'
+}
+
+/** Compares two additives by the order of drops; negative when `a` comes first. */
+export function compareDrops(a: Additive, b: Additive): number {
+  return (
+    DROP_GROUPS.indexOf(dropGroup(a)) - DROP_GROUPS.indexOf(dropGroup(b)) ||
+    ADDITIVES.indexOf(a) - ADDITIVES.indexOf(b)
+  )
+}
+
 /** The group an additive is drawn in. */
 export const DRAW_GROUP: Readonly<Record<Additive, GroupName>> = {
   cultureAerobic: 'culture',

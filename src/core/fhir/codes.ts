@@ -1,5 +1,6 @@
 import type { Handling } from '../catalogue/handling.ts'
 import type { Additive } from '../catalogue/additives.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { Arm } from '../order/order.ts'
 import type { Vein } from '../protocol/events.ts'
 import type { CodeableConcept, Coding, Quantity } from './resources.ts'
@@ -102,6 +103,25 @@ export function siteConcept(arm: Arm, vein: Vein | undefined): CodeableConcept {
   const local: Coding = { system: LOCAL.site, code: vein ? `${arm}-${vein}` : arm }
   return { coding: [at, local] }
 }
+
+/** Table 0163 has hand and foot, not finger and heel: those stand in our own code and in words. */
+export function skinSiteConcept(side: Arm, place: SkinPlace, text: string): CodeableConcept {
+  const left = side === 'left'
+  const named = left ? 'Left' : 'Right'
+  const at: Coding =
+    place === 'capillaryHeel'
+      ? v2('0163', left ? 'LF' : 'RF', `${named} Foot`)
+      : v2('0163', left ? 'LH' : 'RH', `${named} Hand`)
+  return { coding: [at, { system: LOCAL.site, code: `${side}-${place}` }], text }
+}
+
+/** How the blood of a draw was taken, table 0488. */
+export const takenBy = (collecting: SkinPlace | undefined): Coding =>
+  collecting ? v2('0488', 'CAP', 'Capillary Specimen') : v2('0488', 'VENIP', 'Venipuncture')
+
+/** Table 0487 has no code for capillary blood: it is blood there, and its text says which. */
+export const bloodKind = (collecting: SkinPlace | undefined): Coding =>
+  collecting ? v2('0487', 'BLD', 'Whole blood') : v2('0487', 'BLDV', 'Blood venous')
 
 /**
  * Table 0376, special handling. Ice is asked for where warmth harms, which is "critical refrigerated: must not be

@@ -1,10 +1,13 @@
 import { defined } from '../basics/defined.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
+import type { DrawFacts, PunctureFact } from '../record/drawFacts.ts'
 import { isoLocal } from '../time/format.ts'
-import { LOCAL, siteConcept, v2 } from './codes.ts'
+import type { Stamp } from '../time/stamp.ts'
+import { LOCAL, takenBy } from './codes.ts'
 import { noteWords } from '../record/noteWords.ts'
 import type { NoteScope } from '../record/noteTemplate.ts'
 import { setText } from '../record/setText.ts'
+import { siteOf } from './siteOf.ts'
 import { orderContext } from './orderContext.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { CodeableConcept, Procedure } from './resources.ts'
@@ -27,13 +30,18 @@ export function procedure(context: FhirContext): Procedure {
     ),
     status: status(context),
     statusReason: reason ? { text: reason } : undefined,
-    code: { coding: [v2('0488', 'VENIP', 'Venipuncture')], text: say('venipuncture') },
+    code: {
+      coding: [takenBy(facts.opened.collecting)],
+      text: say(facts.opened.collecting ? 'capillary' : 'venipuncture'),
+    },
     subject: refTo(NAME.patient, patient.fullName),
     encounter,
     location,
     performedPeriod: performedPeriod(context),
     performer: performers(context),
-    bodySite: facts.punctures.flatMap(({ arm, vein }) => (arm ? [siteConcept(arm, vein)] : [])),
+    bodySite: facts.punctures.flatMap(
+      (puncture) => siteOf(facts, puncture, context.texts.note.words) ?? [],
+    ),
     complication: complications(context),
     followUp: facts.aftercare
       ? [{ text: say('aftercare', { at: isoLocal(facts.aftercare) }) }]
@@ -89,10 +97,17 @@ function status({ facts }: FhirContext): Procedure['status'] {
 /** From the first needle in to the last needle out; without a needle there is none. */
 function performedPeriod({ facts }: FhirContext): Procedure['performedPeriod'] {
   const start = facts.punctures.flatMap(({ needleIn }) => needleIn)[0]
-  const end = facts.punctures.findLast(({ needleOut }) => needleOut)?.needleOut
+  const last = facts.punctures.findLast((each) => endOf(each, facts))
+  const end = last && endOf(last, facts)
   if (!start) return undefined
   return defined({ start: isoLocal(start), end: end && isoLocal(end) })
 }
+
+/** The needle came out, or gauze went on the lanced place. */
+const endOf = (
+  { needleOut, pressureOn }: PunctureFact,
+  { opened }: DrawFacts,
+): Stamp | undefined => (opened.collecting ? pressureOn : needleOut)
 
 function performers({ facts, refTo }: FhirContext): Procedure['performer'] {
   const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))

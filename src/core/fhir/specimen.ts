@@ -6,13 +6,14 @@ import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
 import { timePointsOf } from '../record/sittingFacts.ts'
 import { isAssumed, tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
-import { additiveConcept, handlingCode, LOCAL, quantity, siteConcept, v2 } from './codes.ts'
+import { additiveConcept, bloodKind, handlingCode, LOCAL, quantity, takenBy, v2 } from './codes.ts'
+import { siteOf } from './siteOf.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { Annotation, CodeableConcept, Quantity, Specimen } from './resources.ts'
 
 /** One for each tube that holds blood for the laboratory. A risk never takes one out or marks it unsatisfactory. */
 export function specimen(context: FhirContext, fact: TubeFact): Specimen {
-  const { facts, head, refTo } = context
+  const { facts, head, refTo, say } = context
   const { tube, collector } = fact
   const { patient, order } = facts.opened
   const own = facts.accessions.get(tube.id)
@@ -28,14 +29,17 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
       value: own.accession,
     },
     status: 'available',
-    type: { coding: [v2('0487', 'BLDV', 'Blood venous')] },
+    type: defined({
+      coding: [bloodKind(facts.opened.collecting)],
+      text: facts.opened.collecting && say('capillaryBlood'),
+    }),
     subject: refTo(NAME.patient, patient.fullName),
     request: requests,
     collection: defined({
       collector: refTo(NAME.collector(collector.id), collector.name),
       ...collected(fact),
       quantity: amount(fact),
-      method: { coding: [METHOD] },
+      method: { coding: [takenBy(facts.opened.collecting)] },
       bodySite: bodySite(context, fact),
       ...fasting(context),
     }),
@@ -63,9 +67,6 @@ function amount(fact: TubeFact): Quantity | undefined {
   return volume_mL === undefined ? undefined : quantity(volume_mL, 'mL')
 }
 
-/** Culture bottles too: that it is one, its container says. R4 has one method, whose codings must mean the same. */
-const METHOD = v2('0488', 'VENIP', 'Venipuncture')
-
 /** R4's own extension, with the codes of table 0376 where it has one. */
 function specialHandling(
   { texts }: FhirContext,
@@ -83,9 +84,9 @@ function specialHandling(
   })
 }
 
-function bodySite({ facts }: FhirContext, fact: TubeFact): CodeableConcept | undefined {
+function bodySite({ facts, texts }: FhirContext, fact: TubeFact): CodeableConcept | undefined {
   const puncture = facts.punctures.find(({ number }) => number === fact.puncture)
-  return puncture?.arm && siteConcept(puncture.arm, puncture.vein)
+  return puncture && siteOf(facts, puncture, texts.note.words)
 }
 
 /** Table 0916 has no hours, so hours are given as a duration; its code FNA says that nobody asked. */

@@ -1,5 +1,6 @@
 import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES, ARMS, DECISION_SUBJECTS } from '../order/order.ts'
 import { TOLD_MOMENTS } from '../order/sitting.ts'
+import { SKIN_PLACES } from '../order/collecting.ts'
 import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { SOURCES } from '../protocol/entry.ts'
@@ -65,6 +66,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     order: orderShape,
     preparation: preparationShape,
     needleSet: needleSetShape,
+    collecting: optional(oneOf(SKIN_PLACES)),
     collector: collectorShape,
     plan: planShape,
     policy: policyShape,
@@ -113,6 +115,11 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   needleIn: shapeOf({ attempt: count }),
   needleSetChosen: shapeOf({ set: needleSetShape }),
   flashSeen: bare,
+  warmOn: bare,
+  siteWarm: bare,
+  lanced: shapeOf({ attempt: count }),
+  dropWiped: bare,
+  squeezeNoted: bare,
   tubeOn: ofTube,
   tubeOff: shapeOf({
     tubeId: text,

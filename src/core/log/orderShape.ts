@@ -13,6 +13,7 @@ import {
   WALLS,
 } from '../order/order.ts'
 import { APART, MOMENTS } from '../order/sitting.ts'
+import { SKIN_PLACES } from '../order/collecting.ts'
 import { TUBE_ROLES } from '../plan/plan.ts'
 import { FIRST_LIMIT_KEYS, LIMIT_KEYS } from '../policy/policy.ts'
 import {
@@ -137,6 +138,7 @@ export const planShape = shapeOf({
   warnings: listOf(noticeShape),
   uncovered: listOf(shapeOf({ test: text, reason: text })),
   blood: shapeOf({ draw_mL: number, earlier_mL: number, source: text }),
+  advises: optional(oneOf(SKIN_PLACES)),
   band: shapeOf({ predicted_s: number, offDuring: optional(text) }),
 })
 

@@ -1,5 +1,5 @@
 import { defined } from '../basics/defined.ts'
-import { compareDraw } from '../catalogue/orderOfDraw.ts'
+import { compareDraw, compareDrops } from '../catalogue/orderOfDraw.ts'
 import { fillWindow, type FlowConditions } from '../flow/fillWindow.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
 import type { Preparation } from '../order/order.ts'
@@ -18,6 +18,8 @@ export interface RackStart {
   readonly nextNumber: number
   /** True when blood already stands in the line in use. */
   readonly linePrimed: boolean
+  /** Drop by drop from the skin: an order of its own, and no vacuum. */
+  readonly drops?: boolean
 }
 
 export interface Rack {
@@ -37,17 +39,20 @@ export function arrangeRack(
   start: RackStart,
   texts: PlanInput['texts'],
 ): Rack {
+  const compare = start.drops ? compareDrops : compareDraw
   const ordered = [...chosen].sort(
     (a, b) =>
-      compareDraw(a.usable.tube.additive, b.usable.tube.additive) ||
+      compare(a.usable.tube.additive, b.usable.tube.additive) ||
       b.tests.length - a.tests.length ||
       b.usable.tube.nominal_mL - a.usable.tube.nominal_mL ||
       a.usable.tube.code.localeCompare(b.usable.tube.code) ||
       (a.tests[0]?.code ?? '').localeCompare(b.tests[0]?.code ?? ''),
   )
   const lots = lotTaker(stock)
-  const specimens = ordered.map((tube) => specimenTube(tube, lots.take, flow, preparation, texts))
-  const needed = !start.linePrimed && needsDiscard(flow.needleSet, ordered[0])
+  const specimens = ordered.map((tube) =>
+    specimenTube(tube, lots.take, flow, preparation, start, texts),
+  )
+  const needed = !start.drops && !start.linePrimed && needsDiscard(flow.needleSet, ordered[0])
   const discard = needed ? chooseDiscard(stock, lots.left) : undefined
   const tubes = discard
     ? [discardTube(discard, ordered[0], lots.take, flow, texts), ...specimens]
@@ -58,6 +63,9 @@ export function arrangeRack(
     air: ordered[0]?.usable.tube.additive === 'citrate' ? 'citrate' : 'other',
   }
 }
+
+/** In how long drops fill a tube nobody can foretell. */
+const NO_WINDOW = { early_s: 0, expected_s: 0, late_s: 0, trusted: false } as const
 
 type Take = ReturnType<typeof lotTaker>['take']
 
@@ -84,6 +92,7 @@ function specimenTube(
   take: Take,
   flow: FlowConditions,
   { anticoagulant }: Preparation,
+  { drops }: RackStart,
   texts: PlanInput['texts'],
 ): PlannedTube {
   const { usable, tests } = chosen
@@ -108,7 +117,8 @@ function specimenTube(
     clot_min: tube.clot_min,
     timeLimit_min: limit?.limit_min,
     timeLimitOf: limit?.of,
-    reason: explainTube(chosen, texts),
+    ...(drops && { fill: NO_WINDOW }),
+    reason: explainTube(chosen, texts, drops),
   })
 }
 

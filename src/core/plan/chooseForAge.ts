@@ -3,12 +3,12 @@ import { chooseTubes } from './chooseTubes.ts'
 import type { Chosen } from './chosen.ts'
 import type { SpecimenConditions } from './packProblemOf.ts'
 import { filledToNeed, withPartFills } from './partFills.ts'
-import { tubesForAge } from './tubesForAge.ts'
+import { isForDrops, tubesForAge } from './tubesForAge.ts'
 import { fillOf_mL, type UsableTube } from './usableStock.ts'
 
 /** Part fills are for infants, and for other children where blood is short (common practice, no source). */
 const INFANT_BELOW_y = 1
-const ADULT_FROM_y = 18
+export const ADULT_FROM_y = 18
 
 /** Smaller tubes are a second try after a whole search, and nobody is kept waiting for it. */
 const SMALL_STEPS = 20_000
@@ -40,6 +40,24 @@ export function chooseForAge(
   if (suffices(third, limits_mL)) return third
   const fourth = inPart(small, choose)
   return fourth && suffices(fourth, limits_mL) ? fourth : third
+}
+
+/** Chooses among tubes that are filled drop by drop, at any age each no fuller than its tests need. */
+export function chooseForDrops(
+  tests: readonly TestRow[],
+  usable: readonly UsableTube[],
+  conditions: SpecimenConditions,
+  limits_mL: readonly number[],
+): Chosen {
+  const stock = usable.filter(({ tube }) => isForDrops(tube))
+  const able = tests.filter(({ notCapillary }) => !notCapillary)
+  const choose = (from: readonly UsableTube[], steps?: number): Chosen =>
+    chooseTubes(able, from, conditions, limits_mL, steps)
+  const found = inPart(stock, choose) ?? filledToNeed(choose(stock))
+  return {
+    ...found,
+    uncovered: tests.filter((test) => test.notCapillary || found.uncovered.includes(test)),
+  }
 }
 
 /** Every test has a tube, and the first limit is kept. */

@@ -1,5 +1,5 @@
 import { fillText } from '../basics/fillText.ts'
-import { DRAW_GROUP } from '../catalogue/orderOfDraw.ts'
+import { DRAW_GROUP, dropGroup } from '../catalogue/orderOfDraw.ts'
 import { lineVolume_mL } from '../flow/lineVolume.ts'
 import type { NeedleSet } from '../order/order.ts'
 import type { ChosenTube } from './chosen.ts'
@@ -7,11 +7,13 @@ import type { PlanInput } from './planInput.ts'
 import { mL, named } from './planWords.ts'
 import { fillOf_mL } from './usableStock.ts'
 
-/** Why this tube is in the rack and why it stands where it does. */
+/** Why this tube is in the rack and why it stands where it does; `drops` have an order of their own. */
 export function explainTube(
   { usable, tests, used_mL }: ChosenTube,
   { plan, catalogue }: PlanInput['texts'],
+  drops = false,
 ): string {
+  const { additive } = usable.tube
   return fillText(plan.whyTube.specimen, {
     tests: named(
       tests.map((test) => test.name),
@@ -19,7 +21,7 @@ export function explainTube(
     ),
     used_mL: mL(used_mL),
     fill_mL: mL(fillOf_mL(usable)),
-    whyHere: catalogue.whyHere[DRAW_GROUP[usable.tube.additive]],
+    whyHere: drops ? plan.whyDrop[dropGroup(additive)] : catalogue.whyHere[DRAW_GROUP[additive]],
   })
 }
 

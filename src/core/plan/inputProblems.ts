@@ -1,8 +1,10 @@
 import { age_years } from '../bloodLimit/age.ts'
 import { catalogueFaults, stockFaults } from '../catalogue/catalogueFaults.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import { WALLS } from '../order/order.ts'
 import { isDay } from '../time/format.ts'
 import type { PlanNotice } from './plan.ts'
+import { SKIN_PLACE_SOURCE, skinPlaceFor } from './skinPlaceFor.ts'
 import type { PlanInput } from './planInput.ts'
 import { notice } from './planWords.ts'
 
@@ -18,8 +20,8 @@ export function inputProblems(input: PlanInput): PlanNotice[] {
     ...(input.order.tests.length === 0 ? [notice('noTests', notices.noTests)] : []),
     ...dateProblems(input),
     ...bodyProblems(input),
-    ...armProblems(input),
-    ...needleProblems(input),
+    ...(input.collecting === 'capillaryHeel' ? [] : armProblems(input)),
+    ...(input.collecting ? skinProblems(input, input.collecting) : needleProblems(input)),
     ...tableProblems(input),
   ]
 }
@@ -70,6 +72,13 @@ function bodyProblems(input: PlanInput): PlanNotice[] {
 function armProblems({ preparation, texts }: PlanInput): PlanNotice[] {
   const { left, right } = preparation.restrictions
   return left && right ? [notice('bothArms', texts.plan.notices.bothArms)] : []
+}
+
+function skinProblems({ patient, today, texts }: PlanInput, collecting: SkinPlace): PlanNotice[] {
+  const { capillarySite } = texts.plan.notices
+  if (collecting === skinPlaceFor(patient.birthDate, today)) return []
+  const asked = collecting === 'capillaryHeel' ? 'heel' : 'finger'
+  return [notice('capillarySite', capillarySite[asked], {}, SKIN_PLACE_SOURCE)]
 }
 
 function needleProblems({ needleSet, catalogue, texts }: PlanInput): PlanNotice[] {

@@ -1,5 +1,6 @@
 import type { FillsBy } from '../catalogue/catalogue.ts'
 import type { Additive } from '../catalogue/additives.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import type { FillWindow } from '../flow/fillWindow.ts'
 import type { PlanNoticeCode } from './planTexts.ts'
@@ -89,6 +90,8 @@ export interface Plan {
   /** Tests that no tube in the rack serves, each with the reason. */
   readonly uncovered: readonly { readonly test: string; readonly reason: string }[]
   readonly blood: BloodVolume
+  /** A way of collecting that would do as well and spare the patient blood or a vein; a person decides. */
+  readonly advises?: SkinPlace
   /**
    * Predicted seconds from band on to the first tube full: the band comes off as blood enters it. `offDuring`, in plans
    * from before, is the tube by whose filling the band should be off.

@@ -1,11 +1,14 @@
 import { fillText } from '../basics/fillText.ts'
+import { defined } from '../basics/defined.ts'
 import { age_days, age_years } from '../bloodLimit/age.ts'
 import { findTest, type TestRow } from '../catalogue/catalogue.ts'
 import { norm } from '../catalogue/norms.ts'
+import type { SkinPlace } from '../order/collecting.ts'
+import { skinPlaceFor } from './skinPlaceFor.ts'
 import { arrangeRack, type Rack, type RackStart } from './arrangeRack.ts'
 import { bandForecast } from './bandForecast.ts'
 import { bloodBudget, bloodVolume, passedRules } from './bloodBudget.ts'
-import { chooseForAge } from './chooseForAge.ts'
+import { ADULT_FROM_y, chooseForAge, chooseForDrops } from './chooseForAge.ts'
 import { mayBeDiscard } from './discardTube.ts'
 import { inputProblems } from './inputProblems.ts'
 import { plannedFill_mL, type Plan, type PlannedTube, type PlanNotice } from './plan.ts'
@@ -34,7 +37,33 @@ const FRESH: PlanStart = { nextNumber: 1, linePrimed: false, drawn: [], drawn_mL
  * in `problems`, and every test without a tube stands in `uncovered` with the reason.
  */
 export function planDraw(input: PlanInput): Plan {
-  return planFrom(input, FRESH)
+  const plan = planFrom(input, FRESH)
+  return defined({ ...plan, advises: advisedPlace(input, plan) })
+}
+
+/** Drops are few: more than this is not asked of a finger or heel, mL (common practice, no source). */
+const MOST_OF_DROPS_mL = 1
+
+/**
+ * Where an infant's blood could be taken drop by drop as well, or that of a child whose limit only drops would keep,
+ * with every test in a tube and nothing to stop at.
+ */
+function advisedPlace(
+  input: PlanInput,
+  { tubes, problems, warnings }: Plan,
+): SkinPlace | undefined {
+  const codes = [...problems, ...warnings].map(({ code }) => code)
+  if (input.collecting || codes.some(isInputFault)) return undefined
+  const { patient, today } = input
+  const place = skinPlaceFor(patient.birthDate, today)
+  const age_y = ageOf_y(input)
+  const spares =
+    age_y < ADULT_FROM_y && codes.some((code) => code === 'overLimit' || code === 'muchBlood')
+  if (tubes.length === 0 || (place === 'capillaryFinger' && !spares)) return undefined
+  const drops = planFrom({ ...input, collecting: place }, FRESH)
+  const stops = drops.problems.filter(({ code }) => code !== 'weightMissing')
+  const whole = stops.length === 0 && drops.tubes.length > 0
+  return whole && drops.blood.draw_mL <= MOST_OF_DROPS_mL ? place : undefined
 }
 
 /** The same from a rack that already holds drawn tubes. */
@@ -57,21 +86,26 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
     preferences: catalogue.preferences ?? [],
     priority: input.order.priority,
   }
-  const chosen = chooseForAge(tests, usable, conditions, limits_mL, ageOf_y(input))
+  const chosen = input.collecting
+    ? chooseForDrops(tests, usable, conditions, limits_mL)
+    : chooseForAge(tests, usable, conditions, limits_mL, ageOf_y(input))
+  const from = { ...start, drops: input.collecting !== undefined }
   const flow = {
     ...conditions,
     needleSet,
     temperature_C: input.bodyTemperature_C ?? norm(catalogue.norms, 'bodyTemperature_C'),
   }
   const rack = spareAir(
-    arrangeRack(chosen.tubes, usable, flow, preparation, start, texts),
+    arrangeRack(chosen.tubes, usable, flow, preparation, from, texts),
     () =>
-      arrangeRack(chosen.tubes, usable, flow, preparation, { ...start, linePrimed: true }, texts),
+      arrangeRack(chosen.tubes, usable, flow, preparation, { ...from, linePrimed: true }, texts),
     budget.limits_mL[0] === undefined ? undefined : budget.limits_mL[0] - start.drawn_mL,
   )
   const draw_mL = start.drawn_mL + bloodOf_mL(rack.tubes)
   const passed = passedRules(budget, draw_mL, texts.plan)
-  const band = bandForecast(rack.tubes, catalogue.norms)
+  const band = input.collecting
+    ? { predicted_s: 0, offDuring: undefined }
+    : bandForecast(rack.tubes, catalogue.norms)
   const uncovered = [
     ...unknown.map((test) => ({ test, reason: fillText(reasons.unknownTest) })),
     ...chosen.uncovered.map((test) => ({
@@ -135,12 +169,18 @@ function ordered({ order, catalogue }: PlanInput) {
 function discardReserve_mL(
   tests: readonly TestRow[],
   usable: readonly UsableTube[],
-  { needleSet }: PlanInput,
+  { needleSet, collecting }: PlanInput,
   start: PlanStart,
 ): number {
   const wants = (prefix: string): boolean =>
     tests.some((test) => test.accepts.some((need) => need.additive.startsWith(prefix)))
-  if (needleSet.kind !== 'winged' || start.linePrimed || !wants('citrate') || wants('culture'))
+  if (
+    collecting ||
+    needleSet.kind !== 'winged' ||
+    start.linePrimed ||
+    !wants('citrate') ||
+    wants('culture')
+  )
     return 0
   const sizes = usable
     .filter(({ tube }) => mayBeDiscard(tube.additive))

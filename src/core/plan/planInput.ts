@@ -1,6 +1,7 @@
 import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
 import type { CatalogueTexts } from '../catalogue/catalogueTexts.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
 import type { Policy } from '../policy/policy.ts'
 import type { GaugeQuestion } from './gaugeAdvice.ts'
@@ -11,6 +12,8 @@ export interface PlanInput {
   readonly order: Order
   readonly patient: Patient
   readonly preparation: Preparation
+  /** Not from a vein but from here, drop by drop. */
+  readonly collecting?: SkinPlace | undefined
   readonly needleSet: NeedleSet
   readonly catalogue: Catalogue
   /** Tubes on hand with their lots; `undefined` where nobody has counted: then every tube of the catalogue is there. */

@@ -1,6 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { sittingsOf, type Sitting } from '../series/sittings.ts'
-import { planFrom } from './planDraw.ts'
+import { planDraw, planFrom } from './planDraw.ts'
 import type { Plan } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
 import { withoutUsed } from './replan.ts'
@@ -41,13 +41,13 @@ function plannedAfter(
  * as taken earlier.
  */
 export function planAfter(input: PlanInput, before_mL: number): Plan {
+  if (before_mL === 0) return planDraw(input)
   const plan = planFrom(input, {
     nextNumber: 1,
     linePrimed: false,
     drawn: [],
     drawn_mL: before_mL,
   })
-  if (before_mL === 0) return plan
   const { blood } = plan
   const draw_mL = round2(blood.draw_mL - before_mL)
   const earlier_mL = blood.earlier_mL + before_mL

@@ -1,4 +1,5 @@
 import type { Text } from '../basics/fillText.ts'
+import type { DropGroup } from '../catalogue/orderOfDraw.ts'
 import type { NeedleSet } from '../order/order.ts'
 
 /** Faults of the input itself: with one of these nothing is planned. */
@@ -21,6 +22,7 @@ export type PlanNoticeCode =
   | InputFault
   | 'weightMissing'
   | 'bothArms'
+  | 'capillarySite'
   | 'uncovered'
   | 'noDiscardTube'
   | 'overLimit'
@@ -60,6 +62,7 @@ interface Cases {
   readonly noDiscardTube: 'citrate' | 'other'
   readonly fasting: 'notAsked' | 'tooShort'
   readonly timing: 'when' | 'lastDose' | 'doseTime'
+  readonly capillarySite: 'heel' | 'finger'
   readonly bring: 'ice' | 'warm' | 'syringe'
 }
 
@@ -74,6 +77,7 @@ export type UncoveredReason =
   | 'noSuchTube'
   | 'noneOnHand'
   | 'allExpired'
+  | 'notCapillary'
   | 'noneLargeEnough'
   | 'notEnough'
 
@@ -90,6 +94,8 @@ export interface PlanTexts {
   readonly notices: NoticeTexts
   readonly whyUncovered: Readonly<Record<UncoveredReason, Text>>
   readonly whyTube: Readonly<Record<'specimen' | 'discard' | 'air', Text>>
+  /** Why a tube stands where it does among those filled drop by drop. */
+  readonly whyDrop: Readonly<Record<DropGroup, string>>
   readonly coverage: Readonly<Record<CoverageText, Text>>
   readonly gauge: Readonly<Record<GaugeCase, Text>>
   readonly needleKind: Readonly<Record<NeedleSet['kind'], string>>

@@ -23,12 +23,12 @@ export function planWarnings(
 ): PlanNotice[] {
   return [
     ...stockWarnings(input),
-    ...bringWarnings(chosen, input.texts.plan),
+    ...bringWarnings(input, chosen),
     ...citrateWarnings(chosen, haematocrit, input.texts.plan),
     ...lineWarnings(input, chosen, tubes),
     ...patientWarnings(input),
     ...doseWarnings(input),
-    ...bandWarnings(input, band),
+    ...(input.collecting ? [] : bandWarnings(input, band)),
   ]
 }
 
@@ -39,9 +39,12 @@ function stockWarnings({ catalogue, stock, today, texts }: PlanInput): PlanNotic
 }
 
 /** What has to stand ready when such a tube comes off. */
-function bringWarnings(chosen: Chosen, texts: PlanTexts): PlanNotice[] {
+function bringWarnings(
+  { collecting, texts: { plan: texts } }: PlanInput,
+  chosen: Chosen,
+): PlanNotice[] {
   const tests = chosen.tubes.flatMap((tube) => tube.tests)
-  const micro = chosen.tubes.some(({ usable }) => usable.tube.kind === 'micro')
+  const micro = !collecting && chosen.tubes.some(({ usable }) => usable.tube.kind === 'micro')
   const cold = (['ice', 'warm'] as const).flatMap((mark) => {
     const names = tests.filter(({ handling }) => handling.includes(mark)).map(({ name }) => name)
     return names.length === 0
@@ -100,7 +103,7 @@ function patientWarnings(input: PlanInput): PlanNotice[] {
   const texts = input.texts.plan
   const { notices } = texts
   const age_y = age_years(patient.birthDate, today) ?? 0
-  const remark = gaugeRemark(needleSet, { vein, age_y }, texts)
+  const remark = input.collecting ? undefined : gaugeRemark(needleSet, { vein, age_y }, texts)
   const tests = input.order.tests.flatMap((code) => findTest(input.catalogue, code) ?? [])
   const noAlcohol = tests.filter(({ handling }) => handling.includes('noAlcohol'))
   const listed = (rows: typeof tests): string =>

@@ -11,6 +11,9 @@ const ADULT_FROM_y = 18
 const isSmall = ({ kind, nominal_mL }: TubeRow): boolean =>
   kind === 'micro' || (kind === 'evacuated' && nominal_mL <= CHILD_TUBE_mL)
 
+/** A tube that is filled drop by drop. */
+export const isForDrops = ({ kind }: TubeRow): boolean => kind === 'micro'
+
 /**
  * The tubes to plan with at an age: an adult gets no child's tube, and whoever is no infant gets micro-collection tubes
  * only where `small` asks for them. A tube that exists in no larger size is for everybody.

@@ -3,12 +3,13 @@ import type { TestRow } from '../catalogue/catalogue.ts'
 import type { PlanInput } from './planInput.ts'
 import type { UncoveredReason } from './planTexts.ts'
 import { bloodFor_uL, specimenYield } from './specimenYield.ts'
+import { isForDrops } from './tubesForAge.ts'
 import type { UsableTube } from './usableStock.ts'
 
 /** The nearest reason why no tube in the rack serves a test. */
 export function whyUncovered(
   test: TestRow,
-  { catalogue, stock, today, texts }: PlanInput,
+  { catalogue, stock, today, texts, collecting }: PlanInput,
   usable: readonly UsableTube[],
   haematocrit_pct: number,
 ): string {
@@ -19,7 +20,10 @@ export function whyUncovered(
   )
   const because = (reason: UncoveredReason, least_mL = ''): string =>
     fillText(reasons[reason], { additives, least_mL })
-  const codes = catalogue.tubes.filter((t) => accepted.includes(t.additive)).map((t) => t.code)
+  if (collecting && test.notCapillary) return because('notCapillary')
+  const codes = catalogue.tubes
+    .filter((t) => accepted.includes(t.additive) && (!collecting || isForDrops(t)))
+    .map((t) => t.code)
   if (codes.length === 0) return because('noSuchTube')
   const lots = stock?.filter((lot) => codes.includes(lot.tubeCode) && lot.count > 0)
   if (lots?.length === 0) return because('noneOnHand')

@@ -1,4 +1,4 @@
-export const CLOCK_KINDS = ['band', 'rest', 'drying', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'timeLimit', 'clot', 'spinBy'] as const // prettier-ignore
+export const CLOCK_KINDS = ['band', 'rest', 'drying', 'warming', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'timeLimit', 'clot', 'spinBy'] as const // prettier-ignore
 export type ClockKind = (typeof CLOCK_KINDS)[number]
 
 /** The sounds a clock may ask for; the words spoken with them are found by clock and cue in the prompts file. */
@@ -16,6 +16,7 @@ export const CLOCK_TABLE = {
   band: { first: { chime: 'nearlyUp' }, second: { chime: 'nearlyUp' }, last: { chime: 'nearlyUp' }, up: { chime: 'timeUp' } },
   rest: { up: { chime: 'timeUp' } },
   drying: { up: { chime: 'timeUp' } },
+  warming: { enough: { chime: 'nearlyUp' }, up: { chime: 'timeUp' } },
   flash: { up: {} },
   fill: { full: { chime: 'tubeFull' }, late: {} },
   mix: { now: { chime: 'mixNow', wordless: true }, still: { chime: 'mixNow' } },

@@ -30,9 +30,20 @@ export interface DrawClock extends ClockRef {
 
 /** Every clock that runs in this state, the most pressing first. */
 export function clocksOf(s: DrawState): readonly DrawClock[] {
-  return [band, flash, fill, mix, skin, rest, pressure, faint, exposure, timeLimits, clot].flatMap(
-    (each) => each(s),
-  )
+  return [
+    band,
+    flash,
+    fill,
+    mix,
+    skin,
+    warming,
+    rest,
+    pressure,
+    faint,
+    exposure,
+    timeLimits,
+    clot,
+  ].flatMap((each) => each(s))
 }
 
 function ms(s: DrawState, key: LimitKey): number {
@@ -67,9 +78,23 @@ function skin(s: DrawState): DrawClock[] {
   return [wait(since('drying', number, cleaned), 1000 * dryingNeeded_s(s))]
 }
 
+/**
+ * A finger or heel is warmed for three to five minutes, at most 42 °C (42 °C: training page after the WHO guidelines of
+ * 2010 and the guidance for capillary specimens; the minutes from memory).
+ */
+function warming(s: DrawState): DrawClock[] {
+  const { warming: from, warm, needleIn, number } = s.puncture
+  if (!from || warm || needleIn) return []
+  const cues: Cue[] = [
+    { name: 'enough', after_ms: 3 * 60_000 },
+    { name: 'up', after_ms: 5 * 60_000 },
+  ]
+  return [{ ...since('warming', number, from), holds: 'limit', length_ms: 5 * 60_000, cues }]
+}
+
 function flash(s: DrawState): DrawClock[] {
   const { needleIn, flash: seen, number } = s.puncture
-  if (draw.needleSetOf(s).kind !== 'winged') return []
+  if (draw.isCapillary(s) || draw.needleSetOf(s).kind !== 'winged') return []
   if (!needleIn || seen || !draw.needleIsIn(s) || draw.anyTubeIn(s, number)) return []
   return [wait(since('flash', number, needleIn), ms(s, 'flashWait_s'))]
 }
@@ -78,7 +103,7 @@ function fill(s: DrawState): DrawClock[] {
   const tube = draw.tubeInHolder(s)
   const planned = tube && draw.planned(s, tube.id)
   // No vacuum ends the filling of a bottle: a person watches its mark, and no cue may say that it is full.
-  if (!tube?.on || !planned || planned.fillsBy === 'mark') return []
+  if (!tube?.on || !planned || planned.fillsBy === 'mark' || draw.isCapillary(s)) return []
   const window = planned.fill
   const length_ms = window.expected_s * 1000
   // A discard tube need not be full, and a window that cannot be trusted says nothing about the flow.
@@ -102,7 +127,8 @@ function mix(s: DrawState): DrawClock[] {
 
 function pressure(s: DrawState): DrawClock[] {
   const { pressureOn, bleedingStopped, bandage, number } = s.puncture
-  if (!pressureOn || bandage) return []
+  // Nobody waits a length of time for a lanced place: it is pressed until it has stopped.
+  if (!pressureOn || bandage || draw.isCapillary(s)) return []
   if (bleedingStopped) {
     return [wait(since('watch', number, bleedingStopped), ms(s, 'siteWatch_s'))]
   }

@@ -87,6 +87,13 @@ export const COMMAND_TABLE = {
   unlabelledTube:     { by: 'rule', outOfOrder: true, afterClose: true },
   fistSeen:           { by: 'rule', outOfOrder: true },
 
+  warmOn:             { by: 'rule', outOfOrder: true },
+  siteWarm:           { by: 'rule', outOfOrder: true },
+  lanced:             { by: 'rule', outOfOrder: true },
+  dropWiped:          { by: 'rule', outOfOrder: true },
+  squeezed:           { by: 'rule', outOfOrder: true },
+  slowDrops:          { by: 'rule', outOfOrder: true },
+
   confirmPatient:     { by: 'rule', outOfOrder: true, owed: 'identity' },
   refuseIdentity:     { by: 'rule', outOfOrder: true, owed: 'identity', tone: 'stop' },
   confirmConsent:     { by: 'rule', outOfOrder: true, owed: 'consent' },
@@ -115,6 +122,8 @@ export const COMMAND_TABLE = {
 
   'chooseArm:left':   { by: 'own', outOfOrder: true },
   'chooseArm:right':  { by: 'own', outOfOrder: true },
+  'chooseSide:left':  { by: 'own', outOfOrder: true },
+  'chooseSide:right': { by: 'own', outOfOrder: true },
   'chooseVein:medianCubital': { by: 'own' },
   'chooseVein:cephalic':      { by: 'own' },
   'chooseVein:basilic':       { by: 'own' },

@@ -108,6 +108,12 @@ export const PLAIN_COMMANDS = [
   'resumeListening',
   'printLabels',
   'fistSeen',
+  'warmOn',
+  'siteWarm',
+  'lanced',
+  'dropWiped',
+  'squeezed',
+  'slowDrops',
 ] as const
 export type PlainCommand = (typeof PLAIN_COMMANDS)[number]
 
@@ -115,6 +121,8 @@ export type PlainCommand = (typeof PLAIN_COMMANDS)[number]
 export const CHOICE_KEYS = [
   'chooseArm:left',
   'chooseArm:right',
+  'chooseSide:left',
+  'chooseSide:right',
   'chooseVein:medianCubital',
   'chooseVein:cephalic',
   'chooseVein:basilic',
@@ -160,6 +168,8 @@ export type CommandKey = PlainCommand | (typeof CHOICE_KEYS)[number]
 export type Command =
   | { readonly type: PlainCommand }
   | { readonly type: 'chooseArm'; readonly arm: Arm }
+  /** Of a finger or heel. */
+  | { readonly type: 'chooseSide'; readonly arm: Arm }
   | { readonly type: 'chooseVein'; readonly vein: Vein }
   /** Somebody else than the patient says both identifiers, or they are read from the wristband. */
   | { readonly type: 'identified'; readonly by: Exclude<IdentifiedBy, 'patient' | 'scan'> }

@@ -14,6 +14,7 @@ import type { DrawEvent, IdentifiedBy, Identifier } from './events.ts'
 import { EXCEPTION_TABLE, isArmCloser, isSevere, type Severity } from './exceptionTable.ts'
 import * as draw from './facts.ts'
 import { follow } from './follow.ts'
+import { ofOtherWay, saidOfSkin } from './ofOtherWay.ts'
 import { raiseNamed } from './raiseNamed.ts'
 import { cleanedWith, consentBy } from './rules.ts'
 import { settleUnlabelled } from './settleUnlabelled.ts'
@@ -28,7 +29,10 @@ import { undo } from './undo.ts'
  * `confirmed` says that the question a command raises has been answered with yes.
  */
 export function decide(s: DrawState, command: Command, now: Stamp, confirmed = false): Decision {
+  const other = ofOtherWay(s, command.type)
+  if (other) return impossible(other)
   const decision = decideFact(s, command, now, confirmed)
+  if (decision.kind === 'impossible') return impossible(saidOfSkin(s, decision.why))
   if (decision.kind !== 'record') return decision
   return record(...decision.events, ...ended(s, command, decision.events))
 }
@@ -68,6 +72,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'tubeShortBy':
       return follow('tubeShort', s, now, confirmed, shortBy(command.estimate_mL))
     case 'chooseArm':
+    case 'chooseSide':
     case 'chooseVein':
       return chooseSite(s, command, confirmed)
     case 'chooseSet':
@@ -125,12 +130,12 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
 /** A site on an arm; once a needle was in it only a site that nobody has named yet. A restricted arm is flagged. */
 function chooseSite(
   s: DrawState,
-  command: Extract<Command, { type: 'chooseArm' | 'chooseVein' }>,
+  command: Extract<Command, { type: 'chooseArm' | 'chooseSide' | 'chooseVein' }>,
   confirmed: boolean,
 ): Decision {
   if (s.closed) return impossible('closed')
   const { arm, vein, needleIn } = s.puncture
-  const fixed = command.type === 'chooseArm' ? arm : vein
+  const fixed = command.type === 'chooseVein' ? vein : arm
   if (needleIn && fixed) return impossible(draw.needleIsIn(s) ? 'needleIsIn' : 'alreadyDone')
   if (command.type === 'chooseVein') {
     if (!arm) return impossible('notDecided')
@@ -187,6 +192,8 @@ function ended(s: DrawState, command: Command, events: readonly DrawEvent[]): Dr
   const facts: readonly string[] = [
     SAME_AS[command.type] ?? command.type,
     ...events.map(({ type }) => type),
+    // Pressure on the place is the end of the drops, as the needle's coming out is of the flow.
+    ...(draw.isCapillary(s) && command.type === 'pressureOn' ? ['needleOut'] : []),
   ]
   return s.exceptions.flatMap((open): DrawEvent[] => {
     const how = EXCEPTION_TABLE[open.kind].endedBy.find((end) => facts.includes(end))

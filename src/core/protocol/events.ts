@@ -10,6 +10,7 @@ import type {
   PreparationAnswer,
 } from '../order/order.ts'
 import type { DrawSitting, SittingPart, ToldMoment } from '../order/sitting.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
 import type { Antiseptic } from './antiseptics.ts'
@@ -88,6 +89,7 @@ export const FLAGS = [
   'overBloodLimit',
   'shieldNotClicked',
   'afterStop',
+  'bandageTooYoung',
 ] as const
 export type Flag = (typeof FLAGS)[number]
 
@@ -103,7 +105,10 @@ export type DrawEvent =
       readonly patient: Patient
       readonly order: Order
       readonly preparation: Preparation
+      /** Not used where `collecting` is there. */
       readonly needleSet: NeedleSet
+      /** Blood is taken from here, drop by drop, and not from a vein. */
+      readonly collecting?: SkinPlace
       readonly collector: Collector
       readonly plan: Plan
       readonly policy: Policy
@@ -155,6 +160,15 @@ export type DrawEvent =
   /** The needle and tubing opened for this puncture; the first has the one of the opening. */
   | { readonly type: 'needleSetChosen'; readonly set: NeedleSet }
   | { readonly type: 'flashSeen' }
+  /** A warm pack is on the finger or heel. */
+  | { readonly type: 'warmOn' }
+  /** It is warm, with or without a pack. */
+  | { readonly type: 'siteWarm' }
+  /** The lancet opened the skin. */
+  | { readonly type: 'lanced'; readonly attempt: number }
+  | { readonly type: 'dropWiped' }
+  /** Blood was pressed out of the finger or heel. */
+  | { readonly type: 'squeezeNoted' }
   | { readonly type: 'tubeOn'; readonly tubeId: string }
   | {
       readonly type: 'tubeOff'

@@ -8,6 +8,7 @@ import { bloodIn, fill_mL } from './bloodTaken.ts'
 import { cueKey } from './cueId.ts'
 import type { ArmFinding, DrawEvent, Vein } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
+import { isCapillary } from './facts.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture, isArmCloser } from './exceptionTable.ts'
 import { openedBy } from './openedBy.ts'
@@ -88,6 +89,14 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     }
     case 'needleIn':
       return inPuncture(state, { needleIn: at, by: state.collector.id })
+    case 'lanced':
+      return inPuncture(state, { needleIn: at, by: state.collector.id })
+    case 'warmOn':
+      return inPuncture(state, { warming: at })
+    case 'siteWarm':
+      return inPuncture(state, { warm: at })
+    case 'dropWiped':
+      return inPuncture(state, { wiped: at })
     case 'needleSetChosen':
       return inPuncture(state, { needleSet: event.set })
     case 'flashSeen':
@@ -144,7 +153,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'pressureOn': {
       // Pressure again means that what was thought over is not.
       const { bleedingStopped: _stopped, bandage: _bandage, ...puncture } = state.puncture
-      return { ...state, puncture: { ...puncture, pressureOn: at } }
+      const out = isCapillary(state) ? { needleOut: puncture.needleOut ?? at } : {}
+      return { ...state, puncture: { ...puncture, ...out, pressureOn: at } }
     }
     case 'bleedingStopped':
       return inPuncture(state, { bleedingStopped: at })
@@ -207,6 +217,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, plan: event.plan, tubes: revisedTubes(state, event.plan.tubes) }
     case 'drawClosed':
       return { ...state, closed: { outcome: event.outcome, at } }
+    case 'squeezeNoted':
     case 'fistNoted':
     case 'tubeFell':
     case 'noteAdded':

@@ -45,6 +45,7 @@ export const EXCEPTION_TABLE: Readonly<Record<ExceptionKind, ExceptionRow>> = {
   ),
   flowLost: row('act', 'goesOn', 'flowRestored', 'tubeFull', 'tubeShort', 'needleOut'),
   slowFlow: row('note', 'goesOn', 'flowRestored', 'tubeFull', 'tubeShort', 'needleOut'),
+  slowDrops: row('note', 'goesOn', 'tubeFull', 'tubeShort', 'pressureOn'),
   noVacuum: row('note', 'goesOn', 'tubeOn', 'needleOut'),
   shortFill: row('note', 'goesOn', 'tubeOn', 'lastTube', 'needleOut', 'labelsDone'),
   wrongTube: row('note', 'goesOn', 'tubeOn', 'confirmSupplies', 'needleOut'),

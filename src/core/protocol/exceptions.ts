@@ -6,6 +6,7 @@ export const EXCEPTION_KINDS = [
   'veinRolled',
   'flowLost',
   'slowFlow',
+  'slowDrops',
   'noVacuum',
   'shortFill',
   'wrongTube',

@@ -5,9 +5,11 @@ import {
   type NeedleSet,
   type Preparation,
 } from '../order/order.ts'
+import { age_years } from '../bloodLimit/age.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import { ownValue } from '../basics/ownValue.ts'
 import { limit } from '../policy/policy.ts'
+import { calendarDate } from '../time/format.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import type { ArmFinding } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -26,6 +28,15 @@ export const wristbandDiffers = (s: DrawState): boolean =>
 
 export const identityChecked = (s: DrawState): boolean =>
   identityConfirmed(s.identifiers) && !wristbandDiffers(s)
+
+/** Blood comes drop by drop from a finger or heel. */
+export const isCapillary = (s: DrawState): boolean => s.opened.collecting !== undefined
+
+/** A bandage may end in the mouth (training pages of the trade): none on the finger or heel under two years. */
+export const tooYoungForBandage = (s: DrawState): boolean => {
+  const years = age_years(s.opened.patient.birthDate, calendarDate(s.openedAt))
+  return isCapillary(s) && years !== undefined && years < 2
+}
 
 export const identityAnswered = (s: DrawState): boolean =>
   identityChecked(s) || s.seen.includes('identityMismatch')
@@ -133,7 +144,20 @@ export const mayTryAgain = (s: DrawState): boolean =>
   waitingTubes(s).length > 0 &&
   !s.noMore &&
   !drawIsEnding(s) &&
-  attemptsBy(s, s.collector.id) < limit(s.opened.policy, 'attemptsPerPerson_n')
+  !triesAreUsed(s)
+
+/**
+ * No further attempt without somebody else: for a vein another person, for a finger or heel whoever may decide (WHO
+ * guidelines on drawing blood 2010, as quoted: after two attempts in a child a second opinion).
+ */
+export const triesAreUsed = (s: DrawState): boolean => {
+  const most = limit(s.opened.policy, 'attemptsPerPerson_n')
+  if (!isCapillary(s)) return attemptsBy(s, s.collector.id) >= most
+  const decided = s.decisions.filter(
+    ({ about, decision }) => about === 'redraw' && decision === 'proceed',
+  )
+  return attemptsInAll(s) >= most + decided.length
+}
 
 /** Something was raised after which no further needle is offered. */
 export const drawIsEnding = (s: DrawState): boolean =>
@@ -147,10 +171,14 @@ export const drawIsEnding = (s: DrawState): boolean =>
 export const findingsAt = (s: DrawState, arm: Arm): readonly ArmFinding[] =>
   s.armsSeen.filter((seen) => seen.arm === arm).map(({ finding }) => finding)
 
+const armRestriction = (s: DrawState, arm: Arm): ArmRestriction | undefined =>
+  s.opened.preparation.restrictions[arm] ??
+  (findingsAt(s, arm).includes('infusion') ? 'infusion' : undefined)
+
 /** Why an arm is not to be used: what was known before, what is seen at it, or what happened to it in this draw. */
 export const armClosedBy = (s: DrawState, arm: Arm): ArmRestriction | ArmCloser | undefined =>
-  s.opened.preparation.restrictions[arm] ??
-  (findingsAt(s, arm).includes('infusion') ? 'infusion' : undefined) ??
+  // A heel is at no arm.
+  (s.opened.collecting === 'capillaryHeel' ? undefined : armRestriction(s, arm)) ??
   [...s.past, s.puncture].find((p) => p.arm === arm && p.closedBy)?.closedBy
 
 /** The arm is closed, and nobody who may has said that it is used all the same. */
@@ -183,6 +211,8 @@ export const waited_ms = (since: Stamp | undefined, now: Reading): number =>
 /** Seconds of pressure asked for, by what is known of the patient and of this puncture. */
 export const pressureNeeded_s = (s: DrawState): number => {
   const { policy } = s.opened
+  // A lanced place is pressed until it has stopped, however long that takes.
+  if (isCapillary(s)) return 0
   const { anticoagulant } = answersOf(s)
   // Asked and not known counts as a blood thinner; not asked does not: five minutes for everybody would be guessed too.
   const thin = anticoagulant !== 'none' && anticoagulant !== 'notAsked'

@@ -38,5 +38,11 @@ export const IMPOSSIBLE = [
   'goesUnlabelled',
   'colleagueUnnamed',
   'notYet',
+  'notFromVein',
+  'fromVein',
+  'notLanced',
+  'lancedAlready',
+  'notPressedYet',
+  'twoTries',
 ] as const
 export type Impossible = (typeof IMPOSSIBLE)[number]

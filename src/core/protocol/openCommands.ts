@@ -24,6 +24,7 @@ type Of<Type extends Command['type']> = Extract<Command, { type: Type }>
 export function commandOf(key: CommandKey): Command {
   const [type, value] = key.split(':')
   if (type === 'chooseArm') return { type, arm: value === 'left' ? 'left' : 'right' }
+  if (type === 'chooseSide') return { type, arm: value === 'left' ? 'left' : 'right' }
   if (type === 'chooseVein') return { type, vein: value as Of<'chooseVein'>['vein'] }
   if (type === 'identified') return { type, by: value as Of<'identified'>['by'] }
   if (type === 'antisepticAllergy')
@@ -61,8 +62,9 @@ const OWED = commandsWhere(({ owed }) => owed !== undefined)
 
 /** A restricted arm is never offered; that it was used all the same can be recorded by touch. */
 function isRestricted(s: DrawState, key: CommandKey): boolean {
-  const arm = key === 'chooseArm:left' ? 'left' : key === 'chooseArm:right' ? 'right' : undefined
-  return arm !== undefined && draw.isForbidden(s, arm)
+  const command = commandOf(key)
+  const chooses = command.type === 'chooseArm' || command.type === 'chooseSide'
+  return chooses && draw.isForbidden(s, command.arm)
 }
 
 /** What brings the open exceptions to an end. */

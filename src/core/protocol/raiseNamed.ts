@@ -7,6 +7,7 @@ import { follow } from './follow.ts'
 import { SET_ASIDE, type SetAside } from './events.ts'
 import { tubeLost } from './tubeRules.ts'
 import type { DrawState } from './state.ts'
+import { ofOtherWay } from './ofOtherWay.ts'
 
 /** The command of a kind. Kinds without one come from facts, a clock or a form, and are not raised by hand. */
 const RAISED_BY: Readonly<Record<ExceptionKind, RuledCommand | undefined>> = {
@@ -16,6 +17,7 @@ const RAISED_BY: Readonly<Record<ExceptionKind, RuledCommand | undefined>> = {
   veinRolled: 'veinRolled',
   flowLost: 'flowLost',
   slowFlow: 'slowFlow',
+  slowDrops: 'slowDrops',
   noVacuum: 'noVacuum',
   shortFill: 'tubeShort',
   wrongTube: 'wrongTube',
@@ -47,6 +49,8 @@ export function raiseNamed(
   if (tubeId !== undefined && isSetAside(kind)) return lose(s, kind, tubeId)
   const raisedBy = RAISED_BY[kind]
   if (!raisedBy) return impossible('nothingOpen')
+  const other = ofOtherWay(s, raisedBy)
+  if (other) return impossible(other)
   const decision = follow(raisedBy, s, now, confirmed)
   if (decision.kind !== 'record' || note === undefined) return decision
   const events = decision.events.map((event) =>

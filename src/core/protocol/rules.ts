@@ -1,5 +1,5 @@
 import type { ToldMoment } from '../order/sitting.ts'
-import { limit, limit_ms } from '../policy/policy.ts'
+import { limit_ms } from '../policy/policy.ts'
 import {
   antisepticFor,
   dryingNeeded_s,
@@ -16,6 +16,7 @@ import { momentsOf, momentsOpen } from './decideSeries.ts'
 import * as draw from './facts.ts'
 import { nextToHandle, type Handled } from './handled.ts'
 import { not, type Rule, type Test } from './rule.ts'
+import type { Stamp } from '../time/stamp.ts'
 import type { DrawState } from './state.ts'
 import { toSpin } from './steps.ts'
 import { fellIntact, putOn, setAside, shortBy, tubeOff, tubeOfHand } from './tubeRules.ts'
@@ -81,8 +82,13 @@ const NEEDLE_FLAGS: Rule['flags'] = [
   [(s) => draw.isRestricted(s), 'restrictedArm'],
   [(s) => !s.puncture.cleaned, 'skinNotClean'],
   [(s, now) => !!s.puncture.cleaned && !s.puncture.dry && draw.waited_ms(s.puncture.cleaned, now) < 1000 * dryingNeeded_s(s), 'skinNotDry'],
-  [(s) => draw.attemptsBy(s, s.collector.id) >= limit(s.opened.policy, 'attemptsPerPerson_n'), 'thirdAttempt'],
+  [(s) => draw.triesAreUsed(s), 'thirdAttempt'],
 ] // prettier-ignore
+
+const BEFORE_LANCE: NonNullable<Rule['impossible']> = [
+  [needle, 'needleIsIn'],
+  [out, 'alreadyDone'],
+]
 
 /** The skin was cleaned; with what the screen shows, where nobody names another. */
 export function cleanedWith(named: Antiseptic | undefined): Rule {
@@ -210,8 +216,8 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   needleOut: takeNeedleOut,
   pressureOn: {
     impossible: [[(s) => !s.puncture.needleIn, 'needleNotIn'], [(s) => !!s.puncture.pressureOn && !s.puncture.bleedingStopped, 'alreadyDone']],
-    flags: outFlags,
-    records: (s) => [...(draw.needleIsIn(s) ? [{ type: 'needleOut' as const }] : []), { type: 'pressureOn' }],
+    flags: outFlags.map(([test, flag]) => [(s: DrawState, now: Stamp) => !draw.isCapillary(s) && test(s, now), flag] as const),
+    records: (s) => [...(draw.needleIsIn(s) && !draw.isCapillary(s) ? [{ type: 'needleOut' as const }] : []), { type: 'pressureOn' }],
   },
   shieldClicked: {
     impossible: [[(s, now) => !out(s, now) && !mayRetract(s, now), 'needleNotOut'], [(s) => !!s.puncture.shield, 'alreadyDone']],
@@ -219,8 +225,9 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     records: (s) => [...(draw.needleIsIn(s) ? [{ type: 'needleOut' as const }] : []), { type: 'shieldClicked' }],
   },
   sharpsDone: {
-    impossible: [[not(out), 'needleNotOut'], [(s) => !!s.puncture.sharps, 'alreadyDone']],
-    flags: [[(s) => !s.puncture.shield, 'shieldNotClicked']],
+    // A lancet is put away while the drops are collected.
+    impossible: [[(s, now) => (draw.isCapillary(s) ? !s.puncture.needleIn : !out(s, now)), 'needleNotOut'], [(s) => !!s.puncture.sharps, 'alreadyDone']],
+    flags: [[(s) => !draw.isCapillary(s) && !s.puncture.shield, 'shieldNotClicked']],
     records: fact({ type: 'sharpsDone' }),
   },
   bleedingStopped: {
@@ -231,7 +238,10 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   bleedingContinues: { impossible: [[not(out), 'needleNotOut']], records: (s) => [...raise('bleedingContinues')(s), { type: 'pressureOn' }] },
   bandageOn: {
     impossible: [[not(out), 'needleNotOut'], [(s) => !!s.puncture.bandage, 'alreadyDone']],
-    flags: [[(s, now) => draw.waited_ms(s.puncture.bleedingStopped, now) < policy_ms(s, 'siteWatch_s'), 'siteNotWatched']],
+    flags: [
+      [(s, now) => !draw.isCapillary(s) && draw.waited_ms(s.puncture.bleedingStopped, now) < policy_ms(s, 'siteWatch_s'), 'siteNotWatched'],
+      [(s) => draw.tooYoungForBandage(s), 'bandageTooYoung'],
+    ],
     records: fact({ type: 'bandageOn' }),
   },
   labelsDone: {
@@ -261,6 +271,20 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   doseGiven: momentTold('doseGiven'),
   infusionEnded: momentTold('infusionEnded'),
   courierTook: { impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => !!s.courier, 'alreadyDone'], [(s) => !s.closed, 'notClosed']], records: fact({ type: 'courierTook' }) },
+
+  warmOn: { impossible: [...BEFORE_LANCE, [(s) => !!s.puncture.warming || !!s.puncture.warm, 'alreadyDone']], records: fact({ type: 'warmOn' }) },
+  siteWarm: { impossible: [...BEFORE_LANCE, [(s) => !!s.puncture.warm, 'alreadyDone']], records: fact({ type: 'siteWarm' }) },
+  lanced: {
+    impossible: [[needle, 'needleIsIn']],
+    flags: NEEDLE_FLAGS,
+    records: (s) => [
+      ...(s.puncture.needleOut ? [{ type: 'punctureBegun' as const, number: s.puncture.number + 1 }] : []),
+      { type: 'lanced', attempt: draw.attemptsInAll(s) + 1 },
+    ],
+  },
+  dropWiped: { impossible: [[not(needle), 'needleNotIn'], [(s) => !!s.puncture.wiped, 'alreadyDone']], records: fact({ type: 'dropWiped' }) },
+  squeezed: { impossible: [[not(needle), 'needleNotIn']], records: fact({ type: 'squeezeNoted' }) },
+  slowDrops: { impossible: [[not(needle), 'needleNotIn'], [(s) => draw.exceptionIsOpen(s, 'slowDrops'), 'alreadyDone']], records: raise('slowDrops') },
 
   swelling: raised('swelling'),
   brightBlood: raised('brightBlood'),

@@ -65,9 +65,16 @@ export interface Puncture {
   readonly bandSeen: boolean
   /** Said anew for it; see `needleSetOf` for the one that counts. */
   readonly needleSet?: NeedleSet
+  /** Since when a warm pack is on the finger or heel, and when it was warm. */
+  readonly warming?: Stamp
+  readonly warm?: Stamp
+  /** The needle went in, or the lancet opened the skin. */
   readonly needleIn?: Stamp
+  /** The first drop after the lancet. */
+  readonly wiped?: Stamp
   readonly flash?: Stamp
   readonly lastTubeOff?: Stamp
+  /** The needle came out, or gauze went on the lanced place. */
   readonly needleOut?: Stamp
   readonly pressureOn?: Stamp
   readonly shield?: Stamp

@@ -49,6 +49,14 @@ export const STEP_IDS = [
   'spin',
   'courier',
   'finished',
+  'side',
+  'warm',
+  'lance',
+  'wipe',
+  'drops',
+  'press',
+  'lancetAway',
+  'provider',
 ] as const
 export type StepId = (typeof STEP_IDS)[number]
 
@@ -64,7 +72,9 @@ export interface StepRow {
 const open = (s: DrawState): boolean => s.closed === undefined
 const before = (s: DrawState): boolean =>
   open(s) && !s.puncture.needleIn && !s.puncture.ending && !draw.drawIsEnding(s)
+const skin = (s: DrawState): boolean => draw.isCapillary(s)
 const inVein = (s: DrawState): boolean => draw.needleIsIn(s)
+const inSkin = (s: DrawState): boolean => skin(s) && draw.needleIsIn(s)
 const after = (s: DrawState): boolean => s.puncture.needleOut !== undefined
 /** Blood may be taken through the needle that is in. */
 const drawing = (s: DrawState): boolean => inVein(s) && !mustStop(s)
@@ -101,6 +111,15 @@ const THINNERS = ['thinner:none', 'thinner:heparin', 'thinner:other', 'thinner:u
 const CONSENTS = ['consentFrom:guardian', 'consentFrom:guardianWritten', 'consentFrom:interpreter', 'consentFrom:written', 'consentFrom:implied'] as const // prettier-ignore
 const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
+const SIDES = ['chooseSide:left', 'chooseSide:right'] as const
+const DROP_TROUBLE = [
+  'slowDrops',
+  'squeezed',
+  'wrongTube',
+  'expiredTube',
+  'nausea',
+  'withdrawConsent',
+] as const
 const OUT = ['needleOut', 'pressureOn'] as const
 const HANDLE = ['onIce', 'keptWarm', 'keptDark'] as const
 const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube', 'printLabels'] as const
@@ -118,6 +137,7 @@ export const STEPS: readonly StepRow[] = [
   // Something was raised, or the needle is out: first everything off and out of the arm.
   { id: 'release', when: (s) => draw.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', ...OUT] },
   { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s), main: 'tubeShort', also: ['tubeFull', 'tubeEmpty', 'bandOff', ...OUT] },
+  { id: 'press', when: (s) => inSkin(s) && mustStop(s), main: 'pressureOn', also: ['tubeMixed', 'sharpsDone'] },
   { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'tubeMixed'] },
 
   // Before the needle.
@@ -134,40 +154,48 @@ export const STEPS: readonly StepRow[] = [
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
   // The arm was given up with the band on it.
   { id: 'release', when: (s) => before(s) && !s.puncture.arm && draw.currentBand(s)?.arm !== undefined, main: 'bandOff', also: [...ARMS, 'withdrawConsent'] },
-  { id: 'find', when: (s) => before(s) && !s.puncture.arm && !s.puncture.bandSeen, main: 'bandOn', also: [...ARMS, 'seated', 'lyingDown', 'endDraw', 'withdrawConsent'] },
-  { id: 'site', when: (s) => before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
-  { id: 'vein', when: (s) => before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...SEEN, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
+  { id: 'side', when: (s) => skin(s) && before(s) && !s.puncture.arm, main: undefined, also: [...SIDES, 'seated', 'lyingDown', 'endDraw', 'withdrawConsent'] },
+  { id: 'warm', when: (s) => skin(s) && before(s) && !s.puncture.warm, main: 'siteWarm', also: ['warmOn', ...SIDES, 'skinClean', 'withdrawConsent'] },
+  { id: 'find', when: (s) => !skin(s) && before(s) && !s.puncture.arm && !s.puncture.bandSeen, main: 'bandOn', also: [...ARMS, 'seated', 'lyingDown', 'endDraw', 'withdrawConsent'] },
+  { id: 'site', when: (s) => !skin(s) && before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
+  { id: 'vein', when: (s) => !skin(s) && before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...SEEN, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'found', when: (s) => before(s) && draw.bandIsOn(s) && !s.puncture.cleaned, main: 'bandOff', also: ['skinClean', ...CLEANERS, ...SEEN, 'needleIn', 'withdrawConsent'] },
   { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: (s) => (mustBeNamed(s) ? undefined : 'skinClean'), also: ['skinClean', ...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'lance', when: (s) => skin(s) && before(s), main: 'lanced', also: ['skinClean', 'withdrawConsent'] },
   { id: 'band', when: (s) => before(s) && !draw.bandIsOn(s), main: 'bandOn', also: ['needleIn', 'skinClean', 'withdrawConsent'] },
   { id: 'needle', when: before, main: 'needleIn', also: ['bandOff', 'skinClean', 'fistSeen', 'withdrawConsent'] },
 
   // Blood.
-  { id: 'flash', when: (s) => drawing(s) && draw.needleSetOf(s).kind === 'winged' && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'wipe', when: (s) => skin(s) && drawing(s) && !s.puncture.wiped && !draw.anyTubeIn(s, s.puncture.number), main: 'dropWiped', also: ['tubeOn', 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
+  { id: 'drops', when: (s) => skin(s) && drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
+  { id: 'flash', when: (s) => !skin(s) && drawing(s) && draw.needleSetOf(s).kind === 'winged' && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
   { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
   { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
-  { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', 'tubeIntact', 'flowLost', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', 'tubeIntact', 'flowLost', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'press', when: inSkin, main: 'pressureOn', also: ['sharpsDone', ...HANDLE, 'squeezed', 'droppedTube', 'tubeIntact', 'nausea', 'withdrawConsent'] },
   { id: 'release', when: (s) => inVein(s) && draw.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
   { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: [...HANDLE, 'wrongTube', 'droppedTube', 'tubeIntact', 'shieldClicked', ...OUT, ...VEIN_TROUBLE] },
   { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'droppedTube'] },
 
   // After the needle.
   { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed', ...HANDLE] },
-  { id: 'shield', when: (s) => after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingContinues'] },
+  { id: 'lancetAway', when: (s) => skin(s) && after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
+  { id: 'shield', when: (s) => !skin(s) && after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingContinues'] },
   { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'mix', when: (s) => after(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
   { id: 'handling', when: (s) => unhandled(s).length > 0 && !inVein(s) && !before(s), main: handlingDone, also: ['onIce', 'keptWarm', 'keptDark', 'bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube', 'tubeIntact'] },
   { id: 'bleeding', when: (s) => after(s) && !s.puncture.bleedingStopped, main: 'bleedingStopped', also: ['bleedingContinues', 'bandageOn', ...LABEL, 'droppedTube', 'tubeIntact'] },
-  { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage, main: 'bandageOn', also: ['bleedingContinues', ...LABEL, 'droppedTube', 'tubeIntact'] },
+  { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage && !draw.tooYoungForBandage(s), main: 'bandageOn', also: ['bleedingContinues', ...LABEL, 'droppedTube', 'tubeIntact'] },
   { id: 'handled', when: draw.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
   { id: 'colleague', when: (s) => open(s) && s.colleagueTook !== undefined, main: undefined, also: ['bleedingContinues'] },
   { id: 'wristband', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && draw.wristbandDiffers(s) && !draw.identityAnswered(s), main: undefined, also: ['refuseIdentity', 'bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: ['droppedTube', 'tubeIntact', 'bleedingContinues'] },
+  { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },
@@ -195,7 +223,8 @@ export function mainOf(s: DrawState): PlainCommand | undefined {
 }
 
 /** A further attempt is made with a new set: the same kind, or which. */
-const setIsOpen = (s: DrawState): boolean => s.puncture.number > 1 && !s.puncture.needleSet
+const setIsOpen = (s: DrawState): boolean =>
+  !skin(s) && s.puncture.number > 1 && !s.puncture.needleSet
 
 const noneLeft = (s: DrawState): boolean =>
   draw.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined

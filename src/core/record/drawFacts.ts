@@ -96,11 +96,18 @@ export interface PunctureFact {
   readonly vein?: Vein
   /** `undefined` where a further needle went in and nobody said which. */
   readonly needleSet?: NeedleSet
+  readonly warming?: Stamp
+  readonly warm?: Stamp
+  /** The first drop after the lancet. */
+  readonly wiped?: Stamp
   readonly cleaned?: Stamp
   readonly cleanedWith?: Antiseptic
   readonly dry?: Stamp
   readonly bands: readonly BandFact[]
-  /** Every time a needle went in; more than one means that it was tried again without a fresh start. */
+  /**
+   * Every time a needle went in or a lancet opened the skin; more than one means that it was tried again without a
+   * fresh start.
+   */
   readonly needleIn: readonly Stamp[]
   readonly flash?: Stamp
   readonly lastTubeOff?: Stamp
@@ -194,6 +201,8 @@ export interface DrawFacts {
   readonly exceptions: readonly ExceptionFact[]
   readonly flags: readonly { readonly flag: Flag; readonly detail?: string; readonly at: Stamp }[]
   readonly fists: readonly Stamp[]
+  /** When blood was pressed out of a finger or heel. */
+  readonly squeezes: readonly Stamp[]
   /** Closed tubes that fell and were whole. */
   readonly fell: readonly { readonly tubeId: string; readonly at: Stamp }[]
   /** Tubes found without a label, each with what was decided. */

@@ -76,7 +76,7 @@ function orderFields({ opened: { order } }: DrawFacts, words: NoteWords): Fields
 }
 
 function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
-  const { word, at } = words
+  const { word, at, say } = words
   const withdrawn = facts.exceptions.find(({ kind }) => kind === 'consentWithdrawn')
   const consent = [
     ...(facts.consent ? [consentText(facts.consent, words)] : []),
@@ -116,7 +116,9 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
       ),
     ),
     position: joined(facts.positions.map((p) => `${word('position', p.position)} ${at(p.at)}`)),
-    needle: setText(facts.opened.needleSet, words),
+    needle: facts.opened.collecting
+      ? say('skin', 'lancet', { place: word('collecting', facts.opened.collecting) })
+      : setText(facts.opened.needleSet, words),
     attempts:
       joined(
         facts.attempts.map(

@@ -85,6 +85,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     }),
     flags: ofType(kept, 'flagRaised').map(({ at, event }) => ({ ...event, at })),
     fists: ofType(kept, 'fistNoted').map(({ at }) => at),
+    squeezes: ofType(kept, 'squeezeNoted').map(({ at }) => at),
     fell: ofType(kept, 'tubeFell').map(({ at, event }) => ({ tubeId: event.tubeId, at })),
     bloodApproved: ofType(kept, 'bloodApproved').map(({ at, event }) => ({ ...event, at })),
     remarks: ofType(kept, 'noteAdded').map(({ at, by, event }) => ({ text: event.text, by, at })),

@@ -1,4 +1,5 @@
 import type { Additive } from '../catalogue/additives.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { Arm, Priority } from '../order/order.ts'
 import type { SittingPart } from '../order/sitting.ts'
 import type { Vein } from '../protocol/events.ts'
@@ -39,7 +40,7 @@ export interface LabelModel {
   readonly tests: readonly string[]
   /** Minutes until the first of them is out of time, and when that is; `undefined` for no limit. */
   readonly limit?: { readonly min: number; readonly by: string }
-  /** Where the blood is from; on culture bottles only, which are told apart by it. */
+  /** Where the blood is from: on culture bottles, which are told apart by it, and where it is from no vein. */
   readonly bodySite: string
   /** Which sample of a series it is, of several series each; none outside a series. */
   readonly timePoints: readonly Pick<SittingPart, 'point' | 'number' | 'of'>[]
@@ -48,6 +49,8 @@ export interface LabelModel {
   /** Of the person who drew this tube. */
   readonly initials: string
   readonly tubeName: string
+  /** Blood it was to be filled with, mL, where that is less than its own label says. */
+  readonly fill_mL?: number
   readonly additive: Additive
   readonly handling: readonly Handling[]
   readonly short: boolean
@@ -67,18 +70,21 @@ export interface LabelWords {
   /** Name of a test as a label has room for it. */
   readonly shortName: (testCode: string) => string
   readonly siteText: (arm: Arm, vein: Vein | undefined) => string
+  /** Of blood that is not from a vein. */
+  readonly skinText: (place: SkinPlace, side: Arm) => string
 }
 
 const NO_WORDS: LabelWords = {
   isTransfusion: () => false,
   shortName: (code) => code,
   siteText: (arm, vein) => [arm, vein ?? ''].join(' ').trim(),
+  skinText: (place, side) => [place, side].join(' '),
 }
 
 /** Labels for the tubes that hold blood, in the order drawn. None can exist before its tube is filled. */
 export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly LabelModel[] {
   const facts = factsOf(log)
-  const { patient, order, invented } = facts.opened
+  const { patient, order, invented, collecting } = facts.opened
   // A name from a time before such letters were refused is printed as it is, not as it looks.
   const fullName = shownText(patient.fullName)
   const { family, given } = familyFirst(patient)
@@ -89,6 +95,12 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
     const { tube, on, off, fill, collector, puncture, place } = fact
     const site = facts.punctures.find(({ number }) => number === puncture)
     const at = off ?? on
+    const bodySiteOf = (arm: Arm): string =>
+      collecting
+        ? words.skinText(collecting, arm)
+        : tube.role === 'culture'
+          ? words.siteText(arm, site?.vein)
+          : ''
     return defined({
       tubeId: tube.id,
       specimenNumber: labelNumberOf(facts, tube.id),
@@ -105,7 +117,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       transfusion: tube.tests.some(words.isTransfusion),
       tests: tube.tests.map(words.shortName),
       limit: limitOf(fact),
-      bodySite: tube.role === 'culture' && site?.arm ? words.siteText(site.arm, site.vein) : '',
+      bodySite: site?.arm ? bodySiteOf(site.arm) : '',
       timePoints: timePointsOf(facts, fact).map(({ part: { point, number, of } }) => ({
         point,
         number,
@@ -113,7 +125,8 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       })),
       collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
       initials: collector.initials,
-      tubeName: tube.planned_mL === undefined ? tube.name : `${tube.name}, ${tube.planned_mL} mL`,
+      tubeName: tube.name,
+      fill_mL: tube.planned_mL,
       additive: tube.additive,
       handling: tube.handling,
       short: fill === 'short',

@@ -203,7 +203,11 @@ function rowsOf(
         ]
       : []),
     ...(label.limit ? [row('limit', fillText(texts.limit, { ...label.limit }), '', true)] : []),
-    row('tube', label.tubeName, label.tests.join(', ')),
+    row(
+      'tube',
+      label.fill_mL === undefined ? label.tubeName : `${label.tubeName}, ${label.fill_mL} mL`,
+      label.tests.join(', '),
+    ),
     ...(label.bodySite && label.timePoints.length === 0
       ? [row('site', label.bodySite, '', true)]
       : []),

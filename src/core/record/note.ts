@@ -57,7 +57,9 @@ export function writeNote(
   const facts = factsOf(log)
   const words = noteWords(template, facts.openedAt, testName)
   const fields = noteFields(facts, log, words, risks)
-  const sections = template.sections.flatMap((section) =>
+  const notThere = facts.opened.collecting ? 'puncture' : 'skin'
+  const ofThisWay = template.sections.filter(({ each }) => each !== notThere)
+  const sections = ofThisWay.flatMap((section) =>
     writeSection(section, fields[section.each], template),
   )
   const warnings = warningsOf(facts, template)
@@ -67,7 +69,13 @@ export function writeNote(
     text: shownText(text),
     why: shownText(why),
   }))
-  const written = { drawId: log.drawId, title: template.title, warnings, sections, addenda }
+  const written = {
+    drawId: log.drawId,
+    title: facts.opened.collecting ? template.capillaryTitle : template.title,
+    warnings,
+    sections,
+    addenda,
+  }
   return { ...written, text: noteText(written, template) }
 }
 

@@ -19,6 +19,10 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'dry', 'bandsBefore', 'bands', 'needleIn', 'flash', 'lastTubeOff',
     'needleOut', 'shield', 'sharps', 'pressureOn', 'bleedingStopped', 'bandage',
   ],
+  skin: [
+    'number', 'site', 'collector', 'warming', 'warm', 'cleaned', 'antiseptic', 'dry', 'lanced', 'wiped', 'pressureOn',
+    'sharps', 'bleedingStopped', 'bandage',
+  ],
   band: ['number', 'band'],
   tube: [
     'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'handled', 'lot',

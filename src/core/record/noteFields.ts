@@ -2,7 +2,8 @@ import { ownValue } from '../basics/ownValue.ts'
 import type { DrawEvent } from '../protocol/events.ts'
 import { isArmCloser, type ArmCloser } from '../protocol/exceptionTable.ts'
 import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
-import { minutesSeconds } from '../time/format.ts'
+import { age_years } from '../bloodLimit/age.ts'
+import { calendarDate, minutesSeconds } from '../time/format.ts'
 import { discardFields, drawnTubeName, tubeFields } from './noteTubeFields.ts'
 import { bandText } from './bandText.ts'
 import { eventName } from './eventName.ts'
@@ -30,7 +31,10 @@ export function noteFields(
     isArmClosure(detail) ? word('restriction', detail) : name(detail)
   return {
     draw: [drawFields(facts, log, words)],
-    puncture: facts.punctures
+    skin: facts.opened.collecting
+      ? facts.punctures.filter(isBegun).map((puncture) => skinFields(puncture, facts, words))
+      : [],
+    puncture: (facts.opened.collecting ? [] : facts.punctures)
       .filter(isBegun)
       .map((puncture) => punctureFields(puncture, facts, words)),
     band: facts.punctures.flatMap(({ bands, number }) =>
@@ -93,6 +97,7 @@ export function noteFields(
         at: fell.at,
         text: `${word('event', 'tubeFell')}, ${name(fell.tubeId)}`,
       })),
+      ...facts.squeezes.map((when) => ({ at: when, text: word('event', 'squeezeNoted') ?? '' })),
       ...facts.fists.map((when) => ({ at: when, text: word('event', 'fistNoted') ?? 'fistNoted' })),
     ]
       .sort((a, b) => a.at.at_ms - b.at.at_ms)
@@ -144,6 +149,36 @@ const isOfPatient = ({ kind }: ExceptionFact): boolean => kind !== 'needlestick'
 /** Nothing was done at the arm yet: there is no puncture to tell of. */
 const isBegun = (p: PunctureFact): boolean =>
   p.arm !== undefined || p.cleaned !== undefined || p.bands.length > 0 || p.needleIn.length > 0
+
+/** A place that a lancet opened, where there is neither band nor needle. */
+function skinFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields {
+  const { at, word, say } = words
+  const { collecting, patient } = facts.opened
+  const years = age_years(patient.birthDate, calendarDate(facts.openedAt))
+  const none = years !== undefined && years < 2 ? word('skin', 'none') : undefined
+  return {
+    number: String(p.number),
+    site:
+      p.arm &&
+      collecting &&
+      say('skin', 'site', { side: word('arm', p.arm), place: word('collecting', collecting) }),
+    collector: personText(p.collector),
+    warming: at(p.warming),
+    warm: at(p.warm),
+    cleaned: at(p.cleaned),
+    antiseptic: p.cleanedWith && word('antiseptic', p.cleanedWith),
+    dry: at(p.dry),
+    lanced: joined(
+      p.needleIn.map((when) => at(when) ?? ''),
+      ', ',
+    ),
+    wiped: at(p.wiped),
+    pressureOn: at(p.pressureOn),
+    sharps: at(p.sharps),
+    bleedingStopped: at(p.bleedingStopped),
+    bandage: at(p.bandage) ?? none,
+  }
+}
 
 function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields {
   const { at, word } = words

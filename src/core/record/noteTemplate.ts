@@ -7,6 +7,7 @@ import type { NoteWordCode, NoteWordKind } from './noteWordCodes.ts'
 export const NOTE_SCOPES = [
   'draw',
   'puncture',
+  'skin',
   'band',
   'tube',
   'discard',
@@ -43,6 +44,8 @@ export interface TemplateSection {
 /** The words of the chart note: a data file that a site may edit. */
 export interface NoteTemplate {
   readonly title: string
+  /** Its title where no vein was used. */
+  readonly capillaryTitle: string
   readonly notRecorded: string
   readonly invented: string
   readonly notClosed: string

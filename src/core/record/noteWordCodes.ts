@@ -10,6 +10,7 @@ import {
   WALLS,
 } from '../order/order.ts'
 import { MOMENTS } from '../order/sitting.ts'
+import { SKIN_PLACES } from '../order/collecting.ts'
 import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
 import {
   IDENTIFIED_BY,
@@ -67,6 +68,8 @@ export const NOTE_WORD_CODES = {
   restriction: ['none', ...ARM_RESTRICTIONS, ...ARM_CLOSERS],
   vein: VEINS,
   needleKind: NEEDLE_KINDS,
+  collecting: SKIN_PLACES,
+  skin: ['lancet', 'site', 'label', 'none'],
   flash: ['straight'],
   wall: [...WALLS, 'notRecorded'],
   needle: ['set'],

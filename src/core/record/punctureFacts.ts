@@ -10,6 +10,9 @@ const TIMES: Partial<Record<DrawEventType, keyof PunctureFact>> = {
   skinCleaned: 'cleaned',
   skinDry: 'dry',
   flashSeen: 'flash',
+  warmOn: 'warming',
+  siteWarm: 'warm',
+  dropWiped: 'wiped',
   lastTubeOff: 'lastTubeOff',
   needleOut: 'needleOut',
   shieldClicked: 'shield',
@@ -25,11 +28,15 @@ const TIMES: Partial<Record<DrawEventType, keyof PunctureFact>> = {
  */
 export function punctureFacts(
   kept: readonly LogEntry[],
-  { collector: first, needleSet }: Pick<DrawOpened, 'collector' | 'needleSet'>,
+  {
+    collector: first,
+    needleSet,
+    collecting,
+  }: Pick<DrawOpened, 'collector' | 'needleSet' | 'collecting'>,
 ): PunctureFact[] {
   const done: PunctureFact[] = []
   let collector = first
-  let now: PunctureFact = { ...begun(1, collector), needleSet }
+  let now: PunctureFact = { ...begun(1, collector), ...(collecting ? {} : { needleSet }) }
   for (const entry of kept) {
     const { event } = entry
     if (event.type === 'collectorChanged') {
@@ -54,7 +61,8 @@ const begun = (number: number, collector: Collector): PunctureFact => ({
 })
 
 const isNext = (now: PunctureFact, { event }: LogEntry): boolean =>
-  event.type === 'needleIn' && now.needleOut !== undefined
+  (event.type === 'needleIn' && now.needleOut !== undefined) ||
+  (event.type === 'lanced' && now.pressureOn !== undefined)
 
 function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
   switch (event.type) {
@@ -66,6 +74,7 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
       return { ...now, bands: now.bands.map((band) => bandOff(band, at)) }
     case 'needleSetChosen':
       return { ...now, needleSet: event.set }
+    case 'lanced':
     case 'needleIn':
       return { ...now, needleIn: [...now.needleIn, at] }
     case 'skinCleaned': {

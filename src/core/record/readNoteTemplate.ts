@@ -11,6 +11,7 @@ const wordsFor = (keys: readonly string[]) =>
 
 const templateShape = shapeOf({
   title: text,
+  capillaryTitle: text,
   notRecorded: text,
   invented: text,
   notClosed: text,

@@ -12,6 +12,8 @@ export type RiskFound =
   | 'slowNoted'
   | 'short'
   | 'shortUnknown'
+  | 'squeezed'
+  | 'slowDrops'
   | 'thinNeedle'
   | 'wetSkin'
   | 'notMixed'
@@ -46,6 +48,8 @@ export type FhirText =
   /** BCP 47 tag under which the bundle carries the note. */
   | 'language'
   | 'venipuncture'
+  | 'capillary'
+  | 'capillaryBlood'
   | 'tourniquet'
   | 'mixed'
   | 'spun'

@@ -7,6 +7,7 @@ import { minutesSeconds } from '../time/format.ts'
 import { elapsed } from '../time/stamp.ts'
 import { bandOver_ms } from './bandText.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
+import { dropRisks } from './dropRisks.ts'
 import { factsOf } from './factsOf.ts'
 import type { FoundRisk } from './foundRisk.ts'
 import { labeledTubes } from './labeledTubes.ts'
@@ -115,7 +116,12 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
     }
     return risks
   })
-  return [...single, ...needleRisks(facts, tubes), ...skinRisks(facts, tubes)]
+  return [
+    ...single,
+    ...needleRisks(facts, tubes),
+    ...skinRisks(facts, tubes),
+    ...dropRisks(facts, tubes),
+  ]
 }
 
 /** What comes of too little blood depends on what is in the tube. */

@@ -4,6 +4,8 @@ export const RISK_CODES = [
   'bandLong',
   'fistClenched',
   'slowFill',
+  'squeezed',
+  'slowDrops',
   'thinNeedle',
   'wetSkin',
   'infusionArm',
@@ -51,6 +53,16 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   slowFill: {
     source: 'common practice, no source',
     backing: 'commonPractice',
+  },
+  squeezed: {
+    source:
+      'squeezing or scooping hemolyzes: remote primary health care manual on skin puncture; a training page after the WHO guidelines of 2010 (both excerpts)',
+    backing: 'secondHand',
+  },
+  slowDrops: {
+    source:
+      'capillary specimens clot unless collected quickly: labce.com on the order of capillary tubes (excerpt)',
+    backing: 'secondHand',
   },
   thinNeedle: {
     source:

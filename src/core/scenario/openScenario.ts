@@ -37,7 +37,7 @@ export function openScenario(
   as: { readonly drawId: string; readonly device: string; readonly today: string },
 ): DrawOpened {
   const { demo, policy, catalogue, stock, bloodLimits, texts } = site
-  const { tests, anticoagulant, restrictions, child } = scenario.order
+  const { tests, anticoagulant, restrictions, child, collecting } = scenario.order
   const [first, ...later] = sittingsOf(tests, catalogue)
   const order: Order = { ...demo.order, tests: first.tests }
   const preparation: Preparation = {
@@ -59,6 +59,7 @@ export function openScenario(
     patient,
     preparation,
     needleSet,
+    collecting,
     catalogue,
     stock,
     bloodLimits,
@@ -76,6 +77,7 @@ export function openScenario(
     order,
     preparation,
     needleSet,
+    ...defined({ collecting }),
     collector,
     plan,
     policy,

@@ -17,6 +17,7 @@ const HEADERS = [
   'about',
   'tests',
   'child',
+  'from',
   'blood thinner',
   'not left',
   'not right',
@@ -84,6 +85,18 @@ function readChild(
   return undefined
 }
 
+/** Not from a vein: `from: heel`. */
+function readFrom(
+  found: { readonly text: string; readonly line: number } | undefined,
+  faults: ScenarioFault[],
+): ScenarioOrder['collecting'] {
+  if (!found) return undefined
+  if (found.text === 'heel') return 'capillaryHeel'
+  if (found.text === 'finger') return 'capillaryFinger'
+  faults.push({ line: found.line, message: 'From is heel or finger; without it, a vein.' })
+  return undefined
+}
+
 function readOrder(
   tests: string,
   headers: ReadonlyMap<Header, { text: string; line: number }>,
@@ -117,6 +130,7 @@ function readOrder(
       .filter(Boolean),
     anticoagulant: known,
     child: readChild(headers.get('child'), faults),
+    collecting: readFrom(headers.get('from'), faults),
     restrictions: defined({ left, right }),
   })
 }

@@ -1,4 +1,5 @@
 import type { Result } from '../basics/result.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { Anticoagulant, Arm, ArmRestriction } from '../order/order.ts'
 import type { SetAside, UnlabelledEnd } from '../protocol/events.ts'
 import type { Command, CommandKey } from '../protocol/commands.ts'
@@ -17,6 +18,8 @@ export interface ScenarioOrder {
   readonly tests: readonly string[]
   /** An invented child in the place of the invented adult. */
   readonly child?: { readonly age_months: number; readonly weight_kg: number }
+  /** Not from a vein. */
+  readonly collecting?: SkinPlace
   readonly anticoagulant?: Anticoagulant
   readonly restrictions?: Readonly<Partial<Record<Arm, ArmRestriction>>>
 }

@@ -39,6 +39,9 @@ export function StepPanel({ view, heading, onSend }: StepPanelProps) {
       {step.id === 'decision' && !view.elsewhere && (
         <DecisionForm subjects={['preparation']} onSend={onSend} />
       )}
+      {step.id === 'provider' && !view.elsewhere && (
+        <DecisionForm subjects={['redraw']} onSend={onSend} />
+      )}
       {view.noArmLeft && !view.elsewhere && (
         <DecisionForm subjects={['restrictedArm']} onSend={onSend} />
       )}

@@ -46,6 +46,7 @@ type ChoiceField =
   | 'antisepticAllergy'
   | 'antisepticAllergyToo'
   | 'faintedBefore'
+  | 'collecting'
   | 'restrictionLeft'
   | 'restrictionRight'
 

@@ -1,4 +1,5 @@
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
+import { COLLECTING } from '../../core/order/collecting.ts'
 import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES } from '../../core/order/order.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { FileInput } from '../shared/FileInput.tsx'
@@ -25,6 +26,7 @@ export function OrderScreen() {
   const actions = useActions()
   const errors = useApp((s) => s.draftErrors)
   const invented = useApp((s) => s.draft.invented)
+  const fromVein = useApp((s) => s.draft.collecting === 'venous')
   const { app, order } = useTexts().texts
   return (
     <Frame title={order.title} back={useToStart()}>
@@ -116,7 +118,14 @@ export function OrderScreen() {
         </Section>
         <ArmsSection />
         <Section title={order.needle} about={order.needleAbout}>
-          <NeedleFields />
+          <DraftSelect
+            field="collecting"
+            label={order.collecting}
+            hint={order.collectingHint}
+            options={COLLECTING}
+            nameOf={(way) => order.ways[way]}
+          />
+          {fromVein && <NeedleFields />}
         </Section>
         <div className="formEnd">
           <button type="submit" className="button go">

@@ -22,6 +22,7 @@ export function PlanScreen() {
   const { texts, fill } = useTexts()
   const { plan: t } = texts
   const name = useApp((s) => s.draft.fullName)
+  const fromVein = useApp((s) => s.draft.collecting === 'venous')
   const back = { label: t.toOrder, onBack: () => void actions.go({ name: 'order' }) }
   if (!plan) {
     return (
@@ -47,6 +48,7 @@ export function PlanScreen() {
         <div className="planNotices">
           <Notices title={t.problems} tone="stopBox" notices={wrong} />
           <Decisions plan={together} />
+          <Advice plan={plan} />
           <Uncovered plan={together} />
           <Notices title={t.warnings} tone="warnBox" notices={together.warnings} />
         </div>
@@ -60,7 +62,7 @@ export function PlanScreen() {
             <RackPicture tubes={plan.tubes} />
             <div className="totals">
               <BloodTotal blood={plan.blood} />
-              <BandForecast plan={plan} />
+              {fromVein && <BandForecast plan={plan} />}
             </div>
             <ol className="bare tubeRows" aria-label={t.tubes}>
               {plan.tubes.map((tube, i) => (
@@ -102,6 +104,25 @@ function joined(plans: readonly Plan[]): Plan {
     warnings: once(plans.flatMap(({ warnings }) => warnings)),
     uncovered: plans.flatMap(({ uncovered }) => uncovered),
   }
+}
+
+/** Drops would do as well: said, and taken only by an act. */
+function Advice({ plan: { advises } }: { readonly plan: Plan }) {
+  const actions = useActions()
+  const { plan } = useTexts().texts
+  if (!advises) return null
+  const take = (): void => {
+    actions.editDraft({ collecting: advises })
+    actions.makePlan()
+  }
+  return (
+    <section className="total" aria-label={plan.advice.title}>
+      <p>{plan.advice[advises]}</p>
+      <button type="button" className="button" onClick={take}>
+        {plan.advice.take}
+      </button>
+    </section>
+  )
 }
 
 /** What was assumed, folded: nobody has to act on it. */

@@ -100,10 +100,12 @@ function Figures({ tube }: { readonly tube: Tube }) {
         <dt>{plan.invert}</dt>
         <dd>{inversions(tube.inversions)}</dd>
       </div>
-      <div>
-        <dt>{plan.fill}</dt>
-        <dd>{fillTime(tube.fill)}</dd>
-      </div>
+      {tube.fill.expected_s > 0 && (
+        <div>
+          <dt>{plan.fill}</dt>
+          <dd>{fillTime(tube.fill)}</dd>
+        </div>
+      )}
     </dl>
   )
 }

@@ -37,6 +37,7 @@ const draft: OrderDraft = {
   faintedBefore: 'no',
   earlierDraws_mL: '',
   questions: [],
+  collecting: 'venous',
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 305, tubingBore_mm: 0.9 },
 }
 const read = (change: Partial<OrderDraft>) =>

@@ -28,6 +28,7 @@ const INPUTS: readonly (readonly [readonly string[], Partial<PlanInput>])[] = [
   [['cbc'], { patient: { fullName: 'A', birthDate: '2020-01-01', recordNumber: '1' } }],
   [['cbc', 'bloodGroup', 'moonlight'], { patient: child }],
   [['bloodCultureChild'], { patient: child }],
+  [['cbc', 'pt'], { patient: child, collecting: 'capillaryHeel' }],
   [['cbc'], { patient: child, preparation: { ...usual.preparation, earlierDraws_mL: 900 } }],
   [['cbc', 'cbc', 'pt'], { patient: { ...ADULT, haematocrit_pct: 60 } }],
   [['pt'], { needleSet: WINGED, stock: [ONE_CITRATE] }],

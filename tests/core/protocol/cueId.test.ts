@@ -16,6 +16,7 @@ import {
   twoTubes,
   drawDriver,
   TO_CLEAN,
+  TO_HANDS,
   toNeedleIn,
   toTubesDone,
   type DrawDriver,
@@ -135,7 +136,10 @@ describe('the name of a cue in the log', () => {
 })
 
 describe('a cue that opens an exception', () => {
+  /** At a heel, where a pack may warm. */
+  const warmed = (draw: DrawDriver): void => draw.does(...TO_HANDS, 'chooseSide:left', 'warmOn')
   const moments: readonly ((draw: DrawDriver) => void)[] = [
+    warmed,
     (draw) => draw.does(...TO_CLEAN),
     (draw) => {
       draw.does(...TO_CLEAN, 'bandOn')
@@ -166,7 +170,8 @@ describe('a cue that opens an exception', () => {
     const opening = new Set<string>()
     for (const to of moments) {
       const timed = twoTubes.tubes.map((tube) => ({ ...tube, timeLimit_min: 15 }))
-      const draw = drawDriver({ plan: { ...twoTubes, tubes: timed } })
+      const plan = { ...twoTubes, tubes: timed }
+      const draw = drawDriver(to === warmed ? { plan, collecting: 'capillaryHeel' } : { plan })
       to(draw)
       const s = draw.state()
       for (const { kind, ordinal, from_ms } of clocksOf(s)) {

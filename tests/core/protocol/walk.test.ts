@@ -3,12 +3,52 @@ import { sampleLog } from '../../support/sampleLog.ts'
 import { PUNCTURE_FIELDS, STATE_FIELDS } from '../../walk/abstractState.ts'
 import { COLUMNS } from '../../walk/layout.ts'
 import { describe, expect, it } from 'vitest'
-import { STEP_IDS } from '../../../src/core/protocol/steps.ts'
+import { clocksOf } from '../../../src/core/protocol/clocks.ts'
+import { STEP_IDS, type StepId } from '../../../src/core/protocol/steps.ts'
 import { bloodTaken, mayTake_mL, overLimit } from '../../../src/core/protocol/bloodTaken.ts'
 import { nextTube } from '../../../src/core/protocol/facts.ts'
-import { LIMITED_OPENING, WALKED_OPENING } from '../../walk/walkedOpening.ts'
+import { HEEL_OPENING, LIMITED_OPENING, WALKED_OPENING } from '../../walk/walkedOpening.ts'
 import { WIDE } from '../../support/wide.ts'
 import { deadEnds, walkStates, wayTo } from '../../walk/walkStates.ts'
+
+/** Steps of a finger or heel alone: a vein never comes to them. */
+const AT_SKIN: readonly StepId[] = [
+  'side',
+  'warm',
+  'lance',
+  'wipe',
+  'drops',
+  'press',
+  'lancetAway',
+  'provider',
+]
+const notReached = (steps: ReadonlySet<string>): readonly StepId[] =>
+  STEP_IDS.filter((id) => !steps.has(id) && !AT_SKIN.includes(id))
+
+describe('every state of a draw from a heel within one departure', () => {
+  const walk = walkStates(HEEL_OPENING, 1)
+  const steps = new Set([...walk.states.values()].map(({ step }) => step))
+
+  it('has a way to a recorded end, and asks for nothing that is then turned down', () => {
+    expect(deadEnds(walk).map((key) => wayTo(walk, key).join(' '))).toEqual([])
+    expect(walk.refusedMains).toEqual([])
+    expect(walk.states.size).toBeGreaterThan(1000)
+  })
+
+  it('comes to each of its own steps but the second opinion, and to none of a vein', () => {
+    const ofVein = ['site', 'vein', 'set', 'band', 'needle', 'flash', 'release', 'lastTube', 'needleOut', 'pressure', 'shield', 'sharps', 'bandage'] // prettier-ignore
+    expect(AT_SKIN.filter((id) => !steps.has(id))).toEqual(['provider'])
+    expect(ofVein.filter((id) => steps.has(id))).toEqual([])
+  })
+
+  it('never has a band or a needle set, nor a clock of them', () => {
+    for (const { state } of walk.states.values()) {
+      expect(state.bands).toEqual([])
+      const kinds = clocksOf(state).map(({ kind }) => kind)
+      expect(kinds.filter((kind) => ['band', 'rest', 'flash', 'fill', 'pressure', 'watch'].includes(kind))).toEqual([]) // prettier-ignore
+    }
+  })
+})
 
 describe('every state within one departure from what the screen asks for', () => {
   const walk = walkStates(WALKED_OPENING, 1)
@@ -24,7 +64,7 @@ describe('every state within one departure from what the screen asks for', () =>
   it('is really walked: thousands of states, every step but the colleague after two attempts', () => {
     const steps = new Set([...walk.states.values()].map(({ step }) => step))
     expect(walk.states.size).toBeGreaterThan(2000)
-    expect(STEP_IDS.filter((id) => !steps.has(id))).toEqual(['colleague'])
+    expect(notReached(steps)).toEqual(['colleague'])
   })
 })
 
@@ -60,7 +100,7 @@ describe.runIf(WIDE)('every state within two departures', () => {
     expect(walk.refusedMains).toEqual([])
     // Two attempts that fail are two departures: only so is the colleague called.
     const steps = new Set([...walk.states.values()].map(({ step }) => step))
-    expect(STEP_IDS.filter((id) => !steps.has(id))).toEqual([])
+    expect(notReached(steps)).toEqual([])
     expect(walk.states.size).toBeGreaterThan(80_000)
   }, 900_000)
 })

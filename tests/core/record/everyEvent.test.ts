@@ -38,6 +38,11 @@ const EXAMPLES: {
   answerTaken: { type: 'answerTaken', answer: { latexAllergy: true } },
   needleSetChosen: { type: 'needleSetChosen', set: USUAL_SETS.winged23 },
   flashSeen: 'straight',
+  warmOn: { type: 'warmOn' },
+  siteWarm: { type: 'siteWarm' },
+  lanced: { type: 'lanced', attempt: 1 },
+  dropWiped: { type: 'dropWiped' },
+  squeezeNoted: { type: 'squeezeNoted' },
   tubeOn: 'straight',
   tubeOff: 'straight',
   tubeMixed: 'straight',
@@ -111,6 +116,13 @@ const BEFORE: Readonly<Partial<Record<DrawEventType, readonly Line[]>>> = {
   exceptionEnded: [[200, { type: 'exceptionRaised', kind: 'faint' }]],
   tubeSwapped: [[148.5, { type: 'exceptionRaised', kind: 'noVacuum', tubeId: 't3' }]],
 }
+const AT_SKIN: readonly DrawEventType[] = [
+  'warmOn',
+  'siteWarm',
+  'lanced',
+  'dropWiped',
+  'squeezeNoted',
+]
 const AFTER_CLOSE: readonly DrawEventType[] = ['addendumMade', 'courierTook', 'spinStarted']
 
 function pair(type: DrawEventType): readonly [withIt: string, without: string] {
@@ -120,6 +132,10 @@ function pair(type: DrawEventType): readonly [withIt: string, without: string] {
   }
   const at_s = AFTER_CLOSE.includes(type) ? 400 : type === 'tubeSwapped' ? 149 : 205
   const before = BEFORE[type] ?? []
+  if (AT_SKIN.includes(type)) {
+    const opening = sampleOpening({ collecting: 'capillaryHeel' })
+    return [words(sampleLog({ opening, add: [[at_s, example]] })), words(sampleLog({ opening }))]
+  }
   return [
     words(sampleLog({ add: [...before, [at_s, example]] })),
     words(sampleLog({ add: before })),

@@ -53,7 +53,11 @@ describe('the wording of the note', () => {
     })
     const words = noteWords(noteTemplate, log.entries[0]!.at, (code) => code)
     const risks = specimenRisks(log, texts.record)
-    const fields = noteFields(factsOf(log), log, words, risks)
+    const fromSkin = sampleLog({ opening: { collecting: 'capillaryHeel' } })
+    const fields = {
+      ...noteFields(factsOf(log), log, words, risks),
+      skin: noteFields(factsOf(fromSkin), fromSkin, words).skin,
+    }
     for (const [scope, names] of Object.entries(NOTE_FIELD_NAMES)) {
       const repeats = fields[scope as keyof typeof fields]
       expect(repeats.length, scope).toBeGreaterThan(0)

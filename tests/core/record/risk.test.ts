@@ -290,6 +290,12 @@ describe('the words of the risks', () => {
       ...specimenRisks(sampleLog(troubled), texts.record),
       ...risks(worst({ needleSet: { ...needle, gauge: 25 }, preparation: unasked })),
       ...risks({ add: [[9000, { type: 'spinStarted', tubeIds: ['t2'] }]] }),
+      ...risks({
+        add: [
+          [130, { type: 'squeezeNoted' }],
+          [131, { type: 'exceptionRaised', kind: 'slowDrops' }],
+        ],
+      }),
       ...risks(instead('tubeOff', 't3', [[157, off('t3', 'short')]])),
       ...risks({ opening: outOfTime }),
     ]

@@ -37,6 +37,7 @@ export const TESTS_SHAPE = {
     'preferred_mL',
     'sharing',
     'transfusion',
+    'capillary',
     'neverIn',
     'handling',
     'fasting',
@@ -50,6 +51,7 @@ export const TESTS_SHAPE = {
   optional: [
     'aliases',
     'transfusion',
+    'capillary',
     'neverIn',
     'timeLimit_min',
     'timeLimitHeparin_min',
@@ -161,6 +163,7 @@ function testRow(row: RowReader, texts: CatalogueReaderTexts): TestRow {
     preferred_mL: row.number('preferred_mL'),
     sharing: row.text('sharing'),
     transfusion: yesNo('transfusion', row, tables.yesNo) || undefined,
+    notCapillary: isNo('capillary', row, tables.yesNo),
     neverIn: neverIn.length > 0 ? neverIn : undefined,
     handling: row.list('handling').filter((cell): cell is Handling => {
       const known = HANDLING.some((handling) => handling === cell)
@@ -220,6 +223,13 @@ function yesNo(column: string, row: RowReader, otherwise: Text): boolean {
   const cell = row.text(column).toLowerCase()
   if (cell !== '' && cell !== 'yes' && cell !== 'no') row.fault(column, otherwise)
   return cell === 'yes'
+}
+
+/** An empty cell says yes. */
+function isNo(column: string, row: RowReader, otherwise: Text): true | undefined {
+  const cell = row.text(column).toLowerCase()
+  if (cell !== '' && cell !== 'yes' && cell !== 'no') row.fault(column, otherwise)
+  return cell === 'no' ? true : undefined
 }
 
 function additiveOf(row: RowReader, otherwise: Text): Additive {

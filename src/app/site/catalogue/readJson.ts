@@ -6,6 +6,7 @@ import type { SeriesTables } from '../../../core/catalogue/seriesFaults.ts'
 import { seriesFaults } from '../../../core/catalogue/seriesFaults.ts'
 import type { TubePreference } from '../../../core/catalogue/preferences.ts'
 import type { Norms } from '../../../core/catalogue/norms.ts'
+import type { SkinPlace } from '../../../core/order/collecting.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../../../core/order/order.ts'
 import type { TableFault } from './readTable.ts'
 import {
@@ -33,6 +34,7 @@ export interface OrderFile {
   readonly patient: Patient
   readonly preparation: Preparation
   readonly needleSet: NeedleSet
+  readonly collecting?: SkinPlace
   readonly stock?: readonly StockTube[]
   readonly today?: string
   readonly bodyTemperature_C?: number

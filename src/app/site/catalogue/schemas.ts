@@ -2,6 +2,7 @@ import * as v from 'valibot'
 import { ADDITIVES, TUBE_TRAITS, type TubeTrait } from '../../../core/catalogue/additives.ts'
 import { FILLS_BY, SPECIMEN_KINDS, TUBE_KINDS } from '../../../core/catalogue/catalogue.ts'
 import { NORM_KEYS, type NormKey } from '../../../core/catalogue/norms.ts'
+import { SKIN_PLACES } from '../../../core/order/collecting.ts'
 import {
   ANTICOAGULANTS,
   ANTISEPTIC_ALLERGIES,
@@ -61,6 +62,7 @@ const testRow = v.strictObject({
   preferred_mL: positive,
   sharing: word,
   transfusion: v.exactOptional(v.boolean()),
+  notCapillary: v.exactOptional(v.literal(true)),
   neverIn: v.exactOptional(v.array(v.picklist(Object.keys(TUBE_TRAITS) as TubeTrait[]))),
   handling: v.array(v.picklist(HANDLING)),
   fasting: v.boolean(),
@@ -246,6 +248,8 @@ export const ORDER_SCHEMA = v.strictObject({
     tubing_mm: number,
     tubingBore_mm: number,
   }),
+  /** A vein where it is absent. */
+  collecting: v.exactOptional(v.picklist(SKIN_PLACES)),
   /** Tubes on hand; the site's own stock file when absent. */
   stock: v.exactOptional(
     v.array(

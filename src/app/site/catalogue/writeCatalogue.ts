@@ -14,6 +14,7 @@ export function testsCsv(tests: readonly TestRow[]): string {
       aliases: test.aliases.join(';'),
       specimen: writeSpecimen(test.accepts),
       transfusion: test.transfusion ? 'yes' : '',
+      capillary: test.notCapillary ? 'no' : '',
       neverIn: test.neverIn?.join(';'),
       handling: test.handling.join(';'),
       fasting: test.fasting ? 'yes' : '',

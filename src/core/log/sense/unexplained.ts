@@ -121,7 +121,10 @@ function commandOf(event: DrawEvent): readonly Command[] {
       }).map((how) => ({ type: 'consentFrom', how }))
     case 'siteChosen': {
       const { arm, vein } = event
-      const place: Command[] = [{ type: 'chooseArm', arm }]
+      const place: Command[] = [
+        { type: 'chooseArm', arm },
+        { type: 'chooseSide', arm },
+      ]
       return vein ? [...place, { type: 'chooseVein', vein }] : place
     }
     case 'needleSetChosen':
