@@ -28,7 +28,7 @@ export type GroupName = (typeof DRAW_GROUPS)[number]
  * count, chemistry, blood bank, as quoted). Paper first so that no anticoagulant is carried onto it (from memory; state
  * newborn screening pages: never from an EDTA tube).
  */
-export const DROP_GROUPS = ['paper', 'gas', 'EDTA', 'additive', 'serum'] as const
+const DROP_GROUPS = ['paper', 'gas', 'EDTA', 'additive', 'serum'] as const
 export type DropGroup = (typeof DROP_GROUPS)[number]
 
 /** The group an additive is collected in, drop by drop. */
