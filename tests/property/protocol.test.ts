@@ -10,7 +10,7 @@ import { mainOf, STEP_IDS, stepOf } from '../../src/core/protocol/steps.ts'
 import { factsOf } from '../../src/core/record/factsOf.ts'
 import { stampAfter } from '../../src/core/time/stamp.ts'
 import { nextByTheScreen, type DrawDriver } from '../support/drawDriver.ts'
-import { anticoagulant, make, moves, start, type Move } from '../support/protocolMoves.ts'
+import { make, moves, played, start, type Move } from '../support/protocolMoves.ts'
 
 const RUNS = Number(process.env.PROTOCOL_RUNS ?? 100)
 
@@ -26,8 +26,8 @@ function holdsAtTheEnd(name: string, property: Property): void {
 }
 
 function play(name: string, each: Property, end: Property): void {
-  const plays = fc.property(anticoagulant, moves, (thin, list) => {
-    const draw = start(thin)
+  const plays = fc.property(played, moves, (whose, list) => {
+    const draw = start(whose)
     for (const next of list) {
       make(draw, next)
       each(draw, next)
@@ -194,7 +194,7 @@ describe('the sequences above', () => {
     const flags = new Set<string>()
     const outcomes = new Set<string>()
     for (const [i, list] of fc.sample(moves, { numRuns: 800, seed: 7 }).entries()) {
-      const draw = start('none')
+      const draw = start({ thin: 'none', heel: i % 4 === 3 })
       // Half of them leave the straight way only after a while, so that the late steps and ends are come to as well.
       const straight = i % 2 === 0 ? 0 : i % 45
       const first = Array.from(
@@ -220,8 +220,8 @@ describe('a way out of everything', () => {
   it('whoever follows the screen from any moment reaches a recorded end', () => {
     let longest = 0
     fc.assert(
-      fc.property(anticoagulant, moves, (thin, list) => {
-        const draw = start(thin)
+      fc.property(played, moves, (whose, list) => {
+        const draw = start(whose)
         for (const next of list) make(draw, next)
         let count = 0
         while (!draw.state().closed) {

@@ -74,17 +74,26 @@ const move: fc.Arbitrary<Move> = fc.oneof(
   { weight: 1, arbitrary: fc.record({ kind: fc.constant('clock' as const), by_ms: fc.integer({ min: -7_200_000, max: 7_200_000 }) }) },
 ) // prettier-ignore
 export const moves = fc.array(move, { minLength: 1, maxLength: MOST, size: 'max' })
-export const anticoagulant = fc.constantFrom('none' as const, 'other' as const)
+/** Whose draw it is: with a thinner or not asked, through a needle or from the heel. */
+export interface Played {
+  readonly thin: 'none' | 'other'
+  readonly heel?: boolean
+}
+export const played: fc.Arbitrary<Played> = fc.record({
+  thin: fc.constantFrom('none' as const, 'other' as const),
+  heel: fc.oneof({ weight: 3, arbitrary: fc.constant(false) }, fc.constant(true)),
+})
 
 /**
- * A draw of an infant, with an arm that may not be used, a cleaner that is not fit, latex, thinners and fainting not asked yet, a tube for ice, and no more
- * blood allowed than is planned.
+ * A draw of an infant, with an arm that may not be used, a cleaner that is not fit, latex, thinners and fainting not
+ * asked yet, a tube for ice, and no more blood allowed than is planned.
  */
-export function start(thin: 'none' | 'other'): DrawDriver {
+export function start({ thin, heel = false }: Played): DrawDriver {
   const tubes = twoTubes.tubes.map((tube, i) =>
     i === 1 ? { ...tube, handling: ['ice'] as const } : tube,
   )
   return drawDriver({
+    ...(heel ? { collecting: 'capillaryHeel' as const } : {}),
     patient: { ...sampleOpening().patient, birthDate: '2026-10-20' },
     plan: { ...twoTubes, tubes, blood: { ...twoTubes.blood, limit_mL: twoTubes.blood.draw_mL } },
     preparation: {
