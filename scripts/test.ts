@@ -23,6 +23,8 @@ const WIDE = process.env.STILLHAND_WIDE === '1'
  * takes a whole one: four that begin in one moment hear their first phrases seconds late on two cores.
  */
 const LANES = 3
+/** Browser tests that work the machine, at a time. */
+const WORKING_LANES = 2
 
 const tally = emptyTally()
 
@@ -97,7 +99,7 @@ async function everything(): Promise<void> {
   }
   const beside = waiting({ env: { STILLHAND_LANES: String(LANES) } })
   await toolsAndUnitTests({ yielding: true })
-  await working({ yielding: true })
+  await working({ yielding: true, env: { STILLHAND_LANES: String(WORKING_LANES) } })
   console.log(await beside)
 }
 

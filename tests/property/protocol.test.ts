@@ -10,9 +10,10 @@ import { mainOf, STEP_IDS, stepOf } from '../../src/core/protocol/steps.ts'
 import { factsOf } from '../../src/core/record/factsOf.ts'
 import { stampAfter } from '../../src/core/time/stamp.ts'
 import { nextByTheScreen, type DrawDriver } from '../support/drawDriver.ts'
+import { WIDE } from '../support/wide.ts'
 import { make, moves, played, start, type Move } from '../support/protocolMoves.ts'
 
-const RUNS = Number(process.env.PROTOCOL_RUNS ?? 100)
+const RUNS = Number(process.env.PROTOCOL_RUNS ?? (WIDE ? 200 : 50))
 
 type Property = (draw: DrawDriver, made: Move | undefined) => void
 
