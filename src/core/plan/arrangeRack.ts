@@ -10,6 +10,7 @@ import { explainDiscard, explainTube } from './explainTube.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import type { PlannedTube } from './plan.ts'
 import type { PlanInput } from './planInput.ts'
+import { isForDrops } from './tubesForAge.ts'
 import { fillOf_mL, lotTaker, type UsableTube } from './usableStock.ts'
 
 /** Where a rack begins: a fresh draw, or what an earlier needle has left. */
@@ -64,7 +65,7 @@ export function arrangeRack(
   }
 }
 
-/** In how long drops fill a tube nobody can foretell. */
+/** In how long drops or a syringe fill a tube nobody can foretell. */
 const NO_WINDOW = { early_s: 0, expected_s: 0, late_s: 0, trusted: false } as const
 
 type Take = ReturnType<typeof lotTaker>['take']
@@ -117,7 +118,7 @@ function specimenTube(
     clot_min: tube.clot_min,
     timeLimit_min: limit?.limit_min,
     timeLimitOf: limit?.of,
-    ...(drops && { fill: NO_WINDOW }),
+    ...((drops || isForDrops(tube)) && { fill: NO_WINDOW }),
     reason: explainTube(chosen, texts, drops),
   })
 }

@@ -72,6 +72,12 @@ describe('tubes filled in part', () => {
     expect(plan.blood.draw_mL).toBe(0.25)
   })
 
+  // A syringe fills them, or drops do: a time would make whoever is slower than it a person with slow flow.
+  it('none says in how long it fills: it draws nothing by itself', () => {
+    const [tube] = planDraw(input([0.06], [micro('m5')])).tubes
+    expect(tube?.fill).toMatchObject({ expected_s: 0, trusted: false })
+  })
+
   it('a grown child gets them full, unless a limit would be passed only so', () => {
     const child = { ...ADULT, birthDate: '2021-11-20', weight_kg: 18 }
     const small = { ...child, weight_kg: 0.6 }
