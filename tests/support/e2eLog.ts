@@ -26,14 +26,24 @@ export async function readLog(page: Page, drawId?: string): Promise<readonly Log
       value: values[i],
     }))
   })
-  const wanted =
-    drawId ??
-    entries
-      .map((entry) => entry.drawId)
-      .sort()
-      .at(-1)
+  const wanted = drawId ?? newestOf(entries)
   return entries
     .filter((entry) => entry.drawId === wanted)
     .map(({ value }) => value as LogEntry)
     .sort((a, b) => a.seq - b.seq)
+}
+
+interface Stored {
+  readonly drawId: string
+  readonly value: unknown
+}
+
+/** By the time of its opening: a number that was drawn by lot says nothing of when. */
+function newestOf(entries: readonly Stored[]): string | undefined {
+  const openings = entries.flatMap(({ drawId, value }) => {
+    // What a PIN has sealed has neither event nor time.
+    const { event, at } = value as Partial<LogEntry>
+    return event?.type === 'drawOpened' && at ? [{ drawId, at_ms: at.at_ms }] : []
+  })
+  return openings.sort((a, b) => a.at_ms - b.at_ms).at(-1)?.drawId
 }
