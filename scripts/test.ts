@@ -50,12 +50,13 @@ async function toolsAndUnitTests(options: ToolOptions): Promise<void> {
   await unitTests(options)
 }
 
-/** Every core is taken, and what the tests ran through is told: it costs them some 14 % more time. */
+/** Every core is taken. What the tests ran through is told by the wide run: it costs them some 14 % more time. */
 async function unitTests(options: ToolOptions): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'stillhand-coverage-'))
   const workers = `--maxWorkers=${availableParallelism()}`
   const coverage = ['--coverage.enabled', `--coverage.reportsDirectory=${folder}`]
-  const args = ['--project', 'unit', workers, ...coverage, '--coverage.reporter=json-summary']
+  const told = WIDE ? [...coverage, '--coverage.reporter=json-summary'] : []
+  const args = ['--project', 'unit', workers, ...told]
   await runTests(tally, 'unit tests', args, { ...options, live: true })
   const file = join(folder, 'coverage-summary.json')
   if (existsSync(file)) {
