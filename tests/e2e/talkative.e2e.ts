@@ -32,74 +32,69 @@ const NOTICED: ReadonlySet<string> = new Set(['slowFlow', 'bandOver'])
 /** Of some thirty phrases, each fifth of which is said on top of the talk. */
 const MOST_REPEATS = 16
 
-let draw: DemoDraw | undefined
-afterEach(() => draw?.browser.close())
+let draw: DemoDraw
+afterEach(() => draw.browser.close())
 
-// It waits for pauses in talk for four minutes: the narrow run has the two phrases of talkativeMicrophone.e2e.ts.
-test.runIf(WIDE)(
-  'a whole draw by voice while the patient and a colleague talk on',
-  async () => {
-    draw = await openDemoDraw(inject('baseUrl'), { quick: false })
-    const { page, faults } = draw
-    await startTalk(page, TALK_dB)
-    const said: SaidAmidTalk[] = []
-    let phrases = 0
-    const confirm = async ({ phrase }: { readonly phrase: string }): Promise<void> => {
-      const first: Moment = ++phrases % OVER_EVERY === 0 ? 'overTalk' : 'inPause'
-      await sayUntilHeard(page, phrase, async (tried) => {
-        const one = await sayAmidTalk(page, 'am_michael', phrase, tried > 0 ? 'inSilence' : first)
-        said.push(one)
-        return one
-      })
-    }
-    const failure = await goThrough(page, { patient: true, confirm }).then(
-      () => undefined,
-      (error: unknown) => error,
-    )
+test('a whole draw by voice while the patient and a colleague talk on', async () => {
+  draw = await openDemoDraw(inject('baseUrl'), { quick: !WIDE })
+  const { page, faults } = draw
+  await startTalk(page, TALK_dB)
+  const said: SaidAmidTalk[] = []
+  let phrases = 0
+  const confirm = async ({ phrase }: { readonly phrase: string }): Promise<void> => {
+    const first: Moment = ++phrases % OVER_EVERY === 0 ? 'overTalk' : 'inPause'
+    await sayUntilHeard(page, phrase, async (tried) => {
+      const one = await sayAmidTalk(page, 'am_michael', phrase, tried > 0 ? 'inSilence' : first)
+      said.push(one)
+      return one
+    })
+  }
+  const failure = await goThrough(page, { patient: true, confirm }).then(
+    () => undefined,
+    (error: unknown) => error,
+  )
 
-    const log = await readLog(page)
-    console.log(tally(said, phrases))
-    // First of all: a command that nobody gave explains a draw that went astray.
-    const kept = standing(log)
-    const answers = (await soundsOf(page)).filter(({ path }) => PAUSED.test(path))
-    const ungiven = [
-      ...unsaidOf(kept, said).map(({ at, heard, event }) => ({
-        what: `${event.type} by "${heard ?? ''}"`,
-        at_ms: at.at_ms,
-      })),
-      ...answers
-        .filter((_, i) => !isTakenBack(answers, i))
-        .map(({ path: what, at_ms }) => ({ what, at_ms })),
-    ]
-    const explained = await Promise.all(
-      ungiven.map(async ({ what, at_ms }) => {
-        const texts = await heardSince(page, at_ms - 3000, at_ms + 3000)
-        return `${what} from:\n${texts.join('\n')}`
-      }),
-    )
-    expect(explained).toEqual([])
-    expect(failure).toBeUndefined()
+  const log = await readLog(page)
+  console.log(tally(said, phrases))
+  // First of all: a command that nobody gave explains a draw that went astray.
+  const kept = standing(log)
+  const answers = (await soundsOf(page)).filter(({ path }) => PAUSED.test(path))
+  const ungiven = [
+    ...unsaidOf(kept, said).map(({ at, heard, event }) => ({
+      what: `${event.type} by "${heard ?? ''}"`,
+      at_ms: at.at_ms,
+    })),
+    ...answers
+      .filter((_, i) => !isTakenBack(answers, i))
+      .map(({ path: what, at_ms }) => ({ what, at_ms })),
+  ]
+  const explained = await Promise.all(
+    ungiven.map(async ({ what, at_ms }) => {
+      const texts = await heardSince(page, at_ms - 3000, at_ms + 3000)
+      return `${what} from:\n${texts.join('\n')}`
+    }),
+  )
+  expect(explained).toEqual([])
+  expect(failure).toBeUndefined()
 
-    const takenBack =
-      log.filter(({ event }) => event.type === 'entryUndone').length + answers.length / 2
-    console.log(`${String(takenBack)} acts on talk taken back`)
-    expect(takenBack).toBeLessThanOrEqual(MOST_TAKEN_BACK)
-    expect(storyOf(withoutFlags(inTime(kept)))).toEqual(storyOfPlan(log))
-    expect(flagsOf(kept).filter((flag) => !LATE.has(flag))).toEqual([])
-    expect(firstOf(log, 'drawClosed').event.outcome).toBe('complete')
-    const byPerson = log.filter(({ source }) => source !== 'clock' && source !== 'app')
-    expect(new Set(byPerson.map(({ source }) => source))).toEqual(new Set(['voice']))
+  const takenBack =
+    log.filter(({ event }) => event.type === 'entryUndone').length + answers.length / 2
+  console.log(`${String(takenBack)} acts on talk taken back`)
+  expect(takenBack).toBeLessThanOrEqual(MOST_TAKEN_BACK)
+  expect(storyOf(withoutFlags(inTime(kept)))).toEqual(storyOfPlan(log))
+  expect(flagsOf(kept).filter((flag) => !LATE.has(flag))).toEqual([])
+  expect(firstOf(log, 'drawClosed').event.outcome).toBe('complete')
+  const byPerson = log.filter(({ source }) => source !== 'clock' && source !== 'app')
+  expect(new Set(byPerson.map(({ source }) => source))).toEqual(new Set(['voice']))
 
-    for (const { moment, covered, phrase } of said) {
-      if (moment === 'overTalk') expect(covered, phrase).toBeGreaterThan(0.8)
-      else expect(covered, phrase).toBe(0)
-    }
-    expect(said.length - phrases).toBeLessThanOrEqual(MOST_REPEATS)
-    await checkNote(page, log)
-    expect(faults).toEqual([])
-  },
-  600_000,
-)
+  for (const { moment, covered, phrase } of said) {
+    if (moment === 'overTalk') expect(covered, phrase).toBeGreaterThan(0.8)
+    else expect(covered, phrase).toBe(0)
+  }
+  expect(said.length - phrases).toBeLessThanOrEqual(MOST_REPEATS)
+  await checkNote(page, log)
+  expect(faults).toEqual([])
+}, 600_000)
 
 /** Without what was taken back, and its taking back. */
 function standing(log: readonly LogEntry[]): readonly LogEntry[] {

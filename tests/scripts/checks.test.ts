@@ -74,11 +74,14 @@ describe('the coverage', () => {
 
 describe('the tests in Chromium', () => {
   it('are each in one of the two runs, and are there', () => {
-    const { realTime, others } = browserTests()
+    const { realTime, others, left } = browserTests(true)
     const all = [...realTime, ...others]
+    expect(left).toEqual([])
     expect(new Set(all).size).toBe(all.length)
     expect(all.filter((path) => !existsSync(join(ROOT, path)))).toEqual([])
     expect(others).toContain('tests/e2e/screens.e2e.ts')
+    const narrow = browserTests(false)
+    expect([...narrow.realTime, ...narrow.others, ...narrow.left].sort()).toEqual(all.sort())
   })
 })
 
