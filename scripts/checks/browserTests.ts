@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { ROOT } from './runTool.ts'
 
-/** Tests that mostly wait: they speak, listen or keep clocks at the pace of the real thing. */
+/** Tests that mostly wait: they speak, listen, type or keep clocks at the pace of the real thing. */
 const REAL_TIME = [
   'tests/e2e/talkative.e2e.ts',
   'tests/e2e/voice.e2e.ts',
@@ -10,6 +10,8 @@ const REAL_TIME = [
   'tests/e2e/talkativeMicrophone.e2e.ts',
   'tests/e2e/voiceMicrophone.e2e.ts',
   'tests/e2e/crash.e2e.ts',
+  // What a scanner types is told by the time between keys.
+  'tests/e2e/keys.e2e.ts',
   'tests/e2e/offline.e2e.ts',
   'tests/adapters/speech/microphone.chromium.test.ts',
   'tests/adapters/sound/howler.chromium.test.ts',
