@@ -12,12 +12,20 @@ async function picture(page: Page, name: string): Promise<void> {
   await page.screenshot({ path: `${OUT}/${name}.png` })
 }
 
-/** Presses the keys of the invented demonstration, in the order in which the screen asks for them. */
-async function press(page: Page, keys: readonly string[]): Promise<void> {
-  for (const key of keys) {
-    await page.keyboard.press(key)
+const CLOSED = 'the draw is closed'
+
+/** Does what the screen asks for, the first choice where it leaves one, until it asks for that phrase. */
+async function goTo(page: Page, phrase: string): Promise<void> {
+  for (let presses = 0; presses < 80; presses++) {
+    const isClosed = (await page.locator('.draw .closed').count()) > 0
+    const main = page.locator('.draw .choice.main').first()
+    const asked = (await main.count()) > 0 ? await main.innerText() : ''
+    if (phrase === CLOSED ? isClosed : asked.includes(phrase)) return
+    if (isClosed) break
+    await (asked === '' ? page.locator('.draw .choices .choice').first() : main).click()
     await page.waitForTimeout(250)
   }
+  throw new Error(`The draw does not come to "${phrase}".`)
 }
 
 async function main(): Promise<void> {
@@ -39,40 +47,17 @@ async function main(): Promise<void> {
   await page.getByRole('button', { name: 'Start the draw' }).click()
   await page.waitForTimeout(3000)
   await picture(page, 'draw-identity')
-  await press(page, [
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    '1',
-    '1',
-    'Space',
-    'Space',
-    'Space',
-  ])
+  await goTo(page, 'needle in')
   await page.waitForTimeout(4000)
   await picture(page, 'draw-needle')
-  await press(page, ['Space', 'Space', 'Space'])
+  await goTo(page, 'tube complete')
   await picture(page, 'draw-filling')
   await page.getByRole('button', { name: /Sharp pain/ }).click()
   await picture(page, 'draw-sharp-pain')
-  await press(page, ['Backspace'])
-  await press(page, [
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-    'Space',
-  ])
+  await page.keyboard.press('Backspace')
+  await goTo(page, 'bleeding stopped')
   await picture(page, 'draw-after')
-  await press(page, ['Space', 'Space', 'Space', 'Space', 'Space', 'Space', 'Space', 'Space'])
+  await goTo(page, CLOSED)
   await picture(page, 'draw-closed')
   await page.getByRole('button', { name: /chart/i }).first().click()
   await picture(page, 'chart')
