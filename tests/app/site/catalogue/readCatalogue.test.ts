@@ -266,9 +266,9 @@ describe('a file made to take long', () => {
       '20,000 rows of faults',
       `${heading}\n${'x,'.repeat(13)}x\n`.replace(/\n$/, '') + '\nx'.repeat(10_000),
     ],
-  ])('%s is refused in less than half a second of work', (_what, text) => {
+  ])('%s is refused in less than a second of work', (_what, text) => {
     let reading: ReturnType<typeof readTests> | undefined
-    expect(cpuTime_ms(() => (reading = readTests(text, texts)))).toBeLessThan(500)
+    expect(cpuTime_ms(() => (reading = readTests(text, texts)))).toBeLessThan(1000)
     expect(reading?.ok).toBe(false)
   })
 
