@@ -21,6 +21,10 @@ const REAL_TIME = [
 const WIDE_ONLY = [
   'tests/e2e/talkative.e2e.ts',
   'tests/e2e/smallScreens.e2e.ts',
+  'tests/e2e/series.e2e.ts',
+  'tests/e2e/lock.e2e.ts',
+  'tests/e2e/faults.e2e.ts',
+  'tests/scripts/promptLevels.chromium.test.ts',
   'tests/adapters/speech/vosk.chromium.test.ts',
 ]
 
