@@ -3,7 +3,7 @@ import type { Result } from '../../core/basics/result.ts'
 import type { ToldMoment } from '../../core/order/sitting.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
-import type { Series } from '../../core/record/seriesRecord.ts'
+import { isToDraw, type Series } from '../../core/record/seriesRecord.ts'
 import { readText } from '../../core/text/readText.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
@@ -72,7 +72,7 @@ export function createSeriesActions(
       return
     }
     const sittings = series.sittings
-      .filter(({ key, state }) => keys.includes(key) && (state === 'todo' || state === 'failed'))
+      .filter(({ key, state }) => keys.includes(key) && isToDraw(state))
       .map(({ part: { code, number } }) => ({ code, number }))
     await write(id, { type: 'leaveOut', sittings, why: reason.value })
     await parts.refreshDraws()

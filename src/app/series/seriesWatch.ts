@@ -1,4 +1,4 @@
-import type { Series } from '../../core/record/seriesRecord.ts'
+import { isToDraw, type Series } from '../../core/record/seriesRecord.ts'
 import { CLOCK_STEP_ms } from '../../core/time/course.ts'
 import { clockStep_ms } from '../../core/time/stamp.ts'
 import type { Clock } from '../../ports/clock.ts'
@@ -64,12 +64,13 @@ export function createSeriesWatch(deps: SeriesWatchDeps): SeriesWatch {
 
   return {
     watch(series) {
-      const todo = series.flatMap(({ id, sittings }) =>
-        sittings
-          .filter(({ state }) => state === 'todo' || state === 'failed')
-          .map(({ key, due_ms }) => ({ key: `${id} ${key} ${due_ms}`, due_ms })),
+      dues = series.flatMap(({ id, sittings }) =>
+        sittings.flatMap(({ key, state, due_ms }) =>
+          due_ms !== undefined && isToDraw(state)
+            ? [{ key: `${id} ${key} ${due_ms}`, due_ms }]
+            : [],
+        ),
       )
-      dues = todo.flatMap(({ key, due_ms }) => (due_ms === undefined ? [] : [{ key, due_ms }]))
       if (!waiting) last = clock.read()
       waiting = series.length > 0
       beat()

@@ -5,7 +5,7 @@ import { planAfter } from '../../core/plan/planSittings.ts'
 import { bloodTaken } from '../../core/protocol/bloodTaken.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { factsOf } from '../../core/record/factsOf.ts'
-import type { Series, SeriesSitting } from '../../core/record/seriesRecord.ts'
+import { isToDraw, type Series, type SeriesSitting } from '../../core/record/seriesRecord.ts'
 import type { ResumedSitting } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { needleSetOf } from '../../core/protocol/facts.ts'
@@ -54,7 +54,7 @@ export function createSittingDraws(
   /** Tells why a sitting is not drawn anew, and goes to its draw where it has one. */
   function refused({ sitting }: Found): boolean {
     const { state, part } = sitting
-    if (state === 'todo' || state === 'failed') return false
+    if (isToDraw(state)) return false
     set({
       trouble: fillText(texts.refused[state], { point: part.point }),
       screen: { name: 'home' },
@@ -150,5 +150,5 @@ export function createSittingDraws(
     }
   }
 
-  return { prepare, begin: (as, open) => begin(as, open) }
+  return { prepare, begin }
 }

@@ -1,25 +1,26 @@
 import { defined } from '../basics/defined.ts'
-import { decisionsAfter, injuriesOf } from './armDecisions.ts'
+import { injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
-import type { Arm, Collector } from '../order/order.ts'
+import type { Collector } from '../order/order.ts'
 import { sittingKey } from '../order/sitting.ts'
-import { onCourse, type Stamp } from '../time/stamp.ts'
+import { onCourse } from '../time/stamp.ts'
 import { bloodIn, fill_mL } from './bloodTaken.ts'
 import { cueKey } from './cueId.ts'
-import type { ArmFinding, DrawEvent, Vein } from './events.ts'
-import type { ExceptionKind } from './exceptions.ts'
+import type { DrawEvent } from './events.ts'
+import {
+  armClosing,
+  armSeen,
+  bandNow,
+  inPuncture,
+  siteChosen,
+  withoutDry,
+} from './evolvePuncture.ts'
 import { isCapillary } from './facts.ts'
 import { keep } from './keptEntries.ts'
-import { endsPuncture, isArmCloser } from './exceptionTable.ts'
+import { endsPuncture } from './exceptionTable.ts'
 import { openedBy } from './openedBy.ts'
 import { renumbered, unreadLabel, withLabelDue } from './labelState.ts'
-import {
-  freshPuncture,
-  type BandPeriod,
-  type DrawState,
-  type Puncture,
-  type TubeProgress,
-} from './state.ts'
+import { freshPuncture, type DrawState, type TubeProgress } from './state.ts'
 
 /** Folds one log entry into the state. Total: any entry gives a state. */
 export function evolve(state: DrawState, entry: LogEntry): DrawState {
@@ -88,7 +89,6 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, past: [...state.past, state.puncture], puncture: next }
     }
     case 'needleIn':
-      return inPuncture(state, { needleIn: at, by: state.collector.id })
     case 'lanced':
       return inPuncture(state, { needleIn: at, by: state.collector.id })
     case 'warmOn':
@@ -111,15 +111,13 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
         })),
         tubeOn: event.tubeId,
       }
-    case 'tubeOff': {
-      const off = onTube(holderEmptied(state, event.tubeId), event.tubeId, (tube) => ({
+    case 'tubeOff':
+      return onTube(holderEmptied(state, event.tubeId), event.tubeId, (tube) => ({
         ...tube,
         off: at,
         fill: event.fill,
         ...(event.estimate_mL === undefined ? {} : { estimate_mL: event.estimate_mL }),
       }))
-      return off
-    }
     case 'tubeMixed':
       return onTube(state, event.tubeId, (tube) => ({ ...tube, mixed: at }))
     case 'tubeHandled':
@@ -230,10 +228,6 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
   }
 }
 
-function inPuncture(state: DrawState, change: Partial<Puncture>): DrawState {
-  return { ...state, puncture: { ...state.puncture, ...change } }
-}
-
 /** Another wristband that differs needs a decision of its own. */
 function identified(
   state: DrawState,
@@ -253,41 +247,6 @@ function decided(
   if (about === 'preparation') return { ...state, preparation: decision }
   const injuries = arm && injuriesOf(state, arm)
   return { ...state, decisions: [...state.decisions, defined({ about, decision, arm, injuries })] }
-}
-
-/** An arm with an infusion is not the one to use: which, is chosen anew. */
-function armSeen(state: DrawState, arm: Arm, finding: ArmFinding): DrawState {
-  const seen = { ...state, armsSeen: [...state.armsSeen, { arm, finding }] }
-  const { arm: chosen, vein: _vein, ...puncture } = state.puncture
-  return finding === 'infusion' && chosen === arm && !puncture.needleIn
-    ? { ...seen, puncture }
-    : seen
-}
-
-/** The first thing that closes the arm stands. */
-function armClosing({ puncture }: DrawState, kind: ExceptionKind): Pick<Puncture, 'closedBy'> {
-  return puncture.needleIn && !puncture.closedBy && isArmCloser(kind) ? { closedBy: kind } : {}
-}
-
-/** Another site is neither clean nor dry, and another arm has its own veins. */
-function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): DrawState {
-  const { arm: oldArm, vein: oldVein, cleaned, cleanedWith, dry, ...rest } = state.puncture
-  const sameArm = oldArm === undefined || oldArm === arm
-  const keptVein = vein ?? (sameArm ? oldVein : undefined)
-  const sameSite = sameArm && (oldVein === undefined || oldVein === keptVein)
-  const puncture: Puncture = {
-    ...rest,
-    arm,
-    ...(keptVein ? { vein: keptVein } : {}),
-    ...(sameSite && cleaned ? { cleaned, ...defined({ cleanedWith }) } : {}),
-    ...(sameSite && dry ? { dry } : {}),
-  }
-  return { ...state, puncture, decisions: decisionsAfter(state, arm) }
-}
-
-function bandNow(state: DrawState, on: Stamp): BandPeriod {
-  const { arm } = state.puncture
-  return arm ? { on, arm } : { on }
 }
 
 /** A further tube: what was said of the last one and of the labels holds no more. */
@@ -322,12 +281,6 @@ function handedOver(state: DrawState, to: Collector): DrawState {
   const differs = state.identifiers.recordNumber === false
   const identifiers = differs ? { recordNumber: false } : {}
   return { ...state, collector: to, hands: false, identifiers }
-}
-
-/** Cleaning again makes the skin wet again. */
-function withoutDry(state: DrawState): DrawState {
-  const { dry: _dry, cleanedWith: _with, ...puncture } = state.puncture
-  return { ...state, puncture }
 }
 
 function holderEmptied(state: DrawState, tubeId: string): DrawState {

@@ -20,6 +20,10 @@ import { labeledTubes } from './labeledTubes.ts'
  */
 export type SittingState = 'todo' | 'open' | 'done' | 'failed' | 'leftOut'
 
+/** A draw of it may still be begun. */
+export const isToDraw = (state: SittingState): state is 'todo' | 'failed' =>
+  state === 'todo' || state === 'failed'
+
 /** One sitting of a series as its records tell it. */
 export interface SeriesSitting {
   readonly key: string

@@ -1,4 +1,4 @@
-import type { Series } from '../../core/record/seriesRecord.ts'
+import { isToDraw, type Series } from '../../core/record/seriesRecord.ts'
 import { useApp } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { LeaveOutForm } from './LeaveOutForm.tsx'
@@ -36,15 +36,13 @@ export function SeriesList() {
 const nextDue_ms = ({ sittings }: Series): number =>
   Math.min(
     Infinity,
-    ...sittings
-      .filter(({ state }) => state === 'todo' || state === 'failed')
-      .map(({ due_ms }) => due_ms ?? Infinity),
+    ...sittings.filter(({ state }) => isToDraw(state)).map(({ due_ms }) => due_ms ?? Infinity),
   )
 
 function OneSeries({ series }: { readonly series: Series }) {
   const { texts, fill } = useTexts()
   const { patient, order, invented } = series.opened
-  const left = series.sittings.filter(({ state }) => state === 'todo' || state === 'failed')
+  const left = series.sittings.filter(({ state }) => isToDraw(state))
   return (
     <li>
       <p className="seriesWho">

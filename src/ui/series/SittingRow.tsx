@@ -1,4 +1,4 @@
-import type { Series, SeriesSitting } from '../../core/record/seriesRecord.ts'
+import { isToDraw, type Series, type SeriesSitting } from '../../core/record/seriesRecord.ts'
 import { clockTime } from '../../core/time/format.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -15,7 +15,7 @@ export function SittingRow({ series, sitting }: SittingRowProps) {
   const { series: t } = texts
   const { part, state, key } = sitting
   const { point, number, of, name } = part
-  const startable = state === 'todo' || state === 'failed'
+  const startable = isToDraw(state)
   const patient = series.opened.patient.fullName
   return (
     <li className={`sitting ${state}`}>
