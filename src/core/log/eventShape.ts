@@ -106,7 +106,11 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   handsReady: bare,
   positionTaken: shapeOf({ position: oneOf(POSITIONS) }),
   armSeen: shapeOf({ arm: oneOf(ARMS), finding: oneOf(ARM_FINDINGS) }),
-  siteChosen: shapeOf({ arm: oneOf(ARMS), vein: optional(oneOf(VEINS)) }),
+  siteChosen: shapeOf({
+    arm: oneOf(ARMS),
+    vein: optional(oneOf(VEINS)),
+    elsewhere: optional(flag),
+  }),
   bandOn: bare,
   bandOff: bare,
   skinCleaned: shapeOf({ with: optional(oneOf(ANTISEPTICS)) }),

@@ -74,9 +74,10 @@ function armProblems({ preparation, texts }: PlanInput): PlanNotice[] {
   return left && right ? [notice('bothArms', texts.plan.notices.bothArms)] : []
 }
 
-function skinProblems({ patient, today, texts }: PlanInput, collecting: SkinPlace): PlanNotice[] {
+function skinProblems(input: PlanInput, collecting: SkinPlace): PlanNotice[] {
+  const { patient, today, policy, texts } = input
   const { capillarySite } = texts.plan.notices
-  if (collecting === skinPlaceFor(patient.birthDate, today)) return []
+  if (collecting === skinPlaceFor(patient.birthDate, today, policy)) return []
   const asked = collecting === 'capillaryHeel' ? 'heel' : 'finger'
   return [notice('capillarySite', capillarySite[asked], {}, SKIN_PLACE_SOURCE)]
 }

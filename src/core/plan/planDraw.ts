@@ -4,6 +4,7 @@ import { age_days, age_years } from '../bloodLimit/age.ts'
 import { findTest, type TestRow } from '../catalogue/catalogue.ts'
 import { norm } from '../catalogue/norms.ts'
 import type { SkinPlace } from '../order/collecting.ts'
+import { limit } from '../policy/policy.ts'
 import { skinPlaceFor } from './skinPlaceFor.ts'
 import { arrangeRack, type Rack, type RackStart } from './arrangeRack.ts'
 import { bandForecast } from './bandForecast.ts'
@@ -41,9 +42,6 @@ export function planDraw(input: PlanInput): Plan {
   return defined({ ...plan, advises: advisedPlace(input, plan) })
 }
 
-/** Drops are few: more than this is not asked of a finger or heel, mL (common practice, no source). */
-const MOST_OF_DROPS_mL = 1
-
 /**
  * Where an infant's blood could be taken drop by drop as well, or that of a child whose limit only drops would keep,
  * with every test in a tube and nothing to stop at.
@@ -55,7 +53,7 @@ function advisedPlace(
   const codes = [...problems, ...warnings].map(({ code }) => code)
   if (input.collecting || codes.some(isInputFault)) return undefined
   const { patient, today } = input
-  const place = skinPlaceFor(patient.birthDate, today)
+  const place = skinPlaceFor(patient.birthDate, today, input.policy)
   const age_y = ageOf_y(input)
   const spares =
     age_y < ADULT_FROM_y && codes.some((code) => code === 'overLimit' || code === 'muchBlood')
@@ -63,7 +61,7 @@ function advisedPlace(
   const drops = planFrom({ ...input, collecting: place }, FRESH)
   const stops = drops.problems.filter(({ code }) => code !== 'weightMissing')
   const whole = stops.length === 0 && drops.tubes.length > 0
-  return whole && drops.blood.draw_mL <= MOST_OF_DROPS_mL ? place : undefined
+  return whole && drops.blood.draw_mL <= limit(input.policy, 'dropsMost_mL') ? place : undefined
 }
 
 /** The same from a rack that already holds drawn tubes. */

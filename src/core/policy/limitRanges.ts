@@ -7,8 +7,8 @@ export interface LimitRange {
 }
 
 /**
- * Catches slips of the keyboard. Common practice, no source, except that pressure after an artery and attempts a person
- * may only be stricter than published.
+ * Catches slips of the keyboard. Common practice, no source, except that pressure after an artery, attempts a person,
+ * warmth on a heel and the age for a bandage may only be stricter than published.
  */
 // prettier-ignore
 export const LIMIT_RANGES: Readonly<Record<LimitKey, LimitRange>> = {
@@ -37,4 +37,15 @@ export const LIMIT_RANGES: Readonly<Record<LimitKey, LimitRange>> = {
   prophylaxisWindow_h:     { least: 1, most: 72 },
   fastingLeast_h:          { least: 0, most: 24 },
   labelWait_min:           { least: 1, most: 60 },
+  warmLeast_min:           { least: 1, most: 10 },
+  warmMost_min:            { least: 2, most: 15 },
+  warmMost_C:              { least: 37, most: 42 },
+  heelBelow_mo:            { least: 4, most: 18 },
+  smallHeel_kg:            { least: 1, most: 4 },
+  childFinger_y:           { least: 2, most: 18 },
+  bandageFrom_y:           { least: 2, most: 6 },
+  dropsMost_mL:            { least: 0.2, most: 3 },
+  cardCircles_n:           { least: 1, most: 10 },
+  cardAge_h:               { least: 12, most: 168 },
+  cardDry_h:               { least: 1, most: 24 },
 }

@@ -23,6 +23,7 @@ export const LIMIT_RELATIONS: readonly LimitRelation[] = [
   { lower: 'pressure_s',      upper: 'pressureArtery_s',        mayBeEqual: true },
   { lower: 'siteWatch_s',     upper: 'bandage_min',             mayBeEqual: false },
   { lower: 'clotMost_min',    upper: 'separate_min',            mayBeEqual: true },
+  { lower: 'warmLeast_min',   upper: 'warmMost_min',            mayBeEqual: true },
 ]
 
 /** Seconds in the unit that a limit's name ends with. */

@@ -38,6 +38,17 @@ export const LIMIT_KEYS = [
   'prophylaxisWindow_h',
   'fastingLeast_h',
   'labelWait_min',
+  'warmLeast_min',
+  'warmMost_min',
+  'warmMost_C',
+  'heelBelow_mo',
+  'smallHeel_kg',
+  'childFinger_y',
+  'bandageFrom_y',
+  'dropsMost_mL',
+  'cardCircles_n',
+  'cardAge_h',
+  'cardDry_h',
 ] as const
 export type LimitKey = (typeof LIMIT_KEYS)[number]
 
@@ -53,22 +64,33 @@ export interface Policy {
   readonly limits: Readonly<Record<LimitKey, Limit>>
 }
 
-/** Limits that were told apart later, and the one that a draw from before kept in their place. */
-const TOLD_APART_LATER: Readonly<Partial<Record<LimitKey, LimitKey>>> = {
+/** Limits that were told apart later, and the one, or the value, that a draw from before kept in their place. */
+const TOLD_APART_LATER: Readonly<Partial<Record<LimitKey, LimitKey | number>>> = {
   dryingChlorhexidine_s: 'drying_s',
   dryingIodine_s: 'drying_s',
   dryingAlcoholFree_s: 'drying_s',
+  warmLeast_min: 3,
+  warmMost_min: 5,
+  warmMost_C: 42,
+  heelBelow_mo: 12,
+  smallHeel_kg: 2.5,
+  childFinger_y: 8,
+  bandageFrom_y: 2,
+  dropsMost_mL: 1,
+  cardCircles_n: 5,
+  cardAge_h: 24,
+  cardDry_h: 3,
 }
 
 /** The limits that every log must hold, also one from before others were told apart. */
-export const FIRST_LIMIT_KEYS = LIMIT_KEYS.filter((key) => !TOLD_APART_LATER[key])
+export const FIRST_LIMIT_KEYS = LIMIT_KEYS.filter((key) => TOLD_APART_LATER[key] === undefined)
 
 /** The value of a limit in the unit its name ends with. */
 export function limit(policy: Policy, key: LimitKey): number {
   const kept = policy.limits[key] as Limit | undefined
   const before = TOLD_APART_LATER[key]
-  if (!kept && before) return limit(policy, before)
-  return policy.limits[key].value
+  if (kept || before === undefined) return policy.limits[key].value
+  return typeof before === 'number' ? before : limit(policy, before)
 }
 
 /** A limit named `..._s`, `..._min` or `..._h` in milliseconds. */
@@ -88,7 +110,12 @@ export function policyChanges(defaults: Policy, site: Policy): PolicyChange[] {
   }))
 }
 
-/** A text with `{bandage_min}` and the like replaced by the site's own values; other braces stay. */
+/**
+ * A text with `{bandage_min}` and the like replaced by the site's own values; other braces stay. `{warmMost_F}` is the
+ * same warmth in °F, rounded down.
+ */
 export function withLimits(text: string, policy: Policy): string {
-  return fillText(text, Object.fromEntries(LIMIT_KEYS.map((key) => [key, limit(policy, key)])))
+  const values = LIMIT_KEYS.map((key) => [key, limit(policy, key)] as const)
+  const warmMost_F = Math.floor((limit(policy, 'warmMost_C') * 9) / 5 + 32)
+  return fillText(text, { ...Object.fromEntries(values), warmMost_F })
 }

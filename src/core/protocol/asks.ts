@@ -9,6 +9,7 @@ export const ASKS = [
   'tubesLeft',
   'drawnTube',
   'closedArm',
+  'samePlace',
   'afterFaint',
   'overLimit',
   'accessionTwice',
@@ -33,6 +34,7 @@ const END_BECAUSE = [
 const HARMFUL: ReadonlySet<Ask> = new Set([
   'overLimit',
   'closedArm',
+  'samePlace',
   'afterFaint',
   'tubesLeft',
   'drawnTube',

@@ -78,18 +78,16 @@ function skin(s: DrawState): DrawClock[] {
   return [wait(since('drying', number, cleaned), 1000 * dryingNeeded_s(s))]
 }
 
-/**
- * A finger or heel is warmed for three to five minutes, at most 42 °C (42 °C: training page after the WHO guidelines of
- * 2010 and the guidance for capillary specimens; the minutes from memory).
- */
+/** How long a finger or heel is warmed. */
 function warming(s: DrawState): DrawClock[] {
   const { warming: from, warm, needleIn, number } = s.puncture
   if (!from || warm || needleIn) return []
   const cues: Cue[] = [
-    { name: 'enough', after_ms: 3 * 60_000 },
-    { name: 'up', after_ms: 5 * 60_000 },
+    { name: 'enough', after_ms: ms(s, 'warmLeast_min') },
+    { name: 'up', after_ms: ms(s, 'warmMost_min') },
   ]
-  return [{ ...since('warming', number, from), holds: 'limit', length_ms: 5 * 60_000, cues }]
+  const length_ms = ms(s, 'warmMost_min')
+  return [{ ...since('warming', number, from), holds: 'limit', length_ms, cues }]
 }
 
 function flash(s: DrawState): DrawClock[] {

@@ -143,7 +143,11 @@ function chooseSite(
   }
   const banded = draw.currentBand(s)?.arm
   if (banded && banded !== command.arm) return impossible('bandOnOtherArm')
-  const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm }
+  // Another place for each lancet: continuing education page (labce.com site puncture), excerpt.
+  const again = draw.wasLanced(s, command.arm)
+  if (again && !confirmed) return { kind: 'ask', ask: 'samePlace' }
+  const elsewhere = again ? ({ elsewhere: true } as const) : {}
+  const chosen: DrawEvent = { type: 'siteChosen', arm: command.arm, ...elsewhere }
   const why = draw.armClosedBy(s, command.arm)
   if (!why || !draw.isForbidden(s, command.arm)) return record(chosen)
   if ((isArmCloser(why) || injuriesOf(s, command.arm) > 0) && !confirmed)

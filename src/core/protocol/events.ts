@@ -90,6 +90,7 @@ export const FLAGS = [
   'shieldNotClicked',
   'afterStop',
   'bandageTooYoung',
+  'samePlace',
 ] as const
 export type Flag = (typeof FLAGS)[number]
 
@@ -148,7 +149,13 @@ export type DrawEvent =
   | { readonly type: 'handsReady' }
   | { readonly type: 'positionTaken'; readonly position: Position }
   | { readonly type: 'armSeen'; readonly arm: Arm; readonly finding: ArmFinding }
-  | { readonly type: 'siteChosen'; readonly arm: Arm; readonly vein?: Vein }
+  | {
+      readonly type: 'siteChosen'
+      readonly arm: Arm
+      readonly vein?: Vein
+      /** A finger or heel of a side that was lanced already: somebody said that it is another place on it. */
+      readonly elsewhere?: true
+    }
   | { readonly type: 'bandOn' }
   | { readonly type: 'bandOff' }
   /** `with` is missing in a draw from before it was asked. */

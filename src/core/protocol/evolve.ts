@@ -69,7 +69,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'armSeen':
       return armSeen(state, event.arm, event.finding)
     case 'siteChosen':
-      return siteChosen(state, event.arm, event.vein)
+      return siteChosen(state, event)
     case 'bandOn':
       return {
         ...inPuncture(state, { bandSeen: true }),

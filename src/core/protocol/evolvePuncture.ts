@@ -1,7 +1,7 @@
 import { defined } from '../basics/defined.ts'
 import type { Arm } from '../order/order.ts'
 import { decisionsAfter } from './armDecisions.ts'
-import type { ArmFinding, Vein } from './events.ts'
+import type { ArmFinding, DrawEvent } from './events.ts'
 import { isArmCloser } from './exceptionTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Stamp } from '../time/stamp.ts'
@@ -30,8 +30,19 @@ export function armClosing(
 }
 
 /** Another site is neither clean nor dry, and another arm has its own veins. */
-export function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): DrawState {
-  const { arm: oldArm, vein: oldVein, cleaned, cleanedWith, dry, ...rest } = state.puncture
+export function siteChosen(
+  state: DrawState,
+  { arm, vein, elsewhere }: Extract<DrawEvent, { type: 'siteChosen' }>,
+): DrawState {
+  const {
+    arm: oldArm,
+    vein: oldVein,
+    elsewhere: _elsewhere,
+    cleaned,
+    cleanedWith,
+    dry,
+    ...rest
+  } = state.puncture
   const sameArm = oldArm === undefined || oldArm === arm
   const keptVein = vein ?? (sameArm ? oldVein : undefined)
   const sameSite = sameArm && (oldVein === undefined || oldVein === keptVein)
@@ -39,6 +50,7 @@ export function siteChosen(state: DrawState, arm: Arm, vein: Vein | undefined): 
     ...rest,
     arm,
     ...(keptVein ? { vein: keptVein } : {}),
+    ...defined({ elsewhere }),
     ...(sameSite && cleaned ? { cleaned, ...defined({ cleanedWith }) } : {}),
     ...(sameSite && dry ? { dry } : {}),
   }

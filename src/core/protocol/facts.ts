@@ -32,10 +32,10 @@ export const identityChecked = (s: DrawState): boolean =>
 /** Blood comes drop by drop from a finger or heel. */
 export const isCapillary = (s: DrawState): boolean => s.opened.collecting !== undefined
 
-/** A bandage may end in the mouth (training pages of the trade): none on the finger or heel under two years. */
+/** A bandage may end in the mouth: none on the finger or heel of the youngest. */
 export const tooYoungForBandage = (s: DrawState): boolean => {
   const years = age_years(s.opened.patient.birthDate, calendarDate(s.openedAt))
-  return isCapillary(s) && years !== undefined && years < 2
+  return isCapillary(s) && years !== undefined && years < limit(s.opened.policy, 'bandageFrom_y')
 }
 
 export const identityAnswered = (s: DrawState): boolean =>
@@ -157,6 +157,21 @@ export const triesAreUsed = (s: DrawState): boolean => {
     ({ about, decision }) => about === 'redraw' && decision === 'proceed',
   )
   return attemptsInAll(s) >= most + decided.length
+}
+
+/** A finger or heel of that side was lanced in this draw. */
+export const wasLanced = (s: DrawState, side: Arm): boolean =>
+  isCapillary(s) && s.past.some(({ arm, needleIn }) => needleIn !== undefined && arm === side)
+
+/**
+ * Nobody said of this lancet that it is not where one was before: the side was lanced and no other place on it is
+ * named, or no side is named at all.
+ */
+export const mayBeSamePlace = (s: DrawState): boolean => {
+  const { arm, elsewhere, needleOut } = s.puncture
+  if (!isCapillary(s) || attemptsInAll(s) === 0) return false
+  // A further lancet without a word of its place begins a puncture of its own.
+  return needleOut !== undefined || arm === undefined || (wasLanced(s, arm) && !elsewhere)
 }
 
 /** Something was raised after which no further needle is offered. */

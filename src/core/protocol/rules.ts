@@ -276,7 +276,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   siteWarm: { impossible: [...BEFORE_LANCE, [(s) => !!s.puncture.warm, 'alreadyDone']], records: fact({ type: 'siteWarm' }) },
   lanced: {
     impossible: [[needle, 'needleIsIn']],
-    flags: NEEDLE_FLAGS,
+    flags: [...NEEDLE_FLAGS, [(s) => draw.mayBeSamePlace(s), 'samePlace']],
     records: (s) => [
       ...(s.puncture.needleOut ? [{ type: 'punctureBegun' as const, number: s.puncture.number + 1 }] : []),
       { type: 'lanced', attempt: draw.attemptsInAll(s) + 1 },

@@ -59,6 +59,8 @@ export interface Puncture {
   readonly by: string
   readonly arm?: Arm
   readonly vein?: Vein
+  /** On a side that was lanced before: at another place of it. */
+  readonly elsewhere?: true
   readonly cleaned?: Stamp
   readonly cleanedWith?: Antiseptic
   readonly dry?: Stamp

@@ -94,6 +94,8 @@ export interface PunctureFact {
   readonly collector: Collector
   readonly arm?: Arm
   readonly vein?: Vein
+  /** At another place of a side that was lanced before. */
+  readonly elsewhere?: boolean
   /** `undefined` where a further needle went in and nobody said which. */
   readonly needleSet?: NeedleSet
   readonly warming?: Stamp

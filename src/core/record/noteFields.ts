@@ -2,6 +2,7 @@ import { ownValue } from '../basics/ownValue.ts'
 import type { DrawEvent } from '../protocol/events.ts'
 import { isArmCloser, type ArmCloser } from '../protocol/exceptionTable.ts'
 import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
+import { limit } from '../policy/policy.ts'
 import { age_years } from '../bloodLimit/age.ts'
 import { calendarDate, minutesSeconds } from '../time/format.ts'
 import { discardFields, drawnTubeName, tubeFields } from './noteTubeFields.ts'
@@ -155,13 +156,19 @@ function skinFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields
   const { at, word, say } = words
   const { collecting, patient } = facts.opened
   const years = age_years(patient.birthDate, calendarDate(facts.openedAt))
-  const none = years !== undefined && years < 2 ? word('skin', 'none') : undefined
+  const none =
+    years !== undefined && years < limit(facts.opened.policy, 'bandageFrom_y')
+      ? word('skin', 'none')
+      : undefined
   return {
     number: String(p.number),
     site:
       p.arm &&
       collecting &&
-      say('skin', 'site', { side: word('arm', p.arm), place: word('collecting', collecting) }),
+      say('skin', p.elsewhere ? 'elsewhere' : 'site', {
+        side: word('arm', p.arm),
+        place: word('collecting', collecting),
+      }),
     collector: personText(p.collector),
     warming: at(p.warming),
     warm: at(p.warm),

@@ -69,7 +69,7 @@ export const NOTE_WORD_CODES = {
   vein: VEINS,
   needleKind: NEEDLE_KINDS,
   collecting: SKIN_PLACES,
-  skin: ['lancet', 'site', 'label', 'none'],
+  skin: ['lancet', 'site', 'elsewhere', 'label', 'none'],
   flash: ['straight'],
   wall: [...WALLS, 'notRecorded'],
   needle: ['set'],

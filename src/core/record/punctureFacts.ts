@@ -67,7 +67,11 @@ const isNext = (now: PunctureFact, { event }: LogEntry): boolean =>
 function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
   switch (event.type) {
     case 'siteChosen':
-      return { ...now, ...defined({ arm: event.arm, vein: event.vein }) }
+      return {
+        ...now,
+        ...defined({ arm: event.arm, vein: event.vein }),
+        ...(event.elsewhere && { elsewhere: true }),
+      }
     case 'bandOn':
       return { ...now, bands: [...now.bands, { on: at }] }
     case 'bandOff':

@@ -34,6 +34,21 @@ const CHECKS: readonly (readonly [LimitKey, number, string])[] = [
   ['faintRest_min', 15, 'more than 15 min lying advised, J Health Eval Promot 42(6):623'],
   ['prophylaxisWindow_h', 72, 'window 72 h, USPHS 2013 (Kuhar, ICHE 34:875) as summarized'],
   ['separate_min', 120, 'within 2 h of collection, several laboratory handbook pages'],
+  [
+    'warmLeast_min',
+    3,
+    '3 to 5 min, state newborn screening pages (NC, KS) and labce.com, excerpts',
+  ],
+  ['warmMost_min', 5, '3 to 5 min, state newborn screening pages (NC, KS) and labce.com, excerpts'],
+  [
+    'warmMost_C',
+    41,
+    'up to 41 °C, state pages (NC, KS); labce.com allows 42 °C, the stricter is kept',
+  ],
+  ['bandageFrom_y', 2, 'none under two years, training pages of the trade'],
+  ['cardCircles_n', 5, 'five circles, newborn screening page of Ontario, excerpt'],
+  ['cardAge_h', 24, '24 to 48 h of age, state newborn screening pages (NV, UT, MO), excerpts'],
+  ['cardDry_h', 3, 'at least 3 h flat, state newborn screening pages (NC, UT), excerpts'],
   ['clotMost_min', 90, 'public study manuals, 30-90 min (a reference manual allows 2 h)'],
 ]
 

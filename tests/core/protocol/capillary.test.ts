@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { offPromptKey } from '../../../src/app/view/promptKeys.ts'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../../src/core/protocol/commands.ts'
 import { clocksOf } from '../../../src/core/protocol/clocks.ts'
+import { commandOf } from '../../../src/core/protocol/openCommands.ts'
 import { lancetDepth } from '../../../src/core/protocol/lancetDepth.ts'
 import { replay } from '../../../src/core/protocol/evolve.ts'
 import { stepOf } from '../../../src/core/protocol/steps.ts'
@@ -104,6 +105,52 @@ describe('a draw from a heel', () => {
     })
     draw.does('tryAgain')
     expect(draw.flags()).not.toContain('thirdAttempt')
+  })
+
+  // A used place is avoided for fear of infection (labce.com, site puncture; state newborn screening pages, excerpts).
+  it('a second lancet is held against the first: the other side, or said to be another place', () => {
+    const other = heel()
+    other.does(...TO_HANDS)
+    failed(other)
+    other.does('tryAgain', 'chooseSide:right', 'siteWarm', 'skinClean', 'skinDry', 'lanced')
+    expect(other.flags()).not.toContain('samePlace')
+
+    const same = heel()
+    same.does(...TO_HANDS)
+    failed(same)
+    same.does('tryAgain')
+    const asked = same.dispatch(commandOf('chooseSide:left'), 'voice', undefined, false)
+    expect(asked).toMatchObject({ kind: 'ask', ask: 'samePlace' })
+    expect(same.state().puncture.arm).toBeUndefined()
+    same.does('chooseSide:left')
+    expect(same.state().puncture).toMatchObject({ arm: 'left', elsewhere: true })
+    same.does('skinClean', 'skinDry', 'lanced')
+    expect(same.flags()).not.toContain('samePlace')
+  })
+
+  it('a second lancet whose place nobody told is recorded and flagged', () => {
+    const draw = heel()
+    draw.does(...TO_HANDS)
+    failed(draw)
+    draw.does('tryAgain', 'lanced')
+    expect(draw.flags()).toContain('samePlace')
+    const first = heel()
+    first.does(...TO_HANDS, 'lanced')
+    expect(first.flags()).not.toContain('samePlace')
+  })
+
+  it('a site’s own minutes of warming run its clock, and an older record keeps those of its day', () => {
+    const { policy } = sampleOpening()
+    const own = { value: 7, source: 'site rule', backing: 'site' } as const
+    const draw = heel({ policy: { ...policy, limits: { ...policy.limits, warmMost_min: own } } })
+    draw.does(...TO_HANDS, 'chooseSide:right', 'warmOn')
+    expect(clocksOf(draw.state())[0]).toMatchObject({ kind: 'warming', length_ms: 420_000 })
+    const { warmLeast_min: _a, warmMost_min: _b, ...before } = policy.limits
+    const old = heel({ policy: { ...policy, limits: before as typeof policy.limits } })
+    old.does(...TO_HANDS, 'chooseSide:right', 'warmOn')
+    expect(clocksOf(old.state())[0]?.cues.map(({ after_ms }) => after_ms)).toEqual([
+      180_000, 300_000,
+    ])
   })
 
   it('a lancet that is used a third time all the same is recorded and flagged', () => {
