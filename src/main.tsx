@@ -43,6 +43,7 @@ import { defined } from './core/basics/defined.ts'
 import bloodLimits from './data/catalogue/bloodLimits.json?raw'
 import norms from './data/catalogue/norms.json?raw'
 import preferences from './data/catalogue/preferences.json?raw'
+import search from './data/catalogue/search.json?raw'
 import series from './data/catalogue/series.json?raw'
 import stock from './data/catalogue/stock.csv?raw'
 import tests from './data/catalogue/tests.csv?raw'
@@ -62,7 +63,7 @@ import { App } from './ui/App.tsx'
 /** The one place where the parts of the app meet. */
 
 const shipped = readSite({
-  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series },
+  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search },
   policy,
   texts,
   words,

@@ -1,7 +1,7 @@
 import type { StoreApi } from 'zustand/vanilla'
 import type { DrawLog } from '../core/protocol/entry.ts'
 import type { Orderable } from '../core/catalogue/series.ts'
-import { findTests } from '../core/catalogue/findTests.ts'
+import { createTestSearch, type Fit } from '../core/catalogue/testSearch.ts'
 import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
 import { createIntake, type Intake } from './intake/createIntake.ts'
@@ -17,6 +17,9 @@ export interface TestMatch {
   readonly code: string
   readonly name: string
   readonly aliases: readonly string[]
+  readonly fit: Fit
+  /** The site's closure words of its tubes, where it was found by them. */
+  readonly closures: readonly string[]
 }
 
 /** What the screens stand on besides the state: look-ups, the site's data, and checks with a life of their own. */
@@ -24,7 +27,7 @@ export interface AppServices {
   readonly site: SiteData
   /** Unix ms. */
   readonly now_ms: () => number
-  /** Best matches first; everything when nothing is typed. */
+  /** Best matches first; everything when nothing is typed, the most used first. */
   readonly searchTests: (typed: string) => readonly TestMatch[]
   /** The test's name, or the code itself when the catalogue does not know it. */
   readonly testName: (code: string) => string
@@ -51,10 +54,17 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
   const { site, clock, sound, makeSpeech } = deps
   const { tests, series = [] } = site.catalogue
   const orderable: readonly Orderable[] = [...tests, ...series]
+  const search = createTestSearch({ ...site.catalogue, tests: orderable })
   return {
     site,
     now_ms: () => clock.read().wall_ms,
-    searchTests: (typed) => findTests({ tests: orderable }, typed),
+    searchTests: (typed) =>
+      search(typed).map(({ test: { code, name, aliases }, ...how }) => ({
+        code,
+        name,
+        aliases,
+        ...how,
+      })),
     testName: (code) => orderable.find((each) => each.code === code)?.name ?? code,
     scenarios: deps.scenarios,
     laterActs: (log) => laterActs(log, site),

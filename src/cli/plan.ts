@@ -20,6 +20,7 @@ function site(today: string): PlanCommandSite {
     norms: data('catalogue/norms.json'),
     preferences: data('catalogue/preferences.json'),
     series: data('catalogue/series.json'),
+    search: data('catalogue/search.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
   }
   const policy = JSON.parse(data('policy.json')) as Policy

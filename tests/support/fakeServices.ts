@@ -2,6 +2,7 @@ import type { AppServices } from '../../src/app/appServices.ts'
 import type { MicCheckView } from '../../src/app/voice/micCheckView.ts'
 import { laterActs } from '../../src/app/view/laterActs.ts'
 import { createDirectJobs } from '../../src/adapters/jobs/directJobs.ts'
+import { createTestSearch } from '../../src/core/catalogue/testSearch.ts'
 import { createIntake, type Intake } from '../../src/app/intake/createIntake.ts'
 import { intakeHandlers } from '../../src/app/intake/intakeJobs.ts'
 import type { SiteData } from '../../src/app/site/siteData.ts'
@@ -19,6 +20,9 @@ const TESTS = [
   { code: 'BCUL', name: 'Blood culture', aliases: [] },
 ]
 
+/** Two names for several tests. */
+const SEARCH = { common: ['CBC'], names: [{ words: ['thyroid panel'], tests: ['TSH', 'CREA'] }] }
+
 const order = { tests: ['CBC'], restrictions: {} } as const
 const MIC_READY: MicCheckView = { phase: 'ready' }
 
@@ -31,12 +35,13 @@ export function intakeFor(site: SiteData): Intake {
 export const SERVICES: AppServices = {
   site: shippedSite,
   now_ms: () => Date.UTC(2026, 10, 25),
-  searchTests: (typed) => {
-    const wanted = typed.trim().toLowerCase()
-    return TESTS.filter(({ code, name, aliases }) =>
-      [code, name, ...aliases].some((word) => word.toLowerCase().includes(wanted)),
-    )
-  },
+  searchTests: (typed) =>
+    createTestSearch({ tests: TESTS, tubes: [], search: SEARCH })(typed).map(
+      ({ test, ...how }) => ({
+        ...test,
+        ...how,
+      }),
+    ),
   testName: (code) => TESTS.find((test) => test.code === code)?.name ?? code,
   scenarios: [
     {

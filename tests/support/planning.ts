@@ -19,6 +19,7 @@ export const SITE = siteCatalogue(
     norms: data('catalogue/norms.json'),
     preferences: data('catalogue/preferences.json'),
     series: data('catalogue/series.json'),
+    search: data('catalogue/search.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
   },
   texts,

@@ -33,6 +33,7 @@ export const scenarioSite: ScenarioSite = {
       norms: catalogueText('norms.json'),
       preferences: catalogueText('preferences.json'),
       series: catalogueText('series.json'),
+      search: catalogueText('search.json'),
       bloodLimits: catalogueText('bloodLimits.json'),
     },
     texts,

@@ -3,6 +3,7 @@ import type { SiteData } from '../../src/app/site/siteData.ts'
 import bloodLimits from '../../src/data/catalogue/bloodLimits.json?raw'
 import norms from '../../src/data/catalogue/norms.json?raw'
 import preferences from '../../src/data/catalogue/preferences.json?raw'
+import search from '../../src/data/catalogue/search.json?raw'
 import series from '../../src/data/catalogue/series.json?raw'
 import stock from '../../src/data/catalogue/stock.csv?raw'
 import tests from '../../src/data/catalogue/tests.csv?raw'
@@ -16,7 +17,7 @@ import policy from '../../src/data/policy.json'
 
 /** The shipped site, read without files of the system, so that the gallery can show it as well. */
 export const shippedSite: SiteData = readSite({
-  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series },
+  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search },
   policy,
   texts,
   words,

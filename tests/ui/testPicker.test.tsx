@@ -25,14 +25,14 @@ describe('picking tests', () => {
 
   it('moves with the arrows, around the ends, and says where it is', async () => {
     const { app, combo, user } = open()
-    await user.type(combo, 'h')
-    expect(activeText(combo)).toContain('Prothrombin time')
+    await user.type(combo, 'c')
+    expect(activeText(combo)).toContain('Complete blood count')
     await user.keyboard('{ArrowUp}')
-    expect(activeText(combo)).toContain('Hemoglobin A1c')
+    expect(activeText(combo)).toContain('Blood culture')
     await user.keyboard('{ArrowDown}{ArrowDown}')
-    expect(activeText(combo)).toContain('Thyroid')
+    expect(activeText(combo)).toContain('Creatinine')
     await user.keyboard('{Enter}')
-    expect(tests(app)).toEqual(['TSH'])
+    expect(tests(app)).toEqual(['CREA'])
   })
 
   it('closes with Escape and opens with the arrow', async () => {
@@ -45,11 +45,36 @@ describe('picking tests', () => {
     expect(combo.getAttribute('aria-expanded')).toBe('true')
   })
 
-  it('does not offer a test twice', async () => {
-    const { combo, user } = open(['GLU'])
-    await user.type(combo, 'glucose')
+  it('says of a test that it is on the order, and adds neither it nor the next that fits', async () => {
+    const { app, combo, user } = open(['GLU'])
+    await user.type(combo, 'glu')
+    expect(screen.getByRole('option', { name: /Glucose.*On this order/ })).toBeTruthy()
+    await user.keyboard('{Enter}')
+    expect(tests(app)).toEqual(['GLU'])
+    expect(screen.getByRole('status').textContent).toBe('Glucose is on this order already')
+    await user.clear(combo)
     expect(screen.queryByRole('option', { name: /Glucose/ })).toBeNull()
-    expect(screen.getByText(/No test in the catalog fits/)).toBeTruthy()
+  })
+
+  it.each([
+    ['nothing typed', ''],
+    ['letters within a word', 'rombin'],
+  ])('adds nothing with Enter for %s before one is chosen', async (_what, typed) => {
+    const { app, combo, user } = open()
+    await user.click(combo)
+    if (typed) await user.keyboard(typed)
+    expect(screen.getAllByRole('option').length).toBeGreaterThan(0)
+    await user.keyboard('{Enter}')
+    expect(tests(app)).toEqual([])
+    await user.keyboard('{ArrowDown}{Enter}')
+    expect(tests(app)).toHaveLength(1)
+  })
+
+  it('asks which, where one short name stands for several tests', async () => {
+    const { app, combo, user } = open()
+    await user.type(combo, 'thyroid panel{Enter}')
+    expect(tests(app)).toEqual([])
+    expect(screen.getByText(/Could be any of these/)).toBeTruthy()
   })
 
   it('adds with a press', async () => {

@@ -2,6 +2,7 @@ import type { Handling } from './handling.ts'
 import type { Additive, TubeTrait } from './additives.ts'
 import type { Norms } from './norms.ts'
 import type { TubePreference } from './preferences.ts'
+import type { SearchWords } from './searchWords.ts'
 import type { DoseRow, SeriesRow } from './series.ts'
 
 export const SPECIMEN_KINDS = ['serum', 'plasma', 'blood', 'culture'] as const
@@ -94,6 +95,8 @@ export interface Catalogue {
   readonly series?: readonly SeriesRow[]
   /** Levels for which the last dose is asked. */
   readonly doses?: readonly DoseRow[]
+  /** What tests are looked for by; absent where the site has no words of its own. */
+  readonly search?: SearchWords
 }
 
 /** Tubes of one lot on hand. `expires` is the last day of use, `YYYY-MM-DD`. */

@@ -13,7 +13,7 @@ import type { Handling } from './handling.ts'
 
 /** Something wrong in a table. `row` counts the rows of data from 1. */
 export interface Fault {
-  readonly table: 'tests' | 'tubes' | 'stock' | 'series'
+  readonly table: 'tests' | 'tubes' | 'stock' | 'series' | 'search'
   readonly row: number
   readonly column: string
   readonly text: string

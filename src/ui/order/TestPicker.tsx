@@ -1,5 +1,6 @@
 import { useId, useRef, useState } from 'react'
 import type { KeyboardEvent } from 'react'
+import type { TestMatch } from '../../app/appServices.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -7,7 +8,10 @@ import { fieldId, useDraft } from './useDraft.ts'
 
 const SHOWN_n = 8
 
-/** Ordered tests, picked by typing: arrows move, Enter takes, Escape closes, Backspace in an empty field takes back. */
+/**
+ * Ordered tests, picked by typing: arrows move, Enter takes, Escape closes, Backspace in an empty field takes back.
+ * Enter takes only what is marked, and nothing is marked by itself that one would not expect from what was typed.
+ */
 export function TestPicker() {
   const { draft, edit, errorOf } = useDraft()
   const services = useServices()
@@ -15,22 +19,31 @@ export function TestPicker() {
   const { order } = texts
   const [typed, setTyped] = useState('')
   const [open, setOpen] = useState(false)
-  const [active, setActive] = useState(0)
+  const [moved, setMoved] = useState<number>()
   const input = useRef<HTMLInputElement>(null)
   const listId = useId()
   const [said, setSaid] = useState('')
 
   const picked = new Set(draft.tests)
-  const found = services.searchTests(typed).filter((test) => !picked.has(test.code))
-  const matches = found.slice(0, SHOWN_n)
+  const found = services.searchTests(typed)
+  // Before anything is typed only what is not there yet is of use; a name that was typed stays where it is looked for.
+  const matches = found
+    .filter(({ code, fit }) => fit !== 'offered' || !picked.has(code))
+    .slice(0, SHOWN_n)
   const showing = open && (matches.length > 0 || typed.trim() !== '')
-  const current = matches[Math.min(active, matches.length - 1)]
+  const place = moved ?? (isPlain(matches) ? 0 : undefined)
+  const current = place === undefined ? undefined : matches[Math.min(place, matches.length - 1)]
+  const unsure = showing && matches.length > 0 && place === undefined && typed.trim() !== ''
 
   const take = (code: string): void => {
+    if (picked.has(code)) {
+      setSaid(fill(order.testThere, { test: services.testName(code) }))
+      return
+    }
     edit({ tests: [...draft.tests, code] })
     setSaid(fill(order.testAdded, { test: services.testName(code) }))
     setTyped('')
-    setActive(0)
+    setMoved(undefined)
     input.current?.focus()
   }
   const drop = (place: number): void => {
@@ -41,13 +54,15 @@ export function TestPicker() {
   }
   const move = (by: number): void => {
     setOpen(true)
-    if (showing && matches.length > 0) setActive((active + by + matches.length) % matches.length)
+    if (!showing || matches.length === 0) return
+    const from = place ?? (by > 0 ? -1 : matches.length)
+    setMoved((from + by + matches.length) % matches.length)
   }
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'ArrowDown') move(1)
     else if (event.key === 'ArrowUp') move(-1)
-    else if (event.key === 'Home' && showing) setActive(0)
-    else if (event.key === 'End' && showing) setActive(matches.length - 1)
+    else if (event.key === 'Home' && showing) setMoved(0)
+    else if (event.key === 'End' && showing) setMoved(matches.length - 1)
     else if (event.key === 'Escape') setOpen(false)
     else if (event.key === 'Enter') {
       if (showing && current) take(current.code)
@@ -81,7 +96,7 @@ export function TestPicker() {
               value={typed}
               onChange={(event) => {
                 setTyped(event.target.value)
-                setActive(0)
+                setMoved(undefined)
                 setOpen(true)
               }}
               onFocus={() => setOpen(true)}
@@ -106,10 +121,17 @@ export function TestPicker() {
                   onClick={() => take(test.code)}
                 >
                   <span>{test.name}</span>
-                  <span className="soft small">{[test.code, ...test.aliases].join(' · ')}</span>
+                  <span className="soft small">
+                    {picked.has(test.code) && <strong>{order.testOnOrder} </strong>}
+                    {[
+                      ...test.aliases,
+                      ...test.closures.map((closure) => fill(texts.plan.closure, { closure })),
+                    ].join(' · ')}
+                  </span>
                 </li>
               ))}
             </ul>
+            {unsure && <p className="hint">{order.testUnsure}</p>}
             {showing && matches.length === 0 && (
               <p className="options none">{fill(order.noTest, { typed: typed.trim() })}</p>
             )}
@@ -136,4 +158,12 @@ export function TestPicker() {
       )}
     </div>
   )
+}
+
+/** Whether the first is what one would expect of what was typed: at a word's beginning, and not one of several. */
+function isPlain([first, second]: readonly TestMatch[]): boolean {
+  if (!first || first.fit === 'offered' || first.fit === 'closure' || first.fit === 'within') {
+    return false
+  }
+  return first.fit !== 'equal' || second?.fit !== 'equal'
 }

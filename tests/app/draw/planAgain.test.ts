@@ -25,6 +25,7 @@ const site = {
       norms: text('norms.json'),
       preferences: text('preferences.json'),
       series: text('series.json'),
+      search: text('search.json'),
       bloodLimits: text('bloodLimits.json'),
     },
     texts,

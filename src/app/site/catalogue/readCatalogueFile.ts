@@ -1,5 +1,6 @@
 import { ok, type Result } from '../../../core/basics/result.ts'
 import type { Catalogue } from '../../../core/catalogue/catalogue.ts'
+import { searchWordsFor } from '../../../core/catalogue/searchWords.ts'
 import { seriesFor } from '../../../core/catalogue/seriesFaults.ts'
 import { readTests, readTubes, type CatalogueReaderTexts } from './readCatalogue.ts'
 import { readCatalogueJson } from './readJson.ts'
@@ -17,11 +18,17 @@ export function readCatalogueFile(
   const reading = readTables(text, texts)
   if (!reading.ok) return reading
   const taken = { ...current, ...reading.value }
-  // Series of tests that this catalogue does not have cannot be ordered.
-  return ok({ ...taken, ...seriesFor(taken, taken.tests) })
+  // Series and search words of tests that this catalogue does not have cannot be ordered.
+  return ok({
+    ...taken,
+    ...seriesFor(taken, taken.tests),
+    ...(taken.search && { search: searchWordsFor(taken.search, taken.tests) }),
+  })
 }
 
-type Tables = Partial<Pick<Catalogue, 'version' | 'tests' | 'tubes' | 'series' | 'doses'>>
+type Tables = Partial<
+  Pick<Catalogue, 'version' | 'tests' | 'tubes' | 'series' | 'doses' | 'search'>
+>
 
 function readTables(text: string, texts: CatalogueReaderTexts): Result<Tables, TableFault> {
   if (text.trimStart().startsWith('{')) return readCatalogueJson(text, texts)

@@ -4,6 +4,7 @@ import type { BloodLimits } from '../../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube, TestRow } from '../../../core/catalogue/catalogue.ts'
 import type { SeriesTables } from '../../../core/catalogue/seriesFaults.ts'
 import { seriesFaults } from '../../../core/catalogue/seriesFaults.ts'
+import { unknownInSearch, type SearchWords } from '../../../core/catalogue/searchWords.ts'
 import type { TubePreference } from '../../../core/catalogue/preferences.ts'
 import type { Norms } from '../../../core/catalogue/norms.ts'
 import type { SkinPlace } from '../../../core/order/collecting.ts'
@@ -15,6 +16,7 @@ import {
   NORMS_SCHEMA,
   ORDER_SCHEMA,
   PREFERENCES_SCHEMA,
+  SEARCH_SCHEMA,
   SERIES_SCHEMA,
 } from './schemas.ts'
 import { fillText } from '../../../core/basics/fillText.ts'
@@ -63,6 +65,24 @@ export function readSeries(
     : ok({ series, doses })
 }
 
+/** Reads `search.json`: what tests are looked for by, every code of which must be a test. */
+export function readSearch(
+  text: string,
+  tests: readonly TestRow[],
+  texts: CatalogueReaderTexts,
+): JsonReading<SearchWords> {
+  const reading = readJson(text, SEARCH_SCHEMA, texts)
+  if (!reading.ok) return reading
+  const { common, names } = reading.value
+  const unknown = unknownInSearch({ common, names }, tests)
+  return unknown.length > 0
+    ? faulty(unknown.map((code) => ({ place: code, text: unknownTest(code, texts) })))
+    : ok({ common, names })
+}
+
+const unknownTest = (code: string, { catalogue }: CatalogueReaderTexts): string =>
+  fillText(catalogue.faults.unknownTest, { code })
+
 export const readBloodLimits = (text: string, texts: JsonTexts): JsonReading<BloodLimits> =>
   readJson(text, BLOOD_LIMITS_SCHEMA, texts)
 
@@ -73,7 +93,10 @@ export const readOrderFile = (text: string, texts: JsonTexts): JsonReading<Order
 export function readCatalogueJson(
   text: string,
   texts: CatalogueReaderTexts,
-): Result<Pick<Catalogue, 'version' | 'tests' | 'tubes' | 'series' | 'doses'>, TableFault> {
+): Result<
+  Pick<Catalogue, 'version' | 'tests' | 'tubes' | 'series' | 'doses' | 'search'>,
+  TableFault
+> {
   const reading = readJson(text, CATALOGUE_SCHEMA, texts)
   if (!reading.ok) return faulty(reading.faults.map((fault) => tableFault(fault.place, fault.text)))
   const tables = tidyTexts(reading.value)
@@ -83,6 +106,12 @@ export function readCatalogueJson(
     ...empty.map((table) => ({ table, row: 0, column: '', text: fillText(noRows) })),
     ...tableFaults(tables, texts),
     ...seriesFaults(tables, tables.tests, texts.catalogue),
+    ...(tables.search ? unknownInSearch(tables.search, tables.tests) : []).map((code) => ({
+      table: 'search' as const,
+      row: 0,
+      column: '',
+      text: unknownTest(code, texts),
+    })),
   ]
   return faults.length > 0 ? faulty(faults) : ok(tables)
 }
@@ -116,6 +145,6 @@ function readJson<S extends v.GenericSchema>(
 function tableFault(place: string, text: string): TableFault {
   const [table, index, ...column] = place.split('.')
   const row = index === undefined ? 0 : Number(index) + 1
-  const known = (['tubes', 'series'] as const).find((name) => name === table)
+  const known = (['tubes', 'series', 'search'] as const).find((name) => name === table)
   return { table: known ?? 'tests', row, column: column.join('.'), text }
 }

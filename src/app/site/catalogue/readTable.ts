@@ -8,7 +8,7 @@ import type { SiteTexts, TableFaultCode } from '../siteTexts.ts'
 
 /** A fault in a table read from text. `row` counts rows of data from 1, without the heading. */
 export interface TableFault {
-  readonly table: 'tests' | 'tubes' | 'stock' | 'series'
+  readonly table: 'tests' | 'tubes' | 'stock' | 'series' | 'search'
   readonly row: number
   readonly column: string
   readonly text: string

@@ -119,6 +119,21 @@ const doseRow = v.strictObject({
   source: text,
 })
 
+const searchTables = {
+  common: v.array(word),
+  names: v.pipe(
+    v.array(
+      v.strictObject({
+        words: v.pipe(v.array(readable('name', 1)), v.minLength(1)),
+        tests: v.pipe(v.array(word), v.minLength(1)),
+      }),
+    ),
+    v.maxLength(2000),
+  ),
+}
+
+export const SEARCH_SCHEMA = v.strictObject({ ...schemaLink, version: word, ...searchTables })
+
 const seriesTables = { series: v.array(seriesRow), doses: v.array(doseRow) }
 
 export const SERIES_SCHEMA = v.strictObject({ ...schemaLink, version: word, ...seriesTables })
@@ -130,6 +145,7 @@ export const CATALOGUE_SCHEMA = v.strictObject({
   tubes: v.array(tubeRow),
   series: v.exactOptional(seriesTables.series),
   doses: v.exactOptional(seriesTables.doses),
+  search: v.exactOptional(v.strictObject(searchTables)),
 })
 
 const backed = { source: word, backing }

@@ -12,6 +12,7 @@ import {
   readBloodLimits,
   readNorms,
   readPreferences,
+  readSearch,
   readSeries,
   type JsonReading,
 } from './readJson.ts'
@@ -25,6 +26,7 @@ export interface CatalogueFiles {
   readonly bloodLimits: string
   readonly preferences: string
   readonly series: string
+  readonly search: string
 }
 
 export interface SiteCatalogue {
@@ -47,6 +49,7 @@ export function siteCatalogue(files: CatalogueFiles, texts: CatalogueReaderTexts
       preferences: value('preferences.json', readPreferences(files.preferences, texts)).preferences,
       series,
       doses,
+      search: value('search.json', readSearch(files.search, tests, texts)),
     },
     stock: rows(readStock(files.stock, tubes, texts)),
     bloodLimits: value('bloodLimits.json', readBloodLimits(files.bloodLimits, texts)),

@@ -1,5 +1,6 @@
 import Papa from 'papaparse'
 import type { Catalogue, StockTube, TestRow, TubeRow } from '../../../core/catalogue/catalogue.ts'
+import { searchWordsFor } from '../../../core/catalogue/searchWords.ts'
 import { seriesFor } from '../../../core/catalogue/seriesFaults.ts'
 import { STOCK_SHAPE, TESTS_SHAPE, TUBES_SHAPE } from './readCatalogue.ts'
 import { FORMULA_CELL } from './formulaCells.ts'
@@ -33,11 +34,12 @@ export function stockCsv(stock: readonly StockTube[]): string {
   return csv(STOCK_SHAPE.columns, stock)
 }
 
-/** Series of tests that the catalogue has not are left out: they could not be read back. */
+/** Series and search words of tests that the catalogue has not are left out: they could not be read back. */
 export function catalogueJson(catalogue: Catalogue): string {
   const { version, tests, tubes } = catalogue
+  const search = catalogue.search && searchWordsFor(catalogue.search, tests)
   const { series, doses } = seriesFor(catalogue, tests)
-  return `${JSON.stringify({ version, tests, tubes, series, doses }, null, 2)}\n`
+  return `${JSON.stringify({ version, tests, tubes, series, doses, search }, null, 2)}\n`
 }
 
 function csv(columns: readonly string[], rows: readonly object[]): string {

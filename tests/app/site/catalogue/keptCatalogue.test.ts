@@ -14,6 +14,7 @@ const files = {
   norms: text('norms.json'),
   preferences: text('preferences.json'),
   series: text('series.json'),
+  search: text('search.json'),
   bloodLimits: text('bloodLimits.json'),
 }
 const shipped = { ...siteCatalogue(files, texts), texts } as SiteData
