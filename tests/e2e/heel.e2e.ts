@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, inject, test } from 'vitest'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import { firstOf, flagsOf, goThrough } from '../support/e2eDraw.ts'
+import { fillDay } from '../support/e2eOrder.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { watch } from '../support/e2eWatch.ts'
 
@@ -26,7 +27,7 @@ test('a newborn from the order to the labels, by the heel', async () => {
   await click(/^New draw/)
   await page.getByRole('textbox', { name: 'Family name' }).fill('Quince')
   await page.getByLabel('Given names').fill('Baby A')
-  await page.getByLabel('Date of birth').fill(born)
+  await fillDay(page, 'Date of birth', born)
   await page.getByLabel('Record number').fill('N-1')
   await page.getByLabel('Order number').fill('O-N-1')
   await page.getByRole('textbox', { name: /^Weight/ }).fill('3.2')

@@ -10,13 +10,22 @@ export interface InventedOrder {
   readonly tests: readonly string[]
 }
 
+/** @param day `1980-05-31` */
+export async function fillDay(page: Page, label: string, day: string): Promise<void> {
+  const [year = '', month = '', date = ''] = day.split('-')
+  const group = page.getByRole('group', { name: label })
+  await group.getByLabel('Day').fill(date)
+  await group.getByLabel('Month').selectOption(month)
+  await group.getByLabel('Year').fill(year)
+}
+
 /** Types an order in by hand, from the first screen to the plan. */
 export async function planByHand(page: Page, order: InventedOrder): Promise<void> {
   await page.getByRole('button', { name: /^New draw/ }).click()
   const [given = '', family = ''] = order.fullName.split(' ')
   await page.getByRole('textbox', { name: 'Family name' }).fill(family)
   await page.getByLabel('Given names').fill(given)
-  await page.getByLabel('Date of birth').fill(order.birthDate)
+  await fillDay(page, 'Date of birth', order.birthDate)
   await page.getByLabel('Record number').fill(order.recordNumber)
   await page.getByLabel('Order number').fill(`O-${order.recordNumber}`)
   for (const test of order.tests) {

@@ -18,6 +18,8 @@ import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
 import { birthDateFault, OLDEST_y } from '../../core/order/birthDate.ts'
 import type { Texts } from '../site/texts.ts'
+import { byPlaceInForm } from './draftOrder.ts'
+import { NUMBER_RANGES, readNumber, type NumberField } from './draftNumbers.ts'
 import type { DraftError, OrderDraft } from './orderDraft.ts'
 import type { DraftFaultId } from '../site/orderTexts.ts'
 
@@ -55,12 +57,9 @@ export function readDraft(
     return read.value
   }
   const number = (field: NumberField): number | undefined => {
-    const typed = draft[field].trim().replace(',', '.')
-    if (!typed) return undefined
-    const { least, most } = NUMBERS[field]
-    const value = Number(typed)
-    if (/^\d+(\.\d+)?$/.test(typed) && value >= least && value <= most) return value
-    wrong(field, 'notInRange', { field: texts.order.fields[field], least, most })
+    const value = readNumber(field, draft[field])
+    if (typeof value !== 'string') return value
+    errors.push({ field, text: draftNumberFault(field, draft[field], texts) ?? value })
     return undefined
   }
 
@@ -79,13 +78,14 @@ export function readDraft(
   const visitNumber = text('visitNumber', 'identifier', false)
   const bandNumber = text('bandNumber', 'identifier', false)
   const orderedAt = draft.orderedAt.trim()
-  if (orderedAt !== '' && !isDay(orderedAt.slice(0, 10)))
+  if (orderedAt !== '' && !isDayAndMaybeTime(orderedAt))
     wrong('orderedAt', 'notADay', { field: texts.order.fields.orderedAt })
   else if (orderedAt.slice(0, 10) > today)
     wrong('orderedAt', 'inFuture', { field: texts.order.fields.orderedAt })
   const birthDate = draft.birthDate.trim()
   const born = birthDateFault(birthDate, today)
-  if (born) wrong('birthDate', born, { years: OLDEST_y, field: texts.order.fields.birthDate })
+  if (birthDate === '') wrong('birthDate', 'missing', { field: texts.order.fields.birthDate })
+  else if (born) wrong('birthDate', born, { years: OLDEST_y, field: texts.order.fields.birthDate })
   if (draft.tests.length === 0) wrong('tests', 'noTest')
   const weight_kg = number('weight_kg')
   const haematocrit_pct = number('haematocrit_pct')
@@ -96,7 +96,9 @@ export function readDraft(
     wrong('lastDoses', 'noDoseTime')
   const open = draft.questions.filter(({ confirmed }) => !confirmed)
   if (open.length > 0) wrong('questions', 'notAnswered', { n: open.length })
-  if (errors.length > 0) return faulty(errors)
+  if (errors.length > 0) {
+    return faulty(errors.sort((a, b) => byPlaceInForm(a.field, b.field)))
+  }
 
   const { tests, priority, anticoagulant } = draft
   const restrictions = defined({
@@ -159,6 +161,24 @@ function dosesOf(
   })
 }
 
+/** `2026-11-25`, with a time of day behind it or not. */
+const isDayAndMaybeTime = (text: string): boolean => {
+  const [day = '', time = ''] = text.split('T')
+  return isDay(day) && (time === '' || /^([01]\d|2[0-3]):[0-5]\d$/.test(time))
+}
+
+/** What is wrong with the figures typed into a field, in words; `undefined` where nothing is. */
+export function draftNumberFault(
+  field: NumberField,
+  typed: string,
+  { order }: Pick<Texts, 'order'>,
+): string | undefined {
+  const value = readNumber(field, typed)
+  if (typeof value !== 'string') return undefined
+  const values = { field: order.fields[field], typed: quoted(typed), ...NUMBER_RANGES[field] }
+  return fillText(order.draft[value], values)
+}
+
 const isLocalTime = (text: string, today: string): boolean =>
   /^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/.test(text) &&
   isDay(text.slice(0, 10)) &&
@@ -175,12 +195,3 @@ type WordField =
   | 'ward'
   | 'visitNumber'
   | 'bandNumber'
-type NumberField = 'weight_kg' | 'haematocrit_pct' | 'fasted_h' | 'earlierDraws_mL'
-
-/** Outside these a typing slip is far likelier than a true value. */
-const NUMBERS: Readonly<Record<NumberField, { readonly least: number; readonly most: number }>> = {
-  weight_kg: { least: 0.3, most: 400 },
-  haematocrit_pct: { least: 5, most: 80 },
-  fasted_h: { least: 0, most: 72 },
-  earlierDraws_mL: { least: 0, most: 5000 },
-}

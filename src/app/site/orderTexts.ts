@@ -24,6 +24,7 @@ export type DraftFaultId =
   | 'missing'
   | 'otherName'
   | 'notInRange'
+  | 'notANumber'
   | 'notADay'
   | 'inFuture'
   | 'tooLongAgo'

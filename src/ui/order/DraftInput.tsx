@@ -1,7 +1,11 @@
 import { SelectField } from '../shared/SelectField.tsx'
 import { TextField } from '../shared/TextField.tsx'
 import { Tick } from '../shared/Tick.tsx'
-import type { HTMLInputTypeAttribute } from 'react'
+import { useState } from 'react'
+import { DateField } from '../shared/DateField.tsx'
+import { useServices } from '../shared/appContext.tsx'
+import { draftNumberFault } from '../../app/order/readDraft.ts'
+import { mayBecomeNumber, type NumberField } from '../../app/order/draftNumbers.ts'
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { fieldId, useDraft } from './useDraft.ts'
 
@@ -17,12 +21,11 @@ interface DraftInputProps {
   readonly field: TypedField
   readonly label: string
   readonly hint?: string
-  readonly type?: HTMLInputTypeAttribute
-  readonly inputMode?: 'text' | 'decimal' | 'numeric'
+  readonly required?: boolean
 }
 
 /** A typed field of the form. */
-export function DraftInput({ field, label, hint, type, inputMode }: DraftInputProps) {
+export function DraftInput({ field, label, hint, required }: DraftInputProps) {
   const { draft, edit, errorOf } = useDraft()
   return (
     <TextField
@@ -30,10 +33,61 @@ export function DraftInput({ field, label, hint, type, inputMode }: DraftInputPr
       label={label}
       hint={hint}
       error={errorOf(field)}
-      type={type ?? 'text'}
-      inputMode={inputMode}
+      required={required ?? false}
       value={draft[field]}
       onChange={(typed) => edit({ [field]: typed })}
+    />
+  )
+}
+
+interface DraftNumberProps {
+  readonly field: NumberField
+  readonly label: string
+  readonly hint?: string
+}
+
+/** A field of figures: a letter in it is said at once, a value out of range when the field is left. */
+export function DraftNumber({ field, label, hint }: DraftNumberProps) {
+  const { draft, edit, errorOf } = useDraft()
+  const { site } = useServices()
+  const [left, setLeft] = useState(false)
+  const typed = draft[field]
+  const fault =
+    left || !mayBecomeNumber(typed) ? draftNumberFault(field, typed, site.texts) : undefined
+  return (
+    <TextField
+      id={fieldId(field)}
+      label={label}
+      hint={hint}
+      error={errorOf(field) ?? fault}
+      inputMode="decimal"
+      value={typed}
+      onBlur={() => setLeft(true)}
+      onChange={(next) => {
+        setLeft(false)
+        edit({ [field]: next })
+      }}
+    />
+  )
+}
+
+interface DraftDayProps {
+  readonly field: 'birthDate'
+  readonly label: string
+  readonly required?: boolean
+}
+
+/** A day of the form. */
+export function DraftDay({ field, label, required }: DraftDayProps) {
+  const { draft, edit, errorOf } = useDraft()
+  return (
+    <DateField
+      id={fieldId(field)}
+      label={label}
+      required={required ?? false}
+      error={errorOf(field)}
+      value={draft[field]}
+      onChange={(day) => edit({ [field]: day })}
     />
   )
 }

@@ -1,6 +1,6 @@
 import { sittingsOf } from '../../core/series/sittings.ts'
 import { useServices } from '../shared/appContext.tsx'
-import { TextField } from '../shared/TextField.tsx'
+import { MomentField } from '../shared/MomentField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { fieldId, useDraft } from './useDraft.ts'
 
@@ -17,13 +17,12 @@ export function LastDoses() {
   return (
     <div className="pair">
       {asked.map((code, index) => (
-        <TextField
+        <MomentField
           key={code}
           {...(index === 0 && { id: fieldId('lastDoses') })}
           label={fill(texts.order.lastDose, { test: testName(code) })}
           hint={texts.order.lastDoseHint}
           error={index === 0 ? errorOf('lastDoses') : undefined}
-          type="datetime-local"
           value={draft.lastDoses[code] ?? ''}
           onChange={(typed) => edit({ lastDoses: { ...draft.lastDoses, [code]: typed } })}
         />

@@ -7,11 +7,13 @@ import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
-import { DraftInput, DraftSelect, DraftTick } from './DraftInput.tsx'
+import { DraftDay, DraftInput, DraftNumber, DraftSelect, DraftTick } from './DraftInput.tsx'
 import { ErrorSummary } from './ErrorSummary.tsx'
 import { OrderQuestions } from './OrderQuestions.tsx'
 import { LastDoses } from './LastDoses.tsx'
 import { NeedleFields } from './NeedleFields.tsx'
+import { MomentField } from '../shared/MomentField.tsx'
+import { fieldId, useDraft } from './useDraft.ts'
 import { TestPicker } from './TestPicker.tsx'
 import './order.css'
 
@@ -44,6 +46,7 @@ export function OrderScreen() {
           actions.makePlan()
         }}
       >
+        <p className="soft requiredAbout">{order.requiredAbout}</p>
         <ErrorSummary errors={errors} />
         <OrderQuestions />
         <PatientSection />
@@ -51,7 +54,7 @@ export function OrderScreen() {
           <TestPicker />
           <LastDoses />
           <div className="pair">
-            <DraftInput field="orderNumber" label={order.orderNumber} />
+            <DraftInput field="orderNumber" label={order.orderNumber} required />
             <DraftSelect
               field="priority"
               label={order.priority}
@@ -64,7 +67,7 @@ export function OrderScreen() {
             <DraftInput field="providerNumber" label={order.providerNumber} />
           </div>
           <div className="pair">
-            <DraftInput field="orderedAt" label={order.orderedAt} type="datetime-local" />
+            <OrderedAt />
             <DraftInput field="ward" label={order.ward} />
           </div>
           <div className="pair">
@@ -74,12 +77,7 @@ export function OrderScreen() {
         </Section>
         <Section title={order.preparation} about={order.preparationAbout}>
           <div className="pair">
-            <DraftInput
-              field="fasted_h"
-              label={order.fasted}
-              hint={order.fastedHint}
-              inputMode="decimal"
-            />
+            <DraftNumber field="fasted_h" label={order.fasted} hint={order.fastedHint} />
             <DraftSelect
               field="anticoagulant"
               label={order.anticoagulant}
@@ -162,16 +160,11 @@ function PatientSection() {
     <Section title={order.patient} about={order.patientAbout}>
       <NameFields />
       <div className="pair">
-        <DraftInput field="birthDate" label={order.birthDate} type="date" />
-        <DraftInput field="recordNumber" label={order.recordNumber} />
+        <DraftDay field="birthDate" label={order.birthDate} required />
+        <DraftInput field="recordNumber" label={order.recordNumber} required />
       </div>
       <div className="pair">
-        <DraftInput
-          field="weight_kg"
-          label={order.weight}
-          hint={order.weightHint}
-          inputMode="decimal"
-        />
+        <DraftNumber field="weight_kg" label={order.weight} hint={order.weightHint} />
         <DraftSelect
           field="sex"
           label={order.sex}
@@ -181,20 +174,32 @@ function PatientSection() {
         />
       </div>
       <div className="pair">
-        <DraftInput
+        <DraftNumber
           field="haematocrit_pct"
           label={order.haematocrit}
           hint={order.haematocritHint}
-          inputMode="decimal"
         />
-        <DraftInput
+        <DraftNumber
           field="earlierDraws_mL"
           label={order.earlierDraws}
           hint={order.earlierDrawsHint}
-          inputMode="decimal"
         />
       </div>
     </Section>
+  )
+}
+
+function OrderedAt() {
+  const { draft, edit, errorOf } = useDraft()
+  const { order } = useTexts().texts
+  return (
+    <MomentField
+      id={fieldId('orderedAt')}
+      label={order.orderedAt}
+      error={errorOf('orderedAt')}
+      value={draft.orderedAt}
+      onChange={(orderedAt) => edit({ orderedAt })}
+    />
   )
 }
 
@@ -202,12 +207,13 @@ function PatientSection() {
 function NameFields() {
   const { order } = useTexts().texts
   const written = useApp((s) => s.draft.fullName !== '')
+  const oneName = useApp((s) => s.draft.oneName)
   return (
     <>
       {written && <DraftInput field="fullName" label={order.fullName} hint={order.fullNameHint} />}
       <div className="pair">
-        <DraftInput field="familyName" label={order.familyName} />
-        <DraftInput field="givenNames" label={order.givenNames} />
+        <DraftInput field="familyName" label={order.familyName} required />
+        {!oneName && <DraftInput field="givenNames" label={order.givenNames} required />}
       </div>
       <DraftTick field="oneName" label={order.oneName} />
     </>

@@ -79,6 +79,7 @@ export function TestPicker() {
         id={fieldId('tests')}
         label={order.tests}
         hint={order.testsHint}
+        required
         error={errorOf('tests')}
       >
         {(parts) => (

@@ -7,6 +7,7 @@ export interface FieldParts {
   readonly id: string
   readonly 'aria-describedby'?: string
   readonly 'aria-invalid'?: true
+  readonly 'aria-required'?: true
 }
 
 interface FieldProps {
@@ -14,31 +15,37 @@ interface FieldProps {
   readonly hint?: string | undefined
   readonly error?: string | undefined
   readonly id?: string
+  /** Nothing goes on without it; said in words beside the label. */
+  readonly required?: boolean
   readonly children: (parts: FieldParts) => ReactNode
 }
 
-/** Label above, hint below, error beside the input it is about. */
-export function Field({ label, hint, error, id, children }: FieldProps) {
+/** Label above, then the input, what is wrong with it right below, and the hint last. */
+export function Field({ label, hint, error, id, required, children }: FieldProps) {
   const { texts } = useTexts()
   const made = useId()
   const key = id ?? made
   const told = [hint && `${key}-hint`, error && `${key}-error`].filter(Boolean).join(' ')
   return (
     <div className="field">
-      <label htmlFor={key}>{label}</label>
+      <span className="labelRow">
+        <label htmlFor={key}>{label}</label>
+        {required && <span className="needed">{texts.app.required}</span>}
+      </span>
       {children({
         id: key,
         ...(told && { 'aria-describedby': told }),
         ...(error && { 'aria-invalid': true }),
+        ...(required && { 'aria-required': true }),
       })}
-      {hint && (
-        <p className="hint" id={`${key}-hint`}>
-          {hint}
-        </p>
-      )}
       {error && (
         <p className="error" data-lead={texts.app.fieldError} id={`${key}-error`}>
           {error}
+        </p>
+      )}
+      {hint && (
+        <p className="hint" id={`${key}-hint`}>
+          {hint}
         </p>
       )}
     </div>

@@ -13,9 +13,24 @@ type TextFieldProps = Omit<
 }
 
 /** A typed field; the browser keeps nothing of what was typed, since it may name a patient. */
-export function TextField({ label, hint, error, id, value, onChange, ...rest }: TextFieldProps) {
+export function TextField({
+  label,
+  hint,
+  error,
+  id,
+  required,
+  value,
+  onChange,
+  ...rest
+}: TextFieldProps) {
   return (
-    <Field label={label} hint={hint} error={error} {...(id !== undefined && { id })}>
+    <Field
+      label={label}
+      hint={hint}
+      error={error}
+      required={required ?? false}
+      {...(id !== undefined && { id })}
+    >
       {(parts) => (
         <input
           {...rest}
