@@ -133,6 +133,8 @@ export interface AppActions extends LockActions {
   ): Promise<void>
   /** Sittings that will not be drawn, and why. */
   leaveOutSittings(series: string, keys: readonly string[], why: string): Promise<void>
+  /** Somebody named lets the rest of a series be drawn although something happened in one of its draws. */
+  goOnWithSeries(series: string, by: string, why: string): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
   /** Takes a record off this device and shows the first screen. */
   eraseRecord(drawId: string): Promise<void>

@@ -71,6 +71,35 @@ describe('timed samples on the first screen', () => {
     expect(app.calls).toEqual([['leaveOutSittings', TOLD.id, ['ogtt75/3'], 'vomited']])
   })
 
+  it.each([
+    ['the drink is not told', sampleSeries(), 30, []],
+    ['it is told and not yet time', TOLD, 30, []],
+    ['it is within the time that counts', TOLD, 63, ['Draw 1 h']],
+  ] as const)(
+    'show as the next thing to do what may be drawn now: %s',
+    (_when, series, minute, filled) => {
+      renderApp({ series: [series], seriesNow_ms: at(minute) })
+      const buttons = screen.getAllByRole('button', { name: /^Draw / })
+      expect(buttons).toHaveLength(2)
+      const now = buttons.filter(({ classList }) => classList.contains('go'))
+      expect(now.map(({ textContent }) => textContent)).toEqual(filled)
+    },
+  )
+
+  it('wait where something happened, and go on with a name and a reason', async () => {
+    const fainted = sampleSeries([[310, { type: 'exceptionRaised', kind: 'faint' }]])
+    const app = renderApp({ series: [fainted] })
+    expect(screen.getByRole('alert').textContent).toContain('In the draw for fasting: a faint.')
+    expect(screen.queryAllByRole('button', { name: /^Draw / })).toEqual([])
+    const goOn = screen.getByRole('button', { name: 'Go on with the series' })
+    expect(goOn.hasAttribute('disabled')).toBe(true)
+    await userEvent.type(screen.getByLabelText(/^Who says go on/), 'Dr. Pat Placeholder')
+    const [why] = screen.getAllByLabelText(/^Reason/)
+    await userEvent.type(why!, 'well again')
+    await userEvent.click(goOn)
+    expect(app.calls).toEqual([['goOnWithSeries', fainted.id, 'Dr. Pat Placeholder', 'well again']])
+  })
+
   it('of two patients are put in the order in which they are due', () => {
     const later = sampleSeries([[1000, { type: 'momentNoted', moment: 'drinkFinished' }]])
     renderApp({ series: [{ ...later, id: 'later' }, TOLD], seriesNow_ms: at(30) })

@@ -12,7 +12,7 @@ import type { RunningDraw } from '../draw/runningDraw.ts'
 import type { SeriesBook } from './seriesBook.ts'
 import { typedTime_ms } from './typedTime.ts'
 
-type SeriesActions = Pick<AppActions, 'tellMoment' | 'leaveOutSittings'>
+type SeriesActions = Pick<AppActions, 'tellMoment' | 'leaveOutSittings' | 'goOnWithSeries'>
 
 /** What is told of a series between its draws: each a deliberate act, written into the records it is about. */
 export function createSeriesActions(
@@ -78,7 +78,24 @@ export function createSeriesActions(
     await parts.refreshDraws()
   }
 
+  async function goOn(id: string, typedBy: string, typedWhy: string): Promise<void> {
+    const series = await current(id)
+    if (!series || series.holds.length === 0) return
+    const [by, why] = [readText(typedBy, 'name'), readText(typedWhy, 'text')]
+    if (!by.ok || !why.ok || by.value === '' || why.value === '') {
+      set({ trouble: texts.nameAndWhyMissing })
+      return
+    }
+    const { holds } = series
+    const command: Command = { type: 'goOnWithSeries', holds, by: by.value, why: why.value }
+    // The first record, and each in which something happened: none of them reads as if the rest still waited.
+    for (const drawId of new Set([id, ...holds.map((hold) => hold.drawId)]))
+      if (!(await write(drawId, command))) break
+    await parts.refreshDraws()
+  }
+
   return {
+    goOnWithSeries: (id, by, why) => once(() => goOn(id, by, why)),
     tellMoment: (id, moment, { time = '', why = '' } = {}) =>
       once(() => tell(id, moment, time.trim(), why)),
     leaveOutSittings: (id, keys, why) => once(() => leaveOut(id, keys, why)),

@@ -1,5 +1,10 @@
 import { fillText } from '../../core/basics/fillText.ts'
-import type { DrawSitting, MomentTime } from '../../core/order/sitting.ts'
+import {
+  TOLD_MOMENTS,
+  type DrawSitting,
+  type Moment,
+  type MomentTime,
+} from '../../core/order/sitting.ts'
 import { mayOpen } from '../../core/plan/decisions.ts'
 import { planAfter } from '../../core/plan/planSittings.ts'
 import { bloodTaken } from '../../core/protocol/bloodTaken.ts'
@@ -51,12 +56,13 @@ export function createSittingDraws(
     return undefined
   }
 
-  /** Tells why a sitting is not drawn anew, and goes to its draw where it has one. */
-  function refused({ sitting }: Found): boolean {
+  /** Tells why a sitting is not drawn anew. */
+  function refused({ series, sitting }: Found): boolean {
     const { state, part } = sitting
-    if (isToDraw(state)) return false
+    const why = isToDraw(state) ? (series.holds.length > 0 ? 'held' : undefined) : state
+    if (why === undefined) return false
     set({
-      trouble: fillText(texts.refused[state], { point: part.point }),
+      trouble: fillText(texts.refused[why], { point: part.point }),
       screen: { name: 'home' },
       plan: undefined,
       sittings: [],
@@ -131,12 +137,18 @@ export function createSittingDraws(
       if (!found || refused(found)) return
       const { series, sitting } = found
       // What this sample is counted from; the other moments are told in their own records.
+      const later = series.sittings
+        .filter(({ key, state }) => key !== sitting.key && isToDraw(state))
+        .map(({ part }) => part)
+      const counted = [sitting.part, ...later].map(({ from }) => from)
       const moments: readonly MomentTime[] = series.moments
-        .filter(({ moment }) => moment === sitting.part.from)
+        .filter(({ moment }) => moment === sitting.part.from || isTold(moment, counted))
         .map(({ moment, at_ms }) => ({ moment, at_ms }))
       await open({
         series: series.id,
         parts: [sitting.part],
+        ...(later.length > 0 && { later }),
+        ...(series.wentOn.length > 0 && { wentOn: series.wentOn }),
         ...(moments.length > 0 && { moments }),
         ...(sitting.part.apart === 'otherSite' && { sitesBefore: series.sites }),
       })
@@ -152,3 +164,7 @@ export function createSittingDraws(
 
   return { prepare, begin }
 }
+
+/** A moment that a later sample is counted from, so that it is not asked for again. */
+const isTold = (moment: Moment, counted: readonly (Moment | undefined)[]): boolean =>
+  counted.includes(moment) && TOLD_MOMENTS.some((told) => told === moment)

@@ -11,6 +11,7 @@ import type { AnyResource, Bundle } from './resources.ts'
 import { serviceRequests } from './serviceRequest.ts'
 import { specimen } from './specimen.ts'
 import { bandObservations } from './bandObservation.ts'
+import { sittingTasks } from './sittingTasks.ts'
 import { tasks } from './task.ts'
 import { uuidOf } from './uuid.ts'
 
@@ -31,6 +32,7 @@ export function writeBundle(
     ...serviceRequests(context),
     ...context.specimens.map((fact) => specimen(context, fact)),
     ...tasks(context),
+    ...sittingTasks(context),
     procedure(context),
     ...bandObservations(context),
     documentReference(context),

@@ -102,6 +102,7 @@ export const NAME = {
   /** A redrawn tube is another specimen than the lost one, which may have been sent under the first address. */
   specimen: (tubeId: string, { redrawn }: Pick<DrawFacts, 'redrawn'>): string =>
     ['specimen', tubeId, ...(redrawn.has(tubeId) ? [redrawn.get(tubeId)] : [])].join('/'),
+  sitting: (key: string): string => `sitting/${key}`,
   task: (index: number): string => `task/${index}`,
   band: (puncture: number, index: number): string => `band/${puncture}/${index}`,
 } as const

@@ -84,12 +84,14 @@ export interface Extension {
   readonly valueCodeableConcept: CodeableConcept
 }
 
-/** Why what was ordered was not done. */
+/** Why what was ordered was not done, or waits. */
 export interface Task extends Resource<'Task'> {
-  readonly status: 'cancelled'
+  readonly groupIdentifier?: Identifier
+  readonly status: 'cancelled' | 'on-hold' | 'ready'
   readonly statusReason: CodeableConcept
   readonly intent: 'order'
-  readonly focus: Reference
+  readonly code?: CodeableConcept
+  readonly focus?: Reference
   readonly for: Reference
   readonly authoredOn: string
 }

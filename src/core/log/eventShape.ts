@@ -25,6 +25,7 @@ import { EXCEPTION_KINDS } from '../protocol/exceptions.ts'
 import {
   approvalShape,
   collectorShape,
+  goAheadShape,
   needleSetShape,
   orderShape,
   patientShape,
@@ -167,6 +168,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     sittings: listOf(shapeOf({ code: text, number: count })),
     why: text,
   }),
+  seriesWentOn: goAheadShape,
   exceptionRaised: shapeOf({ kind, tubeId: optional(text), note: optional(text) }),
   exceptionEnded: shapeOf({ kind, how: text }),
   colleagueTook: bare,

@@ -12,7 +12,7 @@ import {
   SEXES,
   WALLS,
 } from '../order/order.ts'
-import { APART, MOMENTS } from '../order/sitting.ts'
+import { APART, HOLD_WHYS, MOMENTS } from '../order/sitting.ts'
 import { SKIN_PLACES } from '../order/collecting.ts'
 import { TUBE_ROLES } from '../plan/plan.ts'
 import { FIRST_LIMIT_KEYS, LIMIT_KEYS } from '../policy/policy.ts'
@@ -96,12 +96,19 @@ const partShape = shapeOf({
   apart: optional(oneOf(APART)),
 })
 
+export const goAheadShape = shapeOf({
+  holds: listOf(shapeOf({ drawId: text, why: oneOf(HOLD_WHYS), nth: count })),
+  by: text,
+  why: text,
+})
+
 export const sittingShape = shapeOf({
   series: text,
   parts: listOf(partShape),
   later: optional(listOf(partShape)),
   sitesBefore: optional(listOf(shapeOf({ arm: oneOf(ARMS), vein: optional(text) }))),
   moments: optional(listOf(shapeOf({ moment: oneOf(MOMENTS), at_ms: time }))),
+  wentOn: optional(listOf(goAheadShape)),
 })
 
 export const collectorShape = shapeOf({ id: text, name: text, initials: text })

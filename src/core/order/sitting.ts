@@ -48,6 +48,36 @@ export interface SittingPart extends TimePoint {
   readonly of: number
 }
 
+/** After what in one of its draws the rest of a series waits for a person's word. */
+export const HOLD_WHYS = [
+  'faint',
+  'swelling',
+  'brightBlood',
+  'sharpPain',
+  'bleedingContinues',
+  'stopEverything',
+  'consentRefused',
+  'consentWithdrawn',
+  'identityMismatch',
+] as const
+export type HoldWhy = (typeof HOLD_WHYS)[number]
+
+/** Why the rest of a series waits. */
+export interface SeriesHold {
+  /** The draw in which it happened. */
+  readonly drawId: string
+  readonly why: HoldWhy
+  /** The how manieth of its kind in that draw, from 1. */
+  readonly nth: number
+}
+
+/** Somebody named let the rest of a series be drawn all the same. */
+export interface SeriesGoAhead {
+  readonly holds: readonly SeriesHold[]
+  readonly by: string
+  readonly why: string
+}
+
 /** When a moment was, ms since 1970 UTC. */
 export interface MomentTime {
   readonly moment: Moment
@@ -67,13 +97,18 @@ export interface DrawSitting {
   readonly series: string
   /** Time points of this draw; the first draw may begin several series. */
   readonly parts: readonly SittingPart[]
-  /** In the first draw: what is to come. */
+  /** What is to come after this draw. */
   readonly later?: readonly SittingPart[]
   /** Where the draws of the series before this one were made; told where it has to be another site. */
   readonly sitesBefore?: readonly DrawnSite[]
   /** Moments that were known when the draw was opened. */
   readonly moments?: readonly MomentTime[]
+  /** What the series was held for before this draw, and who let it go on. */
+  readonly wentOn?: readonly SeriesGoAhead[]
 }
+
+/** What tells one hold of a series from another. */
+export const holdKey = ({ drawId, why, nth }: SeriesHold): string => `${drawId}/${why}/${nth}`
 
 /** `ogtt75/2`: what tells one sitting of an order from another. */
 export const sittingKey = ({ code, number }: Pick<SittingPart, 'code' | 'number'>): string =>

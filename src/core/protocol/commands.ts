@@ -6,7 +6,7 @@ import type {
   DecisionSubject,
   NeedleSet,
 } from '../order/order.ts'
-import type { SittingPart, ToldMoment } from '../order/sitting.ts'
+import type { SeriesGoAhead, SittingPart, ToldMoment } from '../order/sitting.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -239,6 +239,8 @@ export type Command =
       readonly sittings: readonly Pick<SittingPart, 'code' | 'number'>[]
       readonly why: string
     }
+  /** The rest of a series is drawn although something happened in one of its draws. */
+  | ({ readonly type: 'goOnWithSeries' } & SeriesGoAhead)
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
   | { readonly type: 'noteExposure'; readonly text: string }

@@ -52,6 +52,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       return decideApp(s, command)
     case 'noteMoment':
     case 'leaveOut':
+    case 'goOnWithSeries':
       return decideSeries(s, command, now)
     case 'goBack':
       return undo(s)

@@ -14,7 +14,7 @@ const AHEAD_ms = 60_000
  */
 export function decideSeries(
   s: DrawState,
-  command: Extract<Command, { type: 'noteMoment' | 'leaveOut' }>,
+  command: Extract<Command, { type: 'noteMoment' | 'leaveOut' | 'goOnWithSeries' }>,
   now: Stamp,
 ): Decision {
   if (command.type === 'noteMoment') {
@@ -26,6 +26,12 @@ export function decideSeries(
     )
   }
   const { sitting } = s.opened
+  if (command.type === 'goOnWithSeries') {
+    const [by, why] = [command.by.trim(), command.why.trim()]
+    if (!sitting || command.holds.length === 0) return impossible('nothingOpen')
+    if (by === '' || why === '') return impossible('notDecided')
+    return record({ type: 'seriesWentOn', holds: command.holds, by, why })
+  }
   const known = new Set([...(sitting?.parts ?? []), ...(sitting?.later ?? [])].map(sittingKey))
   const left = new Set(s.leftOut)
   const sittings = command.sittings.filter(

@@ -9,7 +9,7 @@ import type {
   Preparation,
   PreparationAnswer,
 } from '../order/order.ts'
-import type { DrawSitting, SittingPart, ToldMoment } from '../order/sitting.ts'
+import type { DrawSitting, SeriesGoAhead, SittingPart, ToldMoment } from '../order/sitting.ts'
 import type { SkinPlace } from '../order/collecting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
@@ -263,6 +263,8 @@ export type DrawEvent =
       readonly sittings: readonly Pick<SittingPart, 'code' | 'number'>[]
       readonly why: string
     }
+  /** The rest of a series waited; somebody named lets it be drawn. */
+  | ({ readonly type: 'seriesWentOn' } & SeriesGoAhead)
   | {
       readonly type: 'exceptionRaised'
       readonly kind: ExceptionKind

@@ -224,6 +224,7 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'awayNoticed':
     case 'addendumMade':
     case 'entryUndone':
+    case 'seriesWentOn':
       return state
   }
 }

@@ -58,6 +58,7 @@ export const UNDOABLE = {
   courierTook: true,
   momentNoted: true,
   sittingsLeftOut: true,
+  seriesWentOn: true,
   exceptionRaised: true,
   exceptionEnded: true,
   colleagueTook: true,

@@ -1,6 +1,6 @@
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Arm, Collector, DecisionSubject, NeedleSet, Preparation } from '../order/order.ts'
-import type { MomentTime, SittingPart } from '../order/sitting.ts'
+import type { MomentTime, SeriesGoAhead, SittingPart } from '../order/sitting.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
   ArmFinding,
@@ -200,6 +200,8 @@ export interface DrawFacts {
     readonly why: string
     readonly at: Stamp
   }[]
+  /** What was told in this record of a series that waited. */
+  readonly wentOn: readonly (SeriesGoAhead & { readonly at: Stamp })[]
   readonly exceptions: readonly ExceptionFact[]
   readonly flags: readonly { readonly flag: Flag; readonly detail?: string; readonly at: Stamp }[]
   readonly fists: readonly Stamp[]

@@ -79,6 +79,12 @@ export function factsOf(log: DrawLog): DrawFacts {
       why,
       at,
     })),
+    wentOn: ofType(kept, 'seriesWentOn').map(({ at, event: { holds, by, why } }) => ({
+      holds,
+      by,
+      why,
+      at,
+    })),
     exceptions: exceptionFacts(kept).filter(({ kind, tubeId }) => {
       // A discard need not be full: that it was taken off early is no difficulty.
       return kind !== 'shortFill' || tubeId === undefined || !discards.has(tubeId)

@@ -11,6 +11,7 @@ import { defined } from '../basics/defined.ts'
 import { deadlineOf } from './deadline.ts'
 import type { TubeFact } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
+import { waitingHolds } from './seriesHolds.ts'
 import { timePointsOf } from './sittingFacts.ts'
 import { familyFirst } from '../order/patientName.ts'
 import { goesUnlabelled, labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
@@ -44,6 +45,8 @@ export interface LabelModel {
   readonly bodySite: string
   /** Which sample of a series it is, of several series each; none outside a series. */
   readonly timePoints: readonly Pick<SittingPart, 'point' | 'number' | 'of'>[]
+  /** The rest of the series waits for somebody's word. */
+  readonly held: boolean
   /** Local date and minute at which the tube came off, `25 Nov 2026 09:02`. */
   readonly collected: string
   /** Of the person who drew this tube. */
@@ -89,6 +92,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
   const fullName = shownText(patient.fullName)
   const { family, given } = familyFirst(patient)
   const labeled = labeledTubes(facts)
+  const held = waitingHolds(facts).length > 0
   // By the place of the first in it, so that a redrawn tube changes no label that is already on another.
   const places = labeled.map(({ place }) => place).sort((a, b) => a - b)
   return labeled.map((fact) => {
@@ -123,6 +127,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
         number,
         of,
       })),
+      held,
       collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
       initials: collector.initials,
       tubeName: tube.name,

@@ -62,6 +62,7 @@ export type LabelText =
   | 'signShort'
   | 'order'
   | 'point'
+  | 'held'
   | 'limit'
 
 export interface LabelTexts extends Readonly<Record<LabelText, Text>> {
@@ -219,5 +220,8 @@ const fitsBeside = (left: string, right: string, width_pt: number | undefined): 
   width_pt !== undefined &&
   (textWidth_em(left) + GAP_em + textWidth_em(right)) * LEAST_pt <= width_pt
 
-const pointsOf = ({ timePoints }: LabelModel, texts: LabelTexts): string =>
-  timePoints.map((each) => fillText(texts.point, { ...each })).join('; ')
+const pointsOf = ({ timePoints, held }: LabelModel, texts: LabelTexts): string =>
+  [
+    ...timePoints.map((each) => fillText(texts.point, { ...each })),
+    ...(held ? [fillText(texts.held)] : []),
+  ].join('; ')

@@ -6,7 +6,8 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   draw: [
     'drawId', 'date', 'offset', 'site', 'device', 'collectors', 'opened', 'closed', 'outcome', 'outcomeReason',
     'patientName', 'familyName', 'givenNames', 'birthDate', 'recordNumber', 'sex', 'weight', 'haematocrit',
-    'orderNumber', 'priority', 'provider', 'tests', 'sitting', 'moments', 'leftOut', 'lastDoses',
+    'orderNumber', 'priority', 'provider', 'tests', 'sitting', 'moments', 'leftOut', 'held', 'wentOn',
+    'lastDoses',
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
     'approvals', 'supplies', 'hands', 'position', 'armsSeen', 'needle', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',

@@ -9,7 +9,7 @@ import {
   SEXES,
   WALLS,
 } from '../order/order.ts'
-import { MOMENTS } from '../order/sitting.ts'
+import { HOLD_WHYS, MOMENTS } from '../order/sitting.ts'
 import { SKIN_PLACES } from '../order/collecting.ts'
 import { FILLS, TUBE_ROLES } from '../plan/plan.ts'
 import {
@@ -127,7 +127,9 @@ export const NOTE_WORD_CODES = {
     'told',
     'corrected',
     'leftOut',
+    'wentOn',
   ],
+  hold: HOLD_WHYS,
   lastDose: ['known', 'notKnown'],
 } as const satisfies Readonly<Record<string, readonly string[]>>
 export type NoteWordKind = keyof typeof NOTE_WORD_CODES

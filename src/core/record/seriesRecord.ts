@@ -1,8 +1,11 @@
 import {
+  holdKey,
   sittingKey,
   TOLD_MOMENTS,
   type DrawnSite,
   type Moment,
+  type SeriesGoAhead,
+  type SeriesHold,
   type SittingPart,
   type ToldMoment,
 } from '../order/sitting.ts'
@@ -13,6 +16,7 @@ import type { DrawOpened } from '../protocol/events.ts'
 import type { DrawFacts, MomentFact } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { labeledTubes } from './labeledTubes.ts'
+import { holdsOf, openHolds } from './seriesHolds.ts'
 
 /**
  * `todo`: no draw yet; `open`: its draw is not closed; `done`: it has a specimen; `failed`: its draw was closed without
@@ -51,6 +55,10 @@ export interface Series {
   readonly sites: readonly DrawnSite[]
   /** Minutes east of UTC where it began, for writing local times. */
   readonly offset_min: number
+  /** Why nothing more of it is drawn until somebody named says so; empty: nothing holds it. */
+  readonly holds: readonly SeriesHold[]
+  /** Who let it go on, after what. */
+  readonly wentOn: readonly SeriesGoAhead[]
   /** Nothing is left to do. */
   readonly isOver: boolean
 }
@@ -65,6 +73,7 @@ export function seriesOf(logs: readonly DrawLog[]): Series | undefined {
   const parts = [...begun.parts, ...(begun.later ?? [])]
   const moments = momentsOf(draws)
   const sittings = parts.map((part) => sittingOf(part, draws, moments))
+  const wentOn = goAheadsOf(draws)
   return {
     id: begun.series,
     opened: first.opened,
@@ -77,8 +86,19 @@ export function seriesOf(logs: readonly DrawLog[]): Series | undefined {
       ),
     ),
     offset_min: first.openedAt.offset_min,
+    holds: openHolds(draws.flatMap(holdsOf), wentOn),
+    wentOn,
     isOver: sittings.every(({ state }) => state === 'done' || state === 'leftOut'),
   }
+}
+
+/** A go-ahead that was written into several records of the series is one. */
+function goAheadsOf(draws: readonly DrawFacts[]): readonly SeriesGoAhead[] {
+  const all = draws.flatMap(({ wentOn }) => wentOn)
+  const keyOf = ({ holds }: SeriesGoAhead): string => holds.map(holdKey).join()
+  return all
+    .filter((each, index) => all.findIndex((other) => keyOf(other) === keyOf(each)) === index)
+    .map(({ holds, by, why }) => ({ holds, by, why }))
 }
 
 /** What was told in any of the records, and when the first specimen came off. */

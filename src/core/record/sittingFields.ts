@@ -1,6 +1,7 @@
 import { sittingKey, type SittingPart } from '../order/sitting.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { joined, type Fields, type NoteWords } from './noteWords.ts'
+import { waitingHolds } from './seriesHolds.ts'
 import { timePointsOf, type TubeTimePoint } from './sittingFacts.ts'
 
 /** What a draw is within the series of its order, what was told of the series, and when the last dose was. */
@@ -14,6 +15,8 @@ export function sittingFields(facts: DrawFacts, words: NoteWords): Fields {
     sitting: joined([...(sitting?.parts ?? []).map((part) => partText(part, words)), ...begun]),
     moments: joined(momentTexts(facts, words)),
     leftOut: joined(leftOutTexts(facts, words)),
+    held: joined(waitingHolds(facts).map(({ why }) => words.word('hold', why))),
+    wentOn: joined(goAheadTexts(facts, words)),
     lastDoses: joined(
       (preparation.lastDoses ?? []).map(({ test, at }) =>
         words.say('lastDose', at === undefined ? 'notKnown' : 'known', {
@@ -72,6 +75,16 @@ function momentTexts(facts: DrawFacts, words: NoteWords): readonly string[] {
   })
 }
 
+/** Who let the series go on: told when this draw was opened, or in its record. */
+function goAheadTexts({ opened, wentOn }: DrawFacts, words: NoteWords): readonly string[] {
+  const before = opened.sitting?.wentOn ?? []
+  return [...before, ...wentOn].map(({ holds, by, why }) => {
+    const after = [...new Set(holds.map((hold) => words.word('hold', hold.why)))].join(', ')
+    return words.say('sitting', 'wentOn', { after, by, why })
+  })
+}
+
+/** What will not be drawn, and why. */
 function leftOutTexts({ opened, leftOut }: DrawFacts, words: NoteWords): readonly string[] {
   const { parts = [], later = [] } = opened.sitting ?? {}
   return leftOut.map(({ sittings, why, at }) => {

@@ -1,6 +1,7 @@
 import { isToDraw, type Series } from '../../core/record/seriesRecord.ts'
-import { useApp } from '../shared/appContext.tsx'
+import { useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
+import { HoldBox } from './HoldBox.tsx'
 import { LeaveOutForm } from './LeaveOutForm.tsx'
 import { MomentForm } from './MomentForm.tsx'
 import { SittingRow } from './SittingRow.tsx'
@@ -41,6 +42,7 @@ const nextDue_ms = ({ sittings }: Series): number =>
 
 function OneSeries({ series }: { readonly series: Series }) {
   const { texts, fill } = useTexts()
+  const { site } = useServices()
   const { patient, order, invented } = series.opened
   const left = series.sittings.filter(({ state }) => isToDraw(state))
   return (
@@ -52,6 +54,12 @@ function OneSeries({ series }: { readonly series: Series }) {
           {fill(texts.series.order, { number: order.orderNumber, record: patient.recordNumber })}
         </span>
       </p>
+      {series.holds.length > 0 && <HoldBox series={series} />}
+      {series.wentOn.map(({ holds, by, why }) => {
+        const whys = [...new Set(holds.map((hold) => site.texts.note.words.hold[hold.why]))]
+        const text = fill(texts.series.wentOn, { whys: whys.join(', '), by, why })
+        return <p key={text}>{text}</p>
+      })}
       {series.asks.map((moment) => (
         <MomentForm key={moment} series={series} moment={moment} />
       ))}

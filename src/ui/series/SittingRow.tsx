@@ -15,7 +15,8 @@ export function SittingRow({ series, sitting }: SittingRowProps) {
   const { series: t } = texts
   const { part, state, key } = sitting
   const { point, number, of, name } = part
-  const startable = isToDraw(state)
+  const startable = isToDraw(state) && series.holds.length === 0
+  const now_ms = useApp((s) => s.seriesNow_ms)
   const patient = series.opened.patient.fullName
   return (
     <li className={`sitting ${state}`}>
@@ -28,7 +29,7 @@ export function SittingRow({ series, sitting }: SittingRowProps) {
       {startable && (
         <button
           type="button"
-          className="button go"
+          className={isTime(sitting, now_ms) ? 'button go' : 'button'}
           aria-label={fill(t.startOf, { point, patient })}
           onClick={() => void actions.openSitting(series.id, key)}
         >
@@ -38,6 +39,11 @@ export function SittingRow({ series, sitting }: SittingRowProps) {
     </li>
   )
 }
+
+/** It may be drawn now: nothing is waited for, or it is due within what still counts as in time. */
+const isTime = ({ part, due_ms }: SeriesSitting, now_ms: number): boolean =>
+  part.from === undefined ||
+  (due_ms !== undefined && now_ms >= due_ms - (part.tolerance_min ?? 0) * 60_000)
 
 /** `due 10:32, in 12 min`, or how the sitting stands. */
 function SittingTime({ series, sitting }: SittingRowProps) {
@@ -54,14 +60,15 @@ function SittingTime({ series, sitting }: SittingRowProps) {
   if (state === 'leftOut') {
     return <span className="soft">{fill(t.leftOut, { why: whyLeftOut ?? '' })}</span>
   }
-  const failed = state === 'failed' ? `${t.failed} ` : ''
+  const waits = isToDraw(state) && series.holds.length > 0 ? `${t.waits} ` : ''
+  const failed = state === 'failed' ? `${t.failed} ${waits}` : waits
   if (state === 'open' && due_ms === undefined) return <span>{t.open}</span>
   if (due_ms === undefined) {
-    const waits =
+    const counted =
       part.from === undefined
         ? t.noDue
         : fill(t.waitsFor, { moment: site.texts.note.words.moment[part.from] })
-    return <span>{`${failed}${waits}`}</span>
+    return <span>{`${failed}${counted}`}</span>
   }
   const minutes = Math.floor(Math.abs(due_ms - now_ms) / 60_000)
   const late_ms = now_ms - due_ms

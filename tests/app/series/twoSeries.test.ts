@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { createMemoryDrawLocks } from '../../../src/adapters/lock/memoryDrawLocks.ts'
 import { createMemoryLogStore } from '../../../src/adapters/storage/memory.ts'
 import { readScenarios } from '../../../src/app/site/readScenarios.ts'
@@ -124,8 +124,7 @@ describe('a series and what goes wrong', () => {
     expect(chimes.slice(before)).toContain('timeUp')
     expect(rig.state().series).toEqual([])
     await rig.actions.unlock('482913')
-    await quiet()
-    expect(sittingOf(rig, id, 'ogtt75/2')?.due_ms).toBeDefined()
+    await vi.waitFor(() => expect(sittingOf(rig, id, 'ogtt75/2')?.due_ms).toBeDefined())
   })
 
   it('goes on where nothing can be stored, and draws no sitting twice on that page', async () => {

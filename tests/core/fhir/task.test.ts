@@ -20,7 +20,7 @@ describe('the tasks of a bundle', () => {
       statusReason: { text: 'no further puncture' },
     })
     const [, , third] = ofType(bundle, 'ServiceRequest')
-    expect(task?.focus.reference).toBe(`urn:uuid:${third?.id}`)
+    expect(task?.focus?.reference).toBe(`urn:uuid:${third?.id}`)
     expect(third?.status).toBe('active')
     expect(ofType(bundleOf(sampleLog()), 'Task')).toEqual([])
   })

@@ -144,7 +144,7 @@ describe.each([['as full a draw as can be', full] as const, ...DRAWS])(
       const tasks = ofType(bundleOf(log), 'Task')
       const requests = ofType(bundleOf(log), 'ServiceRequest')
       for (const { focus, statusReason } of tasks) {
-        const test = requests.find(({ id }) => focus.reference === `urn:uuid:${id}`)?.code?.text
+        const test = requests.find(({ id }) => focus?.reference === `urn:uuid:${id}`)?.code?.text
         const told = lineOf(noteOf(log), test ?? '?', 'Tests not collected')?.value
         const why = told?.replace('not collected: ', '') ?? '?'
         expect(statusReason.text?.startsWith(why), `${statusReason.text} / ${why}`).toBe(true)

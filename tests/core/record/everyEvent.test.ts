@@ -73,6 +73,12 @@ const EXAMPLES: {
     sittings: [{ code: 'ogtt75', number: 2 }],
     why: 'vomited the drink',
   },
+  seriesWentOn: {
+    type: 'seriesWentOn',
+    holds: [{ drawId: 'D1', why: 'faint', nth: 1 }],
+    by: 'Dr. Pat Placeholder',
+    why: 'well again, wants to go on',
+  },
   exceptionRaised: { type: 'exceptionRaised', kind: 'nausea' },
   exceptionEnded: { type: 'exceptionEnded', kind: 'faint', how: 'exceptionHandled' },
   colleagueTook: { type: 'colleagueTook' },

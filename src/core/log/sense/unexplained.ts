@@ -192,6 +192,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
         : [defined({ ...event, type: 'noteMoment' as const, at_ms: event.at_ms })]
     case 'sittingsLeftOut':
       return [{ type: 'leaveOut', sittings: event.sittings, why: event.why }]
+    case 'seriesWentOn':
+      return [{ ...event, type: 'goOnWithSeries' }]
     case 'bloodApproved':
       return [{ type: 'approveBlood', by: event.by, why: event.why }]
     case 'exposureNoted':
