@@ -101,7 +101,7 @@ export interface KeysView {
   readonly trusted: readonly (TrustedKey & { readonly keyId: string })[]
 }
 
-export type ExportFormat = 'note' | 'fhir' | 'log' | 'exposure'
+export type ExportFormat = 'note' | 'strip' | 'fhir' | 'log' | 'exposure'
 
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
 export interface AppActions extends LockActions {

@@ -15,6 +15,7 @@ const STYLES = [
   'styles/base',
   'styles/frame',
   'chart/chart',
+  'pictures/rulerStrip',
   'labels/labels',
   'plan/plan',
   'plan/request',

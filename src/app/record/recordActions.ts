@@ -15,6 +15,7 @@ import { exposureText } from './exposureText.ts'
 import { fhirText } from './fhirText.ts'
 import { readRecord } from './readRecord.ts'
 import { createRecordWriter } from './recordWriter.ts'
+import { stripText } from './stripText.ts'
 import { signedExport } from './signedExport.ts'
 import { testInfo } from './testInfo.ts'
 
@@ -22,6 +23,7 @@ type RecordActions = Pick<AppActions, 'addAddendum' | 'addLater' | 'exportRecord
 
 const ENDINGS = {
   note: 'txt',
+  strip: 'svg',
   fhir: 'fhir.json',
   log: 'log.json',
   exposure: 'exposure.txt',
@@ -70,6 +72,9 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
       if (format === 'note') {
         const { text } = recordNote(log, parts.site.texts, testName, needsFasting)
         return { name, type: 'text/plain', text: broken ? `${broken}\n\n${text}` : text }
+      }
+      if (format === 'strip') {
+        return { name, type: 'image/svg+xml', text: stripText(log, parts.site.texts, broken) }
       }
       if (format === 'exposure') {
         const text = exposureText(log, parts.site)

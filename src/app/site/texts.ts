@@ -12,6 +12,7 @@ import type { DrawTexts } from './drawTexts.ts'
 import type { OrderTexts } from './orderTexts.ts'
 import type { ScreenTexts } from './screenTexts.ts'
 import type { StorageTexts } from './storageTexts.ts'
+import type { PictureTexts } from './pictureTexts.ts'
 import type { SiteTexts } from './siteTexts.ts'
 import type { VoiceTexts } from './voiceTexts.ts'
 
@@ -24,6 +25,7 @@ export interface Texts {
   readonly log: LogTexts
   readonly order: OrderTexts
   readonly note: NoteTemplate
+  readonly pictures: PictureTexts
   readonly plan: PlanTexts
   readonly record: RecordTexts
   readonly site: SiteTexts

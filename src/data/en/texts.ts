@@ -6,6 +6,7 @@ import lock from './lock.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
 import noteJson from './note.json' with { type: 'json' }
 import order from './order.json' with { type: 'json' }
+import pictures from './pictures.json' with { type: 'json' }
 import plan from './plan.json' with { type: 'json' }
 import record from './record.json' with { type: 'json' }
 import screens from './screens.json' with { type: 'json' }
@@ -29,6 +30,7 @@ export const texts: Texts = {
   log,
   note,
   order,
+  pictures,
   plan,
   record,
   screens,

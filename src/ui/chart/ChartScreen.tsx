@@ -4,6 +4,7 @@ import type { CheckedLog } from '../../core/log/readStored.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import { hasExposure } from '../../core/record/exposure.ts'
 import { recordNote } from '../../core/record/recordNote.ts'
+import { rulerStrip } from '../../core/record/rulerStrip.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import { specimenRisks } from '../../core/record/risk.ts'
 import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
@@ -16,6 +17,7 @@ import { useToStart } from '../shared/useToStart.ts'
 import { EraseRecord } from '../lock/EraseRecord.tsx'
 import { BrokenRecord } from '../shared/BrokenRecord.tsx'
 import { ExposureForm } from '../draw/WriteForms.tsx'
+import { RulerStrip } from '../pictures/RulerStrip.tsx'
 import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
 import { OriginNote } from './OriginNote.tsx'
@@ -57,6 +59,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
           said={copied}
         />
         <OriginNote drawId={drawId} />
+        <RulerStrip strip={rulerStrip(record)} size="whole" />
         <NoteView note={note} />
         {hasExposure(record) && (
           <ExposureForm onSend={(command) => void actions.addLater(drawId, command)} />

@@ -11,7 +11,7 @@ interface RecordToolsProps {
   readonly said: string
 }
 
-const EXPORTS: readonly ExportFormat[] = ['note', 'fhir', 'log']
+const EXPORTS: readonly ExportFormat[] = ['note', 'strip', 'fhir', 'log']
 
 /** Ways to take a record along. */
 export function RecordTools({ drawId, exposure, onCopy, said }: RecordToolsProps) {

@@ -43,6 +43,12 @@ describe('a record that is taken out', () => {
     expect(JSON.parse(fhir?.text ?? '')).toMatchObject({ resourceType: 'Bundle' })
   })
 
+  it('as its ruler is a picture', async () => {
+    const file = await rig.actions.exportRecord(SAMPLE_DRAW_ID, 'strip')
+    expect(file).toMatchObject({ name: `${SAMPLE_DRAW_ID}.svg`, type: 'image/svg+xml' })
+    expect(file?.text).toContain('tourniquet 0:43')
+  })
+
   it('is none, with the reason, when it is not there, cannot be read or cannot be signed', async () => {
     expect(await rig.actions.exportRecord('D7-20261125-0404', 'note')).toBeUndefined()
     expect(rig.state().trouble).toMatch(/is not stored on this device/)

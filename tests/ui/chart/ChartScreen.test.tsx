@@ -105,6 +105,7 @@ describe('ChartScreen', () => {
 
   it.each([
     ['Save note', 'note'],
+    ['Save ruler (SVG)', 'strip'],
     ['Save FHIR', 'fhir'],
     ['Save signed log', 'log'],
   ])('%s asks for the %s', async (name, format) => {
