@@ -11,6 +11,9 @@ export interface StoredDraw {
   readonly series?: string
 }
 
+/** So long a claim keeps others away. */
+export const CLAIM_ms = 30_000
+
 /** Keeps draws as append-only logs. Every method rejects with a `StorageError` and never waits without end. */
 export interface LogStore {
   /**
@@ -36,4 +39,11 @@ export interface LogStore {
    * @param day `2026-11-25`
    */
   reserveNumber(prefix: string, day: string): Promise<number>
+  /**
+   * Claims the beginning of one draw of a series: looks and writes in one step, so that of two pages one is refused,
+   * also in a browser without locks. A claim is spent after `CLAIM_ms`; by then its draw is stored.
+   * @param key what is claimed, the same for every page
+   * @returns whether it is ours
+   */
+  claim(key: string, now_ms: number): Promise<boolean>
 }

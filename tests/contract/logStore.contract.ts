@@ -128,6 +128,19 @@ export function logStoreContract(
       ])
     })
 
+    it('gives a claim to one of two, to others apart, and again once it is spent', async () => {
+      const first = await fresh()
+      const second = reopened ? await reopened(first) : first
+      const both = await Promise.all([first.claim('D1 x/2', 1000), second.claim('D1 x/2', 1001)])
+      expect(both.sort()).toEqual([false, true])
+      expect(await second.claim('D1 x/3', 1002)).toBe(true)
+      expect(await second.claim('D1 x/2', 30_000)).toBe(false)
+      expect(await second.claim('D1 x/2', 31_001)).toBe(true)
+      // The clock was set back by an hour: nobody waits for that long.
+      expect(await first.claim('D1 x/2', 31_001 - 3_600_000)).toBe(true)
+      expect(await first.list()).toEqual([])
+    })
+
     it('keeps draws with similar numbers apart', async () => {
       const store = await fresh()
       const alike = logOf(straightLines(sampleOpening({ drawId: `${drawId}0` })))

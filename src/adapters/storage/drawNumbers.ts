@@ -1,4 +1,5 @@
 import { countOf, isCount, readDrawId } from '../../core/protocol/drawId.ts'
+import { CLAIM_ms } from '../../ports/logStore.ts'
 import { inTransaction } from './inTransaction.ts'
 import { numberKey, type Database } from './schema.ts'
 
@@ -42,3 +43,20 @@ export function nextCount(last: unknown, drawIds: readonly string[]): number {
   const highest = isCount(last) ? last : Math.max(0, ...counts)
   return highest + 1
 }
+
+/** Looks at a claim and writes it in one transaction; see `LogStore.claim`. */
+export function claimRow(db: Database, key: string, now_ms: number): Promise<boolean> {
+  return inTransaction(db, ['numbers'], async (tx) => {
+    const rows = tx.objectStore('numbers')
+    const isOurs = isFree(await rows.get(claimKey(key)), now_ms)
+    if (isOurs) await rows.put(now_ms, claimKey(key))
+    return isOurs
+  })
+}
+
+/** No number of a day is kept under such a key. */
+export const claimKey = (key: string): string => `claim ${key}`
+
+/** A claim from a time that is still to come is of a clock that was set back: it holds nobody up. */
+export const isFree = (claimed: unknown, now_ms: number): boolean =>
+  typeof claimed !== 'number' || now_ms - claimed >= CLAIM_ms || claimed > now_ms + CLAIM_ms

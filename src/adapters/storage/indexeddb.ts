@@ -4,7 +4,7 @@ import type { LogStore } from '../../ports/logStore.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { appendJob, appendRows } from './appendRows.ts'
 import { WRITE_PATIENCE_ms, type Connection } from './connection.ts'
-import { reserveNumber } from './drawNumbers.ts'
+import { claimRow, reserveNumber } from './drawNumbers.ts'
 import { eraseDraw } from './eraseDraw.ts'
 import { loadRows } from './loadRows.ts'
 import { PLAIN_ROWS, type RowCodec } from './rows.ts'
@@ -44,6 +44,7 @@ export function createIndexedDbLogStore(
     erase: (drawId) => connection.run((db) => eraseDraw(db, drawId), WRITE_PATIENCE_ms),
     reserveNumber: (prefix, day) =>
       connection.run((db) => reserveNumber(db, prefix, day), WRITE_PATIENCE_ms),
+    claim: (key, now_ms) => connection.run((db) => claimRow(db, key, now_ms), WRITE_PATIENCE_ms),
   }
 }
 

@@ -7,7 +7,7 @@ import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { LogStore } from '../../ports/logStore.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { StorageError } from '../../ports/storageFault.ts'
-import { nextCount, settleNumber } from './drawNumbers.ts'
+import { claimKey, isFree, nextCount, settleNumber } from './drawNumbers.ts'
 import { numberKey } from './schema.ts'
 import { byOpening, drawRow } from './storedDraw.ts'
 
@@ -56,6 +56,12 @@ export function createMemoryLogStore(sha256: Sha256): LogStore {
       settle(() => {
         draws.delete(drawId)
         originals.delete(drawId)
+      }),
+    claim: (key, now_ms) =>
+      settle(() => {
+        const isOurs = isFree(last.get(claimKey(key)), now_ms)
+        if (isOurs) last.set(claimKey(key), now_ms)
+        return isOurs
       }),
     reserveNumber: (prefix, day) =>
       settle(() => {

@@ -39,7 +39,7 @@ export function createSittingDraws(
   running: RunningDraw,
   book: SeriesBook,
 ): SittingDraws {
-  const { get, set, site, logs, drawLock } = parts
+  const { get, set, site, logs, logStore, drawLock, clock } = parts
   const { series: texts } = site.texts.screens
 
   interface Found {
@@ -123,6 +123,10 @@ export function createSittingDraws(
     return false
   }
 
+  /** Where nothing can be written there is no other page's draw to be found either: the lock alone must do. */
+  const claimed = ({ series, key }: ResumedSitting): Promise<boolean> =>
+    logStore.claim(`${series} ${key}`, clock.read().wall_ms).catch(() => true)
+
   async function begin(
     as: ResumedSitting,
     open: (sitting: DrawSitting) => Promise<void>,
@@ -133,6 +137,10 @@ export function createSittingDraws(
       return
     }
     try {
+      if (!(await claimed(as))) {
+        set({ trouble: texts.refused.elsewhere })
+        return
+      }
       const found = await find(as)
       if (!found || refused(found)) return
       const { series, sitting } = found

@@ -63,6 +63,28 @@ describe('two series and two pages', () => {
     expect(right.state().trouble).toMatch(/begun already/)
   })
 
+  it('opens one draw for one sitting in a browser without locks as well', async () => {
+    const logStore = createMemoryLogStore(sha256)
+    // Each page has a lock of its own, as where the browser has none to share.
+    const left = await startedRig({ logStore, drawLock: createMemoryDrawLocks()() })
+    const right = await startedRig(
+      { logStore, drawLock: createMemoryDrawLocks()(), drawLot: () => 2 },
+      left.clock,
+    )
+    const id = await drawFirst(left)
+    await left.actions.tellMoment(id, 'drinkFinished')
+    await right.actions.go({ name: 'home' })
+    await Promise.all([
+      left.actions.openSitting(id, 'ogtt75/2'),
+      right.actions.openSitting(id, 'ogtt75/2'),
+    ])
+    expect((await logStore.list()).filter(({ series }) => series === id)).toHaveLength(2)
+    const troubles = [left.state().trouble, right.state().trouble]
+    expect(troubles.filter((text) => text === texts.screens.series.refused.elsewhere)).toHaveLength(
+      1,
+    )
+  })
+
   it('finds everything again after a reload', async () => {
     const logStore = createMemoryLogStore(sha256)
     const before = await startedRig({ logStore })
