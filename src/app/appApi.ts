@@ -18,6 +18,7 @@ import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
 import type { TrustedKey } from './site/keyring.ts'
 import type { Settings } from './site/settings.ts'
+import type { Collector } from './site/whoDraws.ts'
 import type { TroubleText } from './site/voiceTexts.ts'
 import type { DrawView } from './view/drawViewTypes.ts'
 
@@ -148,6 +149,8 @@ export interface AppActions extends LockActions {
   /** Sounds the alarm; resolves with how it went, in words. */
   testAlarm(): Promise<string>
   changeSettings(change: Partial<Settings>): void
+  /** Keeps who draws here from now on; answers what is missing of it, in words. */
+  sayWhoDraws(who: Collector): string | undefined
   /** Text of a record in a format, or `undefined` with the reason in `trouble`. */
   exportRecord(drawId: string, format: ExportFormat): Promise<TextFile | undefined>
   /** Reads a log and takes it in, or asks first in `importQuestion`. */

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, inject, test } from 'vitest'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import { firstOf, flagsOf, goThrough } from '../support/e2eDraw.ts'
-import { fillDay } from '../support/e2eOrder.ts'
+import { fillDay, sayWhoDraws } from '../support/e2eOrder.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { watch } from '../support/e2eWatch.ts'
 
@@ -47,6 +47,7 @@ test('a newborn from the order to the labels, by the heel', async () => {
   await click('Plan the tubes')
   await click('Plan it that way')
   await expect.poll(() => page.getByRole('heading', { name: 'Band (tourniquet)' }).count()).toBe(0)
+  await sayWhoDraws(page)
   await click('Start the draw')
   await page.locator('.draw #step-instruction').waitFor()
 

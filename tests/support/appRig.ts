@@ -81,6 +81,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     async plan(draft: Partial<OrderDraft> = {}): Promise<void> {
       const [givenNames = '', familyName = ''] = (draft.fullName ?? 'Anna First').split(' ')
       actions.newDraw()
+      actions.sayWhoDraws({ name: 'Ada Sample', initials: 'AS', siteName: '' })
       actions.editDraft({
         familyName,
         givenNames,

@@ -19,6 +19,16 @@ export async function fillDay(page: Page, label: string, day: string): Promise<v
   await group.getByLabel('Year').fill(year)
 }
 
+/** On the plan of a patient: says who draws, where it is asked. */
+export async function sayWhoDraws(page: Page): Promise<void> {
+  const start = page.getByRole('button', { name: 'Start the draw' })
+  const asked = page.getByRole('region', { name: 'Who draws?' })
+  await start.or(asked).first().waitFor()
+  if ((await asked.count()) === 0) return
+  await asked.getByLabel('Your name').fill('Robin Sample')
+  await asked.getByRole('button', { name: 'I draw' }).click()
+}
+
 /** Types an order in by hand, from the first screen to the plan. */
 export async function planByHand(page: Page, order: InventedOrder): Promise<void> {
   await page.getByRole('button', { name: /^New draw/ }).click()
@@ -33,5 +43,6 @@ export async function planByHand(page: Page, order: InventedOrder): Promise<void
     await page.keyboard.press('Enter')
   }
   await page.getByRole('button', { name: 'Plan the tubes' }).click()
+  await sayWhoDraws(page)
   await page.getByRole('button', { name: 'Start the draw' }).waitFor()
 }

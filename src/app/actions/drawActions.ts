@@ -17,6 +17,7 @@ import type { RunningDraw } from '../draw/runningDraw.ts'
 import { createUsedNumbers } from '../draw/usedNumbers.ts'
 import { skinPlaceOf } from '../order/planInput.ts'
 import { readDraft } from '../order/readDraft.ts'
+import { whoDraws } from '../site/whoDraws.ts'
 import { readRecord } from '../record/readRecord.ts'
 import type { SeriesBook } from '../series/seriesBook.ts'
 import { createSittingDraws } from '../series/sittingDraws.ts'
@@ -60,6 +61,11 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
     const [first, ...later] = sittings
     if (!plan || !first || !reading.ok) return
     if (!sittings.every((sitting) => mayOpen(sitting.plan, approvals))) return
+    if (!draft.invented && whoDraws(settings, parts.clock.read().wall_ms) !== 'said') {
+      // The plan's screen asks.
+      set({ screen: { name: 'plan' } })
+      return
+    }
     const device = settings.devicePrefix
     const demo = draft.invented
     const name = demo ? site.demo.collector.name : settings.collectorName

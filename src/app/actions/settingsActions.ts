@@ -5,10 +5,11 @@ import type { AppParts } from '../appDeps.ts'
 import { createSiteKeeper } from '../site/ownSite.ts'
 import { readSettings } from '../site/readSettings.ts'
 import type { Settings } from '../site/settings.ts'
+import { keepCollector } from '../site/whoDraws.ts'
 
 type SettingsActions = Pick<
   AppActions,
-  'testAlarm' | 'changeSettings' | 'keepCatalogue' | 'keepPolicy' | 'keepStock'
+  'testAlarm' | 'changeSettings' | 'sayWhoDraws' | 'keepCatalogue' | 'keepPolicy' | 'keepStock'
 >
 
 const SETTINGS_KEY = 'settings'
@@ -42,6 +43,12 @@ export function createSettingsActions(parts: AppParts) {
       void guarded(told.settingsUnsaved, () =>
         settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
       )
+    },
+    sayWhoDraws: (who) => {
+      const change = keepCollector(who, parts.clock.read().wall_ms)
+      if (!change) return parts.site.texts.screens.whoDraws.missing
+      actions.changeSettings(change)
+      return undefined
     },
     keepCatalogue: async (json) => {
       await guarded(told.siteUnsaved, () => keeper.keepCatalogue(json))

@@ -11,6 +11,8 @@ export interface Settings {
   readonly siteName: string
   readonly collectorName: string
   readonly collectorInitials: string
+  /** When somebody last said that it is they who draw, Unix ms; 0 for never. */
+  readonly collectorSaid_ms: number
   readonly paper: 'A4' | 'letter'
   /** Whose labels go on the tubes: printed here, or the laboratory's own with its numbers. */
   readonly labelsBy: 'app' | 'laboratory'
@@ -35,6 +37,7 @@ export const DEFAULT_SETTINGS: Settings = {
   siteName: '',
   collectorName: '',
   collectorInitials: '',
+  collectorSaid_ms: 0,
   paper: 'A4',
   labelsBy: 'app',
   devicePrefix: '',
@@ -49,4 +52,5 @@ export const SETTING_RANGES = {
   volume: [0, 1],
   lockAfter_min: [1, 60],
   retention_days: [0, 36_500],
+  collectorSaid_ms: [0, Number.MAX_SAFE_INTEGER],
 } as const satisfies Partial<Record<keyof Settings, readonly [number, number]>>

@@ -4,6 +4,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
 import { SeriesList } from '../series/SeriesList.tsx'
 import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
+import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { KeptAtLine } from './KeptAtLine.tsx'
 import { ImportQuestion } from './ImportQuestion.tsx'
 import './home.css'
@@ -20,6 +21,7 @@ export function HomeScreen() {
   return (
     <Frame title={home.title}>
       <p className="lead">{home.about}</p>
+      <WhoDraws />
       <KeptAtLine />
       <ImportQuestion />
       <UnfinishedDraws draws={sorted.filter((draw) => !draw.closed)} />

@@ -3,6 +3,8 @@ import { mayOpen, stopsForGood } from '../../core/plan/decisions.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
+import { whoDraws } from '../../app/site/whoDraws.ts'
+import { AskWhoDraws } from '../whoDraws/AskWhoDraws.tsx'
 import { Decisions } from './Decisions.tsx'
 import { LaterSittings } from './LaterSittings.tsx'
 import { Notices } from './Notices.tsx'
@@ -18,7 +20,9 @@ export function PlanScreen() {
   const sittings = useApp((s) => s.sittings)
   const approvals = useApp((s) => s.approvals)
   const actions = useActions()
-  const { page } = useServices()
+  const { page, now_ms } = useServices()
+  const settings = useApp((s) => s.settings)
+  const invented = useApp((s) => s.draft.invented)
   const { texts, fill } = useTexts()
   const { plan: t } = texts
   const name = useApp((s) => s.draft.fullName)
@@ -36,6 +40,7 @@ export function PlanScreen() {
   const wrong = stopsForGood(together)
   const stopped = wrong.length > 0 || plan.tubes.length === 0
   const [, ...later] = sittings
+  const said = invented || whoDraws(settings, now_ms()) === 'said'
   const ready =
     mayOpen(plan, approvals) && later.every((sitting) => mayOpen(sitting.plan, approvals))
   return (
@@ -76,7 +81,8 @@ export function PlanScreen() {
           </>
         )}
         <Details notices={plan.details ?? []} />
-        {ready && (
+        {ready && !said && <AskWhoDraws />}
+        {ready && said && (
           <div className="startBar">
             <button type="button" className="button go" onClick={() => void actions.openDraw()}>
               {t.start}

@@ -11,6 +11,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { LockSection } from '../lock/LockSection.tsx'
 import { RecordsSection } from '../lock/RecordsSection.tsx'
+import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
@@ -18,7 +19,7 @@ import { PrefixField } from './PrefixField.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
 import './settings.css'
 
-type TextKey = 'modelFile' | 'siteName' | 'collectorName' | 'collectorInitials'
+type TextKey = 'modelFile'
 
 function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: string }) {
   const value = useApp((s) => s.settings[name])
@@ -127,11 +128,7 @@ export function SettingsScreen() {
           <AlarmTest />
         </Section>
         <Section title={settings.person} about={settings.personAbout}>
-          <SettingText name="siteName" />
-          <div className="pair">
-            <SettingText name="collectorName" />
-            <SettingText name="collectorInitials" />
-          </div>
+          <WhoDraws />
         </Section>
         <Section title={settings.paperAndLabels} about={settings.paperAbout}>
           <div className="pair">
