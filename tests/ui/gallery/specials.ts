@@ -1,0 +1,83 @@
+import { stepOf, type StepId } from '../../../src/core/protocol/steps.ts'
+import voice from '../../../src/data/en/voice.json' with { type: 'json' }
+import { secondCollector } from '../../support/sampleLog.ts'
+import { after } from './askedStates.ts'
+import { followed } from './followed.ts'
+import type { GalleryState } from './galleryState.ts'
+import { opened, tried, viewAt, waited, type Moment } from './moment.ts'
+import { BOTTLES, LONG_NAMES, MANY_TUBES } from './openings.ts'
+
+/** What no single departure comes to: long waits, what stands around the draw, and draws of another kind. */
+export function specials(straight: readonly Moment[]): readonly GalleryState[] {
+  const at = (id: StepId): Moment => {
+    const found = straight.find((moment) => stepOf(moment.state).id === id)
+    if (!found) throw new Error(`The straight draw does not come to ${id}.`)
+    return found
+  }
+  const long = followed(opened(LONG_NAMES))
+  const many = followed(opened(MANY_TUBES))
+  const state = (name: string, moment: Moment, more: Partial<GalleryState> = {}): GalleryState => ({
+    name: `special/${name}`,
+    view: viewAt(moment),
+    ...more,
+  })
+  const filling = at('filling')
+  const release = at('release')
+  const fainted = after(release, { type: 'faint' })
+  const bandOver = waited(release, 70_000)
+  const view = viewAt(filling)
+  return [
+    state('band nearly up', waited(release, 25_000)),
+    state('band over', bandOver),
+    state('band over for long', waited(release, 14 * 60_000)),
+    state('slow flow until the band is over', waited(after(release, { type: 'slowFlow' }), 70_000)),
+    state('faint with slow flow', after(release, { type: 'slowFlow' }, { type: 'faint' })),
+    state('faint over the band', after(bandOver, { type: 'faint' })),
+    state('faint and needlestick', after(fainted, { type: 'needlestick' })),
+    state('faint for an hour and a quarter', waited(faintedOut(fainted), 4_484_000)),
+    state('bleeding for an hour', waited(at('bleeding'), 3_700_000)),
+    state('spin nearly due', waited(at('spin'), 80 * 60_000)),
+    state('sheet', filling, { sheet: true }),
+    state('sheet in an alarm', fainted, { sheet: true }),
+    state('sheet over the band', bandOver, { sheet: true }),
+    state('sheet of preparation', at('preparation'), { sheet: true }),
+    state('interrupted with the band on', after(release, { type: 'interrupted' })),
+    state('hidden page', tried(waited(release, 20_000), { type: 'noticeAway', away_ms: 20_000 }).moment),
+    state('clock set', tried(release, { type: 'noticeClockStep', by_ms: 120_000 }).moment),
+    state('refused by the state', tried(at('identity'), { type: 'tubeFull' }).moment),
+    state('handed over', after(at('find'), { type: 'handOver', to: secondCollector })),
+    state('discreet', fainted, { around: { settings: { discreet: true } } }),
+    state('heard', filling, { view: viewAt(filling, { heard: { text: 'tube complete', outcome: 'accepted', at_ms: 0 } }) }),
+    state('heard and refused', filling, { view: viewAt(filling, { heard: { text: 'spinning started', outcome: 'refused', at_ms: 0 } }) }),
+    state('heard unclearly', filling, { view: viewAt(filling, { heard: { text: 'something about a tube that was full', outcome: 'unclear', at_ms: 0 } }) }),
+    state('too loud', filling, { view: viewAt(filling, { listening: { state: { kind: 'trouble', code: 'tooLoud' }, level: 0.9, advice: voice.trouble.tooLoud.advice } }) }),
+    state('listening paused', filling, { view: viewAt(filling, { listening: { state: { kind: 'paused' }, level: 0 } }) }),
+    state('practice', filling, { view: viewAt(filling, { coach: { title: 'Straight draw', tell: ['The tube fills and the blood stops at the line.'], act: 'tube complete' } }) }),
+    state('not saved', filling, { around: { unsaved: UNSAVED } }),
+    state('no sound', filling, { around: { soundTrouble: voice.sound.chimesMissing } }),
+    state('damaged record', filling, { view: { ...view, broken: 'Entry 14 does not follow from entry 13.' } }),
+    state('on another page', filling, { view: { ...view, elsewhere: { text: 'Another page writes this draw.', takeOver: 'Write it here' } } }),
+    ...(['identity', 'find', 'filling', 'labels', 'colleague'] as const).flatMap((id) => stepIn(long, id, 'long names')),
+    ...(['supplies', 'tube', 'filling', 'labels', 'rack'] as const).flatMap((id) => stepIn(many, id, 'many tubes')),
+    ...(['tube', 'filling', 'mix'] as const).flatMap((id) => stepIn(followed(opened(BOTTLES)), id, 'bottles')),
+  ] // prettier-ignore
+}
+
+const UNSAVED: NonNullable<NonNullable<GalleryState['around']>['unsaved']> = {
+  since_ms: 0,
+  entries: 3,
+  drawIds: ['D7-20261125-0003'],
+  text: 'Not saved: 3 entries since 09:00. Saving is tried again; keep this page open.',
+  why: 'The storage of this browser is full.',
+}
+
+/** Everything off and out, so that the clock of the faint runs alone. */
+function faintedOut(fainted: Moment): Moment {
+  const way = followed(fainted)
+  return way.find(({ state }) => stepOf(state).id === 'handled') ?? fainted
+}
+
+function stepIn(way: readonly Moment[], id: StepId, kind: string): readonly GalleryState[] {
+  const found = way.find(({ state }) => stepOf(state).id === id)
+  return found ? [{ name: `${kind}/${id}`, view: viewAt(found) }] : []
+}
