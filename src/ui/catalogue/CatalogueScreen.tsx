@@ -58,6 +58,12 @@ export function CatalogueScreen() {
         </section>
         <section aria-labelledby="catalogue-export">
           <h2 id="catalogue-export">{t.takeOut}</h2>
+          <p>
+            {fill(t.loinc, {
+              n: tests.filter(({ loinc }) => loinc !== undefined).length,
+              tests: tests.length,
+            })}
+          </p>
           <div className="rowOfButtons">
             <button
               type="button"
