@@ -58,9 +58,11 @@ function twoTries(): readonly GalleryState[] {
     followed(after(until(from, 'wipe'), { type: 'pressureOn' }))
   const again = none(opened(HEEL)).find(({ state }) => stepOf(state).id === 'again')
   if (!again) return []
-  const second = none(after(again, { type: 'tryAgain' }))
-  return second.map((moment, i) => {
+  const second = after(again, { type: 'tryAgain' })
+  const side = tried(until(second, 'side'), { type: 'chooseSide', arm: 'left' }).moment
+  const shown = none(second).map((moment, i) => {
     const view = viewAt(moment)
     return { name: `two tries at a heel/${i} ${view.step.id}`, view }
   })
+  return [{ name: 'ask/samePlace', view: viewAt(side) }, ...shown]
 }
