@@ -27,6 +27,7 @@ import { createSeriesActions } from './series/seriesActions.ts'
 import { createSeriesBook } from './series/seriesBook.ts'
 import { createSeriesWatch } from './series/seriesWatch.ts'
 import { createRecordActions } from './record/recordActions.ts'
+import { shortTestName } from './view/shortTestName.ts'
 import { testInfo } from './record/testInfo.ts'
 import { createOwnStock } from './site/ownStock.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
@@ -155,6 +156,7 @@ export function createApp(deps: AppDeps): App {
     prompts: site.prompts,
     phrases: site.phrases,
     testName: testInfo(site.catalogue).testName,
+    shortTestName: shortTestName(site.catalogue),
     texts: site.texts,
     voiceTexts: site.texts.voice,
     settings: () => store.getState().settings,

@@ -13,6 +13,7 @@ export const viewTexts: ViewTexts = {
   prompts,
   phrases,
   testName: (code) => code,
+  shortTestName: (code) => code,
   texts,
 }
 

@@ -80,11 +80,19 @@ const STATUS: readonly (readonly [RackTubeView['status'], string])[] = [
 
 const RACK: readonly RackTubeView[] = PLAN.tubes.map((planned, i) => {
   const [status, statusText] = STATUS[i] ?? ['waiting', 'Waiting']
-  const { id, name, closure, nominal_mL: fill_mL } = planned
-  return {
-    ...{ id, name, closure, fill_mL },
-    ...{ status, statusText, testNames: planned.tests, handling: [] },
+  const { id, name, closure, nominal_mL, least_mL } = planned
+  const view: RackTubeView = {
+    ...{ id, name, closure, nominal_mL, least_mL, fill_mL: nominal_mL, status, statusText },
+    number: i + 1,
+    tests: planned.tests.join(', ') || name,
+    handling: i === 4 ? [{ mark: 'ice', words: 'on ice at once' }] : [],
+    isRedrawn: false,
+    isDiscard: planned.role === 'discard',
+    shape: planned.role === 'culture' ? 'bottle' : 'tube',
+    blood_mL: i < 2 ? nominal_mL : 0,
   }
+  if (status !== 'on') return view
+  return { ...view, filling: { id, elapsed_ms: 2000, length_ms: 6000, isHeld: false } }
 })
 
 export const FILLING: DrawView = {

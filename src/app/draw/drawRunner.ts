@@ -30,7 +30,7 @@ import { createSteering } from './steering.ts'
 
 export interface RunnerDeps extends DrawSessionDeps, ViewTexts {
   readonly sound: Sound
-  readonly texts: Pick<Texts, 'draw' | 'plan' | 'note'>
+  readonly texts: Pick<Texts, 'draw' | 'note' | 'pictures' | 'plan'>
   readonly storageTexts: StorageTexts
   readonly onView: (view: DrawView) => void
   /** The draw moved on: what may be said has changed. */

@@ -79,7 +79,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     ask: shown.ask && askView(s, shown.ask, shown.askTube, from),
     noArmLeft: ['find', 'site'].includes(stepOf(s).id) && noArmLeft(s),
     needleSet: s.puncture.needleIn || closed || isCapillary(s) ? undefined : needleSetOf(s),
-    rack: rackViews(s, words),
+    rack: rackViews(s, now, from),
     labels: labelViews(s),
     labelsBy: opened.labelsBy,
     heard: shown.heard,

@@ -1,3 +1,4 @@
+import type { Handling } from '../../core/catalogue/handling.ts'
 import type { NeedleSet } from '../../core/order/order.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import type { Command } from '../../core/protocol/commands.ts'
@@ -5,6 +6,7 @@ import type { Outcome } from '../../core/protocol/events.ts'
 import type { ExceptionKind } from '../../core/protocol/exceptions.ts'
 import type { StepId } from '../../core/protocol/steps.ts'
 import type { TubeStatus } from '../site/words.ts'
+import type { TubeShape } from './tubeShape.ts'
 import type { SpeechState } from '../../ports/speech.ts'
 
 /** One thing the person can do now. The same command answers to a button, a key and spoken words. */
@@ -42,6 +44,32 @@ export interface RackTubeView {
   readonly fill_mL: number
   readonly status: TubeStatus
   readonly statusText: string
+  /** Place in the order of draw, from 1. */
+  readonly number: number
+  /** Its tests in few letters; what it is for where it has none. */
+  readonly tests: string
+  readonly handling: readonly { readonly mark: Handling; readonly words: string }[]
+  /** Such a tube was lost before, and this one is drawn in its place. */
+  readonly isRedrawn: boolean
+  readonly isDiscard: boolean
+  readonly shape: TubeShape
+  readonly nominal_mL: number
+  /** 0 where any amount will do. */
+  readonly least_mL: number
+  /** Blood in it, mL, as it was said; absent where it came off short and nobody said how much. */
+  readonly blood_mL?: number
+  readonly filling?: FillingView
+}
+
+/** A tube that is on the needle and fills by the clock: a guess until a person says that it is full. */
+export interface FillingView {
+  /** Names this filling, so that another one begins anew. */
+  readonly id: string
+  readonly elapsed_ms: number
+  /** Until it is expected to be as full as planned. */
+  readonly length_ms: number
+  /** Blood does not come as it should: the level stands where it stood then. */
+  readonly isHeld: boolean
 }
 
 export interface StepView {

@@ -8,5 +8,7 @@ export interface ViewTexts {
   readonly prompts: Prompts
   readonly phrases: PhraseBook
   readonly testName: (code: string) => string
-  readonly texts: Pick<Texts, 'draw' | 'plan'>
+  /** The same in as few letters as there are for it. */
+  readonly shortTestName: (code: string) => string
+  readonly texts: Pick<Texts, 'draw' | 'plan' | 'pictures'>
 }

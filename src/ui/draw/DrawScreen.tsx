@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
+import { LivingRack } from '../pictures/LivingRack.tsx'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { Lines } from '../shared/Lines.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
@@ -15,7 +16,6 @@ import { ElsewhereBar } from './ElsewhereBar.tsx'
 import { DrawBar } from './DrawBar.tsx'
 import { HappenedSheet } from './HappenedSheet.tsx'
 import { HeardLine } from './Listening.tsx'
-import { RackStrip } from './RackStrip.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
 import { StepPanel } from './StepPanel.tsx'
@@ -164,7 +164,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
               </div>
             )
           )}
-          {!severe && <RackStrip rack={view.rack} />}
+          {!severe && <LivingRack rack={view.rack} />}
         </main>
         {!view.closed && !view.elsewhere && <SafetyRow always={view.always} onChoose={choose} />}
       </div>

@@ -55,6 +55,7 @@ const deps = (): RunnerDeps => ({
   prompts: promptsJson,
   phrases: { language: 'en', phrases: {} },
   testName: (code) => code,
+  shortTestName: (code) => code,
   texts,
   onView: (next) => (view = next),
   onMoved: () => undefined,

@@ -81,6 +81,7 @@ beforeEach(async () => {
     prompts,
     phrases,
     testName: (code) => code,
+    shortTestName: (code) => code,
     texts,
     onView: (next) => (view = next),
     onMoved: () => voice.moved(),

@@ -10,6 +10,7 @@ import type { DrawOpened } from '../../../src/core/protocol/events.ts'
 import type { DrawState } from '../../../src/core/protocol/state.ts'
 import { openDraw, transition, type Seal } from '../../../src/core/protocol/transition.ts'
 import type { Reading } from '../../../src/core/time/stamp.ts'
+import { shortTestName } from '../../../src/app/view/shortTestName.ts'
 import type { ViewTexts } from '../../../src/app/view/viewTexts.ts'
 import { shippedSite } from '../../support/site.ts'
 import { SIMULATED_START } from '../../support/simulatedDraw.ts'
@@ -85,7 +86,11 @@ function cued(moment: Moment): Moment {
 }
 
 const names = new Map(shippedSite.catalogue.tests.map(({ code, name }) => [code, name]))
-const viewTexts: ViewTexts = { ...shippedSite, testName: (code) => names.get(code) ?? code }
+const viewTexts: ViewTexts = {
+  ...shippedSite,
+  testName: (code) => names.get(code) ?? code,
+  shortTestName: shortTestName(shippedSite.catalogue),
+}
 
 const LISTENING: ShownView['listening'] = { state: { kind: 'listening' }, level: 0.55 }
 

@@ -1,0 +1,135 @@
+import { useId, useState, type CSSProperties } from 'react'
+import type { RackTubeView } from '../../app/view/drawViewTypes.ts'
+import { closureColor } from '../shared/closureColor.ts'
+import { tubeForm, type TubeForm } from './tubeForm.ts'
+
+interface DrawnTubeProps {
+  readonly tube: RackTubeView
+  /** px of the screen for one unit of the drawing. */
+  readonly scale: number
+}
+
+/** One tube at scale with its blood, its graduations, the dashed least line and the full line. */
+export function DrawnTube({ tube, scale }: DrawnTubeProps) {
+  const form = tubeForm(tube.shape, tube.nominal_mL)
+  const inside = useId()
+  const [first] = useState(tube.status)
+  // Once, when it was mixed before these eyes; not when a page is opened on a tube that was mixed long ago.
+  const isTurning = tube.status === 'mixed' && first !== 'mixed'
+  const width = form.width + 16
+  const height = form.height + 4
+  return (
+    <svg
+      className={isTurning ? 'drawnTube turning' : 'drawnTube'}
+      viewBox={`${-width / 2} ${-form.height - 2} ${width} ${height}`}
+      width={width * scale}
+      height={height * scale}
+      aria-hidden="true"
+    >
+      <clipPath id={inside}>
+        <path d={form.body} />
+      </clipPath>
+      <path d={form.body} className="glass" />
+      <g clipPath={`url(#${inside})`}>
+        <Blood tube={tube} form={form} />
+      </g>
+      {tube.shape === 'card' ? <Circles /> : <Lines tube={tube} form={form} />}
+      <path d={form.body} className={tube.isDiscard ? 'outline isDiscard' : 'outline'} />
+      <Cap tube={tube} form={form} />
+    </svg>
+  )
+}
+
+function Blood({ tube, form }: { readonly tube: RackTubeView; readonly form: TubeForm }) {
+  const { filling } = tube
+  if (filling) return <Rising key={filling.id} filling={filling} full={form.level(tube.fill_mL)} />
+  // Nobody said how much: less than the least, and hatched by its dashed edge.
+  const isGuess = tube.blood_mL === undefined
+  const height = form.level(tube.blood_mL ?? tube.least_mL / 2)
+  if (height === 0) return null
+  return (
+    <rect
+      x={-form.width}
+      y={-height}
+      width={2 * form.width}
+      height={height + 2}
+      className={isGuess ? 'blood isGuess' : 'blood'}
+    />
+  )
+}
+
+interface RisingProps {
+  readonly filling: NonNullable<RackTubeView['filling']>
+  readonly full: number
+}
+
+/** Rises to the planned mark by itself: its start and its length are given once, nothing ticks. */
+function Rising({ filling, full }: RisingProps) {
+  const [begun_ms] = useState(filling.elapsed_ms)
+  const share = Math.min(1, filling.elapsed_ms / Math.max(1, filling.length_ms))
+  const style: CSSProperties & Readonly<Record<`--${string}`, number>> = {
+    '--share': Math.floor(share * 10) / 10,
+    animationDuration: `${filling.length_ms}ms`,
+    animationDelay: `${-begun_ms}ms`,
+  }
+  return (
+    <rect
+      x={-100}
+      y={-full}
+      width={200}
+      height={full}
+      className={filling.isHeld ? 'blood isGuess held' : 'blood isGuess rising'}
+      style={style}
+    />
+  )
+}
+
+function Lines({ tube, form }: { readonly tube: RackTubeView; readonly form: TubeForm }) {
+  const { half } = form
+  const least = -form.level(tube.least_mL)
+  const full = -form.level(tube.fill_mL)
+  return (
+    <>
+      {tube.shape !== 'micro' &&
+        Array.from({ length: Math.floor(tube.nominal_mL) }, (_, i) => (
+          <line
+            key={i}
+            x1={half - ((i + 1) % 5 === 0 ? 14 : 8)}
+            x2={half}
+            y1={-form.level(i + 1)}
+            y2={-form.level(i + 1)}
+            className="graduation"
+          />
+        ))}
+      <line x1={-half} x2={half} y1={full} y2={full} className="full" />
+      {tube.least_mL > 0 && (
+        <line x1={-half - 8} x2={half + 8} y1={least} y2={least} className="least" />
+      )}
+    </>
+  )
+}
+
+/** The circles of a card, each for one drop. */
+function Circles() {
+  return [-33, -11, 11, 33].map((x) => <circle key={x} cx={x} cy={-30} r={9} className="outline" />)
+}
+
+function Cap({ tube, form }: { readonly tube: RackTubeView; readonly form: TubeForm }) {
+  const { width, height, y } = form.cap
+  if (width === 0) return null
+  const color = closureColor(tube.closure)
+  return (
+    <>
+      {tube.shape === 'syringe' && <line x1="0" x2="0" y1={y} y2={y + 40} className="outline" />}
+      <rect
+        x={-width / 2}
+        y={y}
+        width={width}
+        height={height}
+        rx="4"
+        className="cap"
+        {...(color && { fill: color })}
+      />
+    </>
+  )
+}
