@@ -6,7 +6,7 @@ import type { Measured, What } from './inPage/measured.ts'
 export interface GalleryWindow extends Window {
   readonly gallery: {
     readonly names: readonly string[]
-    readonly show: (name: string) => void
+    readonly show: (name: string) => Promise<void>
     readonly theme: (theme: Theme | undefined) => void
     readonly measured: (what?: What) => Measured
   }
@@ -30,9 +30,9 @@ export const measureState = (
   themes: readonly Theme[],
 ): Promise<readonly Measured[]> =>
   page.evaluate(
-    ([wanted, shown]) => {
+    async ([wanted, shown]) => {
       const { show, theme, measured } = (window as unknown as GalleryWindow).gallery
-      show(wanted)
+      await show(wanted)
       const colors = shown.slice(1).map((each) => {
         theme(each)
         return measured('colors')

@@ -1,7 +1,7 @@
 /**
- * `npm run screens:measure -- [--out FILE] [--only TEXT] [--size 1180x820] [--no-pixels]`: measures every
+ * `npm run screens:measure -- [--out FILE] [--only TEXT] [--size 1180x820] [--no-pixels] [--readme]`: measures every
  * state of the draw screen in Chromium, at every size, light and dark. Writes the figures as JSON and what is wrong,
- * the most frequent first, as text beside it. Ends with 1 when anything is.
+ * the most frequent first, as text beside it; `--readme` puts a table into the README. Ends with 1 when anything is.
  */
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { dirname } from 'node:path'
@@ -11,6 +11,7 @@ import { needChromium } from '../../scripts/findChromium.ts'
 import { faultLines, listFindings } from './listFindings.ts'
 import { SIZES } from './looks.ts'
 import { measureScreens } from './measureScreens.ts'
+import { screensTable, writeIntoReadme } from './readmeTable.ts'
 import { serveGallery } from './serveGallery.ts'
 
 const { values } = parseArgs({
@@ -19,6 +20,7 @@ const { values } = parseArgs({
     only: { type: 'string' },
     size: { type: 'string' },
     'no-pixels': { type: 'boolean', default: false },
+    readme: { type: 'boolean', default: false },
   },
 })
 
@@ -40,6 +42,7 @@ try {
   writeFileSync(values.out, JSON.stringify({ about, faults, screens }, undefined, 1))
   writeFileSync(values.out.replace(/\.json$/, '.txt'), `${about}\n\n${faultLines(faults)}\n`)
   console.log(about)
+  if (values.readme) writeIntoReadme(screensTable(screens))
   process.exitCode = faults.length > 0 ? 1 : 0
 } finally {
   await browser.close()

@@ -19,6 +19,7 @@ export const SEEDED_FAULTS: readonly SeededFault[] = [
   { measure: 'covered', names: 'clear', html: `${button('clear', at(50, 50))}<div style="${at(0, 0)}width:400px;height:400px;opacity:0"></div>` },
   { measure: 'outside', names: 'off', html: button('off', at(1100, 50)) },
   { measure: 'outside', names: 'deep', html: button('deep', at(50, 760)) },
+  { measure: 'scrolled', names: 'list', html: '<div class="list" style="height:60px;overflow:auto"><p style="margin:80px 0">Take the band off now</p></div>' },
   { measure: 'cut', names: 'hidden', html: '<div style="width:120px;overflow:hidden"><p class="hidden" style="width:400px;white-space:nowrap">Take the band off now, then press</p></div>' },
   { measure: 'cut', names: 'low', html: '<div style="height:20px;overflow:hidden"><p class="low" style="font-size:30px;line-height:40px">Take the band off</p></div>' },
   { measure: 'cut', names: 'dots', html: '<p class="dots" style="width:120px;overflow:hidden;text-overflow:ellipsis;white-space:nowrap">Take the band off now, then press</p>' },
@@ -43,4 +44,4 @@ export const SOUND_PAGE = `
   <div style="display:flex;gap:10px;margin:10px 60px">${button('one')}${button('two')}
     <label style="display:block;width:120px;height:120px"><input type="checkbox">three</label></div>
   <span class="visuallyHidden">for a reader of screens</span>
-  <div style="height:60px;overflow:auto;margin:10px 60px"><p style="height:400px">a list that scrolls</p></div>`
+  <div style="height:60px;overflow:auto;margin:10px 60px"><p style="margin:0;height:400px">a list that scrolls</p></div>`

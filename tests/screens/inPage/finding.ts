@@ -2,6 +2,7 @@
 export const MEASURES = [
   'covered',
   'outside',
+  'scrolled',
   'cut',
   'coveredText',
   'overlap',

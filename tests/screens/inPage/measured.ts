@@ -3,7 +3,7 @@ import { edgeContrast, textContrast } from './contrastFaults.ts'
 import { round1, type Box, type Finding } from './finding.ts'
 import { capital_px, inks } from './inks.ts'
 import { isSeen, withAllHit } from './seen.ts'
-import { coveredText, cutText, inSight, overlaps } from './textFaults.ts'
+import { coveredText, cutText, inSight, overlaps, scrolledText } from './textFaults.ts'
 
 /** What one screen comes to, apart from what only its pixels or other screens can tell. */
 export interface Measured {
@@ -26,7 +26,8 @@ export type What = 'all' | 'colors'
 
 /** Measures the page as it stands. Nothing on it is changed. */
 export function measured(what: What = 'all'): Measured {
-  const texts = inSight(inks())
+  const all = inks()
+  const texts = inSight(all)
   const contrasts = withAllHit(() => textContrast(texts))
   if (what === 'colors') {
     const findings = [...withAllHit(edgeContrast), ...contrasts.findings]
@@ -38,6 +39,7 @@ export function measured(what: What = 'all'): Measured {
   return {
     findings: [
       ...controlFaults(),
+      ...scrolledText(all),
       ...cutText(texts),
       ...overlaps(open),
       ...covered.map(({ finding }) => finding),

@@ -16,6 +16,23 @@ export function inSight(all: readonly Ink[]): readonly Ink[] {
   )
 }
 
+/** Parts of the draw screen that hide some of their text until they are scrolled; a sheet is a list and may. */
+export function scrolledText(all: readonly Ink[]): readonly Finding[] {
+  const hidden = new Map<Element, Ink[]>()
+  for (const ink of all) {
+    if (ink.element.closest('[role="dialog"]')) continue
+    const clip = clipsOf(ink.element).find(
+      (each) => each.scrolls && beyond_px(ink, each) > SLACK_px,
+    )
+    if (clip) hidden.set(clip.element, [...(hidden.get(clip.element) ?? []), ink])
+  }
+  return [...hidden].map(([element, texts]) => {
+    const n = texts.length
+    const says = `${n} texts wait behind a scroll, the first ${shown(texts[0]?.text ?? '')}`
+    return { measure: 'scrolled', selector: selectorOf(element), says, figures: { n } }
+  })
+}
+
 /** Text that is cut off by a box, by its control or by the window. */
 export function cutText(texts: readonly Ink[]): readonly Finding[] {
   const page: Box = { left: 0, right: innerWidth, top: -Infinity, bottom: Infinity }

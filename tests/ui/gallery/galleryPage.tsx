@@ -28,19 +28,27 @@ function appState({ view, around }: GalleryState): Partial<AppState> {
   }
 }
 
-/** Shows a state at once. */
-function show(name: string): void {
+/** Shows a state at once; the sheet over it as soon as the screen takes a press. */
+async function show(name: string): Promise<void> {
   const state = states.find((each) => each.name === name)
   const scene = SCENES[name]
   if (!state && !scene) throw new Error(`The gallery has no ${name}.`)
   const port = fakeApp(state ? appState(state) : (scene ?? {}))
   flushSync(() => root.render(<App key={name} port={port} />))
-  if (state?.sheet) {
-    const more = document.querySelector<HTMLElement>('[data-place="more"], .choice.else')
-    flushSync(() => more?.click())
-  }
+  if (state?.sheet) await openSheet(name)
   window.scrollTo(0, 0)
   document.title = name
+}
+
+/** A press that is made too soon after a change is not taken. */
+async function openSheet(name: string): Promise<void> {
+  for (let presses = 0; presses < 20; presses++) {
+    const more = document.querySelector<HTMLElement>('[data-place="more"], .choice.else')
+    flushSync(() => more?.click())
+    if (document.querySelector('[role="dialog"]')) return
+    await new Promise((done) => setTimeout(done, 100))
+  }
+  throw new Error(`${name}: the sheet does not open.`)
 }
 
 const names = [...states.map(({ name }) => name), ...Object.keys(SCENES)]
@@ -49,7 +57,7 @@ function showAddress(): void {
   const asked = new URLSearchParams(location.hash.slice(1))
   forceTheme((asked.get('theme') ?? undefined) as Theme | undefined)
   const name = asked.get('state') ?? ''
-  show(names.includes(name) ? name : (names[0] ?? ''))
+  void show(names.includes(name) ? name : (names[0] ?? ''))
 }
 
 window.addEventListener('keydown', ({ key }) => {
