@@ -141,10 +141,10 @@ export function createApp(deps: AppDeps): App {
     },
   }
 
-  const book = createSeriesBook({ logs, now_ms: () => clock.read().wall_ms })
+  const book = createSeriesBook({ logs })
   const watch = createSeriesWatch({
     ...deps,
-    isDrawing: () => running.isWriting(),
+    drawing: () => running.drawing(),
     onBeat: (seriesNow_ms, dues_ms) => set({ seriesNow_ms, dues_ms }),
     onClockStep: (by_ms) =>
       set({ seriesClockStep_ms: store.getState().seriesClockStep_ms + by_ms }),

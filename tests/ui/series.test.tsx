@@ -86,6 +86,17 @@ describe('timed samples on the first screen', () => {
     },
   )
 
+  it('say how old a series is that nobody closed', () => {
+    renderApp({ series: [TOLD], seriesNow_ms: at(3 * 24 * 60) })
+    expect(screen.getByText(/^Begun 3 days ago\. It stays here until/)).toBeTruthy()
+  })
+
+  it('that are due are told on other screens, and of nobody', () => {
+    renderApp({ screen: { name: 'settings' }, dues_ms: [at(60)], seriesNow_ms: at(61) })
+    expect(screen.getByText(/^A timed sample is due at/)).toBeTruthy()
+    expect(document.body.textContent).not.toContain('Alex Invented')
+  })
+
   it('wait where something happened, and go on with a name and a reason', async () => {
     const fainted = sampleSeries([[310, { type: 'exceptionRaised', kind: 'faint' }]])
     const app = renderApp({ series: [fainted] })

@@ -4,6 +4,7 @@ import type { LogFault } from '../../core/log/fault.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import type { DrawOpened } from '../../core/protocol/events.ts'
+import { bodyIsSafe } from '../../core/protocol/facts.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import type { DrawLock, HeldDraw } from '../../ports/drawLock.ts'
 import type { RunningStore } from '../../ports/runningStore.ts'
@@ -56,7 +57,17 @@ export interface RunningDraw {
   lookNow(): void
   /** A draw that is not closed is written by this page. */
   isWriting(): boolean
+  /** That draw, as far as others who want to be heard must know of it. */
+  drawing(): DrawingHere | undefined
   end(): void
+}
+
+export interface DrawingHere {
+  readonly drawId: string
+  /** No needle in, no band on, no tube on. */
+  readonly isSafe: boolean
+  /** Blood was drawn in it. */
+  readonly hasBlood: boolean
 }
 
 export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
@@ -202,6 +213,15 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     dispatch: async (command, source, transcript) => runner?.dispatch(command, source, transcript),
     lookNow: () => runner?.lookNow(),
     isWriting: () => runner?.session.state().closed === undefined && runner !== undefined,
+    drawing: () => {
+      const state = runner?.session.state()
+      if (!state || state.closed) return undefined
+      return {
+        drawId: state.opened.drawId,
+        isSafe: bodyIsSafe(state),
+        hasBlood: state.tubes.some(({ on }) => on !== undefined),
+      }
+    },
     end,
   }
 }

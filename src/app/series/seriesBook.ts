@@ -2,25 +2,22 @@ import { seriesOf, type Series } from '../../core/record/seriesRecord.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 import type { DrawLogs } from '../draw/drawLogs.ts'
 
-/** A sample that was not drawn within a week belongs to another order. */
-const WATCHED_ms = 7 * 86_400_000
-/** More than a day's series; each is read from the disk. */
-const MOST_DRAWS = 60
-
 export interface SeriesBookDeps {
   readonly logs: Pick<DrawLogs, 'load'>
-  readonly now_ms: () => number
 }
 
 /** Reads series from the records of their draws: nothing else is kept of them. */
 export interface SeriesBook {
-  /** Series of these draws with something left to do, the newest first. */
+  /** Series of these draws with something left to do, however old, the newest first. */
   open(draws: readonly StoredDraw[]): Promise<readonly Series[]>
   /** One series as it stands now. */
   read(id: string, draws: readonly StoredDraw[]): Promise<Series | undefined>
 }
 
-export function createSeriesBook({ logs, now_ms }: SeriesBookDeps): SeriesBook {
+export function createSeriesBook({ logs }: SeriesBookDeps): SeriesBook {
+  /** How many draws a series had when it was over: it is read again only where it has got another one. */
+  const over = new Map<string, number>()
+
   async function read(id: string, draws: readonly StoredDraw[]): Promise<Series | undefined> {
     const own = draws.filter(({ series }) => series === id)
     const read = await Promise.all(
@@ -28,16 +25,24 @@ export function createSeriesBook({ logs, now_ms }: SeriesBookDeps): SeriesBook {
     )
     return seriesOf(read.flatMap((log) => log ?? []))
   }
+
+  async function openOne(id: string, draws: readonly StoredDraw[]): Promise<readonly Series[]> {
+    const own = draws.filter((draw) => draw.series === id)
+    if (over.get(id) === own.length) return []
+    const series = await read(id, own)
+    if (!series) return []
+    if (!series.isOver) return [series]
+    // What is not closed may still be taken back.
+    if (own.every(({ closed }) => closed)) over.set(id, own.length)
+    return []
+  }
+
   return {
     read,
     async open(draws) {
-      const since_ms = now_ms() - WATCHED_ms
-      const recent = draws
-        .filter(({ series, opened_ms }) => series !== undefined && opened_ms >= since_ms)
-        .slice(0, MOST_DRAWS)
-      const ids = [...new Set(recent.flatMap(({ series }) => series ?? []))]
-      const all = await Promise.all(ids.map((id) => read(id, draws)))
-      return all.filter((series): series is Series => series !== undefined && !series.isOver)
+      const ids = [...new Set(draws.flatMap(({ series }) => series ?? []))]
+      const all = await Promise.all(ids.map((id) => openOne(id, draws)))
+      return all.flat()
     },
   }
 }

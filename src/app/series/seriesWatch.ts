@@ -2,6 +2,7 @@ import { isToDraw, type Series } from '../../core/record/seriesRecord.ts'
 import { CLOCK_STEP_ms } from '../../core/time/course.ts'
 import { clockStep_ms } from '../../core/time/stamp.ts'
 import type { Clock } from '../../ports/clock.ts'
+import type { DrawingHere } from '../draw/runningDraw.ts'
 import { wakeIn } from '../../ports/patience.ts'
 import type { Sound } from '../../ports/sound.ts'
 
@@ -13,8 +14,8 @@ const CALLED_ms = 30 * 60_000
 export interface SeriesWatchDeps {
   readonly clock: Clock
   readonly sound: Pick<Sound, 'chime' | 'speak'>
-  /** A draw runs here: nothing else may call. */
-  readonly isDrawing: () => boolean
+  /** The draw that runs here. Over a needle, a tube or a band nothing else may call. */
+  readonly drawing: () => DrawingHere | undefined
   readonly onBeat: (now_ms: number, dues_ms: readonly number[]) => void
   /** The clock was set while a sample was waited for. */
   readonly onClockStep: (by_ms: number) => void
@@ -30,6 +31,8 @@ export interface SeriesWatch {
 interface Due {
   readonly key: string
   readonly due_ms: number
+  /** Its own draw, where that is begun and has no specimen yet. */
+  readonly openIn?: string
 }
 
 export function createSeriesWatch(deps: SeriesWatchDeps): SeriesWatch {
@@ -46,18 +49,25 @@ export function createSeriesWatch(deps: SeriesWatchDeps): SeriesWatch {
     const step_ms = clockStep_ms(last, now)
     last = now
     if (waiting && Math.abs(step_ms) > CLOCK_STEP_ms) deps.onClockStep(step_ms)
-    const due = dues.filter(({ key, due_ms }) => due_ms <= now.wall_ms && !called.has(key))
-    // What comes due while somebody is being drawn is called when that draw is over.
-    if (due.length > 0 && !deps.isDrawing()) {
+    const drawing = deps.drawing()
+    // Its own draw tells of it only here, and only as long as it is not drawn.
+    const waited = dues.filter(
+      ({ openIn }) =>
+        openIn === undefined || (drawing?.drawId === openIn && drawing.hasBlood === false),
+    )
+    const due = waited.filter(({ key, due_ms }) => due_ms <= now.wall_ms && !called.has(key))
+    // What comes due over a needle is called when that is out.
+    if (due.length > 0 && (drawing?.isSafe ?? true)) {
       due.forEach(({ key }) => called.add(key))
       if (due.some(({ due_ms }) => now.wall_ms - due_ms < CALLED_ms)) {
-        sound.chime('timeUp')
+        // Beside a patient the low chime: the alarm is for what happens to them.
+        sound.chime(drawing ? 'nearlyUp' : 'timeUp')
         sound.speak('series.due')
       }
     }
     deps.onBeat(
       now.wall_ms,
-      dues.map(({ due_ms }) => due_ms),
+      waited.map(({ due_ms }) => due_ms),
     )
     cancel = waiting ? wakeIn(clock, BEAT_ms, beat) : undefined
   }
@@ -65,11 +75,13 @@ export function createSeriesWatch(deps: SeriesWatchDeps): SeriesWatch {
   return {
     watch(series) {
       dues = series.flatMap(({ id, sittings }) =>
-        sittings.flatMap(({ key, state, due_ms }) =>
-          due_ms !== undefined && isToDraw(state)
-            ? [{ key: `${id} ${key} ${due_ms}`, due_ms }]
-            : [],
-        ),
+        sittings.flatMap(({ key, state, due_ms, drawId, drawn_ms }): readonly Due[] => {
+          if (due_ms === undefined) return []
+          const due = { key: `${id} ${key} ${due_ms}`, due_ms }
+          if (isToDraw(state)) return [due]
+          const isOpen = state === 'open' && drawn_ms === undefined && drawId !== undefined
+          return isOpen ? [{ ...due, openIn: drawId }] : []
+        }),
       )
       if (!waiting) last = clock.read()
       waiting = series.length > 0

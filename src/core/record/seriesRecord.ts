@@ -53,6 +53,8 @@ export interface Series {
   readonly asks: readonly ToldMoment[]
   /** Where its draws were made. */
   readonly sites: readonly DrawnSite[]
+  /** When its first draw was opened, ms since 1970 UTC. */
+  readonly begun_ms: number
   /** Minutes east of UTC where it began, for writing local times. */
   readonly offset_min: number
   /** Why nothing more of it is drawn until somebody named says so; empty: nothing holds it. */
@@ -85,6 +87,7 @@ export function seriesOf(logs: readonly DrawLog[]): Series | undefined {
         arm && needleIn.length > 0 ? [defined({ arm, vein })] : [],
       ),
     ),
+    begun_ms: first.openedAt.at_ms,
     offset_min: first.openedAt.offset_min,
     holds: openHolds(draws.flatMap(holdsOf), wentOn),
     wentOn,

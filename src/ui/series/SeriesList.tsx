@@ -44,6 +44,8 @@ function OneSeries({ series }: { readonly series: Series }) {
   const { texts, fill } = useTexts()
   const { site } = useServices()
   const { patient, order, invented } = series.opened
+  const now_ms = useApp((s) => s.seriesNow_ms)
+  const days = Math.floor((now_ms - series.begun_ms) / 86_400_000)
   const left = series.sittings.filter(({ state }) => isToDraw(state))
   return (
     <li>
@@ -54,6 +56,7 @@ function OneSeries({ series }: { readonly series: Series }) {
           {fill(texts.series.order, { number: order.orderNumber, record: patient.recordNumber })}
         </span>
       </p>
+      {days > 0 && <p>{fill(texts.series.begunDays, { n: days })}</p>}
       {series.holds.length > 0 && <HoldBox series={series} />}
       {series.wentOn.map(({ holds, by, why }) => {
         const whys = [...new Set(holds.map((hold) => site.texts.note.words.hold[hold.why]))]

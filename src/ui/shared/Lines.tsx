@@ -1,3 +1,4 @@
+import { DueLine } from './DueLine.tsx'
 import { SavingLine } from './SavingLine.tsx'
 import { SoundLine } from './SoundLine.tsx'
 import { TroubleBox } from './TroubleBox.tsx'
@@ -8,6 +9,7 @@ export function Lines() {
     <div className="lines noPrint">
       <SavingLine />
       <SoundLine />
+      <DueLine />
       <TroubleBox />
     </div>
   )

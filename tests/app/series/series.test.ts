@@ -4,6 +4,8 @@ import { labelsFor } from '../../../src/core/record/labels.ts'
 import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import type { AppRig } from '../../support/appRig.ts'
+import type { FakeSound } from '../../support/fakeSound.ts'
+import { shippedSite } from '../../support/site.ts'
 import { drawFirst, drawHere, sittingOf, startedRig } from '../../support/seriesRig.ts'
 
 const OGTT = { tests: ['ogtt75'], fasted_h: '10' }
@@ -215,5 +217,60 @@ describe('an order of several draws', () => {
     expect(rig.state().dues_ms).toHaveLength(2)
     await rig.pass(10)
     expect(chimes().slice(before)).toEqual(['timeUp'])
+  })
+
+  it('calls beside another patient in a low voice, never over a needle, and in no name', async () => {
+    const rig = await startedRig()
+    const { chimes, spoken } = rig.deps.sound as FakeSound
+    const id = await drawFirst(rig)
+    await rig.actions.tellMoment(id, 'drinkFinished')
+    rig.clock.advance(58 * 60_000)
+    await rig.begin({ fullName: 'Bert Second', recordNumber: 'MRN-B', orderNumber: 'O-2' })
+    await rig.follow('tube')
+    expect(rig.state().draw?.step.id).toBe('tube')
+    rig.clock.advance(3 * 60_000)
+    await rig.pass(4)
+    expect(spoken).not.toContain('series.due')
+    expect(rig.state().seriesNow_ms).toBeGreaterThan(sittingOf(rig, id, 'ogtt75/2')!.due_ms!)
+    await rig.follow('bleeding')
+    const before = chimes.length
+    await rig.pass(4)
+    expect(spoken.filter((key) => key === 'series.due')).toHaveLength(1)
+    expect(chimes.slice(before)).toContain('nearlyUp')
+    await rig.pass(10)
+    expect(spoken.filter((key) => key === 'series.due')).toHaveLength(1)
+    // A prompt is a recording with no place for a name.
+    expect(shippedSite.prompts.prompts['series.due']).toBe('A timed sample is due.')
+  })
+
+  it('calls in its own draw while that is not drawn yet, and no more once it is', async () => {
+    for (const [until, calls] of [
+      ['cleanse', 1],
+      ['bleeding', 0],
+    ] as const) {
+      const rig = await startedRig()
+      const { spoken } = rig.deps.sound as FakeSound
+      const id = await drawFirst(rig)
+      await rig.actions.tellMoment(id, 'drinkFinished')
+      rig.clock.advance(56 * 60_000)
+      await rig.actions.openSitting(id, 'ogtt75/2')
+      await rig.follow(until)
+      expect(spoken).not.toContain('series.due')
+      rig.clock.advance(5 * 60_000)
+      await rig.pass(4)
+      expect(spoken.filter((key) => key === 'series.due')).toHaveLength(calls)
+    }
+  }, 20_000)
+
+  it('stays listed for as long as somebody has not closed it, and is gone once they have', async () => {
+    const rig = await startedRig()
+    const id = await drawFirst(rig)
+    rig.clock.advance(40 * 86_400_000)
+    await rig.actions.go({ name: 'home' })
+    expect(sittingOf(rig, id, 'ogtt75/2')).toMatchObject({ state: 'todo' })
+    await rig.actions.leaveOutSittings(id, ['ogtt75/2', 'ogtt75/3'], 'never came back')
+    expect(rig.state().series).toEqual([])
+    await rig.actions.go({ name: 'home' })
+    expect(rig.state().series).toEqual([])
   })
 })
