@@ -16,6 +16,7 @@ import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
+import type { DrawDigest } from './view/drawDigest.ts'
 import type { TrustedKey } from './site/keyring.ts'
 import type { Settings } from './site/settings.ts'
 import type { Collector } from './site/whoDraws.ts'
@@ -50,6 +51,8 @@ export interface AppState {
   /** Logs behind the chart and label screens, each under the id of its draw. */
   readonly records: ReadonlyMap<string, CheckedLog>
   readonly draws: readonly StoredDraw[]
+  /** What the list tells of draws that were looked at, by id. */
+  readonly digests: ReadonlyMap<string, DrawDigest>
   /** Series with something left to do. */
   readonly series: readonly Series[]
   /** Unix ms at the last look at them. */
@@ -143,6 +146,8 @@ export interface AppActions extends LockActions {
   eraseOld(): Promise<number>
   /** Offers the log of each of them as a file. */
   saveOld(): Promise<void>
+  /** Reads what the list of draws tells of these into `digests`. */
+  readDigests(drawIds: readonly string[]): Promise<void>
   addAddendum(drawId: string, text: string, why: string): Promise<void>
   /** Adds to the record of a closed draw what came later: the specimens' way, late trouble. */
   addLater(drawId: string, command: Command): Promise<void>

@@ -20,6 +20,7 @@ import { createIntake } from './intake/createIntake.ts'
 import { blankDraft } from './order/planInput.ts'
 import { createLock } from './lock/createLock.ts'
 import { LOCK_OFF } from './lock/lockView.ts'
+import { createDigestActions } from './record/digestActions.ts'
 import { createImportActions } from './record/importActions.ts'
 import { createKeyActions } from './record/keyActions.ts'
 import { openingOf } from '../core/record/openingOf.ts'
@@ -60,6 +61,7 @@ export function createApp(deps: AppDeps): App {
     draw: undefined,
     records: new Map(),
     draws: [],
+    digests: new Map(),
     series: [],
     trouble: undefined,
   })
@@ -196,12 +198,14 @@ export function createApp(deps: AppDeps): App {
   const records = createRecordActions(parts, running)
   const keys = createKeyActions(parts)
   const version = createVersionActions(parts, isBusy)
+  const erase = createEraseActions(parts, running, records.actions.exportRecord)
   const imports = createImportActions(parts, keys, (drawId) => go({ name: 'chart', drawId }))
 
   /** The records may be looked at: what waited for that is done, and a draw that was running is gone on with. */
   async function showRecords(): Promise<void> {
     logs.retryNow()
     await parts.refreshDraws()
+    await erase.dropOldPractice()
     const [first] = store.getState().left
     if (first) await go({ name: 'draw', drawId: first.drawId })
   }
@@ -252,11 +256,12 @@ export function createApp(deps: AppDeps): App {
       ...draws.actions,
       ...records.actions,
       ...createSeriesActions(parts, running, book, records.add),
+      ...createDigestActions(parts),
       ...keys.actions,
       ...imports.actions,
       ...settings.actions,
       ...lock.actions,
-      ...createEraseActions(parts, running, records.actions.exportRecord),
+      ...erase.actions,
       ...version.actions,
       dismissTrouble: () => set({ trouble: undefined }),
     },
@@ -275,6 +280,7 @@ export function createApp(deps: AppDeps): App {
         await left.start()
       } else {
         await parts.refreshDraws()
+        await erase.dropOldPractice()
         await draws.watchOpenDraw()
       }
       const told = [store.getState().trouble, ...troubles].filter((text) => text !== undefined)

@@ -298,6 +298,7 @@ export const STATE: AppState = {
   origins: new Map(),
   keys: { own: undefined, trusted: [] },
   records: new Map(),
+  digests: new Map(),
   draws: [
     {
       drawId: 'd1',

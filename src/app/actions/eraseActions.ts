@@ -2,16 +2,19 @@ import type { StoredDraw } from '../../ports/logStore.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
+import { oldPractice, PRACTICE_KEPT_ms } from '../record/oldPractice.ts'
 import { oldDraws } from '../record/oldDraws.ts'
 
 type EraseActions = Pick<AppActions, 'eraseRecord' | 'eraseOld' | 'saveOld'>
 
-/** Takes records off the device: one, or all that are older than the site keeps them. Never by itself. */
+/**
+ * Takes records off the device: one, or all that are older than the site keeps them. None of a patient by itself.
+ */
 export function createEraseActions(
   parts: AppParts,
   running: RunningDraw,
   exportRecord: AppActions['exportRecord'],
-): EraseActions {
+): { readonly actions: EraseActions; dropOldPractice(): Promise<void> } {
   const { get, set, guarded, logStore, logs } = parts
   const { texts } = parts.site
   const old = (): readonly StoredDraw[] =>
@@ -44,7 +47,7 @@ export function createEraseActions(
     return erased
   }
 
-  return {
+  const actions: EraseActions = {
     eraseRecord: async (drawId) => {
       if ((await erase([drawId])) > 0) set({ screen: { name: 'home' } })
     },
@@ -55,6 +58,23 @@ export function createEraseActions(
         if (!file) return
         parts.page.saveText(file)
       }
+    },
+  }
+  return {
+    actions,
+    /** Rehearsals that nobody came back to for a day. */
+    async dropOldPractice() {
+      const now_ms = parts.clock.read().wall_ms
+      const old = oldPractice(get().draws, now_ms).filter(
+        ({ drawId }) => mayErase(drawId) && !get().series.some(({ id }) => id === drawId),
+      )
+      const left: string[] = []
+      for (const { drawId } of old) {
+        const last = (await logs.load(drawId).catch(() => undefined))?.entries.at(-1)
+        // Somebody may still be rehearsing it on another page.
+        if (last && now_ms - last.at.at_ms > PRACTICE_KEPT_ms) left.push(drawId)
+      }
+      if (left.length > 0) await erase(left)
     },
   }
 }

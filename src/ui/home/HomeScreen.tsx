@@ -3,7 +3,8 @@ import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
 import { SeriesList } from '../series/SeriesList.tsx'
-import { EarlierDraws, UnfinishedDraws } from './DrawList.tsx'
+import { UnfinishedDraws } from './DrawList.tsx'
+import { EarlierDraws, EarlierPractice } from './EarlierDraws.tsx'
 import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { KeptAtLine } from './KeptAtLine.tsx'
 import { ImportQuestion } from './ImportQuestion.tsx'
@@ -18,13 +19,15 @@ export function HomeScreen() {
   const draws = useApp((s) => s.draws)
   const { home } = useTexts().texts
   const sorted = [...draws].sort((a, b) => b.opened_ms - a.opened_ms)
+  const real = sorted.filter(({ invented }) => !invented)
+  const practice = sorted.filter(({ invented }) => invented)
   return (
     <Frame title={home.title}>
       <p className="lead">{home.about}</p>
       <WhoDraws />
       <KeptAtLine />
       <ImportQuestion />
-      <UnfinishedDraws draws={sorted.filter((draw) => !draw.closed)} />
+      <UnfinishedDraws draws={real.filter((draw) => !draw.closed)} />
       <SeriesList />
       <div className="begin">
         <button type="button" className="button go" onClick={() => actions.newDraw()}>
@@ -36,10 +39,14 @@ export function HomeScreen() {
           <span>{home.demoAbout}</span>
         </button>
       </div>
+      <UnfinishedDraws practice draws={practice.filter((draw) => !draw.closed)} />
       <p className="caution">{home.caution}</p>
       <PinAdvice />
       <div className="lower">
-        <EarlierDraws draws={sorted.filter((draw) => draw.closed)} />
+        <div>
+          <EarlierDraws draws={real.filter((draw) => draw.closed)} />
+          <EarlierPractice draws={practice.filter((draw) => draw.closed)} />
+        </div>
         <Places />
       </div>
       <p className="stays soft">{home.stays}</p>
