@@ -103,7 +103,7 @@ export interface ClockTexts {
   readonly fullAt: string
   readonly fullByNow: string
   readonly unknown: string
-  /** Spoken as a whole; `countdown` where the figures are in the words already. */
+  /** Spoken as a whole; `countdown` where the words go on from the figures. */
   readonly sentence: string
   readonly countdown: string
   readonly none: string

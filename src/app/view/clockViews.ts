@@ -19,7 +19,7 @@ export function clockViews(s: DrawState, now: Reading, from: ClockWords): readon
   return clocksOf(s).map((clock) => clockView(clock, shown_ms(s, clock, now), from))
 }
 
-/** `Band on: 0:38, 0:22 left.` or, where the figures count down and are in the words, `Drying: 0:23 of 0:30 to go.` */
+/** `Band on: 0:38, 0:22 left.` or, where the figures count down, `Drying: 0:23 of 0:30 to go.` */
 export function clockSentence(view: ClockView, { clock }: DrawTexts): string {
   const { label, text: time, says, direction } = view
   return fillText(direction === 'down' ? clock.countdown : clock.sentence, { label, time, says })

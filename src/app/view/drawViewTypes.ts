@@ -32,7 +32,7 @@ export interface ClockView {
   /** `down` runs to zero, `up` counts since the start. */
   readonly direction: 'up' | 'down'
   readonly state: 'running' | 'nearlyUp' | 'up' | 'done'
-  /** In words, so that the state never rests on colour: "0:15 left", "over by 0:12", "0:23 of 0:30 to go". */
+  /** In words, so that the state never rests on colour: "0:15 left", "over by 0:12", "of 0:30 to go", which stands behind the figures. */
   readonly says: string
 }
 
