@@ -32,7 +32,10 @@ export interface ClockView {
   /** `down` runs to zero, `up` counts since the start. */
   readonly direction: 'up' | 'down'
   readonly state: 'running' | 'nearlyUp' | 'up' | 'done'
-  /** In words, so that the state never rests on colour: "0:15 left", "over by 0:12", "of 0:30 to go", which stands behind the figures. */
+  /**
+   * In words, so that the state never rests on color: "0:15 left", "over by 0:12", or "of 0:30 to go", which stands
+   * behind the figures.
+   */
   readonly says: string
 }
 

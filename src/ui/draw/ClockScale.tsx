@@ -6,8 +6,8 @@ const WIDTH = 480
 const BEYOND = 60
 
 /**
- * A ruler from nothing to the limit with a mark where the clock stands. Where the limit must not be passed a hatched end
- * stands beyond it, and the pointer goes on there. Shown beside the figures, never alone.
+ * A ruler from nothing to the limit with a mark where the clock stands. Where the limit must not be passed a hatched
+ * end stands beyond it, and the pointer goes on there. Shown beside the figures, never alone.
  */
 export function ClockScale({ clock }: { readonly clock: ClockView }) {
   const hatch = useId()

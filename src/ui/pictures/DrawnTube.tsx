@@ -1,4 +1,4 @@
-import { useId, useState, type CSSProperties } from 'react'
+import { useEffect, useId, useRef, useState } from 'react'
 import type { RackTubeView } from '../../app/view/drawViewTypes.ts'
 import { closureColor } from '../shared/closureColor.ts'
 import { tubeForm, type TubeForm } from './tubeForm.ts'
@@ -63,26 +63,41 @@ interface RisingProps {
   readonly full: number
 }
 
-/** Rises to the planned mark by itself: its start and its length are given once, nothing ticks. */
+/**
+ * Rises to the planned mark by itself: its start and its length are given to the browser once, nothing ticks. In steps
+ * of a tenth where no motion is wanted.
+ */
 function Rising({ filling, full }: RisingProps) {
+  const rect = useRef<SVGRectElement>(null)
   const [begun_ms] = useState(filling.elapsed_ms)
-  const share = Math.min(1, filling.elapsed_ms / Math.max(1, filling.length_ms))
-  const style: CSSProperties & Readonly<Record<`--${string}`, number>> = {
-    '--share': Math.floor(share * 10) / 10,
-    animationDuration: `${filling.length_ms}ms`,
-    animationDelay: `${-begun_ms}ms`,
-  }
+  const [mayMove] = useState(motionIsWanted)
+  const { length_ms, isHeld } = filling
+  const rises = mayMove && !isHeld
+  useEffect(() => {
+    if (!rises) return undefined
+    const rise = rect.current?.animate([{ transform: 'scaleY(0)' }, { transform: 'scaleY(1)' }], {
+      duration: length_ms,
+      delay: -begun_ms,
+      fill: 'both',
+    })
+    return () => rise?.cancel()
+  }, [rises, length_ms, begun_ms])
+  const share = Math.min(1, filling.elapsed_ms / Math.max(1, length_ms))
+  const height = rises ? full : (full * Math.floor(share * 10)) / 10
   return (
     <rect
+      ref={rect}
       x={-100}
-      y={-full}
+      y={-height}
       width={200}
-      height={full}
-      className={filling.isHeld ? 'blood isGuess held' : 'blood isGuess rising'}
-      style={style}
+      height={height}
+      className={isHeld ? 'blood isGuess held' : 'blood isGuess rising'}
     />
   )
 }
+
+const motionIsWanted = (): boolean =>
+  'animate' in Element.prototype && !matchMedia('(prefers-reduced-motion: reduce)').matches
 
 function Lines({ tube, form }: { readonly tube: RackTubeView; readonly form: TubeForm }) {
   const { half } = form
