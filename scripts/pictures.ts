@@ -22,7 +22,7 @@ async function goTo(page: Page, phrase: string): Promise<void> {
     const asked = (await main.count()) > 0 ? await main.innerText() : ''
     if (phrase === CLOSED ? isClosed : asked.includes(phrase)) return
     if (isClosed) break
-    await (asked === '' ? page.locator('.draw .choices .choice').first() : main).click()
+    await (asked === '' ? page.locator('.draw [data-place="answer"]').first() : main).click()
     await page.waitForTimeout(250)
   }
   throw new Error(`The draw does not come to "${phrase}".`)
@@ -52,7 +52,7 @@ async function main(): Promise<void> {
   await picture(page, 'draw-needle')
   await goTo(page, 'tube complete')
   await picture(page, 'draw-filling')
-  await page.getByRole('button', { name: /Sharp pain/ }).click()
+  await page.getByRole('button', { name: /sharp pain/ }).click()
   await picture(page, 'draw-sharp-pain')
   await page.keyboard.press('Backspace')
   await goTo(page, 'bleeding stopped')

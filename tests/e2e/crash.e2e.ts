@@ -9,6 +9,7 @@ import {
   startDemo,
   storyOf,
   tabTo,
+  pressKey,
 } from '../support/e2eDraw.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { sha256 } from '../support/sampleLog.ts'
@@ -43,7 +44,7 @@ test('the browser is killed in the middle of the second tube; the draw goes on w
       return tubesOn === 2 && phrase !== 'next one on' ? 'stop' : undefined
     },
     confirm: async ({ phrase, key }) => {
-      await before.keyboard.press(phrase === 'band released' ? '1' : key)
+      await pressKey(before, phrase === 'band released' ? '1' : key)
     },
   })
   await before.waitForTimeout(1200)
@@ -75,7 +76,7 @@ test('the browser is killed in the middle of the second tube; the draw goes on w
     expect(shown, clock).toBeGreaterThan(passed - LOOK_ms)
   }
 
-  await goThrough(page, { patient: false, confirm: ({ key }) => page.keyboard.press(key) })
+  await goThrough(page, { patient: false, confirm: ({ key }) => pressKey(page, key) })
   const log = await readLog(page)
   // Nothing that was on the screen is lost or changed, and what was missed is on record.
   expect(log.slice(0, logBefore.length)).toEqual(logBefore)

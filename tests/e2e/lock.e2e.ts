@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
 import { axeFindings, overflow_px } from '../support/e2eAudit.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { startDemo } from '../support/e2eDraw.ts'
+import { startDemo, pressKey } from '../support/e2eDraw.ts'
 import { watch } from '../support/e2eWatch.ts'
 
 const PIN = '482913'
@@ -67,7 +67,7 @@ describe.each(SIZES)('a device with a PIN, $width x $height', ({ width, height }
     page = browser.context.pages()[0] ?? (await browser.context.newPage())
     await page.goto(inject('baseUrl'))
     await startDemo(page)
-    await page.keyboard.press('Space', { delay: 80 })
+    await pressKey(page, 'Space', { delay: 80 })
     await page.waitForTimeout(500)
     await page.reload()
   })

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
 import { axeFindings, largerThanClock, overflow_px, smallTargets } from '../support/e2eAudit.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { goThrough } from '../support/e2eDraw.ts'
+import { goThrough, pressKey } from '../support/e2eDraw.ts'
 import { watch } from '../support/e2eWatch.ts'
 
 const LOOKS = [
@@ -72,11 +72,11 @@ describe.each(LOOKS)('$name', ({ colorScheme, width, height }) => {
     const seen = new Set<string>()
     await goThrough(page, {
       patient: false,
-      look: async ({ title }) => {
-        if (!seen.has(title)) await audit(title)
-        seen.add(title)
+      look: async ({ step }) => {
+        if (!seen.has(step)) await audit(step)
+        seen.add(step)
       },
-      confirm: ({ key }) => page.keyboard.press(key),
+      confirm: ({ key }) => pressKey(page, key),
     })
     await audit('closed')
     expect(seen.size).toBeGreaterThan(20)

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, inject, test } from 
 import type { Page } from 'playwright-core'
 import { axeFindings, overflow_px } from '../support/e2eAudit.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { goThrough, startDemo } from '../support/e2eDraw.ts'
+import { goThrough, startDemo, pressKey } from '../support/e2eDraw.ts'
 
 let browser: OpenBrowser
 let page: Page
@@ -23,11 +23,11 @@ async function toTheBand(look: (title: string) => Promise<void>): Promise<void> 
   await startDemo(page)
   await goThrough(page, {
     patient: false,
-    look: async ({ title, phrase }) => {
-      await look(title)
+    look: async ({ step, phrase }) => {
+      await look(step)
       return phrase === 'tube complete' ? 'stop' : undefined
     },
-    confirm: ({ key }) => page.keyboard.press(key),
+    confirm: ({ key }) => pressKey(page, key),
   })
 }
 
@@ -61,7 +61,7 @@ describe.each([
         throw new DOMException('full', 'QuotaExceededError')
       }
     })
-    await page.keyboard.press('Space')
+    await pressKey(page, 'Space')
     await page.locator('.draw .troubleBox').waitFor()
     expect(await isOpen('.draw .bigClock .time')).toBe(true)
     await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight))

@@ -1,7 +1,7 @@
 import { afterEach, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { goThrough, startDemo } from '../support/e2eDraw.ts'
+import { goThrough, startDemo, pressKey } from '../support/e2eDraw.ts'
 
 interface LitWindow extends Window {
   lit?: { held: number; asked: number; locks: WakeLockSentinel[] }
@@ -55,7 +55,7 @@ test('the screen stays lit for as long as a draw is on it, and is asked for agai
   await setSeen(page, 'visible')
   await expect.poll(() => held(page)).toBe(1)
 
-  await goThrough(page, { patient: false, confirm: ({ key }) => page.keyboard.press(key) })
+  await goThrough(page, { patient: false, confirm: ({ key }) => pressKey(page, key) })
   await page.locator('.draw .closed').waitFor()
   await expect.poll(() => held(page)).toBe(0)
 })

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, inject, test } from 'vitest'
 import { checkChain } from '../../src/core/log/checkChain.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { onScreen, startDemo } from '../support/e2eDraw.ts'
+import { onScreen, startDemo, pressKey } from '../support/e2eDraw.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { sha256 } from '../support/sampleLog.ts'
 
@@ -26,13 +26,13 @@ const lookOn = async (): Promise<Page> => {
 const confirm = async (page: Page): Promise<void> => {
   const before = await onScreen(page)
   await page.bringToFront()
-  await page.keyboard.press('Space')
+  await pressKey(page, 'Space')
   await expect
-    .poll(async () => (await onScreen(page))?.title, { timeout: 10_000 })
-    .not.toBe(before?.title)
+    .poll(async () => (await onScreen(page))?.step, { timeout: 10_000 })
+    .not.toBe(before?.step)
 }
 const titles = async (...pages: Page[]): Promise<(string | null)[]> =>
-  Promise.all(pages.map((page) => page.locator('.draw .step .title').textContent()))
+  Promise.all(pages.map((page) => page.locator('.draw').getAttribute('data-step')))
 
 beforeAll(async () => {
   browser = await openBrowser()
@@ -48,7 +48,7 @@ test('a second tab looks on and is closed: every step of the first one is stored
   expect(await second.getByText(/Another page of this device runs this draw/).count()).toBe(1)
   expect(await second.locator('.draw .choice').count()).toBe(0)
   const before = (await readLog(first)).length
-  await second.keyboard.press('Space')
+  await pressKey(second, 'Space')
   await second.waitForTimeout(500)
   expect((await readLog(first)).length).toBe(before)
   await second.close()
@@ -66,7 +66,7 @@ test('a second tab takes the draw over: the first one says so, writes no more an
   await second.locator('.draw .choice').first().waitFor()
   const before = (await readLog(second)).length
   await first.bringToFront()
-  await first.keyboard.press('Space')
+  await pressKey(first, 'Space')
   await first.waitForTimeout(500)
   expect((await readLog(second)).length).toBe(before)
   await confirm(second)

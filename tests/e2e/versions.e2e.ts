@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { Page } from 'playwright-core'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { onScreen, startDemo, untilLogged } from '../support/e2eDraw.ts'
+import { onScreen, startDemo, untilLogged, pressKey } from '../support/e2eDraw.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { servedVersions, type ServedVersions } from '../support/e2eVersions.ts'
 
@@ -60,7 +60,7 @@ test('a newer version waits while a draw runs, is taken with one press after it,
   await home.getByRole('button', { name: 'Understood' }).click()
   const before = (await readLog(drawing)).length
   const step = await onScreen(drawing)
-  await drawing.keyboard.press(step?.key ?? '')
+  await pressKey(drawing, step?.key ?? '')
   expect(await untilLogged(drawing, before, ({ source }) => source === 'keys')).toBeDefined()
 
   // The draw's page is gone: nobody is busy any more.

@@ -30,7 +30,7 @@ const manyDraws = ({ page }: Trial, n: number): Promise<number> =>
         if (button) return button.click()
         await new Promise((resolve) => setTimeout(resolve, 10))
       }
-      const shown = document.querySelector('.draw .step')?.textContent ?? document.title
+      const shown = document.querySelector('.draw .say')?.textContent ?? document.title
       throw new Error(`There is no button ${String(text)} in draw ${draws + 1}: ${shown}`)
     }
     for (; draws < wanted; draws++) {
@@ -39,10 +39,10 @@ const manyDraws = ({ page }: Trial, n: number): Promise<number> =>
       await press(/Start the draw/)
       await press(/patient confirmed/)
       await press(/consent refused/)
-      for (let steps = 0; steps < 500 && !document.querySelector('.draw .closed'); steps++) {
+      for (let steps = 0; steps < 2000 && !document.querySelector('.draw .closed'); steps++) {
         const choice =
           document.querySelector<HTMLElement>('.draw .answers .choice.main') ??
-          document.querySelector<HTMLElement>('.draw .choices .choice')
+          document.querySelector<HTMLElement>('.draw [data-place="answer"]')
         choice?.click()
         await new Promise((resolve) => setTimeout(resolve, 20))
       }

@@ -12,7 +12,7 @@ export interface Shown {
 }
 
 /** The step after the needle is shown. */
-export const GOES_ON = /^blood in the tubing/i
+export const GOES_ON = /^look for blood in the tubing/i
 
 /** Two clicks in one moment, before the page can draw anything in between. */
 export const clickTwice = (control: Locator): Promise<void> =>
@@ -29,19 +29,26 @@ export function shownOn(page: Page): Promise<Shown | undefined> {
     const text = (from: ParentNode | null, selector: string): string =>
       from?.querySelector(selector)?.textContent?.trim() ?? ''
     const choice =
-      draw.querySelector('.answers .choice.main') ?? draw.querySelector('.choices .choice')
+      draw.querySelector('.answers .choice.main') ?? draw.querySelector('[data-place="answer"]')
     const phrase = text(choice, '.phrase').replace(/[“”]/g, '')
-    const title = text(draw, '.step .title')
+    const title = draw.getAttribute('data-step') ?? ''
     const number = text(draw, '.where')
-    const panels = [...draw.querySelectorAll('.step, .rackStrip')].map((each) => each.textContent)
+    const panels = [...draw.querySelectorAll('.say, .rackStrip')].map((each) => each.textContent)
     return {
       title,
       phrase,
-      key: text(choice, 'kbd .visuallyHidden').replace('key ', ''),
+      key: text(choice, 'kbd .visuallyHidden').replace('key ', '') || 'ArrowRight',
       where: [number, title, phrase, ...panels].join(' / '),
       closed: draw.querySelector('.closed') !== null,
     }
   })
+}
+
+/** Presses a key once presses are taken again after the last change; an answer is gone to first. */
+export async function pressWhenTaken(page: Page, key: string): Promise<void> {
+  await page.locator('.draw:not([data-held])').waitFor()
+  await page.keyboard.press(key, { delay: 60 })
+  if (key === 'ArrowRight') await page.keyboard.press('Space', { delay: 60 })
 }
 
 /** Waits until the draw screen shows what is wanted; `undefined` when it does not in time. */

@@ -1,5 +1,5 @@
 import { bandFault } from './bandFault.ts'
-import { clickOn } from './drive.ts'
+import { clickOn, pressWhenTaken } from './drive.ts'
 import type { Fault } from './fault.ts'
 import type { Lost } from './outcome.ts'
 import { confirm, drawTo, lostFromFile, moveClocks, type Trial } from './trial.ts'
@@ -63,7 +63,7 @@ export const LOCK_FAULTS: readonly Fault[] = [
     sees: /records of this device are locked/,
     lost: async (trial) => {
       await drawTo(trial, 'samples stored')
-      await trial.page.keyboard.press('Space', { delay: 60 })
+      await pressWhenTaken(trial.page, 'Space')
       trial.confirmed++
       await unlock(trial.page)
       await clickOn(trial.page, /^Open the record of/)

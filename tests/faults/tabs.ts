@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core'
 import { bandFault } from './bandFault.ts'
 import { storedDraws } from './database.ts'
-import { clickOn, see, shownOn, GOES_ON, clickTwice } from './drive.ts'
+import { clickOn, see, shownOn, GOES_ON, clickTwice, pressWhenTaken } from './drive.ts'
 import type { Fault } from './fault.ts'
 import { bandOn, confirm, goOn, until, type Trial, endOf } from './trial.ts'
 
@@ -26,7 +26,7 @@ export const TAB_FAULTS: readonly Fault[] = [
       const since_ms = Date.now()
       const second = await lookOn(trial)
       const seen = await see(second, /Another page of this device runs this draw/, since_ms)
-      await second.keyboard.press('Space', { delay: 60 })
+      await pressWhenTaken(second, 'Space')
       await confirm(trial)
       return endOf(trial, seen)
     },
@@ -44,7 +44,7 @@ export const TAB_FAULTS: readonly Fault[] = [
       await clickOn(trial.page, 'Take over here')
       const seen = await see(first, /Another page has taken this draw over/, since_ms)
       await until(async () => (await shownOn(trial.page))?.key !== '')
-      await first.keyboard.press('Space', { delay: 60 })
+      await pressWhenTaken(first, 'Space')
       await confirm(trial)
       return endOf(trial, seen)
     },

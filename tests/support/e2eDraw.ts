@@ -8,7 +8,8 @@ import { chimesOf } from './e2eSounds.ts'
 
 /** What the draw screen asks for at this moment, as a person reads it. */
 export interface OnScreen {
-  readonly title: string
+  /** The step, as the screen marks it. */
+  readonly step: string
   readonly instruction: string
   /** The words of the main choice, or of the first where the step has several. */
   readonly phrase: string
@@ -46,17 +47,26 @@ export async function tabTo(page: Page, name: string): Promise<void> {
 export async function onScreen(page: Page): Promise<OnScreen | undefined> {
   if ((await page.locator('.draw .closed').count()) > 0) return undefined
   const main = page.locator('.draw .answers .choice.main')
-  const choice = (await main.count()) > 0 ? main : page.locator('.draw .choices .choice').first()
+  const choice =
+    (await main.count()) > 0 ? main : page.locator('.draw [data-place="answer"]').first()
   const text = async (selector: string): Promise<string> =>
     (await page.locator(selector).first().textContent())?.trim() ?? ''
   const phrase = (await choice.locator('.phrase').first().textContent()) ?? ''
-  const key = (await choice.locator('kbd .visuallyHidden').first().textContent()) ?? ''
+  const [key = ''] = await choice.locator('kbd .visuallyHidden').allTextContents()
   return {
-    title: await text('.draw .step .title'),
+    step: (await page.locator('.draw').getAttribute('data-step')) ?? '',
     instruction: await text('.draw #step-instruction'),
     phrase: phrase.replace(/[“”]/g, ''),
-    key: key.replace('key ', ''),
+    // An answer has no key of its own: the arrow goes to the first.
+    key: key === '' ? 'ArrowRight' : key.replace('key ', ''),
   }
+}
+
+/** Presses a key of the draw as a person does who has seen what stands there: after the moment in which presses wait. */
+export async function pressKey(page: Page, key: string, hold?: { delay: number }): Promise<void> {
+  await page.locator('.draw:not([data-held])').waitFor()
+  await page.keyboard.press(key, hold)
+  if (key === 'ArrowRight') await page.keyboard.press('Space', hold)
 }
 
 /** Waits until the log has an entry that fits beyond the first `after`, and returns the whole log. */

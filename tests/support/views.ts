@@ -24,13 +24,14 @@ export function choice(
     label,
     phrases: phrase ? [phrase] : [],
     main: false,
+    place: 'sheet',
     tone: 'plain',
     ...more,
   }
 }
 
 const mainChoice = (command: PlainCommand, label: string, phrase: string): ChoiceView =>
-  choice(command, label, phrase, { main: true, tone: 'go', key: 'Space' })
+  choice(command, label, phrase, { main: true, place: 'main', tone: 'go', key: 'Space' })
 
 const stop = { tone: 'stop' } as const
 
@@ -39,7 +40,7 @@ const ALWAYS: readonly ChoiceView[] = [
   choice('goBack', 'Go back', 'go back', { key: 'Backspace' }),
   choice('howLong', 'How long', 'how long'),
   choice('pauseListening', 'Pause listening', 'pause listening'),
-  choice('stopEverything', 'Stop everything', 'stop everything', stop),
+  choice('stopEverything', 'Stop everything', 'stop everything', { ...stop, key: '0' }),
   choice('faint', 'Feeling faint', 'feeling faint', stop),
   choice('sharpPain', 'Sharp pain', 'sharp pain', stop),
   choice('swelling', 'Site swelling', 'site swelling', stop),
@@ -112,20 +113,21 @@ export const FILLING: DrawView = {
     title: 'Tube 3, citrate, 2.7 mL',
     instruction: 'Let it fill to the line, then take it off.',
     points: ['Expect it full in 5 to 9 seconds.', 'Band off while this tube fills.'],
+    shown_n: 1,
   },
   mainClock: bandClock(38, 'running', '22 s left'),
   otherClocks: [fillClock],
   choices: [
     mainChoice('tubeFull', 'Tube full', 'tube complete'),
-    choice('bandOff', 'Band off', 'band released', { key: '1', tone: 'go' }),
-    choice('tubeShort', 'Tube short', 'short tube', { key: '2' }),
-    choice('tubeMixed', 'Mixed', 'mixing done', { key: '3' }),
-    choice('slowFlow', 'Slow flow', 'slow flow', { key: '4' }),
-    choice('flowLost', 'Flow stopped', 'flow stopped', { key: '5' }),
-    choice('noVacuum', 'No vacuum', 'no vacuum', { key: '6' }),
-    choice('veinRolled', 'Vein rolled', 'vein rolled', { key: '7' }),
-    choice('wrongTube', 'Wrong tube', 'wrong tube', { key: '8' }),
-    choice('needleOut', 'Needle out', 'needle out', { key: '9' }),
+    choice('bandOff', 'Band off', 'band released', { key: '1', place: 'vein' }),
+    choice('tubeShort', 'Tube short', 'short tube'),
+    choice('tubeMixed', 'Mixed', 'mixing done', { key: '3', place: 'tube' }),
+    choice('slowFlow', 'Slow flow', 'slow flow', { key: '2', place: 'flow' }),
+    choice('flowLost', 'Flow stopped', 'flow stopped'),
+    choice('noVacuum', 'No vacuum', 'no vacuum'),
+    choice('veinRolled', 'Vein rolled', 'vein rolled'),
+    choice('wrongTube', 'Wrong tube', 'wrong tube'),
+    choice('needleOut', 'Needle out', 'needle out', { key: '5', place: 'needleOut' }),
   ],
   always: ALWAYS,
   happened: [
@@ -154,10 +156,15 @@ export const IDENTITY: DrawView = {
     title: 'Who is in the chair',
     instruction: 'Ask for the full name and date of birth. Let the patient say them.',
     points: ['Do not read them out to be agreed with.'],
+    shown_n: 1,
   },
   choices: [
     mainChoice('confirmPatient', 'Both match', 'patient confirmed'),
-    choice('refuseIdentity', 'Does not match', 'wrong patient', { key: '1', tone: 'stop' }),
+    choice('refuseIdentity', 'Does not match', 'wrong patient', {
+      ...stop,
+      key: '4',
+      place: 'patient',
+    }),
   ],
   heard: { text: 'skin clean', outcome: 'refused', at_ms: 0 },
 }
@@ -170,13 +177,14 @@ export const OVER: DrawView = {
     title: 'Band (tourniquet)',
     instruction: 'Take the band off now.',
     points: ['The tube may stay on.'],
+    shown_n: 1,
   },
   mainClock: bandClock(72, 'up', 'over by 0:12'),
   choices: [
     mainChoice('bandOff', 'Band off', 'band released'),
-    choice('tubeFull', 'Tube full', 'tube complete', { key: '1' }),
+    choice('tubeFull', 'Tube full', 'tube complete', { key: '3', place: 'tube' }),
   ],
-  notice: { tone: 'warn', text: 'Over a minute. It stands in the record.' },
+  notice: { tone: 'warn', text: 'Over a minute. It stands in the record.', large: 'Band off now.' },
   noArmLeft: false,
   listening: {
     state: { kind: 'trouble', code: 'tooLoud' },
@@ -193,10 +201,15 @@ export const SEVERE: DrawView = {
     title: 'Sharp or shooting pain',
     instruction: 'Take the band off. Take the needle out now.',
     points: ['Do not probe. Do not try this arm again.', 'Press with gauze.'],
+    todo: [
+      { text: 'Band off', isDone: false },
+      { text: 'Needle out', isDone: false },
+    ],
+    isUrgent: true,
   },
   choices: [
     mainChoice('needleOut', 'Needle is out', 'needle out'),
-    choice('bandOff', 'Band is off', 'band released', { key: '1' }),
+    choice('bandOff', 'Band is off', 'band released', { key: '1', place: 'vein' }),
   ],
 }
 
@@ -204,8 +217,8 @@ export const ASK: DrawView = {
   ...FILLING,
   ask: {
     question: 'Stop the whole draw for good?',
-    yes: choice('confirmYes', 'Yes, stop', 'yes stop now', { key: '1', tone: 'stop' }),
-    no: choice('confirmNo', 'No, go on', 'no go on', { key: 'Space', tone: 'go', main: true }),
+    yes: choice('confirmYes', 'Yes, stop', 'yes stop now', { ...stop, place: 'answer' }),
+    no: choice('confirmNo', 'No, go on', 'no go on', { key: 'Backspace', place: 'answer' }),
     others: [],
   },
 }
@@ -219,11 +232,12 @@ export const LABELS: DrawView = {
     title: 'Beside the patient',
     instruction: 'Label every tube and read each one back.',
     points: [],
+    shown_n: 1,
   },
   choices: [
     mainChoice('labelMatches', 'This one matches', 'label matches'),
-    choice('labelWrong', 'Does not match', 'label wrong', { key: '1', tone: 'stop' }),
-    choice('labelsDone', 'All labels done', 'labels done', { key: '2' }),
+    choice('labelWrong', 'Does not match', 'label wrong', { ...stop, key: '3', place: 'tube' }),
+    choice('labelsDone', 'All labels done', 'labels done', { place: 'answer' }),
   ],
   labels: [
     {
@@ -246,6 +260,7 @@ export const CLOSED: DrawView = {
     title: 'Finished',
     instruction: 'The draw is complete.',
     points: [],
+    shown_n: 1,
   },
   choices: [],
   closed: { outcome: 'complete', text: 'Five tubes, 21.7 mL. The record is closed.' },
@@ -335,6 +350,7 @@ export const DECISION: DrawView = {
     title: 'Not prepared as asked',
     instruction: 'Tell the provider. Somebody named decides.',
     points: ['Ate two hours ago; 8 hours were asked for.'],
+    shown_n: 1,
   },
   choices: [],
 }

@@ -3,12 +3,20 @@ import { act, cleanup, fireEvent, screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { BURST_ms, DIGIT_WAIT_ms } from '../../src/core/scan/keyReader.ts'
-import { ASK, DECISION, FILLING, LABELS, SEVERE } from '../support/views.ts'
+import type { PlainCommand } from '../../src/core/protocol/commands.ts'
+import { ASK, choice, DECISION, FILLING, IDENTITY, LABELS, SEVERE } from '../support/views.ts'
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
+import { HOLD_ms } from '../../src/ui/draw/useHold.ts'
 import { renderApp } from './renderApp.tsx'
 
-const openDraw = (draw: DrawView) =>
-  renderApp({ screen: { name: 'draw', drawId: draw.drawId }, draw })
+/** Lets the time go by in which presses wait. */
+const letPass = (): void => act(() => void vi.advanceTimersByTime(HOLD_ms))
+
+function openDraw(draw: DrawView) {
+  const app = renderApp({ screen: { name: 'draw', drawId: draw.drawId }, draw })
+  letPass()
+  return app
+}
 
 /** Strikes a key at a time of the event clock, ms. */
 function strike(
@@ -43,11 +51,12 @@ describe('keys in a draw', () => {
     expect(app.calls).toEqual([['command', { type: 'goBack' }, 'keys']])
   })
 
-  it('take the numbered choices with digits', () => {
+  it('take the places with digits', () => {
     const app = openDraw(FILLING)
     strike('1')
     settle()
-    strike('9', 500)
+    letPass()
+    strike('5', 900)
     settle()
     expect(app.calls).toEqual([
       ['command', { type: 'bandOff' }, 'keys'],
@@ -85,16 +94,12 @@ describe('keys in a draw', () => {
 
   it('answer only the question while one is open', () => {
     const app = openDraw(ASK)
-    strike('Backspace')
-    strike('2')
-    settle()
-    strike(' ', 200)
-    strike('1', 400)
-    settle()
-    expect(app.calls.map(([, command]) => command)).toEqual([
-      { type: 'confirmNo' },
-      { type: 'confirmYes' },
-    ])
+    for (const [i, key] of ['2', '1', ' ', 'Backspace'].entries()) {
+      strike(key, 1000 * i)
+      settle()
+      letPass()
+    }
+    expect(app.calls.map(([, command]) => command)).toEqual([{ type: 'confirmNo' }])
   })
 
   it('work on the severe screen too', () => {
@@ -118,9 +123,10 @@ describe('a scanner that types', () => {
 
   it('is told from a person who strikes a digit and later Enter', () => {
     const app = openDraw(LABELS)
-    strike('1')
+    strike('3')
     settle()
-    strike('Enter', 400)
+    letPass()
+    strike('Enter', 900)
     expect(app.calls.map(([, command]) => command)).toEqual([
       { type: 'labelWrong' },
       { type: 'labelMatches' },
@@ -159,7 +165,7 @@ describe('a scanner that types', () => {
 
   it('presses no button that has the focus, on any screen', () => {
     const app = openDraw(FILLING)
-    const button = screen.getByRole('button', { name: /^Say again/ })
+    const button = screen.getByRole('button', { name: /say again/ })
     button.focus()
     ;[...'AB 1'].forEach((key, i) => strike(key, 100 * i, {}, button))
     expect(strike('Enter', 400, {}, button).defaultPrevented).toBe(true)
@@ -187,10 +193,15 @@ describe('a scanner that types', () => {
 })
 
 describe('touch in a draw', () => {
+  beforeEach(() => void vi.useFakeTimers({ shouldAdvanceTime: true }))
+  afterEach(() => void vi.useRealTimers())
+  const setup = () => userEvent.setup({ advanceTimers: vi.advanceTimersByTime })
+
   it('gives the same command as the key, and the next Space is the main choice again', async () => {
     const app = openDraw(FILLING)
-    const user = userEvent.setup()
-    await user.click(screen.getByRole('button', { name: /^Say again/ }))
+    const user = setup()
+    await user.click(screen.getByRole('button', { name: /say again/ }))
+    letPass()
     await user.keyboard(' ')
     expect(app.calls).toEqual([
       ['command', { type: 'sayAgain' }, 'touch'],
@@ -200,11 +211,90 @@ describe('touch in a draw', () => {
 
   it('leaves Space to a button that was reached with Tab', async () => {
     const app = openDraw(FILLING)
-    const user = userEvent.setup()
+    const user = setup()
     await user.tab()
     await user.tab()
     await user.keyboard(' ')
     expect(app.calls).toHaveLength(1)
     expect(app.calls[0]).toEqual(['command', { type: 'bandOff' }, 'keys'])
+  })
+})
+
+describe('after each change presses wait', () => {
+  beforeEach(() => void vi.useFakeTimers({ shouldAdvanceTime: true }))
+  afterEach(() => void vi.useRealTimers())
+
+  const CONSENT: DrawView = {
+    ...FILLING,
+    step: { ...FILLING.step, id: 'consent', title: 'Consent' },
+    choices: [choice('confirmConsent', 'Patient agrees', 'consent given', { main: true, place: 'main', key: 'Space' })],
+  } // prettier-ignore
+
+  it('so that a double press never confirms two steps', () => {
+    const app = openDraw(IDENTITY)
+    strike(' ')
+    fireEvent(document.body, new KeyboardEvent('keyup', { key: ' ', bubbles: true }))
+    act(() => app.store.setState({ draw: CONSENT }))
+    expect(document.querySelector('.draw')?.hasAttribute('data-held')).toBe(true)
+    strike(' ', 200)
+    fireEvent.click(screen.getByRole('button', { name: /consent given/ }))
+    expect(app.calls.map(([, command]) => command)).toEqual([{ type: 'confirmPatient' }])
+    letPass()
+    fireEvent(document.body, new KeyboardEvent('keyup', { key: ' ', bubbles: true }))
+    strike(' ', 2000)
+    expect(app.calls.map(([, command]) => command)).toEqual([
+      { type: 'confirmPatient' },
+      { type: 'confirmConsent' },
+    ])
+  })
+
+  it('also where the same step asks for the next tube', () => {
+    const app = openDraw(FILLING)
+    const main = screen.getByRole('button', { name: /tube complete/ })
+    fireEvent.click(main)
+    fireEvent.click(main)
+    expect(app.calls).toHaveLength(1)
+  })
+
+  it('but what stops is taken at once, by touch and by its key', () => {
+    const app = openDraw(IDENTITY)
+    act(() => app.store.setState({ draw: CONSENT }))
+    fireEvent.click(screen.getByRole('button', { name: /feeling faint/ }))
+    strike('0')
+    settle()
+    expect(app.calls.map(([, command]) => command)).toEqual([
+      { type: 'faint' },
+      { type: 'stopEverything' },
+    ])
+  })
+
+  it('and a press that began before is not taken by what stands there when it ends', () => {
+    const app = openDraw(IDENTITY)
+    const before = screen.getByRole('button', { name: /patient confirmed/ })
+    act(() => app.store.setState({ draw: CONSENT }))
+    letPass()
+    // The finger went down on a button that is gone: nothing is there to come up on.
+    expect(before.isConnected).toBe(false)
+    fireEvent.click(before)
+    expect(app.calls).toEqual([])
+  })
+})
+
+describe('the arrow keys', () => {
+  beforeEach(() => void vi.useFakeTimers({ shouldAdvanceTime: true }))
+  afterEach(() => void vi.useRealTimers())
+
+  it('go over the answers, round and back, and Space takes the one that is marked', async () => {
+    const answer = (command: PlainCommand, phrase: string) =>
+      choice(command, phrase, phrase, { place: 'answer' })
+    const app = openDraw({
+      ...FILLING,
+      choices: [answer('latexNo', 'no rubber allergy'), answer('latexYes', 'allergic to rubber')],
+    })
+    const user = userEvent.setup({ advanceTimers: vi.advanceTimersByTime })
+    await user.keyboard('{ArrowRight}{ArrowRight}{ArrowRight}{ArrowLeft}')
+    expect(document.activeElement?.textContent).toContain('allergic to rubber')
+    await user.keyboard(' ')
+    expect(app.calls).toEqual([['command', { type: 'latexYes' }, 'keys']])
   })
 })

@@ -1,34 +1,42 @@
+import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { bandIsOn, planned, unmixed } from '../../core/protocol/facts.ts'
 import { eventName } from '../../core/record/eventName.ts'
 import { minutesSeconds } from '../../core/time/format.ts'
 import type { Texts } from '../site/texts.ts'
-import type { Words } from '../site/words.ts'
+import type { Prompts, Words } from '../site/words.ts'
 import type { Notice } from '../view/drawViewTypes.ts'
+import { shownPrompt } from '../view/promptKeys.ts'
 import type { DrawChange } from './drawSession.ts'
 
 export interface NoticeTexts {
   readonly words: Words
+  readonly prompts: Prompts
   readonly texts: Pick<Texts, 'draw' | 'note'>
 }
 
 /** What to tell after a change: the gravest flag, an exception, a gap; in words, with what to do now. */
 export function noticeOf(
   { before, after, entries }: DrawChange,
-  { words, texts }: NoticeTexts,
+  { words, prompts, texts }: NoticeTexts,
 ): Notice | undefined {
   const { notice } = texts.draw
   for (const { event } of entries) {
-    if (event.type === 'flagRaised') return { tone: 'warn', text: words.flags[event.flag] }
+    if (event.type === 'flagRaised') {
+      const large = shownPrompt(`flag.${event.flag}`, prompts)
+      return warning(words.flags[event.flag], large)
+    }
     if (event.type === 'exceptionRaised') {
       const { title, instruction } = words.exceptions[event.kind]
       const withBand = event.kind === 'interrupted' && bandIsOn(after)
       const text = withBand ? notice.exceptionBandOn : notice.exception
-      return { tone: 'warn', text: fillText(text, { title, instruction }) }
+      const large = shownPrompt(`exception.${event.kind}`, prompts)
+      return warning(fillText(text, { title, instruction }), large)
     }
     if (event.type === 'awayNoticed') {
       const text = event.bandWasOn || bandIsOn(after) ? notice.awayBandOn : notice.away
-      return { tone: 'warn', text: fillText(text, { time: minutesSeconds(event.away_ms) }) }
+      const large = shownPrompt('app.away', prompts)
+      return warning(fillText(text, { time: minutesSeconds(event.away_ms) }), large)
     }
     if (
       event.type === 'lotRead' &&
@@ -59,3 +67,7 @@ export function noticeOf(
   }
   return undefined
 }
+
+/** A warning with the few words that are spoken for it; a remark for the record has none. */
+const warning = (text: string, large: string): Notice =>
+  defined({ tone: 'warn' as const, text, large: large === '' ? undefined : large })

@@ -33,7 +33,14 @@ export interface DrawTexts {
   readonly mixing: string
   readonly mixingRange: string
   readonly pressure: string
-  readonly now: string
+  /** `{number}`, `{of}`, `{which}`. */
+  readonly tubeOf: string
+  /** `{tests}`, `{more}`. */
+  readonly testsAndMore: string
+  /** What has to be off, out and away after an alarm. */
+  readonly todo: Readonly<
+    Record<'band' | 'tube' | 'needle' | 'pressed' | 'shield' | 'sharps', string>
+  >
   readonly coverage: Readonly<Record<'covered' | 'missing' | 'tryFirst', string>>
   readonly clock: ClockTexts
   readonly notice: Readonly<

@@ -2,10 +2,8 @@ import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { VEINS } from '../../core/protocol/events.ts'
 import { overLimit } from '../../core/protocol/bloodTaken.ts'
-import { EXCEPTION_TABLE, isSevere } from '../../core/protocol/exceptionTable.ts'
 import {
   awaitsAccession,
-  bodyIsSafe,
   labelNumber,
   isCapillary,
   needleSetOf,
@@ -31,12 +29,11 @@ import type {
   LabelView,
   ListeningView,
   Notice,
-  SevereView,
 } from './drawViewTypes.ts'
 import { mainClock } from './mainClock.ts'
 import { rackViews } from './rackViews.ts'
-import { offPromptKey, shownPrompt } from './promptKeys.ts'
-import { pointsOf, stepView } from './stepView.ts'
+import { severeView } from './severeView.ts'
+import { stepView } from './stepView.ts'
 import type { ViewTexts } from './viewTexts.ts'
 
 /** What is shown besides the state of the draw. */
@@ -69,7 +66,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     step: stepView(s, from),
     mainClock: main,
     otherClocks: clocks.filter((clock) => clock !== main),
-    choices: stepChoices(open, from),
+    choices: stepChoices(stepOf(s).id, open, from),
     always: safetyChoices(from),
     happened: open.happened.map((key) => choiceView(key, from, {})),
     severe: severeView(s, from),
@@ -125,26 +122,18 @@ function sittingText(s: DrawState, { texts, words }: ViewTexts): string | undefi
   return sites.length > 0 ? fillText(notAt, { sitting, sites: sites.join('; ') }) : sitting
 }
 
-function severeView(s: DrawState, { words, texts, prompts }: ViewTexts): SevereView | undefined {
-  const open = s.exceptions.findLast(({ kind }) => isSevere(kind))
-  if (!open) return undefined
-  const { title, instruction: tail } = words.exceptions[open.kind]
-  const off = EXCEPTION_TABLE[open.kind].endsPuncture ? offPromptKey(s) : undefined
-  const instruction = [...(off ? [shownPrompt(off, prompts)] : []), tail].join(' ')
-  const stillToDo = EXCEPTION_TABLE[open.kind].endsPuncture && !bodyIsSafe(s)
-  const step = words.steps[stepOf(s).id].title
-  const first = stillToDo ? [fillText(texts.draw.now, { step })] : []
-  const points = [...first, ...pointsOf(s, words.exceptions[open.kind])]
-  return { kind: open.kind, title, instruction, points }
-}
-
 function askView(s: DrawState, ask: Ask, tubeId: string | undefined, from: ViewTexts): AskView {
   const tube = tubeId === undefined ? '' : (planned(s, tubeId)?.name ?? tubeId)
   return {
     question: fillText(from.words.asks[ask], { tube }),
-    yes: choiceView('confirmYes', from, { key: yesDoesHarm(ask) ? '1' : 'Space', main: true }),
-    no: choiceView('confirmNo', from, { key: 'Backspace' }),
-    others: answersTo(ask).map((key, i) => choiceView(key, from, { key: String(i + 1) })),
+    // A yes that does harm has no key of its own: it takes two, one to reach it and one to press it.
+    yes: choiceView(
+      'confirmYes',
+      from,
+      yesDoesHarm(ask) ? { place: 'answer' } : { key: 'Space', place: 'main' },
+    ),
+    no: choiceView('confirmNo', from, { key: 'Backspace', place: 'answer' }),
+    others: answersTo(ask).map((key) => choiceView(key, from, { place: 'answer' })),
   }
 }
 

@@ -8,6 +8,7 @@ import type { StepId } from '../../core/protocol/steps.ts'
 import type { TubeStatus } from '../site/words.ts'
 import type { TubeShape } from './tubeShape.ts'
 import type { SpeechState } from '../../ports/speech.ts'
+import type { Place } from './places.ts'
 
 /** One thing the person can do now. The same command answers to a button, a key and spoken words. */
 export interface ChoiceView {
@@ -15,9 +16,10 @@ export interface ChoiceView {
   readonly label: string
   /** What to say, first wording first; empty when it is touch and keys only. */
   readonly phrases: readonly string[]
-  /** `Space` for the main choice, `1`..`9` for the rest, `Backspace` for going back. */
+  /** `Space` for the main choice, a digit for a place or for what is always open, `Backspace` for going back. */
   readonly key?: string
   readonly main: boolean
+  readonly place: Place
   readonly tone: 'go' | 'plain' | 'stop'
 }
 
@@ -82,15 +84,24 @@ export interface StepView {
   readonly title: string
   /** One instruction, spoken and shown. */
   readonly instruction: string
-  /** Short reminders and cautions below it. */
+  /** What it is about, where the instruction alone does not tell: which tube, for which tests, how handled. */
+  readonly about?: string
+  /** Short reminders and cautions below it, those of this patient and this tube first. */
   readonly points: readonly string[]
+  /** How many of them stand on the screen at once; the rest comes with "say again". */
+  readonly shown_n: number
 }
 
 export interface SevereView {
   readonly kind: ExceptionKind
   readonly title: string
+  /** What is to be done next, one thing. */
   readonly instruction: string
   readonly points: readonly string[]
+  /** What has to be off, out and away, in that order, each as it stands. */
+  readonly todo: readonly { readonly text: string; readonly isDone: boolean }[]
+  /** Something is still on the arm or in it: the whole screen says so. Afterwards the alarm is a heading. */
+  readonly isUrgent: boolean
 }
 
 export interface HeardView {
@@ -118,6 +129,8 @@ export interface AskView {
 export interface Notice {
   readonly tone: 'info' | 'warn'
   readonly text: string
+  /** The few words of it that take the place of the instruction; without them it is a line of its own. */
+  readonly large?: string
 }
 
 /** Everything the draw screen shows, ready worded. */

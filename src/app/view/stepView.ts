@@ -1,3 +1,4 @@
+import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { allergiesOf, ARMS } from '../../core/order/order.ts'
 import { plannedFill_mL, type PlannedTube } from '../../core/plan/plan.ts'
@@ -32,6 +33,7 @@ import type { StepWords } from '../site/words.ts'
 import { coverageLines } from './coverageLines.ts'
 import type { StepView } from './drawViewTypes.ts'
 import { shownPrompt, stepPromptKey } from './promptKeys.ts'
+import { tubeAbout } from './tubeAbout.ts'
 import { stepNumber, STEPS_IN_ALL } from './stepNumber.ts'
 import type { ViewTexts } from './viewTexts.ts'
 
@@ -39,15 +41,22 @@ import type { ViewTexts } from './viewTexts.ts'
 export function stepView(s: DrawState, from: ViewTexts): StepView {
   const { words, prompts } = from
   const row = stepOf(s)
-  return {
+  const own = particulars(s, row.id, from)
+  return defined({
     id: row.id,
     number: stepNumber(row.id),
     of: STEPS_IN_ALL,
     title: words.steps[row.id].title,
     instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
-    points: [...particulars(s, row.id, from), ...pointsOf(s, words.steps[row.id])],
-  }
+    about: tubeAbout(s, row.id, from),
+    points: [...own, ...pointsOf(s, words.steps[row.id])],
+    // What holds for this patient is never left for later.
+    shown_n: OWN_ONLY.has(row.id) ? own.length : Math.max(1, own.length),
+  })
 }
+
+/** Steps at which more has to be read than an instruction: their reminders come with "say again". */
+const OWN_ONLY: ReadonlySet<StepId> = new Set(['identity', 'wristband', 'vein', 'labels'])
 
 /** The points of the words file with this draw's limits in them. */
 export const pointsOf = (s: DrawState, { points }: StepWords): readonly string[] =>

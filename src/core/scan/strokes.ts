@@ -21,10 +21,10 @@ export function characterOf(stroke: Stroke): string | undefined {
   return ['Dead', 'Process', 'Unidentified'].includes(stroke.key) ? byPlace(stroke) : undefined
 }
 
-/** The choice a key stands for, `1` to `9`: as written, or by its place where the layout has digits only with shift. */
+/** The choice a key stands for, `0` to `9`: as written, or by its place where the layout has digits only with shift. */
 export function digitOf(stroke: Stroke): string | undefined {
-  if (/^[1-9]$/.test(stroke.key)) return stroke.key
-  const [, place] = /^Numpad([1-9])$/.exec(stroke.code) ?? /^Digit([1-9])$/.exec(stroke.code) ?? []
+  if (/^[0-9]$/.test(stroke.key)) return stroke.key
+  const [, place] = /^Numpad([0-9])$/.exec(stroke.code) ?? /^Digit([0-9])$/.exec(stroke.code) ?? []
   const numpad = stroke.code.startsWith('Numpad')
   return place && (numpad || !stroke.shift) ? place : undefined
 }

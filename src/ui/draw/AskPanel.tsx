@@ -6,24 +6,30 @@ import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 interface AskPanelProps {
   readonly heading: Ref<HTMLHeadingElement>
   readonly ask: AskView
+  readonly isHeld: boolean
   readonly onChoose: (choice: ChoiceView, source: Source) => void
 }
 
 /** The second word before something that cannot be taken back. */
-export function AskPanel({ ask, heading, onChoose }: AskPanelProps) {
+export function AskPanel({ ask, heading, isHeld, onChoose }: AskPanelProps) {
   return (
-    <section className="ask" role="alertdialog" aria-labelledby="ask-question">
-      <h1 id="ask-question" tabIndex={-1} ref={heading}>
+    <section className="say ask" role="alertdialog" aria-labelledby="ask-question">
+      <h1 id="ask-question" tabIndex={-1} ref={heading} data-part="instruction">
         {ask.question}
       </h1>
-      <div className="answers">
-        <ChoiceButton choice={ask.yes} size="main" onChoose={onChoose} />
-        <ChoiceButton choice={ask.no} size="main" onChoose={onChoose} />
+      <div className="yesNo">
+        <ChoiceButton choice={ask.yes} size="main" isHeld={isHeld} onChoose={onChoose} />
+        <ChoiceButton choice={ask.no} size="main" isHeld={isHeld} onChoose={onChoose} />
       </div>
       {ask.others.length > 0 && (
         <div className="choices">
           {ask.others.map((choice) => (
-            <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={onChoose} />
+            <ChoiceButton
+              key={choiceId(choice)}
+              choice={choice}
+              isHeld={isHeld}
+              onChoose={onChoose}
+            />
           ))}
         </div>
       )}

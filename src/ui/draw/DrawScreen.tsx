@@ -1,50 +1,53 @@
 import { useEffect, useRef, useState } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
+import { SHEET_KEY } from '../../app/view/places.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { LivingRack } from '../pictures/LivingRack.tsx'
 import { useActions, useApp } from '../shared/appContext.tsx'
 import { Lines } from '../shared/Lines.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
-import { useTexts } from '../shared/useTexts.ts'
-import { AskPanel } from './AskPanel.tsx'
-import { BigClock, SmallClocks } from './BigClock.tsx'
-import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
-import { CoachLine } from './CoachLine.tsx'
-import { ClosedPanel } from './ClosedPanel.tsx'
-import { ElsewhereBar } from './ElsewhereBar.tsx'
-import { DrawBar } from './DrawBar.tsx'
-import { HappenedSheet } from './HappenedSheet.tsx'
-import { HeardLine } from './Listening.tsx'
-import { SafetyRow } from './SafetyRow.tsx'
-import { SeverePanel } from './SeverePanel.tsx'
-import { StepPanel } from './StepPanel.tsx'
-import { WakeLine } from './WakeLine.tsx'
-import { ScanQuestion } from './ScanQuestion.tsx'
 import { useKeyReader } from '../shared/useKeyReader.ts'
+import { CoachLine } from './CoachLine.tsx'
+import { DrawBar } from './DrawBar.tsx'
+import { DrawFoot } from './DrawFoot.tsx'
+import { DrawStage } from './DrawStage.tsx'
+import { ElsewhereBar } from './ElsewhereBar.tsx'
+import { HappenedSheet } from './HappenedSheet.tsx'
+import { SafetyRow } from './SafetyRow.tsx'
+import { ScanQuestion } from './ScanQuestion.tsx'
+import { WakeLine } from './WakeLine.tsx'
+import { hasForm } from './StepForm.tsx'
+import { useAnswerArrows } from './useAnswerArrows.ts'
+import { useHold } from './useHold.ts'
 import './draw.css'
+import './say.css'
 import './panels.css'
 import './choices.css'
-import './takeover.css'
-
-/** Two rows of five on a tablet, with the tile that opens the sheet. */
-const SHOWN_n = 9
+import './alarm.css'
+import './sheet.css'
 
 /** The choice a key stands for at this moment. While a question is open only its answers count. */
 function choiceForKey(view: DrawView, key: string): ChoiceView | undefined {
   if (view.ask) {
     const answers = [view.ask.yes, view.ask.no, ...view.ask.others]
-    return answers.find((choice) => choice.key === key)
+    return (
+      answers.find((choice) => choice.key === key) ??
+      view.always.find((c) => c.tone === 'stop' && c.key === key)
+    )
   }
-  const open = [...view.choices, ...view.always]
-  return open.find((c) => c.key === key) ?? (key === 'Space' ? open.find((c) => c.main) : undefined)
+  return [...view.choices, ...view.always].find((choice) => choice.key === key)
 }
 
-/** The choices beside the main one. Where there are too many for one look, those without a key wait in the sheet. */
-function choicesOnScreen(view: DrawView): readonly ChoiceView[] {
-  const rest = view.choices.filter((choice) => !choice.main)
-  return rest.length > SHOWN_n ? rest.filter((choice) => choice.key !== undefined) : rest
-}
+/** What is asked now: when it changes, presses wait for a moment. */
+const askedNow = ({ step, ask, severe, choices, closed }: DrawView): string =>
+  JSON.stringify([
+    step.id,
+    ask?.question,
+    severe?.kind,
+    choices.find(({ main }) => main)?.command,
+    closed?.outcome,
+  ])
 
 /** One step on one screen. Voice, touch, keys and scanner end in the same commands. */
 export function DrawScreen({ drawId }: { readonly drawId: string }) {
@@ -55,22 +58,33 @@ export function DrawScreen({ drawId }: { readonly drawId: string }) {
 
 function OpenDraw({ view }: { readonly view: DrawView }) {
   const actions = useActions()
-  const { draw } = useTexts().texts
   const [sheet, setSheet] = useState(false)
   const heading = useRef<HTMLHeadingElement>(null)
-  const [asked, setAsked] = useState<string>()
+  const [scanned, setScanned] = useState<string>()
+  const asked = askedNow(view)
+  const { isHeld, takes } = useHold(`${asked} ${sheet ? 'sheet' : ''}`)
+  const [wholeAt, setWholeAt] = useState<string>()
   const take = (command: Command, source: Source): void => {
     setSheet(false)
-    setAsked(undefined)
+    setScanned(undefined)
     // A button that was pressed would keep the next Space for itself.
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
     void actions.command(command, source)
   }
-  const choose = (choice: ChoiceView, source: Source): void => take(choice.command, source)
+  const choose = (choice: ChoiceView, source: Source): void => {
+    // What stops is taken at any moment; all else waits until the eye has seen what it is for.
+    if (choice.tone !== 'stop' || choice.place === 'main') if (!takes()) return
+    if (choice.command.type === 'sayAgain') setWholeAt(asked)
+    take(choice.command, source)
+  }
+  useAnswerArrows()
 
   // With the step the place of reading moves to its instruction, unless somebody is typing.
   useEffect(() => {
-    if (!sheet && document.activeElement === document.body) heading.current?.focus()
+    if (!sheet && document.activeElement === document.body) {
+      heading.current?.focus({ preventScroll: true })
+      window.scrollTo({ top: 0 })
+    }
   }, [view.step.id, view.step.number, view.ask, view.severe, sheet])
 
   const readLabel = (text: string): void => take({ type: 'scanLabel', text }, 'scanner')
@@ -78,8 +92,9 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     // What comes after the close is recorded by touch alone.
     if (view.closed) return false
     if (act.kind === 'scan') readLabel(act.text)
-    else if (act.kind === 'unsure') setAsked(act.text)
+    else if (act.kind === 'unsure') setScanned(act.text)
     else if (sheet) return false
+    else if (act.key === SHEET_KEY && !view.ask) setSheet(true)
     else {
       const choice = choiceForKey(view, act.key)
       if (choice) choose(choice, 'keys')
@@ -87,14 +102,26 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     return true
   })
 
-  const sure = view.ask !== undefined
-  const severe = view.severe !== undefined
-  const main = view.choices.find((choice) => choice.main)
-  const rest = choicesOnScreen(view)
+  const isHeard = (choice: ChoiceView): boolean =>
+    view.heard?.outcome === 'accepted' && choice.phrases.includes(view.heard.text)
+  const isUrgent = view.severe?.isUrgent === true
+  const saidAgain = view.always.some((each) => each.command.type === 'sayAgain' && isHeard(each))
+  const classes = [
+    'draw',
+    view.severe ? (isUrgent ? 'isSevere' : 'wasSevere') : '',
+    view.mainClock ? 'hasClock' : 'noClock',
+    hasForm(view) ? 'hasForm' : '',
+    view.closed ? 'isClosed' : '',
+  ]
   return (
-    <div className={`draw ${severe ? 'isSevere' : ''} ${view.mainClock ? 'hasClock' : 'noClock'}`}>
+    <div
+      className={classes.join(' ')}
+      data-screen="draw"
+      data-step={view.step.id}
+      data-held={isHeld || undefined}
+    >
       <div className="drawPage" inert={sheet}>
-        <div>
+        <div className="top">
           <DrawBar view={view} />
           {view.broken !== undefined && (
             <p className="troubleBox" role="alert">
@@ -105,73 +132,42 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
           <Lines />
           <WakeLine />
           {view.coach && <CoachLine coach={view.coach} />}
+          {scanned !== undefined && (
+            <ScanQuestion
+              text={scanned}
+              onYes={() => readLabel(scanned)}
+              onNo={() => setScanned(undefined)}
+            />
+          )}
         </div>
         <main>
-          <div className="stage">
-            {view.notice && !severe && (
-              <p
-                className={`notice ${view.notice.tone}`}
-                role={view.notice.tone === 'warn' ? 'alert' : 'status'}
-              >
-                {view.notice.tone === 'warn' && <strong>{draw.note} </strong>}
-                {view.notice.text}
-              </p>
-            )}
-            {asked !== undefined && (
-              <ScanQuestion
-                text={asked}
-                onYes={() => readLabel(asked)}
-                onNo={() => setAsked(undefined)}
-              />
-            )}
-            {view.ask ? (
-              <AskPanel ask={view.ask} heading={heading} onChoose={choose} />
-            ) : view.severe ? (
-              <SeverePanel severe={view.severe} heading={heading} />
-            ) : (
-              <StepPanel
-                view={view}
-                heading={heading}
-                onSend={(command) => take(command, 'touch')}
-              />
-            )}
-            {view.mainClock && <BigClock clock={view.mainClock} />}
-            <SmallClocks clocks={view.otherClocks} />
-            <HeardLine heard={view.heard} />
-          </div>
-          {view.elsewhere ? null : view.closed ? (
-            <ClosedPanel drawId={view.drawId} closed={view.closed} />
-          ) : (
-            !sure && (
-              <div
-                className={rest.length <= 3 ? 'answers few' : 'answers'}
-                role="group"
-                aria-label={draw.whatNow}
-              >
-                {main && <ChoiceButton choice={main} size="main" onChoose={choose} />}
-                <div className="choices">
-                  {rest.map((choice) => (
-                    <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={choose} />
-                  ))}
-                  <button
-                    type="button"
-                    className="choice plain else"
-                    onClick={() => setSheet(true)}
-                  >
-                    <span className="label">{draw.whatElse}</span>
-                  </button>
-                </div>
-              </div>
-            )
-          )}
-          {!severe && <LivingRack rack={view.rack} />}
+          <DrawStage
+            view={view}
+            heading={heading}
+            isWhole={saidAgain || wholeAt === asked}
+            isHeard={isHeard}
+            isHeld={isHeld}
+            onChoose={choose}
+          />
+          {!isUrgent && <LivingRack rack={view.rack} />}
+          <DrawFoot
+            view={view}
+            asked={asked}
+            isHeard={isHeard}
+            isHeld={isHeld}
+            onChoose={choose}
+            onSend={(command) => take(command, 'touch')}
+            onSheet={() => takes() && setSheet(true)}
+          />
         </main>
-        {!view.closed && !view.elsewhere && <SafetyRow always={view.always} onChoose={choose} />}
+        {!view.closed && !view.elsewhere && (
+          <SafetyRow view={view} isHeard={isHeard} isHeld={isHeld} onChoose={choose} />
+        )}
       </div>
       {sheet && (
         <HappenedSheet
           view={view}
-          more={view.choices.filter((choice) => !choice.main && !rest.includes(choice))}
+          isHeld={isHeld}
           onChoose={choose}
           onSend={(command) => take(command, 'touch')}
           onClose={() => setSheet(false)}

@@ -4,6 +4,7 @@ import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
+import { SheetClocks } from './SheetClocks.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { DecisionForm } from './DecisionForm.tsx'
 import { SetForm } from './SetForm.tsx'
@@ -21,22 +22,23 @@ const IN_THE_DRAW = ['missingTube', 'redraw', 'volumeLimit', 'restrictedArm'] as
 
 interface HappenedSheetProps {
   readonly view: DrawView
-  /** Choices of the step that had no room beside it. */
-  readonly more: readonly ChoiceView[]
+  /** Presses wait at this moment. */
+  readonly isHeld: boolean
   readonly onChoose: (choice: ChoiceView, source: Source) => void
   readonly onSend: (command: Command) => void
   readonly onClose: () => void
 }
 
 /** Everything that can be recorded though the step does not call for it. The step stays where it is behind it. */
-export function HappenedSheet({ view, more, onChoose, onSend, onClose }: HappenedSheetProps) {
+export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: HappenedSheetProps) {
   const { draw } = useTexts().texts
   const heading = useRef<HTMLHeadingElement>(null)
   useEffect(() => {
     heading.current?.focus()
   }, [])
-  const seen = new Set(more.map(choiceId))
-  const facts = [...more, ...view.happened.filter((choice) => !seen.has(choiceId(choice)))]
+  const more = view.choices.filter(({ place }) => place === 'sheet')
+  const shown = new Set(view.choices.map(choiceId))
+  const facts = [...more, ...view.happened.filter((choice) => !shown.has(choiceId(choice)))]
   const tubeIsOn = view.rack.some((tube) => tube.status === 'on')
   return (
     <div
@@ -57,11 +59,17 @@ export function HappenedSheet({ view, more, onChoose, onSend, onClose }: Happene
           <kbd>{draw.escape}</kbd>
         </button>
       </header>
+      <SheetClocks view={view} />
       <p className="soft">{draw.whatElseAbout}</p>
       {facts.length > 0 && (
         <div className="choices">
           {facts.map((choice) => (
-            <ChoiceButton key={choiceId(choice)} choice={choice} onChoose={onChoose} />
+            <ChoiceButton
+              key={choiceId(choice)}
+              choice={choice}
+              isHeld={isHeld}
+              onChoose={onChoose}
+            />
           ))}
         </div>
       )}
@@ -82,7 +90,7 @@ export function HappenedSheet({ view, more, onChoose, onSend, onClose }: Happene
           </>
         )}
       </section>
-      <SafetyRow always={view.always} onChoose={onChoose} />
+      <SafetyRow view={view} isHeld={isHeld} onChoose={onChoose} />
     </div>
   )
 }

@@ -1,53 +1,65 @@
+import type { ReactNode } from 'react'
 import type { DrawView, LabelView } from '../../app/view/drawViewTypes.ts'
-import type { Command } from '../../core/protocol/commands.ts'
-import { useActions } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
-import { AccessionForm } from './WriteForms.tsx'
 
 interface LabelsPanelProps {
-  readonly view: Pick<DrawView, 'drawId' | 'labels' | 'labelsBy'>
-  readonly onSend: (command: Command) => void
+  /** What may be done with the labels besides reading this one. */
+  readonly children: ReactNode
+  readonly view: Pick<DrawView, 'labels' | 'identifiers' | 'rack'>
 }
 
 /**
- * The labels to read back beside the patient, and before that, of the laboratory's own, to take for each tube. A
- * scanner types into the screen; nothing has to be clicked first.
+ * The one label to read now, large and beside the patient it has to name; the others as a strip of ticks. A scanner
+ * types into the screen; nothing has to be clicked first.
  */
-export function LabelsPanel({ view, onSend }: LabelsPanelProps) {
-  const actions = useActions()
-  const { draw } = useTexts().texts
-  const { drawId, labels, labelsBy } = view
+export function LabelsPanel({ view, children }: LabelsPanelProps) {
+  const { texts, fill } = useTexts()
+  const { draw } = texts
+  const { labels } = view
   const awaiting = labels.find(({ number }) => number === undefined)
   const next = awaiting ?? labels.find((label) => !label.readBack)
   return (
     <div className="labels">
-      <p className="soft">{awaiting ? draw.takeLabels : draw.readLabels}</p>
-      <ol className="bare" aria-label={draw.labelsToRead}>
+      <div className="labelRow">
+        {next && (
+          <p className="labelNow">
+            <span className="number figures">{next.number ?? draw.labelTake}</span>
+            <span className="whose">
+              <strong>
+                {fill(draw.labelTube, { number: placeOf(view, next), tube: next.tubeName })}
+              </strong>
+              {view.identifiers.map(({ label, value }) => (
+                <span key={label} className="figures">
+                  {value}
+                </span>
+              ))}
+            </span>
+          </p>
+        )}
+        {children}
+      </div>
+      {awaiting && <p className="soft">{draw.takeLabels}</p>}
+      <ol className="bare labelStrip" aria-label={draw.labelsToRead}>
         {labels.map((label) => (
           <li
             key={label.tubeId}
             className={label.readBack ? 'done' : label === next ? 'next' : 'waiting'}
             {...(label === next && { 'aria-current': 'step' })}
           >
-            <span className="name">{label.tubeName}</span>
-            <span className="number figures">{label.number}</span>
+            <span className="name">
+              {fill(draw.labelTube, { number: placeOf(view, label), tube: label.tubeName })}
+            </span>{' '}
             <span className="state">{draw[stateOf(label, next)]}</span>
           </li>
         ))}
       </ol>
-      {labelsBy === 'laboratory' && next && (
-        <AccessionForm key={next.tubeId} label={next} onSend={onSend} />
-      )}
-      <button
-        type="button"
-        className="choice plain"
-        onClick={() => void actions.go({ name: 'labels', drawId, from: 'draw' })}
-      >
-        {draw.printLabels}
-      </button>
     </div>
   )
 }
+
+/** The tube's number in order of draw, as the rack below it has it. */
+const placeOf = ({ rack }: LabelsPanelProps['view'], { tubeId }: LabelView): number =>
+  rack.findIndex(({ id }) => id === tubeId) + 1
 
 function stateOf(
   label: LabelView,

@@ -40,7 +40,11 @@ export function HeardLine({ heard }: { readonly heard: HeardView | undefined }) 
     <p className={`heard ${heard?.outcome ?? 'none'}`} role="status">
       {heard && (
         <>
-          <span className="outcome">{draw.heard[heard.outcome]}</span> {heard.text}
+          <span className="outcome">{draw.heard[heard.outcome]}</span>{' '}
+          <span className="words">
+            {heard.outcome === 'accepted' && <span aria-hidden="true">✓ </span>}
+            {heard.text}
+          </span>
         </>
       )}
     </p>

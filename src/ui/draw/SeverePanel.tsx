@@ -1,29 +1,59 @@
 import type { Ref } from 'react'
 import type { SevereView } from '../../app/view/drawViewTypes.ts'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface SeverePanelProps {
   readonly severe: SevereView
   readonly heading: Ref<HTMLHeadingElement>
 }
 
-/** One instruction over everything. Bars above and below and the word mark it, not the color alone. */
+/** An alarm: what it is, what comes next, and what is done. A sign, bars and words mark it, not the color alone. */
 export function SeverePanel({ severe, heading }: SeverePanelProps) {
+  const { draw } = useTexts().texts
+  const next = severe.todo.find(({ isDone }) => !isDone)
   return (
-    <section className="severe" role="alert" aria-labelledby="severe-title">
-      <p className="sign" aria-hidden="true">
-        !
+    <section className="say severe" role="alert" aria-labelledby="step-instruction">
+      <p className="above" data-part="notice">
+        <span className="sign" aria-hidden="true">
+          !
+        </span>
+        <strong>{severe.title}</strong>
       </p>
-      <h1 id="severe-title" tabIndex={-1} ref={heading}>
-        {severe.title}
+      <h1
+        id="step-instruction"
+        key={severe.instruction}
+        className="instruction"
+        data-part="instruction"
+        tabIndex={-1}
+        ref={heading}
+      >
+        {severe.instruction}
       </h1>
-      <p className="instruction">{severe.instruction}</p>
-      {severe.points.length > 0 && (
-        <ul>
-          {severe.points.map((point) => (
-            <li key={point}>{point}</li>
-          ))}
-        </ul>
-      )}
+      <div className="sayMore">
+        {severe.points[0] !== undefined && (
+          <ul className="points">
+            {severe.points.slice(0, 2).map((point) => (
+              <li key={point}>{point}</li>
+            ))}
+          </ul>
+        )}
+        {severe.todo.length > 0 && (
+          <ol className="bare todo" aria-label={draw.todoList}>
+            {severe.todo.map((each) => (
+              <li
+                key={each.text}
+                className={each.isDone ? 'isDone' : each === next ? 'isNext' : ''}
+              >
+                <span aria-hidden="true">{each.isDone ? '✓ ' : each === next ? '→ ' : ''}</span>
+                {each.text}
+                <span className="visuallyHidden">
+                  {each.isDone ? ` ${draw.isDone}` : each === next ? ` ${draw.isNext}` : ''}
+                </span>
+              </li>
+            ))}
+          </ol>
+        )}
+      </div>
     </section>
   )
 }

@@ -1,57 +1,55 @@
-import type { Ref } from 'react'
-import type { Command } from '../../core/protocol/commands.ts'
+import type { ReactNode, Ref } from 'react'
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { IdentityPanel } from './IdentityPanel.tsx'
+import { isRestated } from './isRestated.ts'
 import { LabelsPanel } from './LabelsPanel.tsx'
-import { DecisionForm } from './DecisionForm.tsx'
-import { ApproveBloodForm } from './ApproveBloodForm.tsx'
-import { UnlabelledForm } from './UnlabelledForm.tsx'
+import { Say } from './Say.tsx'
 
 interface StepPanelProps {
   readonly view: DrawView
   readonly heading: Ref<HTMLHeadingElement>
-  readonly onSend: (command: Command) => void
+  /** "Say again" was said at this step: all its points are shown. */
+  readonly isWhole: boolean
+  /** The answers that the step asks for. */
+  readonly children: ReactNode
 }
 
-/** The one step: its instruction, its few cautions, and what it needs to be read beside it. */
-export function StepPanel({ view, heading, onSend }: StepPanelProps) {
-  const { step } = view
+/** The one step: its instruction, what holds for this patient, and what has to be read beside it. */
+export function StepPanel({ view, heading, isWhole, children }: StepPanelProps) {
+  const { step, notice } = view
+  const { texts, fill } = useTexts()
+  const isLabels = step.id === 'labels' && view.labels.length > 0
+  if (notice?.large !== undefined) {
+    const detail = isRestated(notice.text, notice.large) ? [] : [notice.text]
+    return (
+      <Say
+        above={fill(texts.draw.now, { step: step.instruction })}
+        large={notice.large}
+        points={detail}
+        heading={heading}
+        isNotice
+      >
+        {isLabels ? <LabelsPanel view={view}>{children}</LabelsPanel> : children}
+      </Say>
+    )
+  }
+  const title = isRestated(step.title, step.instruction) ? undefined : step.title
+  const told = notice && noticeLine(notice.text, notice.tone === 'warn' ? texts.draw.note : '')
   return (
-    <section className="step" aria-labelledby="step-instruction">
-      <p className="title">{step.title}</p>
-      <h1 id="step-instruction" className="instruction" tabIndex={-1} ref={heading}>
-        {step.instruction}
-      </h1>
-      {/* Before the cautions: on a small screen what is compared must stand in sight. */}
+    <Say
+      above={told ?? step.about ?? title}
+      large={step.instruction}
+      points={isWhole ? step.points : step.points.slice(0, step.shown_n)}
+      heading={heading}
+    >
       {(step.id === 'identity' || step.id === 'wristband') && (
         <IdentityPanel identifiers={view.identifiers} />
       )}
-      {step.points.length > 0 && (
-        <ul className="points">
-          {step.points.map((point) => (
-            <li key={point}>{point}</li>
-          ))}
-        </ul>
-      )}
-      {step.id === 'wristband' && !view.elsewhere && (
-        <DecisionForm subjects={['wristband']} onSend={onSend} />
-      )}
-      {step.id === 'decision' && !view.elsewhere && (
-        <DecisionForm subjects={['preparation']} onSend={onSend} />
-      )}
-      {step.id === 'provider' && !view.elsewhere && (
-        <DecisionForm subjects={['redraw']} onSend={onSend} />
-      )}
-      {view.noArmLeft && !view.elsewhere && (
-        <DecisionForm subjects={['restrictedArm']} onSend={onSend} />
-      )}
-      {view.overLimit && !view.elsewhere && <ApproveBloodForm onSend={onSend} />}
-      {step.id === 'unlabelled' && !view.elsewhere && (
-        <UnlabelledForm labels={view.labels} onSend={onSend} />
-      )}
-      {step.id === 'labels' && view.labels.length > 0 && (
-        <LabelsPanel view={view} onSend={onSend} />
-      )}
-    </section>
+      {isLabels ? <LabelsPanel view={view}>{children}</LabelsPanel> : children}
+    </Say>
   )
 }
+
+/** What is told without a hand having to do anything: one line, the instruction stays. */
+const noticeLine = (text: string, head: string): string => (head === '' ? text : `${head} ${text}`)

@@ -287,7 +287,15 @@ describe('words and sounds', () => {
     sound.setSpeaking(false)
     expect(sound.spoken.at(-1)).toBe('exception.sharpPain')
     expect(sound.chimes).toContain('severe')
-    expect(view?.severe?.instruction).toMatch(/^Band off\. Needle out\. /)
+    expect(view?.severe?.instruction).toBe('Band off. Needle out.')
+    expect(view?.severe?.points[0]).toBe('Do not redirect. Press.')
+    expect(view?.severe?.todo.filter(({ isDone }) => !isDone).map(({ text }) => text)).toEqual([
+      'Band off',
+      'Needle out',
+      'Pressing',
+      'Shield closed',
+      'In the sharps box',
+    ])
     expect(view?.choices[0]?.command.type).toBe('bandOff')
   })
 
@@ -302,11 +310,11 @@ describe('words and sounds', () => {
   it('asks before the draw is ended and does nothing on no', async () => {
     await say('endDraw')
     expect(view?.ask?.question).toBe('End the draw with tubes missing, and leave unsaid why?')
-    expect(view?.ask?.others.map(({ key, label }) => `${key} ${label}`)).toEqual([
-      '1 Patient not there',
-      '2 No vein found',
-      '3 Patient not well enough',
-      '4 Order canceled',
+    expect(view?.ask?.others.map(({ label }) => label)).toEqual([
+      'Patient not there',
+      'No vein found',
+      'Patient not well enough',
+      'Order canceled',
     ])
     await say('confirmNo')
     expect(view?.ask).toBeUndefined()

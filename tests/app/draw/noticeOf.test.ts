@@ -15,7 +15,10 @@ function told(draw: DrawDriver, command: Command) {
   draw.tries(command, command.type === 'scanLabel' ? 'scanner' : 'voice')
   const entries = draw.log().filter(({ seq }) => seq > before.last.seq)
   const change = { before, after: draw.state(), entries, foreign: 0 }
-  return { notice: noticeOf(change, { words, texts }), said: effectsOf(change, prompts).prompts }
+  return {
+    notice: noticeOf(change, { words, prompts, texts }),
+    said: effectsOf(change, prompts).prompts,
+  }
 }
 
 describe('a scanned wristband', () => {
@@ -27,7 +30,11 @@ describe('a scanned wristband', () => {
 
   it('that differs is told and spoken', () => {
     const { notice, said } = told(drawDriver(), { type: 'scanLabel', text: 'MRN-999999' })
-    expect(notice).toEqual({ tone: 'warn', text: words.flags.wristbandMismatch })
+    expect(notice).toEqual({
+      tone: 'warn',
+      text: words.flags.wristbandMismatch,
+      large: prompts.prompts['flag.wristbandMismatch'],
+    })
     expect(said).toEqual(['flag.wristbandMismatch'])
   })
 })

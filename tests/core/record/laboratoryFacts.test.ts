@@ -1,3 +1,4 @@
+import prompts from '../../../src/data/en/prompts.json' with { type: 'json' }
 import { describe, expect, it } from 'vitest'
 import { labelWords } from '../../../src/app/record/labelWords.ts'
 import { noticeOf } from '../../../src/app/draw/noticeOf.ts'
@@ -27,7 +28,10 @@ describe('"mixing done" while several tubes wait', () => {
     const before = draw.state()
     draw.does('tubeMixed')
     const entries = draw.log().slice(before.last.seq)
-    const notice = noticeOf({ before, after: draw.state(), entries, foreign: 0 }, { words, texts })
+    const notice = noticeOf(
+      { before, after: draw.state(), entries, foreign: 0 },
+      { words, prompts, texts },
+    )
     expect(notice?.text).toBe(
       'Mixing is charted for Serum gel tube, which came off first. Still to mix: EDTA tube.',
     )
@@ -35,7 +39,10 @@ describe('"mixing done" while several tubes wait', () => {
     draw.does('tubeMixed')
     const later = draw.log().slice(next.last.seq)
     expect(
-      noticeOf({ before: next, after: draw.state(), entries: later, foreign: 0 }, { words, texts }),
+      noticeOf(
+        { before: next, after: draw.state(), entries: later, foreign: 0 },
+        { words, prompts, texts },
+      ),
     ).toBeUndefined()
   })
 

@@ -1,0 +1,63 @@
+import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
+import type { Command } from '../../core/protocol/commands.ts'
+import type { Source } from '../../core/protocol/entry.ts'
+import { useTexts } from '../shared/useTexts.ts'
+import { ChoiceButton } from './ChoiceButton.tsx'
+import { ClosedPanel } from './ClosedPanel.tsx'
+import { Places } from './Places.tsx'
+import { hasForm, StepForm } from './StepForm.tsx'
+import { AccessionForm } from './WriteForms.tsx'
+
+interface DrawFootProps {
+  readonly view: DrawView
+  /** Changes with what is asked: a press that began before is not taken by what stands there now. */
+  readonly asked: string
+  readonly isHeard: (choice: ChoiceView) => boolean
+  readonly isHeld: boolean
+  readonly onChoose: (choice: ChoiceView, source: Source) => void
+  readonly onSend: (command: Command) => void
+  readonly onSheet: () => void
+}
+
+/** The main choice, always in one place, and the six places beside it. */
+export function DrawFoot(props: DrawFootProps) {
+  const { view, asked, isHeard, isHeld, onChoose, onSend, onSheet } = props
+  const { draw } = useTexts().texts
+  if (view.elsewhere) return null
+  if (view.closed) return <ClosedPanel drawId={view.drawId} closed={view.closed} />
+  const main = view.ask ? undefined : view.choices.find((choice) => choice.main)
+  const toTake =
+    view.labelsBy === 'laboratory' && view.step.id === 'labels' ? openLabel(view) : undefined
+  return (
+    <div className="answers" role="group" aria-label={draw.whatNow}>
+      <div className="mainPlace">
+        {hasForm(view) ? (
+          <StepForm view={view} onSend={onSend} />
+        ) : (
+          main && (
+            <ChoiceButton
+              key={asked}
+              choice={main}
+              size="main"
+              isHeard={isHeard(main)}
+              isHeld={isHeld}
+              onChoose={onChoose}
+            />
+          )
+        )}
+        {toTake && <AccessionForm key={toTake.tubeId} label={toTake} onSend={onSend} />}
+        <span key={`hold ${asked}`} className="holdLine" aria-hidden="true" />
+      </div>
+      <Places
+        choices={view.ask ? [] : view.choices}
+        isHeard={isHeard}
+        isHeld={isHeld}
+        onChoose={onChoose}
+        onSheet={onSheet}
+      />
+    </div>
+  )
+}
+
+const openLabel = ({ labels }: DrawView): DrawView['labels'][number] | undefined =>
+  labels.find(({ number }) => number === undefined) ?? labels.find(({ readBack }) => !readBack)

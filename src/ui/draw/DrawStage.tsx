@@ -1,0 +1,48 @@
+import type { Ref } from 'react'
+import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
+import type { Source } from '../../core/protocol/entry.ts'
+import { Answers } from './Answers.tsx'
+import { AskPanel } from './AskPanel.tsx'
+import { BigClock, SmallClocks } from './BigClock.tsx'
+import { HeardLine } from './Listening.tsx'
+import { SeverePanel } from './SeverePanel.tsx'
+import { StepPanel } from './StepPanel.tsx'
+
+interface DrawStageProps {
+  readonly view: DrawView
+  readonly heading: Ref<HTMLHeadingElement>
+  readonly isWhole: boolean
+  readonly isHeard: (choice: ChoiceView) => boolean
+  readonly isHeld: boolean
+  readonly onChoose: (choice: ChoiceView, source: Source) => void
+}
+
+/** What to do, and the clock that matters for it. */
+export function DrawStage(props: DrawStageProps) {
+  const { view, heading, isWhole, isHeard, isHeld, onChoose } = props
+  const answers = view.closed || view.elsewhere ? [] : view.choices.filter(isAnswer)
+  return (
+    <div className="stage">
+      {view.ask ? (
+        <AskPanel ask={view.ask} heading={heading} isHeld={isHeld} onChoose={onChoose} />
+      ) : view.severe ? (
+        <SeverePanel severe={view.severe} heading={heading} />
+      ) : (
+        <StepPanel view={view} heading={heading} isWhole={isWhole}>
+          <Answers choices={answers} isHeard={isHeard} isHeld={isHeld} onChoose={onChoose} />
+        </StepPanel>
+      )}
+      {view.mainClock && (
+        <div className="clockPlace" data-part="clock">
+          <BigClock clock={view.mainClock} />
+        </div>
+      )}
+      <div className="stageFoot">
+        <HeardLine heard={view.heard} />
+        <SmallClocks clocks={view.otherClocks} />
+      </div>
+    </div>
+  )
+}
+
+const isAnswer = ({ place }: ChoiceView): boolean => place === 'answer'
