@@ -48,7 +48,9 @@ export async function onScreen(page: Page): Promise<OnScreen | undefined> {
   if ((await page.locator('.draw .closed').count()) > 0) return undefined
   const main = page.locator('.draw .answers .choice.main')
   const choice =
-    (await main.count()) > 0 ? main : page.locator('.draw [data-place="answer"]').first()
+    (await main.count()) > 0
+      ? main
+      : page.locator('.draw [data-place="answer"], .draw .sixPlaces [data-place]').first()
   const text = async (selector: string): Promise<string> =>
     (await page.locator(selector).first().textContent())?.trim() ?? ''
   const phrase = (await choice.locator('.phrase').first().textContent()) ?? ''
