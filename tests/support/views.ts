@@ -216,6 +216,7 @@ export const SEVERE: DrawView = {
 export const ASK: DrawView = {
   ...FILLING,
   ask: {
+    large: 'Stop the draw?',
     question: 'Stop the whole draw for good?',
     yes: choice('confirmYes', 'Yes, stop', 'yes stop now', { ...stop, place: 'answer' }),
     no: choice('confirmNo', 'No, go on', 'no go on', { key: 'Backspace', place: 'answer' }),

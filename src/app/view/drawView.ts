@@ -32,6 +32,7 @@ import type {
 } from './drawViewTypes.ts'
 import { mainClock } from './mainClock.ts'
 import { rackViews } from './rackViews.ts'
+import { shownPrompt } from './promptKeys.ts'
 import { severeView } from './severeView.ts'
 import { stepView } from './stepView.ts'
 import type { ViewTexts } from './viewTexts.ts'
@@ -125,6 +126,7 @@ function sittingText(s: DrawState, { texts, words }: ViewTexts): string | undefi
 function askView(s: DrawState, ask: Ask, tubeId: string | undefined, from: ViewTexts): AskView {
   const tube = tubeId === undefined ? '' : (planned(s, tubeId)?.name ?? tubeId)
   return {
+    large: shownPrompt(`ask.${ask}`, from.prompts),
     question: fillText(from.words.asks[ask], { tube }),
     // A yes that does harm has no key of its own: it takes two, one to reach it and one to press it.
     yes: choiceView(

@@ -118,6 +118,9 @@ export interface ListeningView {
 }
 
 export interface AskView {
+  /** The few words that are asked aloud. */
+  readonly large: string
+  /** The whole question. */
   readonly question: string
   readonly yes: ChoiceView
   readonly no: ChoiceView

@@ -5,8 +5,8 @@ import type { DrawState } from '../../core/protocol/state.ts'
 import type { StepId } from '../../core/protocol/steps.ts'
 import type { ViewTexts } from './viewTexts.ts'
 
-/** More names than these do not fit into one line. */
-const NAMED_n = 2
+/** More names than this do not fit into one line with the handling; the rack has them all. */
+const NAMED_n = 1
 
 /** Which tube a step is about, told apart from its like: its number, its tests, its handling. */
 export function tubeAbout(

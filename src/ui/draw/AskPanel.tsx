@@ -1,6 +1,7 @@
 import type { Ref } from 'react'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { AskView, ChoiceView } from '../../app/view/drawViewTypes.ts'
+import { isRestated } from './isRestated.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 
 interface AskPanelProps {
@@ -15,8 +16,9 @@ export function AskPanel({ ask, heading, isHeld, onChoose }: AskPanelProps) {
   return (
     <section className="say ask" role="alertdialog" aria-labelledby="ask-question">
       <h1 id="ask-question" tabIndex={-1} ref={heading} data-part="instruction">
-        {ask.question}
+        {ask.large}
       </h1>
+      {!isRestated(ask.question, ask.large) && <p className="wholeQuestion">{ask.question}</p>}
       <div className="yesNo">
         <ChoiceButton choice={ask.yes} size="main" isHeld={isHeld} onChoose={onChoose} />
         <ChoiceButton choice={ask.no} size="main" isHeld={isHeld} onChoose={onChoose} />

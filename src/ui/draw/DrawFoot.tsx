@@ -6,7 +6,6 @@ import { ChoiceButton } from './ChoiceButton.tsx'
 import { ClosedPanel } from './ClosedPanel.tsx'
 import { Places } from './Places.tsx'
 import { hasForm, StepForm } from './StepForm.tsx'
-import { AccessionForm } from './WriteForms.tsx'
 
 interface DrawFootProps {
   readonly view: DrawView
@@ -26,10 +25,8 @@ export function DrawFoot(props: DrawFootProps) {
   if (view.elsewhere) return null
   if (view.closed) return <ClosedPanel drawId={view.drawId} closed={view.closed} />
   const main = view.ask ? undefined : view.choices.find((choice) => choice.main)
-  const toTake =
-    view.labelsBy === 'laboratory' && view.step.id === 'labels' ? openLabel(view) : undefined
   return (
-    <div className="answers" role="group" aria-label={draw.whatNow}>
+    <div className="answers drawFoot" role="group" aria-label={draw.whatNow}>
       <div className="mainPlace">
         {hasForm(view) ? (
           <StepForm view={view} onSend={onSend} />
@@ -45,7 +42,6 @@ export function DrawFoot(props: DrawFootProps) {
             />
           )
         )}
-        {toTake && <AccessionForm key={toTake.tubeId} label={toTake} onSend={onSend} />}
         <span key={`hold ${asked}`} className="holdLine" aria-hidden="true" />
       </div>
       <Places
@@ -58,6 +54,3 @@ export function DrawFoot(props: DrawFootProps) {
     </div>
   )
 }
-
-const openLabel = ({ labels }: DrawView): DrawView['labels'][number] | undefined =>
-  labels.find(({ number }) => number === undefined) ?? labels.find(({ readBack }) => !readBack)

@@ -147,6 +147,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
             isWhole={saidAgain || wholeAt === asked}
             isHeard={isHeard}
             isHeld={isHeld}
+            onSend={(command) => take(command, 'touch')}
             onChoose={choose}
           />
           {!isUrgent && <LivingRack rack={view.rack} />}

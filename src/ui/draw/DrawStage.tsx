@@ -1,5 +1,6 @@
 import type { Ref } from 'react'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
+import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import { Answers } from './Answers.tsx'
 import { AskPanel } from './AskPanel.tsx'
@@ -7,6 +8,7 @@ import { BigClock, SmallClocks } from './BigClock.tsx'
 import { HeardLine } from './Listening.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
 import { StepPanel } from './StepPanel.tsx'
+import { AccessionForm } from './WriteForms.tsx'
 
 interface DrawStageProps {
   readonly view: DrawView
@@ -14,13 +16,16 @@ interface DrawStageProps {
   readonly isWhole: boolean
   readonly isHeard: (choice: ChoiceView) => boolean
   readonly isHeld: boolean
+  readonly onSend: (command: Command) => void
   readonly onChoose: (choice: ChoiceView, source: Source) => void
 }
 
 /** What to do, and the clock that matters for it. */
 export function DrawStage(props: DrawStageProps) {
-  const { view, heading, isWhole, isHeard, isHeld, onChoose } = props
+  const { view, heading, isWhole, isHeard, isHeld, onSend, onChoose } = props
   const answers = view.closed || view.elsewhere ? [] : view.choices.filter(isAnswer)
+  const toTake =
+    view.labelsBy === 'laboratory' && view.step.id === 'labels' ? openLabel(view) : undefined
   return (
     <div className="stage">
       {view.ask ? (
@@ -30,6 +35,7 @@ export function DrawStage(props: DrawStageProps) {
       ) : (
         <StepPanel view={view} heading={heading} isWhole={isWhole}>
           <Answers choices={answers} isHeard={isHeard} isHeld={isHeld} onChoose={onChoose} />
+          {toTake && <AccessionForm key={toTake.tubeId} label={toTake} onSend={onSend} />}
         </StepPanel>
       )}
       {view.mainClock && (
@@ -46,3 +52,6 @@ export function DrawStage(props: DrawStageProps) {
 }
 
 const isAnswer = ({ place }: ChoiceView): boolean => place === 'answer'
+
+const openLabel = ({ labels }: DrawView): DrawView['labels'][number] | undefined =>
+  labels.find(({ number }) => number === undefined) ?? labels.find(({ readBack }) => !readBack)
