@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 
 /** So long a press may still have been meant for what stood there before (a double press takes up to half a second). */
 export const HOLD_ms = 600
@@ -15,24 +15,21 @@ export interface Hold {
  * @param asked changes whenever another thing is asked.
  */
 export function useHold(asked: string): Hold {
-  const [isHeld, setHeld] = useState(true)
-  const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
-  const held = useRef(true)
-  const begin = useCallback((): void => {
-    clearTimeout(timer.current)
-    held.current = true
-    setHeld(true)
-    timer.current = setTimeout(() => {
-      held.current = false
-      setHeld(false)
-    }, HOLD_ms)
-  }, [])
-  useLayoutEffect(begin, [asked, begin])
-  useEffect(() => () => clearTimeout(timer.current), [])
-  const takes = useCallback((): boolean => {
-    if (held.current) return false
-    begin()
+  const [pressed_n, setPressed] = useState(0)
+  const turn = `${pressed_n} ${asked}`
+  const [free, setFree] = useState<string>()
+  const taken = useRef<string>(undefined)
+  useEffect(() => {
+    const timer = setTimeout(() => setFree(turn), HOLD_ms)
+    return () => clearTimeout(timer)
+  }, [turn])
+  const isHeld = free !== turn
+  const takes = (): boolean => {
+    // Two presses before the page could be drawn anew are one.
+    if (isHeld || taken.current === turn) return false
+    taken.current = turn
+    setPressed((n) => n + 1)
     return true
-  }, [begin])
+  }
   return { isHeld, takes }
 }
