@@ -1,16 +1,12 @@
 import { fillText } from '../../core/basics/fillText.ts'
-import {
-  TOLD_MOMENTS,
-  type DrawSitting,
-  type Moment,
-  type MomentTime,
-} from '../../core/order/sitting.ts'
+import type { DrawSitting } from '../../core/order/sitting.ts'
 import { mayOpen } from '../../core/plan/decisions.ts'
 import { planAfter } from '../../core/plan/planSittings.ts'
 import { bloodTaken } from '../../core/protocol/bloodTaken.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { factsOf } from '../../core/record/factsOf.ts'
-import { isToDraw, type Series, type SeriesSitting } from '../../core/record/seriesRecord.ts'
+import type { Series, SeriesSitting } from '../../core/record/seriesRecord.ts'
+import { nextSitting, refusalOf } from '../../core/record/nextSitting.ts'
 import type { ResumedSitting } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { needleSetOf } from '../../core/protocol/facts.ts'
@@ -58,8 +54,8 @@ export function createSittingDraws(
 
   /** Tells why a sitting is not drawn anew. */
   function refused({ series, sitting }: Found): boolean {
-    const { state, part } = sitting
-    const why = isToDraw(state) ? (series.holds.length > 0 ? 'held' : undefined) : state
+    const { part } = sitting
+    const why = refusalOf(series, sitting)
     if (why === undefined) return false
     set({
       trouble: fillText(texts.refused[why], { point: part.point }),
@@ -144,22 +140,7 @@ export function createSittingDraws(
       const found = await find(as)
       if (!found || refused(found)) return
       const { series, sitting } = found
-      // What this sample is counted from; the other moments are told in their own records.
-      const later = series.sittings
-        .filter(({ key, state }) => key !== sitting.key && isToDraw(state))
-        .map(({ part }) => part)
-      const counted = [sitting.part, ...later].map(({ from }) => from)
-      const moments: readonly MomentTime[] = series.moments
-        .filter(({ moment }) => moment === sitting.part.from || isTold(moment, counted))
-        .map(({ moment, at_ms }) => ({ moment, at_ms }))
-      await open({
-        series: series.id,
-        parts: [sitting.part],
-        ...(later.length > 0 && { later }),
-        ...(series.wentOn.length > 0 && { wentOn: series.wentOn }),
-        ...(moments.length > 0 && { moments }),
-        ...(sitting.part.apart === 'otherSite' && { sitesBefore: series.sites }),
-      })
+      await open(nextSitting(series, sitting))
       const step_ms = get().seriesClockStep_ms
       if (step_ms !== 0) {
         const text = fillText(texts.clockNote, { minutes: Math.round(step_ms / 60_000) })
@@ -172,7 +153,3 @@ export function createSittingDraws(
 
   return { prepare, begin }
 }
-
-/** A moment that a later sample is counted from, so that it is not asked for again. */
-const isTold = (moment: Moment, counted: readonly (Moment | undefined)[]): boolean =>
-  counted.includes(moment) && TOLD_MOMENTS.some((told) => told === moment)
