@@ -96,6 +96,17 @@ const RACK: readonly RackTubeView[] = PLAN.tubes.map((planned, i) => {
   return { ...view, filling: { id, elapsed_ms: 2000, length_ms: 6000, isHeld: false } }
 })
 
+const RULER: DrawView['ruler'] = {
+  where: 'tube 3 of 5',
+  marks: [
+    { seq: 12, look: 'band', text: 'band on', isOpen: true },
+    { seq: 14, look: 'needle', text: 'needle in' },
+    { seq: 16, look: 'tube', text: '1 blue', closure: 'blue' },
+    { seq: 19, look: 'tube', text: '2 white', closure: 'white' },
+    { seq: 22, look: 'tube', text: '3 light blue', closure: 'light blue' },
+  ],
+}
+
 export const FILLING: DrawView = {
   drawId: 'd1',
   invented: true,
@@ -139,6 +150,7 @@ export const FILLING: DrawView = {
     choice('withdrawConsent', 'Patient withdraws consent', 'consent withdrawn', stop),
   ],
   rack: RACK,
+  ruler: RULER,
   labels: [],
   heard: { text: 'next one on', outcome: 'accepted', at_ms: 0 },
   noArmLeft: false,

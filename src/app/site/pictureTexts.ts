@@ -5,6 +5,7 @@ import type { StripTexts } from '../../core/record/stripTexts.ts'
 export interface PictureTexts {
   readonly strip: StripTexts
   readonly rack: RackTexts
+  readonly ruler: RulerTexts
 }
 
 interface RackTexts {
@@ -20,3 +21,25 @@ interface RackTexts {
   readonly byTheClock: string
   readonly handling: Readonly<Record<Handling, string>>
 }
+
+/** The ruler on top of a draw: where it is, and a few letters for each mark. */
+type RulerTexts = Readonly<
+  Record<
+    | 'about'
+    | 'turn'
+    | 'drawn'
+    | 'before'
+    | 'bandOn'
+    | 'band'
+    | 'bandOver'
+    | 'needleFirst'
+    | 'needle'
+    | 'lancetFirst'
+    | 'lancet'
+    | 'needleOut'
+    | 'tube'
+    | 'press'
+    | 'bandage',
+    string
+  >
+>

@@ -31,6 +31,7 @@ import type {
   Notice,
 } from './drawViewTypes.ts'
 import { mainClock } from './mainClock.ts'
+import { rulerView } from './rulerView.ts'
 import { rackViews } from './rackViews.ts'
 import { shownPrompt } from './promptKeys.ts'
 import { severeView } from './severeView.ts'
@@ -78,6 +79,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     noArmLeft: ['find', 'site'].includes(stepOf(s).id) && noArmLeft(s),
     needleSet: s.puncture.needleIn || closed || isCapillary(s) ? undefined : needleSetOf(s),
     rack: rackViews(s, now, from),
+    ruler: rulerView(s, from),
     labels: labelViews(s),
     labelsBy: opened.labelsBy,
     heard: shown.heard,

@@ -66,6 +66,23 @@ export interface RackTubeView {
   readonly filling?: FillingView
 }
 
+/** The draw so far along the ruler on top of it. */
+export interface RulerView {
+  /** `tube 4 of 6`. */
+  readonly where: string
+  readonly marks: readonly RulerMarkView[]
+}
+
+export interface RulerMarkView {
+  /** Of the entry it stands for. */
+  readonly seq: number
+  readonly look: 'band' | 'over' | 'needle' | 'tube' | 'trouble' | 'plain'
+  readonly text: string
+  readonly closure?: string
+  /** It goes on now. */
+  readonly isOpen?: true
+}
+
 /** A tube that is on the needle and fills by the clock: a guess until a person says that it is full. */
 export interface FillingView {
   /** Names this filling, so that another one begins anew. */
@@ -161,6 +178,7 @@ export interface DrawView {
   readonly notice?: Notice
   readonly ask?: AskView
   readonly rack: readonly RackTubeView[]
+  readonly ruler: RulerView
   /** An arm is to be chosen and none may be used: somebody must decide. */
   readonly noArmLeft: boolean
   /** The needle of this puncture, as long as another may be taken. */

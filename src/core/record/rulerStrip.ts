@@ -98,8 +98,11 @@ export function rulerStrip(log: DrawLog): RulerStrip {
   }
 }
 
-/** The ruler of entries that count, in their order. */
-function stripOf(entries: readonly LogEntry[]): RulerStrip {
+/**
+ * The ruler of entries that count, in their order, as of a draw that runs.
+ * @throws RangeError when they do not begin with the opening of a draw.
+ */
+export function stripOf(entries: readonly LogEntry[]): RulerStrip {
   const first = entries[0]
   if (first?.event.type !== 'drawOpened') throw new RangeError('The log does not open a draw.')
   const { at: openedAt, event: opened } = first

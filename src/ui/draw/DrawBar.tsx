@@ -1,18 +1,18 @@
 import { Fragment } from 'react'
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
+import { DrawRuler } from '../pictures/DrawRuler.tsx'
 import { Listening } from './Listening.tsx'
 import './drawBar.css'
 
 /** The line on top: where in the draw, who is in the chair, whether it hears. */
 export function DrawBar({ view }: { readonly view: DrawView }) {
-  const { step } = view
   const { texts, fill } = useTexts()
   const { draw } = texts
   return (
     <header className="drawBar">
       <p className="where figures">
-        {draw.step} <strong>{step.number}</strong> {fill(draw.of, { of: step.of })}
+        <strong>{view.ruler.where}</strong>
       </p>
       <p className="who">
         {view.invented && <span className="tag">{draw.invented}</span>}
@@ -28,21 +28,7 @@ export function DrawBar({ view }: { readonly view: DrawView }) {
         )}
       </p>
       <Listening listening={view.listening} />
-      <Progress number={step.number} of={step.of} />
+      <DrawRuler ruler={view.ruler} />
     </header>
-  )
-}
-
-/** The draw as a ruler, one graduation a step. */
-function Progress({ number, of }: { readonly number: number; readonly of: number }) {
-  const at = (n: number): string => `${(100 * n) / Math.max(1, of)}%`
-  return (
-    <svg className="progress" aria-hidden="true">
-      <line x1="0" x2="100%" y1="1" y2="1" />
-      <line x1="0" x2={at(number)} y1="2" y2="2" className="done" />
-      {Array.from({ length: of + 1 }, (_, i) => (
-        <line key={i} x1={at(i)} x2={at(i)} y1="1" y2={i === number ? 11 : 6} />
-      ))}
-    </svg>
   )
 }
