@@ -120,6 +120,10 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
       ]
     case 'side':
       return [{ type: 'chooseSide', arm: 'left' }]
+    case 'born':
+      return [{ type: 'ageTold', age: 'dayOrMore' }]
+    case 'feeding':
+      return [{ type: 'feeding', feeding: 'breast' }]
     case 'provider':
       return ['endDraw']
     case 'vein':

@@ -3,6 +3,7 @@ import { CHOICE_KEYS, PLAIN_COMMANDS, type Command } from '../../src/core/protoc
 import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
 import { commandOf } from '../../src/core/protocol/openCommands.ts'
 import { drawDriver, nextByTheScreen, type DrawDriver, twoTubes } from './drawDriver.ts'
+import { sampleTube } from './samplePlan.ts'
 import { sampleCollector, sampleOpening, secondCollector } from './sampleLog.ts'
 
 const MOST = Number(process.env.PROTOCOL_LENGTH ?? 80)
@@ -78,19 +79,27 @@ export const moves = fc.array(move, { minLength: 1, maxLength: MOST, size: 'max'
 export interface Played {
   readonly thin: 'none' | 'other'
   readonly heel?: boolean
+  /** From the heel, with a newborn card before the tube. */
+  readonly card?: boolean
 }
 export const played: fc.Arbitrary<Played> = fc.record({
   thin: fc.constantFrom('none' as const, 'other' as const),
   heel: fc.oneof({ weight: 3, arbitrary: fc.constant(false) }, fc.constant(true)),
+  card: fc.boolean(),
 })
 
 /**
  * A draw of an infant, with an arm that may not be used, a cleaner that is not fit, latex, thinners and fainting not
  * asked yet, a tube for ice, and no more blood allowed than is planned.
  */
-export function start({ thin, heel = false }: Played): DrawDriver {
+export function start({ thin, heel = false, card = false }: Played): DrawDriver {
+  const paper = sampleTube('t1', 'filterPaper', {
+    nominal_mL: 0.5,
+    inversions: { min: 0, max: 0 },
+    handling: ['dryFlat'],
+  })
   const tubes = twoTubes.tubes.map((tube, i) =>
-    i === 1 ? { ...tube, handling: ['ice'] as const } : tube,
+    i === 1 ? { ...tube, handling: ['ice'] as const } : heel && card ? paper : tube,
   )
   return drawDriver({
     ...(heel ? { collecting: 'capillaryHeel' as const } : {}),

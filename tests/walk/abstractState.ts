@@ -1,5 +1,6 @@
 import { ARMS } from '../../src/core/order/order.ts'
 import { overLimit } from '../../src/core/protocol/bloodTaken.ts'
+import { cardIsWanted } from '../../src/core/protocol/card.ts'
 import * as drawFacts from '../../src/core/protocol/facts.ts'
 import type { DrawState, Puncture } from '../../src/core/protocol/state.ts'
 
@@ -16,15 +17,19 @@ export function abstractState(s: DrawState): string {
   const p = s.puncture
   const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, drawFacts.attemptsBy(s, id))
   return [
-    s.identifiers.fullName, drawFacts.wristbandDiffers(s), s.consent, s.preparation, s.supplies, s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
+    s.identifiers.fullName, drawFacts.wristbandDiffers(s), s.consent, s.preparation, s.supplies, has(s.cardChecked), cardIsWanted(s) && [drawFacts.answersOf(s).ageTold, drawFacts.answersOf(s).feeding, drawFacts.answersOf(s).transfused].map(has), s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
-    s.tubes.map(({ on, off, fill, mixed, handled }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
+    s.tubes.map(({ on, off, fill, mixed, handled, circles, dried }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}${circles ? circlesKey(circles) : ''}${has(dried)}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
     p.arm ?? p.bandSeen, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.isCapillary(s) && drawFacts.triesAreUsed(s), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.answersOf(s).anticoagulant === 'notAsked', drawFacts.answersOf(s).faintedBefore === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.warming), has(p.warm), p.elsewhere, ARMS.map((side) => drawFacts.wasLanced(s, side)), drawFacts.mayBeSamePlace(s), has(p.wiped), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
     JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.unlabelled.length > 0, s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
     s.exceptions.map(({ kind, noticed }) => (noticed ? `${kind}?` : kind)).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
   ].map((part) => String(part ?? '-')).join('|') // prettier-ignore
 }
+
+/** How many circles have a drop, and whether all are good. */
+const circlesKey = (circles: readonly string[]): string =>
+  `${circles.length}${circles.every((one) => one === 'good')}`
 
 const has = (fact: unknown): string => (fact === undefined ? '0' : '1')
 
@@ -55,6 +60,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   decisions: 'thinned',
   armsSeen: 'thinned',
   supplies: 'inTheKey',
+  cardChecked: 'inTheKey',
   hands: 'inTheKey',
   position: 'noFurtherPart',
   handsAfter: 'noFurtherPart',

@@ -9,22 +9,24 @@ import words from '../../src/data/en/words.json' with { type: 'json' }
 import { STEP_IDS } from '../../src/core/protocol/steps.ts'
 import { stepGraph } from './stepGraph.ts'
 import { stepPicture } from './stepPicture.ts'
-import { HEEL_OPENING, WALKED_OPENING } from './walkedOpening.ts'
+import { CARD_OPENING, HEEL_OPENING, WALKED_OPENING } from './walkedOpening.ts'
 import { deadEnds, walkStates, wayTo } from './walkStates.ts'
 
 const departures = Number(process.argv[2] ?? 2)
 const walk = walkStates(WALKED_OPENING, departures)
 const heel = walkStates(HEEL_OPENING, Math.min(1, departures))
-const dead = [...deadEnds(walk), ...deadEnds(heel)]
-const refused = [...walk.refusedMains, ...heel.refusedMains]
-const states = [...walk.states.values(), ...heel.states.values()]
+const card = walkStates(CARD_OPENING, Math.min(1, departures))
+const walks = [walk, heel, card]
+const dead = walks.flatMap(deadEnds)
+const refused = walks.flatMap(({ refusedMains }) => refusedMains)
+const states = walks.flatMap((each) => [...each.states.values()])
 const steps = new Set(states.map(({ step }) => step))
 
-const straight = [WALKED_OPENING, HEEL_OPENING]
+const straight = [WALKED_OPENING, HEEL_OPENING, CARD_OPENING]
   .flatMap((opening) => stepGraph(walkStates(opening, 0)))
   .filter(({ asked }) => asked)
 const drawn = new Set(straight.map(({ from, to }) => `${from} ${to}`))
-const nearby = [...stepGraph(walkStates(WALKED_OPENING, 1)), ...stepGraph(heel)]
+const nearby = [...stepGraph(walkStates(WALKED_OPENING, 1)), ...stepGraph(heel), ...stepGraph(card)]
 const known = new Set(nearby.flatMap(({ from, to }) => [from, to]))
 // Steps that only a longer way comes to (a colleague, after two attempts) are drawn with their ways as well.
 const further = stepGraph(walk).filter(({ from, to }) => !known.has(from) || !known.has(to))
@@ -50,10 +52,13 @@ const report = {
   steps: steps.size,
   stepsNotReached: STEP_IDS.filter((id) => !steps.has(id)),
   heelStates: heel.states.size,
+  cardStates: card.states.size,
   deadEnds: dead.length,
   refusedMains: refused.length,
 }
 process.stdout.write(`${JSON.stringify(report)}\n`)
 for (const key of dead.slice(0, 10))
-  process.stderr.write(`dead end: ${wayTo(walk.states.has(key) ? walk : heel, key).join(', ')}\n`)
+  process.stderr.write(
+    `dead end: ${wayTo(walks.find(({ states: all }) => all.has(key)) ?? walk, key).join(', ')}\n`,
+  )
 process.exitCode = dead.length + refused.length > 0 ? 1 : 0

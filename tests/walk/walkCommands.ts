@@ -19,6 +19,9 @@ const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
   .filter((command) => command.type !== 'armFinding' || command.finding === 'infusion')
   .filter((command) => command.type !== 'thinner' || command.kind === 'none')
   .filter(({ type }) => type !== 'consentFrom')
+  .filter((command) => command.type !== 'ageTold' || command.age === 'dayOrMore')
+  .filter((command) => command.type !== 'feeding' || command.feeding === 'breast')
+  .filter((command) => command.type !== 'circleBad' || command.finding === 'layered')
   .filter((command) => command.type !== 'endBecause' || command.reason === 'absent')
   .filter((command) => command.type !== 'chooseSet' || command.set.gauge === 21)
 

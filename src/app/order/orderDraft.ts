@@ -2,6 +2,7 @@ import type { Collecting } from '../../core/order/collecting.ts'
 import type {
   Anticoagulant,
   AntisepticAllergy,
+  Feeding,
   NeedleSet,
   Priority,
   Sex,
@@ -48,6 +49,11 @@ export interface OrderDraft {
   readonly restrictionRight: '' | 'fistula' | 'nodeRemoval' | 'infusion' | 'injury' | 'other'
   readonly faintedBefore: Answer
   readonly earlierDraws_mL: string
+  /** Of a newborn whose card is wanted: local times, `2026-11-25T06:00`; `''` = not asked. */
+  readonly bornAt: string
+  readonly lastFeedAt: string
+  readonly feeding: '' | Feeding
+  readonly transfused: Answer
   readonly collecting: Collecting
   readonly needleSet: NeedleSet
   /** What an order file left open; each must be confirmed before the tubes are planned. */

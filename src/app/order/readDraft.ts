@@ -94,6 +94,13 @@ export function readDraft(
   const lastDoses = dosesOf(draft, catalogue)
   if (lastDoses.some(({ at }) => at !== undefined && !isLocalTime(at, today)))
     wrong('lastDoses', 'noDoseTime')
+  const bornAt = draft.bornAt.trim()
+  const lastFeedAt = draft.lastFeedAt.trim()
+  if (bornAt !== '' && !isLocalTime(bornAt, today)) wrong('bornAt', 'noBirthTime')
+  else if (bornAt !== '' && bornAt.slice(0, 10) !== birthDate) wrong('bornAt', 'bornOtherDay')
+  if (lastFeedAt !== '' && !isLocalTime(lastFeedAt, today)) wrong('lastFeedAt', 'noFeedTime')
+  else if (lastFeedAt !== '' && bornAt !== '' && lastFeedAt < bornAt)
+    wrong('lastFeedAt', 'fedBeforeBirth')
   const open = draft.questions.filter(({ confirmed }) => !confirmed)
   if (open.length > 0) wrong('questions', 'notAnswered', { n: open.length })
   if (errors.length > 0) {
@@ -136,6 +143,10 @@ export function readDraft(
       fasted_h,
       earlierDraws_mL,
       lastDoses: lastDoses.length > 0 ? lastDoses : undefined,
+      bornAt: bornAt || undefined,
+      feeding: draft.feeding || undefined,
+      lastFeedAt: lastFeedAt || undefined,
+      transfused: draft.transfused === '' ? undefined : draft.transfused === 'yes',
     }),
   })
 }

@@ -30,6 +30,10 @@ export type DraftFaultId =
   | 'tooLongAgo'
   | 'noTest'
   | 'noDoseTime'
+  | 'noBirthTime'
+  | 'bornOtherDay'
+  | 'noFeedTime'
+  | 'fedBeforeBirth'
   | 'notAnswered'
 
 /** Why an order file is refused. One sentence a fault, each naming the item it is about. */

@@ -95,7 +95,7 @@ export type PromptKey =
   | `exception.${Exclude<ExceptionKind, SilentException>}`
   | `flag.${Exclude<Flag, SilentFlag>}`
   | `off.${OffWords}`
-  | `handle.${'ice' | 'warm' | 'light' | 'iceLight' | 'warmLight'}`
+  | `handle.${'ice' | 'warm' | 'light' | 'iceLight' | 'warmLight' | 'dryFlat'}`
   | `ask.${Ask}`
   | `discreet.${AlarmingPrompt}`
   | CuePromptKey

@@ -8,7 +8,7 @@ export function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView
   const awaited = CLOCK_OF_STEP[stepOf(s).id]
   const rank = ({ kind }: ClockView): number => {
     if (kind === awaited) return Math.min(AWAITED, MAIN_RANK[kind])
-    if (kind === 'clot' && !s.closed) return NEVER
+    if ((kind === 'clot' || kind === 'cardDry') && !s.closed) return NEVER
     return MAIN_RANK[kind]
   }
   const first = clocks.reduce((best, clock) => Math.min(best, rank(clock)), NEVER)
@@ -18,7 +18,9 @@ export function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView
 const AWAITED = 1
 const NEVER = Infinity
 
-/** The lower the number the sooner a clock is the big one. Clotting only once the draw is closed. */
+/**
+ * The lower the number the sooner a clock is the big one. Clotting and drying of a card only once the draw is closed.
+ */
 const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
   band: 0,
   fill: 2,
@@ -34,6 +36,7 @@ const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
   exposure: NEVER,
   timeLimit: 9.5,
   spinBy: NEVER,
+  cardDry: 10.5,
 }
 
 const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
@@ -44,4 +47,5 @@ const CLOCK_OF_STEP: Readonly<Partial<Record<StepId, ClockKind>>> = {
   handling: 'timeLimit',
   courier: 'timeLimit',
   spin: 'clot',
+  cardDry: 'cardDry',
 }

@@ -25,8 +25,8 @@ export type GroupName = (typeof DRAW_GROUPS)[number]
  * The order in which drops are collected: paper first, then blood gas, EDTA, other additives, serum. Gas first so that
  * little air meets it, EDTA next so that no count clots (order for capillary specimens as quoted by laboratory
  * continuing education pages, labce.com and medialabinc.net, excerpts; WHO guidelines on drawing blood 2010: blood
- * count, chemistry, blood bank, as quoted). Paper first so that no anticoagulant is carried onto it (from memory; state
- * newborn screening pages: never from an EDTA tube).
+ * count, chemistry, blood bank, as quoted). Paper first so that no anticoagulant is carried onto it (its place in the
+ * order from memory; that EDTA, citrate and heparin spoil it: newborn screening pages of Texas and Ontario, excerpts).
  */
 const DROP_GROUPS = ['paper', 'gas', 'EDTA', 'additive', 'serum'] as const
 export type DropGroup = (typeof DROP_GROUPS)[number]

@@ -138,6 +138,7 @@ const HANDLING_CODES: Readonly<Record<Handling, Coding | undefined>> = {
   noAir: v2('0376', 'CATM', 'Protect from air'),
   coolOptional: undefined,
   noAlcohol: undefined,
+  dryFlat: undefined,
 }
 
 export const handlingCode = (mark: Handling): Coding | undefined => HANDLING_CODES[mark]

@@ -1,8 +1,11 @@
 import { defined } from '../basics/defined.ts'
 import { HANDLED } from '../protocol/handled.ts'
+import { isCard } from '../plan/plan.ts'
+import { circlesText, newbornFields } from '../record/cardFields.ts'
 import { deadlineOf } from '../record/deadline.ts'
 import type { DrawFacts, TubeFact } from '../record/drawFacts.ts'
 import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
+import { noteWords } from '../record/noteWords.ts'
 import { timePointsOf } from '../record/sittingFacts.ts'
 import { isAssumed, tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
@@ -49,6 +52,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     note: [
       ...timeNotes(context, fact),
       ...limitNote(context, fact),
+      ...cardNotes(context, fact),
       ...redrawNote(context, tube.id),
       ...notes(context, tube.id),
     ],
@@ -100,14 +104,16 @@ function fasting({ facts }: FhirContext): Partial<Specimen['collection']> {
 /** What was done to it, as far as it was recorded, in the order of time; what was asked for is `specialHandling`. */
 function processing(
   { facts, say, texts }: FhirContext,
-  { tube, mixed, handled }: TubeFact,
+  fact: TubeFact,
 ): Specimen['processing'] & object {
+  const { tube, mixed, handled } = fact
   const done = [
     ...(mixed ? [{ what: say('mixed'), at: mixed }] : []),
     ...HANDLED.flatMap((how) => {
       const at = handled?.[how]
       return at ? [{ what: texts.note.words.handled[how], at }] : []
     }),
+    ...(fact.dried ? [{ what: say('cardDried'), at: fact.dried }] : []),
     ...facts.spins
       .filter(({ tubeIds }) => tubeIds.includes(tube.id))
       .map(({ at }) => ({ what: say('spun'), at })),
@@ -145,7 +151,7 @@ function condition({ say, facts }: FhirContext, fact: TubeFact): CodeableConcept
   return [
     ...(fact.handled?.ice ? [{ coding: [v2('0493', 'COOL', 'Cool')] }] : []),
     ...(isSpunFact(facts, fact) ? [{ coding: [v2('0493', 'CFU', 'Centrifuged')] }] : []),
-    ...(fact.fill === 'short' ? [{ text: say('filledShort') }] : []),
+    ...(fact.fill === 'short' && !isCard(fact.tube) ? [{ text: say('filledShort') }] : []),
     ...(goesUnlabelled(facts, fact.tube.id) ? [{ text: say('unlabelled') }] : []),
   ]
 }
@@ -159,6 +165,20 @@ function limitNote({ recorded, say, tests }: FhirContext, fact: TubeFact): Annot
   const test = of.map(tests.testName).join(', ')
   const text = say('timeLimit', { test, min: timeLimit_min ?? '', until: isoLocal(end) })
   return [{ time: recorded, text }]
+}
+
+/** R4 has no field for the circles of a card, nor for what a screening laboratory asks of a newborn. */
+function cardNotes(
+  { facts, recorded, say, texts, tests }: FhirContext,
+  fact: TubeFact,
+): Annotation[] {
+  if (!isCard(fact.tube)) return []
+  const words = noteWords(texts.note, facts.openedAt, tests.testName)
+  const circles = circlesText(facts, fact, words) ?? ''
+  const told = newbornFields(facts, words)
+  const { age = '', feeding = '', lastFeed = '', transfused = '' } = told
+  const newborn = say('newborn', { age, feeding, lastFeed, transfused })
+  return [newborn, say('circles', { circles })].map((text) => ({ time: recorded, text }))
 }
 
 /** Which tube it replaces: that number is not given again. */

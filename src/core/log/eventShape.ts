@@ -1,4 +1,11 @@
-import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES, ARMS, DECISION_SUBJECTS } from '../order/order.ts'
+import {
+  AGES_TOLD,
+  ANTICOAGULANTS,
+  ANTISEPTIC_ALLERGIES,
+  ARMS,
+  DECISION_SUBJECTS,
+  FEEDINGS,
+} from '../order/order.ts'
 import { TOLD_MOMENTS } from '../order/sitting.ts'
 import { SKIN_PLACES } from '../order/collecting.ts'
 import { FILLS } from '../plan/plan.ts'
@@ -6,6 +13,7 @@ import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import {
   ARM_FINDINGS,
+  CIRCLE_FINDINGS,
   CONSENT_BY,
   CONSENT_FORMS,
   END_REASONS,
@@ -101,9 +109,13 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
       anticoagulant: optional(oneOf(ANTICOAGULANTS)),
       faintedBefore: optional(flag),
       antisepticAllergy: optional(oneOrMore(oneOf(ANTISEPTIC_ALLERGIES))),
+      ageTold: optional(oneOf(AGES_TOLD)),
+      feeding: optional(oneOf(FEEDINGS)),
+      transfused: optional(flag),
     }),
   }),
   suppliesChecked: bare,
+  cardChecked: bare,
   handsReady: bare,
   positionTaken: shapeOf({ position: oneOf(POSITIONS) }),
   armSeen: shapeOf({ arm: oneOf(ARMS), finding: oneOf(ARM_FINDINGS) }),
@@ -133,6 +145,8 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   }),
   tubeMixed: ofTube,
   tubeHandled: shapeOf({ tubeId: text, how: oneOf(HANDLED) }),
+  circleFilled: shapeOf({ tubeId: text, finding: oneOf(CIRCLE_FINDINGS) }),
+  cardDried: ofTube,
   tubeFell: ofTube,
   unlabelledSettled: shapeOf({ tubeId: text, how: oneOf(UNLABELLED_ENDS), by: text }),
   bloodApproved: shapeOf({ by: text, why: text }),

@@ -1,11 +1,13 @@
 import { FILLS_BY } from '../catalogue/catalogue.ts'
 import { ADDITIVES } from '../catalogue/additives.ts'
 import {
+  AGES_TOLD,
   ANTICOAGULANTS,
   ANTISEPTIC_ALLERGIES,
   ARM_RESTRICTIONS,
   ARMS,
   DECISION_SUBJECTS,
+  FEEDINGS,
   GAUGES,
   NEEDLE_KINDS,
   PRIORITIES,
@@ -65,6 +67,11 @@ export const preparationShape = shapeOf({
   lastDoses: optional(
     listOf(shapeOf({ test: text, at: optional(text), least_h: optional(number) })),
   ),
+  bornAt: optional(text),
+  ageTold: optional(oneOf(AGES_TOLD)),
+  feeding: optional(oneOf(FEEDINGS)),
+  lastFeedAt: optional(text),
+  transfused: optional(flag),
 })
 
 export const needleSetShape = shapeOf({

@@ -71,6 +71,14 @@ export function withAllergy(
   return told === 'none' || others.length === 0 ? told : [...others, told]
 }
 
+/** How a newborn is fed; what a screening laboratory asks for (BMJ Glob Health, table of sample information). */
+export const FEEDINGS = ['breast', 'formula', 'parenteral', 'nothing'] as const
+export type Feeding = (typeof FEEDINGS)[number]
+
+/** How old a newborn is, where only that is known. */
+export const AGES_TOLD = ['underDay', 'dayOrMore'] as const
+export type AgeTold = (typeof AGES_TOLD)[number]
+
 /** When a drug was last given before its level is drawn. */
 export interface LastDose {
   /** Code of the test. */
@@ -94,11 +102,28 @@ export interface Preparation {
   readonly earlierDraws_mL?: number
   /** Of the drug levels that are ordered; each with what is known of it. */
   readonly lastDoses?: readonly LastDose[]
+  /** Of a newborn: local time of birth, `2026-11-25T06:00`. */
+  readonly bornAt?: string
+  readonly ageTold?: AgeTold
+  readonly feeding?: Feeding
+  /** Local time of the last feed. */
+  readonly lastFeedAt?: string
+  /** Blood or blood products were given since birth. */
+  readonly transfused?: boolean
 }
 
 /** One answer of the preparation, taken at the chair. */
 export type PreparationAnswer = Partial<
-  Pick<Preparation, 'latexAllergy' | 'antisepticAllergy' | 'anticoagulant' | 'faintedBefore'>
+  Pick<
+    Preparation,
+    | 'latexAllergy'
+    | 'antisepticAllergy'
+    | 'anticoagulant'
+    | 'faintedBefore'
+    | 'ageTold'
+    | 'feeding'
+    | 'transfused'
+  >
 >
 
 export const GAUGES = [21, 22, 23, 25] as const

@@ -59,6 +59,11 @@ export function plannedFill_mL({
   return planned_mL ?? nominal_mL
 }
 
+/** Paper that drops soak into, and no tube. */
+export function isCard(tube: Pick<PlannedTube, 'additive'> | undefined): boolean {
+  return tube?.additive === 'filterPaper'
+}
+
 /** A sentence for the person. The code is the same in every language; a plan out of an old log may hold others. */
 export interface PlanNotice {
   readonly code: PlanNoticeCode

@@ -19,6 +19,7 @@ import { notice } from './planWords.ts'
 import { planDetails } from './planDetails.ts'
 import { planWarnings } from './planWarnings.ts'
 import { assumedHaematocrit } from './specimenYield.ts'
+import { isForVein } from './tubesForAge.ts'
 import { usableStock, type UsableTube } from './usableStock.ts'
 import { whyUncovered } from './whyUncovered.ts'
 
@@ -46,10 +47,7 @@ export function planDraw(input: PlanInput): Plan {
  * Where an infant's blood could be taken drop by drop as well, or that of a child whose limit only drops would keep,
  * with every test in a tube and nothing to stop at.
  */
-function advisedPlace(
-  input: PlanInput,
-  { tubes, problems, warnings }: Plan,
-): SkinPlace | undefined {
+function advisedPlace(input: PlanInput, { problems, warnings }: Plan): SkinPlace | undefined {
   const codes = [...problems, ...warnings].map(({ code }) => code)
   if (input.collecting || codes.some(isInputFault)) return undefined
   const { patient, today } = input
@@ -57,7 +55,7 @@ function advisedPlace(
   const age_y = ageOf_y(input)
   const spares =
     age_y < ADULT_FROM_y && codes.some((code) => code === 'overLimit' || code === 'muchBlood')
-  if (tubes.length === 0 || (place === 'capillaryFinger' && !spares)) return undefined
+  if (place === 'capillaryFinger' && !spares) return undefined
   const drops = planFrom({ ...input, collecting: place }, FRESH)
   const stops = drops.problems.filter(({ code }) => code !== 'weightMissing')
   const whole = stops.length === 0 && drops.tubes.length > 0
@@ -73,7 +71,8 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const { catalogue, needleSet, preparation, texts } = input
   const { notices, whyUncovered: reasons } = texts.plan
   const haematocrit = haematocritOf(input)
-  const { usable } = usableStock(catalogue, input.stock, input.today)
+  const onHand = usableStock(catalogue, input.stock, input.today).usable
+  const usable = input.collecting ? onHand : onHand.filter(({ tube }) => isForVein(tube))
   const { tests, unknown, repeated } = ordered(input)
   const budget = bloodBudget(input)
   const reserve_mL = discardReserve_mL(tests, usable, input, start)

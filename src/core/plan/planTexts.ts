@@ -78,6 +78,7 @@ export type UncoveredReason =
   | 'noneOnHand'
   | 'allExpired'
   | 'notCapillary'
+  | 'cardOnly'
   | 'noneLargeEnough'
   | 'notEnough'
 

@@ -11,8 +11,11 @@ const ADULT_FROM_y = 18
 const isSmall = ({ kind, nominal_mL }: TubeRow): boolean =>
   kind === 'micro' || (kind === 'evacuated' && nominal_mL <= CHILD_TUBE_mL)
 
-/** A tube that is filled drop by drop. */
-export const isForDrops = ({ kind }: TubeRow): boolean => kind === 'micro'
+/** A tube that is filled drop by drop, or paper for drops. */
+export const isForDrops = ({ kind }: TubeRow): boolean => kind === 'micro' || kind === 'card'
+
+/** Paper is for drops alone: no blood of a vein is planned for it. */
+export const isForVein = ({ kind }: TubeRow): boolean => kind !== 'card'
 
 /**
  * The tubes to plan with at an age: an adult gets no child's tube, and whoever is no infant gets micro-collection tubes

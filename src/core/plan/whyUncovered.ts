@@ -3,7 +3,7 @@ import type { TestRow } from '../catalogue/catalogue.ts'
 import type { PlanInput } from './planInput.ts'
 import type { UncoveredReason } from './planTexts.ts'
 import { bloodFor_uL, specimenYield } from './specimenYield.ts'
-import { isForDrops } from './tubesForAge.ts'
+import { isForDrops, isForVein } from './tubesForAge.ts'
 import type { UsableTube } from './usableStock.ts'
 
 /** The nearest reason why no tube in the rack serves a test. */
@@ -21,9 +21,9 @@ export function whyUncovered(
   const because = (reason: UncoveredReason, least_mL = ''): string =>
     fillText(reasons[reason], { additives, least_mL })
   if (collecting && test.notCapillary) return because('notCapillary')
-  const codes = catalogue.tubes
-    .filter((t) => accepted.includes(t.additive) && (!collecting || isForDrops(t)))
-    .map((t) => t.code)
+  const kinds = catalogue.tubes.filter((t) => accepted.includes(t.additive))
+  if (!collecting && kinds.length > 0 && !kinds.some(isForVein)) return because('cardOnly')
+  const codes = kinds.filter((t) => !collecting || isForDrops(t)).map((t) => t.code)
   if (codes.length === 0) return because('noSuchTube')
   const lots = stock?.filter((lot) => codes.includes(lot.tubeCode) && lot.count > 0)
   if (lots?.length === 0) return because('noneOnHand')

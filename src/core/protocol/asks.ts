@@ -10,6 +10,7 @@ export const ASKS = [
   'drawnTube',
   'closedArm',
   'samePlace',
+  'circlesLeft',
   'afterFaint',
   'overLimit',
   'accessionTwice',

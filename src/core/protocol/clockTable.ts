@@ -1,4 +1,4 @@
-export const CLOCK_KINDS = ['band', 'rest', 'drying', 'warming', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'timeLimit', 'clot', 'spinBy'] as const // prettier-ignore
+export const CLOCK_KINDS = ['band', 'rest', 'drying', 'warming', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'timeLimit', 'clot', 'spinBy', 'cardDry'] as const // prettier-ignore
 export type ClockKind = (typeof CLOCK_KINDS)[number]
 
 /** The sounds a clock may ask for; the words spoken with them are found by clock and cue in the prompts file. */
@@ -28,6 +28,7 @@ export const CLOCK_TABLE = {
   timeLimit: { near: { chime: 'nearlyUp' }, up: { chime: 'timeUp' } },
   clot: { up: { chime: 'timeUp' } },
   spinBy: { up: { chime: 'timeUp' } },
+  cardDry: { up: { chime: 'timeUp' } },
 } as const satisfies Readonly<Record<ClockKind, Readonly<Record<string, CueRow>>>>
 
 type CueOf<Kind extends ClockKind> = keyof (typeof CLOCK_TABLE)[Kind] & string

@@ -3,6 +3,7 @@ import { limit, limit_ms, type LimitKey } from '../policy/policy.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { dryingNeeded_s } from './antisepticChoice.ts'
 import { bandNeedsRest } from './bandTime.ts'
+import { wetCards } from './card.ts'
 import type { ClockKind, CueName } from './clockTable.ts'
 import type { ClockRef } from './cueId.ts'
 import * as draw from './facts.ts'
@@ -43,6 +44,7 @@ export function clocksOf(s: DrawState): readonly DrawClock[] {
     exposure,
     timeLimits,
     clot,
+    cardDry,
   ].flatMap((each) => each(s))
 }
 
@@ -211,6 +213,14 @@ function clot(s: DrawState): DrawClock[] {
       cues: [{ name: 'up', after_ms: most_min * 60_000 }],
     },
   ]
+}
+
+/** A card lies flat until it is dry; it is sent only then. */
+function cardDry(s: DrawState): DrawClock[] {
+  if (s.courier) return []
+  return wetCards(s).flatMap(({ id, handled }) =>
+    handled?.dryFlat ? [wait(since('cardDry', id, handled.dryFlat), ms(s, 'cardDry_h'))] : [],
+  )
 }
 
 function since(

@@ -1,9 +1,11 @@
 import type {
+  AgeTold,
   Anticoagulant,
   AntisepticAllergy,
   Arm,
   Collector,
   DecisionSubject,
+  Feeding,
   NeedleSet,
 } from '../order/order.ts'
 import type { SeriesGoAhead, SittingPart, ToldMoment } from '../order/sitting.ts'
@@ -14,6 +16,7 @@ import type { Antiseptic } from './antiseptics.ts'
 import type { ConsentHow } from './consentHow.ts'
 import type {
   ArmFinding,
+  CircleFinding,
   EndReason,
   IdentifiedBy,
   NamedDecision,
@@ -114,6 +117,13 @@ export const PLAIN_COMMANDS = [
   'dropWiped',
   'squeezed',
   'slowDrops',
+  'transfusedNo',
+  'transfusedYes',
+  'cardChecked',
+  'circleGood',
+  'cardDone',
+  'laidFlat',
+  'cardDried',
 ] as const
 export type PlainCommand = (typeof PLAIN_COMMANDS)[number]
 
@@ -158,6 +168,15 @@ export const CHOICE_KEYS = [
   'consentFrom:interpreter',
   'consentFrom:written',
   'consentFrom:implied',
+  'ageTold:underDay',
+  'ageTold:dayOrMore',
+  'feeding:breast',
+  'feeding:formula',
+  'feeding:parenteral',
+  'feeding:nothing',
+  'circleBad:insufficient',
+  'circleBad:layered',
+  'circleBad:clotted',
   'endBecause:absent',
   'endBecause:noVein',
   'endBecause:unwell',
@@ -181,6 +200,10 @@ export type Command =
   | { readonly type: 'armFinding'; readonly finding: ArmFinding }
   /** A blood thinner, as the patient says when asked. */
   | { readonly type: 'thinner'; readonly kind: Exclude<Anticoagulant, 'notAsked'> }
+  /** About a newborn whose card is wanted. */
+  | { readonly type: 'ageTold'; readonly age: AgeTold }
+  | { readonly type: 'feeding'; readonly feeding: Feeding }
+  | { readonly type: 'circleBad'; readonly finding: Exclude<CircleFinding, 'good'> }
   | { readonly type: 'consentFrom'; readonly how: ConsentHow }
   /** Ends the draw, or the part of it that draws blood, and says why. */
   | { readonly type: 'endBecause'; readonly reason: EndReason }

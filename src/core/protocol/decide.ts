@@ -2,6 +2,7 @@ import { allergiesOf, withAllergy, type AntisepticAllergy, type NeedleSet } from
 import { injuriesOf } from './armDecisions.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { defined } from '../basics/defined.ts'
+import { cardIsWanted, circle } from './card.ts'
 import { closing } from './closing.ts'
 import type { Command, PlainCommand } from './commands.ts'
 import { isSteering } from './commandTable.ts'
@@ -104,6 +105,13 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       if (s.closed) return impossible('closed')
       if (draw.answersOf(s).anticoagulant === command.kind) return impossible('alreadyDone')
       return record({ type: 'answerTaken', answer: { anticoagulant: command.kind } })
+    case 'ageTold':
+    case 'feeding':
+      return newbornTold(s, command)
+    case 'circleGood':
+      return follow('cardDone', s, now, confirmed, circle('good'))
+    case 'circleBad':
+      return follow('cardDone', s, now, confirmed, circle(command.finding))
     case 'consentFrom':
       return follow('confirmConsent', s, now, confirmed, consentBy(CONSENT_HOW[command.how]))
     case 'skinCleanWith':
@@ -154,6 +162,20 @@ function chooseSite(
   if ((isArmCloser(why) || injuriesOf(s, command.arm) > 0) && !confirmed)
     return { kind: 'ask', ask: 'closedArm' }
   return record(chosen, { type: 'flagRaised', flag: 'restrictedArm', detail: why })
+}
+
+/** What is asked about a newborn goes with the card, and can be told until its blood is taken. */
+function newbornTold(
+  s: DrawState,
+  command: Extract<Command, { type: 'ageTold' | 'feeding' }>,
+): Decision {
+  if (s.closed) return impossible('closed')
+  if (!cardIsWanted(s)) return impossible('noCard')
+  const { ageTold, feeding } = draw.answersOf(s)
+  const answer =
+    command.type === 'ageTold' ? { ageTold: command.age } : { feeding: command.feeding }
+  const isHeld = command.type === 'ageTold' ? ageTold === command.age : feeding === command.feeding
+  return isHeld ? impossible('alreadyDone') : record({ type: 'answerTaken', answer })
 }
 
 function allergyTold(s: DrawState, told: AntisepticAllergy): Decision {
@@ -211,6 +233,7 @@ const SAME_AS: Readonly<Partial<Record<Command['type'], PlainCommand>>> = {
   tubeShortBy: 'tubeShort',
   tubeEmpty: 'tubeShort',
   handOver: 'colleagueHere',
+  cardDone: 'tubeFull',
   identified: 'confirmPatient',
   skinCleanWith: 'skinClean',
 }

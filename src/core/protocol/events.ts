@@ -36,6 +36,13 @@ export type ConsentForm = (typeof CONSENT_FORMS)[number]
 export const ARM_FINDINGS = ['none', 'bruise', 'scar', 'infusion'] as const
 export type ArmFinding = (typeof ARM_FINDINGS)[number]
 
+/**
+ * What is seen at a circle of a newborn card: soaked through by one drop, not filled or not through to the back, more
+ * than one drop on it, or clotted (what state programs refuse: Montana's page on specimen quality, excerpt).
+ */
+export const CIRCLE_FINDINGS = ['good', 'insufficient', 'layered', 'clotted'] as const
+export type CircleFinding = (typeof CIRCLE_FINDINGS)[number]
+
 /** How the patient is placed for the draw; never standing. */
 export const POSITIONS = ['seated', 'lying'] as const
 export type Position = (typeof POSITIONS)[number]
@@ -91,6 +98,8 @@ export const FLAGS = [
   'afterStop',
   'bandageTooYoung',
   'samePlace',
+  'cardNotChecked',
+  'cardWet',
 ] as const
 export type Flag = (typeof FLAGS)[number]
 
@@ -146,6 +155,8 @@ export type DrawEvent =
   /** Asked at the chair what the order left open. */
   | { readonly type: 'answerTaken'; readonly answer: PreparationAnswer }
   | { readonly type: 'suppliesChecked' }
+  /** The newborn card: its details are complete, it is in date, nothing touched its circles. */
+  | { readonly type: 'cardChecked' }
   | { readonly type: 'handsReady' }
   | { readonly type: 'positionTaken'; readonly position: Position }
   | { readonly type: 'armSeen'; readonly arm: Arm; readonly finding: ArmFinding }
@@ -184,12 +195,16 @@ export type DrawEvent =
       readonly estimate_mL?: number
     }
   | { readonly type: 'tubeMixed'; readonly tubeId: string }
-  /** It is on ice, kept warm or kept from light. */
+  /** It is on ice, kept warm, kept from light, or laid flat to dry. */
   | {
       readonly type: 'tubeHandled'
       readonly tubeId: string
-      readonly how: 'ice' | 'warm' | 'light'
+      readonly how: 'ice' | 'warm' | 'light' | 'dryFlat'
     }
+  /** One circle of the card, as it was found. */
+  | { readonly type: 'circleFilled'; readonly tubeId: string; readonly finding: CircleFinding }
+  /** The card is dry. */
+  | { readonly type: 'cardDried'; readonly tubeId: string }
   /** More blood than the limit of the opening: who decided, and why. */
   | { readonly type: 'bloodApproved'; readonly by: string; readonly why: string }
   | {

@@ -15,6 +15,7 @@ import {
   siteChosen,
   withoutDry,
 } from './evolvePuncture.ts'
+import { uncheckedCard } from './evolveCard.ts'
 import { isCapillary } from './facts.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture } from './exceptionTable.ts'
@@ -62,6 +63,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, answers: { ...state.answers, ...event.answer } }
     case 'suppliesChecked':
       return { ...state, supplies: true }
+    case 'cardChecked':
+      return { ...state, cardChecked: at }
     case 'handsReady':
       return { ...state, hands: true }
     case 'positionTaken':
@@ -125,11 +128,21 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
         ...tube,
         handled: { ...tube.handled, [event.how]: at },
       }))
+    case 'circleFilled':
+      return onTube(state, event.tubeId, (tube) => ({
+        ...tube,
+        circles: [...(tube.circles ?? []), event.finding],
+      }))
+    case 'cardDried':
+      return onTube(state, event.tubeId, (tube) => ({ ...tube, dried: at }))
     case 'bloodApproved':
       return { ...state, bloodApproved: { by: event.by, why: event.why } }
     case 'tubeSwapped':
       return onTube(
-        renumbered(holderEmptied(bloodLost(state, event), event.tubeId), event),
+        renumbered(
+          holderEmptied(bloodLost(uncheckedCard(state, event), event), event.tubeId),
+          event,
+        ),
         event.tubeId,
         (tube) => ({ id: tube.id, swaps: tube.swaps + 1 }),
       )

@@ -4,7 +4,7 @@ import { planned, specimens } from './facts.ts'
 import type { DrawState, TubeProgress } from './state.ts'
 
 /** What somebody does to a tube as it comes off, in the order of hurry; the other marks only forbid something. */
-export const HANDLED = ['ice', 'warm', 'light'] as const satisfies readonly Handling[]
+export const HANDLED = ['ice', 'warm', 'light', 'dryFlat'] as const satisfies readonly Handling[]
 export type Handled = (typeof HANDLED)[number]
 
 /** What is still to be done to a tube. */

@@ -44,5 +44,7 @@ export const IMPOSSIBLE = [
   'lancedAlready',
   'notPressedYet',
   'twoTries',
+  'noCard',
+  'circlesDone',
 ] as const
 export type Impossible = (typeof IMPOSSIBLE)[number]

@@ -34,6 +34,9 @@ export function commandOf(key: CommandKey): Command {
   if (type === 'armFinding') return { type, finding: value as Of<'armFinding'>['finding'] }
   if (type === 'thinner') return { type, kind: value as Of<'thinner'>['kind'] }
   if (type === 'consentFrom') return { type, how: value as Of<'consentFrom'>['how'] }
+  if (type === 'ageTold') return { type, age: value as Of<'ageTold'>['age'] }
+  if (type === 'feeding') return { type, feeding: value as Of<'feeding'>['feeding'] }
+  if (type === 'circleBad') return { type, finding: value as Of<'circleBad'>['finding'] }
   if (type === 'endBecause') return { type, reason: value as Of<'endBecause'>['reason'] }
   if (type === 'chooseSet') return { type, set: USUAL_SETS[value as UsualSet] }
   return { type: key as PlainCommand }

@@ -9,6 +9,8 @@ import {
 } from './antisepticChoice.ts'
 import type { Antiseptic } from './antiseptics.ts'
 import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
+import { cardIsOn, cardOff, someIsWet } from './card.ts'
+import { CARD_RULES } from './cardRules.ts'
 import type { ConsentBy, ConsentForm, DrawEvent, Position } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -134,6 +136,12 @@ export function consentBy(how: { readonly by: ConsentBy; readonly form: ConsentF
   }
 }
 
+/** A card is put down as its circles are, whatever is said of how full it is. */
+const orCard =
+  (ofTube: Rule['records']): Rule['records'] =>
+  (s, now) =>
+    cardIsOn(s) ? cardOff(s) : ofTube(s, now)
+
 /** What every command that needs no decision of its own means for the record. */
 // prettier-ignore
 export const RULES: Readonly<Record<RuledCommand, Rule>> = {
@@ -187,9 +195,9 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   veinRolled: { impossible: [[not(needle), 'needleNotIn'], [(s) => draw.exceptionIsOpen(s, 'veinRolled'), 'alreadyDone']], records: raise('veinRolled') },
 
   tubeOn: putOn(undefined),
-  tubeFull: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn']], records: tubeOff('full') },
-  tubeShort: shortBy(undefined),
-  tubeEmpty: shortBy(0),
+  tubeFull: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn']], records: orCard(tubeOff('full')) },
+  tubeShort: { ...shortBy(undefined), records: orCard(shortBy(undefined).records) },
+  tubeEmpty: { ...shortBy(0), records: orCard(shortBy(0).records) },
   tubeMixed: {
     impossible: [[(s) => draw.unmixed(s).length === 0, 'nothingToMix']],
     flags: [[(s, now) => draw.waited_ms(draw.unmixed(s)[0]?.off, now) > policy_ms(s, 'mixLate_s'), 'mixedLate']],
@@ -198,6 +206,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   onIce: handled('ice'),
   keptWarm: handled('warm'),
   keptDark: handled('light'),
+  laidFlat: handled('dryFlat'),
   lastTube: {
     impossible: [[(s) => draw.tubeIsOn(s), 'tubeIsOn'], [not(needle), 'needleNotIn'], [(s) => !!s.puncture.lastTubeOff, 'alreadyDone']],
     ask: [[(s) => draw.waitingTubes(s).length > 0, 'tubesLeft']],
@@ -270,7 +279,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   drinkFinished: momentTold('drinkFinished'),
   doseGiven: momentTold('doseGiven'),
   infusionEnded: momentTold('infusionEnded'),
-  courierTook: { impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => !!s.courier, 'alreadyDone'], [(s) => !s.closed, 'notClosed']], records: fact({ type: 'courierTook' }) },
+  courierTook: { impossible: [[(s) => !draw.anyBlood(s), 'noSpecimens'], [(s) => !!s.courier, 'alreadyDone'], [(s) => !s.closed, 'notClosed']], flags: [[someIsWet, 'cardWet']], records: fact({ type: 'courierTook' }) },
 
   warmOn: { impossible: [...BEFORE_LANCE, [(s) => !!s.puncture.warming || !!s.puncture.warm, 'alreadyDone']], records: fact({ type: 'warmOn' }) },
   siteWarm: { impossible: [...BEFORE_LANCE, [(s) => !!s.puncture.warm, 'alreadyDone']], records: fact({ type: 'siteWarm' }) },
@@ -284,6 +293,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   },
   dropWiped: { impossible: [[not(needle), 'needleNotIn'], [(s) => !!s.puncture.wiped, 'alreadyDone']], records: fact({ type: 'dropWiped' }) },
   squeezed: { impossible: [[not(needle), 'needleNotIn']], records: fact({ type: 'squeezeNoted' }) },
+  ...CARD_RULES,
   slowDrops: { impossible: [[not(needle), 'needleNotIn'], [(s) => draw.exceptionIsOpen(s, 'slowDrops'), 'alreadyDone']], records: raise('slowDrops') },
 
   swelling: raised('swelling'),

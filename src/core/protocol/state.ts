@@ -11,6 +11,7 @@ import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type {
   ArmFinding,
+  CircleFinding,
   DrawOpened,
   Flag,
   Identifier,
@@ -45,8 +46,11 @@ export interface TubeProgress {
   readonly fill?: Fill
   readonly estimate_mL?: number
   readonly mixed?: Stamp
-  /** Since when it is on ice, kept warm or kept from light. */
-  readonly handled?: Readonly<Partial<Record<'ice' | 'warm' | 'light', Stamp>>>
+  /** Since when it is on ice, kept warm, kept from light or laid flat. */
+  readonly handled?: Readonly<Partial<Record<'ice' | 'warm' | 'light' | 'dryFlat', Stamp>>>
+  /** The circles of a card, in the order they were filled. */
+  readonly circles?: readonly CircleFinding[]
+  readonly dried?: Stamp
   /** The puncture it was drawn in. */
   readonly puncture?: number
   /** How many tubes were set aside in its place. */
@@ -124,6 +128,7 @@ export interface DrawState {
   /** What was seen at the arms and nobody had told. */
   readonly armsSeen: readonly { readonly arm: Arm; readonly finding: ArmFinding }[]
   readonly supplies: boolean
+  readonly cardChecked?: Stamp
   readonly hands: boolean
   readonly position?: Position
   readonly bands: readonly BandPeriod[]

@@ -1,4 +1,5 @@
 import { mustBeNamed } from './antisepticChoice.ts'
+import { cardIsOn, cardIsWanted, circlesLeft, wetCards } from './card.ts'
 import type { CommandKey, PlainCommand } from './commands.ts'
 import * as draw from './facts.ts'
 import { isSpun, toHandle, unhandled } from './handled.ts'
@@ -57,6 +58,13 @@ export const STEP_IDS = [
   'press',
   'lancetAway',
   'provider',
+  'born',
+  'feeding',
+  'transfused',
+  'card',
+  'circle',
+  'cardOff',
+  'cardDry',
 ] as const
 export type StepId = (typeof STEP_IDS)[number]
 
@@ -121,7 +129,14 @@ const DROP_TROUBLE = [
   'withdrawConsent',
 ] as const
 const OUT = ['needleOut', 'pressureOn'] as const
-const HANDLE = ['onIce', 'keptWarm', 'keptDark'] as const
+const HANDLE = ['onIce', 'keptWarm', 'keptDark', 'laidFlat'] as const
+const FEEDS = [
+  'feeding:breast',
+  'feeding:formula',
+  'feeding:parenteral',
+  'feeding:nothing',
+] as const
+const BAD_CIRCLES = ['circleBad:insufficient', 'circleBad:layered', 'circleBad:clotted'] as const
 const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube', 'printLabels'] as const
 
 /**
@@ -136,7 +151,7 @@ const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube', 'pr
 export const STEPS: readonly StepRow[] = [
   // Something was raised, or the needle is out: first everything off and out of the arm.
   { id: 'release', when: (s) => draw.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', ...OUT] },
-  { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s), main: 'tubeShort', also: ['tubeFull', 'tubeEmpty', 'bandOff', ...OUT] },
+  { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s), main: (s) => (cardIsOn(s) ? 'cardDone' : 'tubeShort'), also: ['tubeFull', 'tubeEmpty', 'bandOff', ...OUT] },
   { id: 'press', when: (s) => inSkin(s) && mustStop(s), main: 'pressureOn', also: ['tubeMixed', 'sharpsDone'] },
   { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'tubeMixed'] },
 
@@ -150,7 +165,11 @@ export const STEPS: readonly StepRow[] = [
   // What need not be known is passed by saying the next thing, and is then charted as not asked.
   { id: 'thinner', when: (s) => before(s) && !s.supplies && draw.answersOf(s).anticoagulant === 'notAsked', main: undefined, also: [...THINNERS, 'confirmSupplies', 'withdrawConsent'] },
   { id: 'fainted', when: (s) => before(s) && !s.supplies && draw.answersOf(s).faintedBefore === undefined, main: 'faintedNo', also: ['faintedYes', 'confirmSupplies', 'withdrawConsent'] },
+  { id: 'born', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && ageIsOpen(s), main: undefined, also: ['ageTold:underDay', 'ageTold:dayOrMore', 'confirmSupplies', 'withdrawConsent'] },
+  { id: 'feeding', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && draw.answersOf(s).feeding === undefined, main: undefined, also: [...FEEDS, 'confirmSupplies', 'withdrawConsent'] },
+  { id: 'transfused', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && draw.answersOf(s).transfused === undefined, main: 'transfusedNo', also: ['transfusedYes', 'confirmSupplies', 'withdrawConsent'] },
   { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
+  { id: 'card', when: (s) => before(s) && cardIsWanted(s) && !s.cardChecked, main: 'cardChecked', also: ['expiredTube', 'wrongTube', 'confirmHands', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
   // The arm was given up with the band on it.
   { id: 'release', when: (s) => before(s) && !s.puncture.arm && draw.currentBand(s)?.arm !== undefined, main: 'bandOff', also: [...ARMS, 'withdrawConsent'] },
@@ -169,6 +188,8 @@ export const STEPS: readonly StepRow[] = [
 
   // Blood.
   { id: 'wipe', when: (s) => skin(s) && drawing(s) && !s.puncture.wiped && !draw.anyTubeIn(s, s.puncture.number), main: 'dropWiped', also: ['tubeOn', 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
+  { id: 'circle', when: (s) => drawing(s) && circlesLeft(s) > 0, main: 'circleGood', also: [...BAD_CIRCLES, 'cardDone', 'cardChecked', 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
+  { id: 'cardOff', when: (s) => drawing(s) && cardIsOn(s), main: 'cardDone', also: ['pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
   { id: 'drops', when: (s) => skin(s) && drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
   { id: 'flash', when: (s) => !skin(s) && drawing(s) && draw.needleSetOf(s).kind === 'winged' && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
@@ -187,7 +208,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'shield', when: (s) => !skin(s) && after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingContinues'] },
   { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'mix', when: (s) => after(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
-  { id: 'handling', when: (s) => unhandled(s).length > 0 && !inVein(s) && !before(s), main: handlingDone, also: ['onIce', 'keptWarm', 'keptDark', 'bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube', 'tubeIntact'] },
+  { id: 'handling', when: (s) => unhandled(s).length > 0 && !inVein(s) && !before(s), main: handlingDone, also: [...HANDLE, 'bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube', 'tubeIntact'] },
   { id: 'bleeding', when: (s) => after(s) && !s.puncture.bleedingStopped, main: 'bleedingStopped', also: ['bleedingContinues', 'bandageOn', ...LABEL, 'droppedTube', 'tubeIntact'] },
   { id: 'bandage', when: (s) => after(s) && !s.puncture.bandage && !draw.tooYoungForBandage(s), main: 'bandageOn', also: ['bleedingContinues', ...LABEL, 'droppedTube', 'tubeIntact'] },
   { id: 'handled', when: draw.severeIsOpen, main: 'exceptionHandled', also: ['bleedingContinues'] },
@@ -205,6 +226,7 @@ export const STEPS: readonly StepRow[] = [
 
   // After the patient has gone.
   { id: 'spin', when: (s) => draw.goesToLaboratory(s) && toSpin(s).length > 0 && !s.courier, main: 'spinStarted', also: ['courierTook'] },
+  { id: 'cardDry', when: (s) => draw.goesToLaboratory(s) && wetCards(s).length > 0 && !s.courier, main: 'cardDried', also: ['laidFlat', 'courierTook'] },
   { id: 'courier', when: (s) => draw.goesToLaboratory(s) && !s.courier, main: 'courierTook', also: [] },
   { id: 'finished', when: () => true, main: undefined, also: [] },
 ]
@@ -222,6 +244,11 @@ export function mainOf(s: DrawState): PlainCommand | undefined {
   return typeof main === 'function' ? main(s) : main
 }
 
+const ageIsOpen = (s: DrawState): boolean => {
+  const { bornAt, ageTold } = draw.answersOf(s)
+  return bornAt === undefined && ageTold === undefined
+}
+
 /** A further attempt is made with a new set: the same kind, or which. */
 const setIsOpen = (s: DrawState): boolean =>
   !skin(s) && s.puncture.number > 1 && !s.puncture.needleSet
@@ -229,7 +256,7 @@ const setIsOpen = (s: DrawState): boolean =>
 const noneLeft = (s: DrawState): boolean =>
   draw.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined
 
-const DONE_BY = { ice: 'onIce', warm: 'keptWarm', light: 'keptDark' } as const
+const DONE_BY = { ice: 'onIce', warm: 'keptWarm', light: 'keptDark', dryFlat: 'laidFlat' } as const
 
 /** The first thing that is still to be done to a tube. */
 function handlingDone(s: DrawState): PlainCommand {

@@ -4,6 +4,7 @@ import type { MomentTime, SeriesGoAhead, SittingPart } from '../order/sitting.ts
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
   ArmFinding,
+  CircleFinding,
   ConsentBy,
   ConsentForm,
   DrawOpened,
@@ -86,6 +87,9 @@ export interface TubeFact {
   readonly lotRead?: LotReadFact
   /** Since when it is on ice, kept warm or kept from light. */
   readonly handled?: Readonly<Partial<Record<Handled, Stamp>>>
+  /** The circles of a card as each was found, and when somebody called the card dry. */
+  readonly circles?: readonly CircleFinding[]
+  readonly dried?: Stamp
 }
 
 export interface PunctureFact {
@@ -167,6 +171,7 @@ export interface DrawFacts {
   /** Those of the order, with what was asked at the chair. */
   readonly answers: Preparation
   readonly supplies?: Stamp
+  readonly cardChecked?: Stamp
   readonly hands?: Stamp
   /** What was seen at the arms. */
   readonly armsSeen: readonly {

@@ -3,6 +3,7 @@ import { bloodTaken } from '../protocol/bloodTaken.ts'
 import { replay } from '../protocol/evolve.ts'
 import { calendarDate, dayMonthYear } from '../time/format.ts'
 import { allergiesOf, ARMS } from '../order/order.ts'
+import { newbornFields } from './cardFields.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, offsetText, personText, type Fields, type NoteWords } from './noteWords.ts'
@@ -18,6 +19,7 @@ export function drawFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fi
     ...sittingFields(facts, words),
     ...beforeFields(facts, words),
     ...preparationFields(facts, words),
+    ...newbornFields(facts, words),
     ...afterFields(facts, log, words),
     policyVersion: facts.opened.policy.version,
     planRevisions: joined(

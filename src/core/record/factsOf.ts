@@ -46,6 +46,7 @@ export function factsOf(log: DrawLog): DrawFacts {
       opened.preparation,
     ),
     supplies: firstAt(kept, 'suppliesChecked'),
+    cardChecked: lastAt(kept, 'cardChecked'),
     hands: firstAt(kept, 'handsReady'),
     armsSeen: ofType(kept, 'armSeen').map(({ at, event }) => ({ ...event, at })),
     positions: ofType(kept, 'positionTaken').map(({ at, event }) => ({

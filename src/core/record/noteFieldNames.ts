@@ -11,6 +11,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
     'approvals', 'supplies', 'hands', 'position', 'armsSeen', 'needle', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
+    'age', 'feeding', 'lastFeed', 'transfused', 'cardChecked',
     'labelsReadBack', 'labelsDone', 'aftercare', 'handsAfter', 'armsClosed', 'racked', 'spins', 'courier',
     'bloodDrawn', 'bloodPlanned', 'bloodLimit', 'bloodApproved',
     'policyVersion', 'planRevisions', 'entries', 'lastHash',
@@ -27,7 +28,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   band: ['number', 'band'],
   tube: [
     'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'handled', 'lot',
-    'tests', 'handling', 'label', 'inPlaceOf', 'timePoint',
+    'tests', 'handling', 'label', 'inPlaceOf', 'timePoint', 'circles', 'dried',
   ],
   discard: ['position', 'name', 'tubeId', 'collector', 'volume', 'on', 'off', 'lot'],
   notDrawn: ['name', 'tests'],

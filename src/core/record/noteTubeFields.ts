@@ -1,6 +1,7 @@
 import type { PlannedTube } from '../plan/plan.ts'
 import { HANDLED } from '../protocol/handled.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
+import { circlesText } from './cardFields.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { goesUnlabelled, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
@@ -68,6 +69,8 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
         return `${word('handled', how)} ${when ? at(when) : words.template.notRecorded}`
       }),
     ),
+    circles: circlesText(facts, fact, words),
+    dried: at(fact.dried),
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
     timePoint: timePointText(fact, facts, words),

@@ -42,6 +42,13 @@ export type RiskFound =
   | 'unlabelled'
   | 'labeledLate'
   | 'timeUncertain'
+  | 'cardCircles'
+  | 'cardEarly'
+  | 'cardFirstDay'
+  | 'cardAgeUnknown'
+  | 'cardTransfused'
+  | 'cardWet'
+  | 'cardNotFlat'
 
 /** Texts within the FHIR bundle that are ours; the displays of coded values are those of their standards. */
 export type FhirText =
@@ -69,6 +76,9 @@ export type FhirText =
   | 'lastHash'
   | 'reason'
   | 'takenBack'
+  | 'newborn'
+  | 'cardDried'
+  | 'circles'
   | 'timePoint'
   | 'timePointDue'
   | 'lastDose'

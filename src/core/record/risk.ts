@@ -6,6 +6,7 @@ import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { elapsed } from '../time/stamp.ts'
 import { bandOver_ms } from './bandText.ts'
+import { cardRisks } from './cardRisks.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { dropRisks } from './dropRisks.ts'
 import { factsOf } from './factsOf.ts'
@@ -14,7 +15,7 @@ import { labeledTubes } from './labeledTubes.ts'
 import { labelRisks } from './labelRisks.ts'
 import { siteRisks } from './siteRisks.ts'
 import { wayRisks } from './wayRisks.ts'
-import type { PlannedTube } from '../plan/plan.ts'
+import { isCard, type PlannedTube } from '../plan/plan.ts'
 import type { RecordTexts, RiskWording } from './recordTexts.ts'
 import { RISKS, type RiskCode, type RiskSource } from './riskTable.ts'
 import { sittingRisks } from './sittingRisks.ts'
@@ -53,6 +54,7 @@ export function specimenRisks(
     ...sittingRisks(facts, tubes),
     ...wayRisks(facts, tubes, texts, testName),
     ...labelRisks(facts, tubes),
+    ...cardRisks(facts, tubes),
   ]
   return found.map(({ code, tubes: of, found: what, values }) => ({
     code,
@@ -89,7 +91,9 @@ function bandRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
 }
 
 function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
-  const single = tubes.flatMap((fact): FoundRisk[] => {
+  // Of a card it counts how many circles are good, not how much blood is in it.
+  const filled = tubes.filter(({ tube }) => !isCard(tube))
+  const single = filled.flatMap((fact): FoundRisk[] => {
     const { tube, on, off } = fact
     const took_s = off ? elapsed(on, off).least_ms / 1000 : 0
     const slow = facts.exceptions.some(

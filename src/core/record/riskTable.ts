@@ -30,6 +30,10 @@ export const RISK_CODES = [
   'unlabelled',
   'labelNotRead',
   'timeUncertain',
+  'cardCircles',
+  'cardEarly',
+  'cardTransfused',
+  'cardWet',
 ] as const
 export type RiskCode = (typeof RISK_CODES)[number]
 
@@ -172,5 +176,25 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   timeUncertain: {
     source: 'this record',
     backing: 'site',
+  },
+  cardCircles: {
+    source:
+      'circles not soaked through, layered or clotted are not tested: Montana newborn screening, specimen quality (excerpt)',
+    backing: 'read',
+  },
+  cardEarly: {
+    source:
+      'no card under 24 h of age without a reason: med.unr.edu, newbornscreening.health.utah.gov (excerpts); the least age is site policy',
+    backing: 'read',
+  },
+  cardTransfused: {
+    source:
+      'before a transfusion, or at least three clear days after it: pnsd.scot.nhs.uk, phescreening.blog.gov.uk (excerpts)',
+    backing: 'read',
+  },
+  cardWet: {
+    source:
+      'dried flat for at least three hours before it is sent: slph.dph.ncdhhs.gov, newbornscreening.health.utah.gov (excerpts); the time is site policy',
+    backing: 'read',
   },
 }

@@ -93,6 +93,14 @@ export function tubeFacts(
         change(drawn, event.tubeId, { handled })
         break
       }
+      case 'circleFilled': {
+        const circles = [...(drawn.get(event.tubeId)?.circles ?? []), event.finding]
+        change(drawn, event.tubeId, { circles })
+        break
+      }
+      case 'cardDried':
+        change(drawn, event.tubeId, { dried: at })
+        break
       case 'tubeSwapped':
         add(swaps, event.tubeId, {
           why: event.why,

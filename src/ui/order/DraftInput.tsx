@@ -100,6 +100,8 @@ type ChoiceField =
   | 'antisepticAllergy'
   | 'antisepticAllergyToo'
   | 'faintedBefore'
+  | 'feeding'
+  | 'transfused'
   | 'collecting'
   | 'restrictionLeft'
   | 'restrictionRight'

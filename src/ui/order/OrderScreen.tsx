@@ -11,6 +11,7 @@ import { DraftDay, DraftInput, DraftNumber, DraftSelect, DraftTick } from './Dra
 import { ErrorSummary } from './ErrorSummary.tsx'
 import { OrderQuestions } from './OrderQuestions.tsx'
 import { LastDoses } from './LastDoses.tsx'
+import { NewbornFields } from './NewbornFields.tsx'
 import { NeedleFields } from './NeedleFields.tsx'
 import { MomentField } from '../shared/MomentField.tsx'
 import { fieldId, useDraft } from './useDraft.ts'
@@ -53,6 +54,7 @@ export function OrderScreen() {
         <Section title={order.order} about={order.orderAbout}>
           <TestPicker />
           <LastDoses />
+          <NewbornFields />
           <div className="pair">
             <DraftInput field="orderNumber" label={order.orderNumber} required />
             <DraftSelect

@@ -37,6 +37,10 @@ const draft: OrderDraft = {
   faintedBefore: 'no',
   earlierDraws_mL: '',
   questions: [],
+  bornAt: '',
+  lastFeedAt: '',
+  feeding: '',
+  transfused: '',
   collecting: 'venous',
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 305, tubingBore_mm: 0.9 },
 }

@@ -21,6 +21,7 @@ import {
   toTubesDone,
   type DrawDriver,
 } from '../../support/drawDriver.ts'
+import { CARD_OPENING } from '../../walk/walkedOpening.ts'
 import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 
 const cuesOf = (kind: keyof typeof CLOCK_TABLE): CueName[] =>
@@ -138,8 +139,12 @@ describe('the name of a cue in the log', () => {
 describe('a cue that opens an exception', () => {
   /** At a heel, where a pack may warm. */
   const warmed = (draw: DrawDriver): void => draw.does(...TO_HANDS, 'chooseSide:left', 'warmOn')
+  /** At a cot, with a card that was laid flat. */
+  const dried = (draw: DrawDriver): void =>
+    draw.does(...TO_HANDS, 'lanced', 'circleGood', 'circleGood', 'cardDone', 'laidFlat')
   const moments: readonly ((draw: DrawDriver) => void)[] = [
     warmed,
+    dried,
     (draw) => draw.does(...TO_CLEAN),
     (draw) => {
       draw.does(...TO_CLEAN, 'bandOn')
@@ -171,7 +176,8 @@ describe('a cue that opens an exception', () => {
     for (const to of moments) {
       const timed = twoTubes.tubes.map((tube) => ({ ...tube, timeLimit_min: 15 }))
       const plan = { ...twoTubes, tubes: timed }
-      const draw = drawDriver(to === warmed ? { plan, collecting: 'capillaryHeel' } : { plan })
+      const atSkin = { plan, collecting: 'capillaryHeel' } as const
+      const draw = drawDriver(to === dried ? CARD_OPENING : to === warmed ? atSkin : { plan })
       to(draw)
       const s = draw.state()
       for (const { kind, ordinal, from_ms } of clocksOf(s)) {

@@ -7,7 +7,12 @@ import { clocksOf } from '../../../src/core/protocol/clocks.ts'
 import { STEP_IDS, type StepId } from '../../../src/core/protocol/steps.ts'
 import { bloodTaken, mayTake_mL, overLimit } from '../../../src/core/protocol/bloodTaken.ts'
 import { nextTube } from '../../../src/core/protocol/facts.ts'
-import { HEEL_OPENING, LIMITED_OPENING, WALKED_OPENING } from '../../walk/walkedOpening.ts'
+import {
+  CARD_OPENING,
+  HEEL_OPENING,
+  LIMITED_OPENING,
+  WALKED_OPENING,
+} from '../../walk/walkedOpening.ts'
 import { WIDE } from '../../support/wide.ts'
 import { deadEnds, walkStates, wayTo } from '../../walk/walkStates.ts'
 
@@ -22,8 +27,18 @@ const AT_SKIN: readonly StepId[] = [
   'lancetAway',
   'provider',
 ]
+/** Steps of a newborn card alone. */
+const AT_CARD: readonly StepId[] = [
+  'born',
+  'feeding',
+  'transfused',
+  'card',
+  'circle',
+  'cardOff',
+  'cardDry',
+]
 const notReached = (steps: ReadonlySet<string>): readonly StepId[] =>
-  STEP_IDS.filter((id) => !steps.has(id) && !AT_SKIN.includes(id))
+  STEP_IDS.filter((id) => !steps.has(id) && ![...AT_SKIN, ...AT_CARD].includes(id))
 
 describe('every state of a draw from a heel within one departure', () => {
   const walk = walkStates(HEEL_OPENING, 1)
@@ -47,6 +62,25 @@ describe('every state of a draw from a heel within one departure', () => {
       const kinds = clocksOf(state).map(({ kind }) => kind)
       expect(kinds.filter((kind) => ['band', 'rest', 'flash', 'fill', 'pressure', 'watch'].includes(kind))).toEqual([]) // prettier-ignore
     }
+  })
+})
+
+describe('every state of a draw with a newborn card within one departure', () => {
+  const walk = walkStates(CARD_OPENING, 1)
+  const steps = new Set([...walk.states.values()].map(({ step }) => step))
+
+  it('has a way to a recorded end, and asks for nothing that is then turned down', () => {
+    expect(deadEnds(walk).map((key) => wayTo(walk, key).join(' '))).toEqual([])
+    expect(walk.refusedMains).toEqual([])
+    expect(walk.states.size).toBeGreaterThan(1000)
+  })
+
+  it('comes to each step of the card, and never fills a circle twice', () => {
+    expect(AT_CARD.filter((id) => !steps.has(id))).toEqual([])
+    const circles = [...walk.states.values()].flatMap(({ state }) =>
+      state.tubes.map((tube) => tube.circles?.length ?? 0),
+    )
+    expect(Math.max(...circles)).toBe(2)
   })
 })
 

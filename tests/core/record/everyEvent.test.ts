@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { DrawEvent, DrawEventType } from '../../../src/core/protocol/events.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
-import { samplePlan } from '../../support/samplePlan.ts'
+import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 import {
   sampleLog,
   sampleOpening,
@@ -47,6 +47,9 @@ const EXAMPLES: {
   tubeOff: 'straight',
   tubeMixed: 'straight',
   tubeHandled: { type: 'tubeHandled', tubeId: 't3', how: 'ice' },
+  cardChecked: { type: 'cardChecked' },
+  circleFilled: { type: 'circleFilled', tubeId: 't3', finding: 'good' },
+  cardDried: { type: 'cardDried', tubeId: 't3' },
   tubeFell: { type: 'tubeFell', tubeId: 't3' },
   unlabelledSettled: { type: 'unlabelledSettled', tubeId: 't3', how: 'sentAsIs', by: 'Robin' },
   bloodApproved: { type: 'bloodApproved', by: 'Dr. Pat Placeholder', why: 'sepsis' },
@@ -129,6 +132,7 @@ const AT_SKIN: readonly DrawEventType[] = [
   'dropWiped',
   'squeezeNoted',
 ]
+const OF_CARD: readonly DrawEventType[] = ['cardChecked', 'circleFilled']
 const AFTER_CLOSE: readonly DrawEventType[] = ['addendumMade', 'courierTook', 'spinStarted']
 
 function pair(type: DrawEventType): readonly [withIt: string, without: string] {
@@ -138,6 +142,12 @@ function pair(type: DrawEventType): readonly [withIt: string, without: string] {
   }
   const at_s = AFTER_CLOSE.includes(type) ? 400 : type === 'tubeSwapped' ? 149 : 205
   const before = BEFORE[type] ?? []
+  if (OF_CARD.includes(type)) {
+    const card = sampleTube('t3', 'filterPaper')
+    const plan = samplePlan([sampleTube('t1', 'citrate'), sampleTube('t2', 'activatorGel'), card])
+    const opening = sampleOpening({ collecting: 'capillaryHeel', plan })
+    return [words(sampleLog({ opening, add: [[at_s, example]] })), words(sampleLog({ opening }))]
+  }
   if (AT_SKIN.includes(type)) {
     const opening = sampleOpening({ collecting: 'capillaryHeel' })
     return [words(sampleLog({ opening, add: [[at_s, example]] })), words(sampleLog({ opening }))]

@@ -298,6 +298,18 @@ describe('the words of the risks', () => {
       }),
       ...risks(instead('tubeOff', 't3', [[157, off('t3', 'short')]])),
       ...risks({ opening: outOfTime }),
+      ...risks({
+        opening: {
+          collecting: 'capillaryHeel',
+          plan: samplePlan([
+            sampleTube('t1', 'edtaK2'),
+            sampleTube('t2', 'activatorGel'),
+            sampleTube('t3', 'filterPaper'),
+          ]),
+          preparation: { ...rest, ageTold: 'underDay', transfused: true },
+        },
+        add: [[9000, { type: 'courierTook' }]],
+      }),
     ]
     expect([...new Set(found.map(({ code }) => code))].sort()).toEqual([...RISK_CODES].sort())
     const said = found.flatMap(({ title, found: what, why }) => [title, what, why])

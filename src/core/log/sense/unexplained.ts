@@ -139,12 +139,16 @@ function commandOf(event: DrawEvent): readonly Command[] {
         : []
     case 'answerTaken': {
       const told = allergiesOf(event.answer.antisepticAllergy)
-      const { anticoagulant: kind } = event.answer
+      const { anticoagulant: kind, ageTold: age, feeding } = event.answer
       return [
         ...told.map((allergy): Command => ({ type: 'antisepticAllergy', allergy })),
         ...(kind && kind !== 'notAsked' ? [{ type: 'thinner', kind } as const] : []),
+        ...(age ? [{ type: 'ageTold', age } as const] : []),
+        ...(feeding ? [{ type: 'feeding', feeding } as const] : []),
       ]
     }
+    case 'circleFilled':
+      return event.finding === 'good' ? [] : [{ type: 'circleBad', finding: event.finding }]
     case 'skinCleaned':
       return event.with ? [{ type: 'skinCleanWith', antiseptic: event.with }] : []
     case 'tubeOn':
