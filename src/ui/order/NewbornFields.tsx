@@ -1,27 +1,37 @@
 import { isCard } from '../../core/plan/plan.ts'
 import { FEEDINGS } from '../../core/order/order.ts'
 import { findTest } from '../../core/catalogue/catalogue.ts'
-import { useApp, useServices } from '../shared/appContext.tsx'
+import { useServices } from '../shared/appContext.tsx'
+import { MomentField } from '../shared/MomentField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
-import { DraftInput, DraftSelect } from './DraftInput.tsx'
+import { DraftSelect } from './DraftInput.tsx'
+import { fieldId, useDraft } from './useDraft.ts'
 
 /** What goes with a newborn card, where one is ordered. Left open it is asked at the cot, or charted as not asked. */
 export function NewbornFields() {
-  const tests = useApp((s) => s.draft.tests)
+  const { draft, edit, errorOf } = useDraft()
   const { site } = useServices()
   const { order } = useTexts().texts
-  const isOrdered = tests.some((code) => findTest(site.catalogue, code)?.accepts.some(isCard))
+  const isOrdered = draft.tests.some((code) => findTest(site.catalogue, code)?.accepts.some(isCard))
   if (!isOrdered) return null
   return (
     <>
       <div className="pair">
-        <DraftInput
-          field="bornAt"
+        <MomentField
+          id={fieldId('bornAt')}
           label={order.bornAt}
           hint={order.bornAtHint}
-          type="datetime-local"
+          error={errorOf('bornAt')}
+          value={draft.bornAt}
+          onChange={(bornAt) => edit({ bornAt })}
         />
-        <DraftInput field="lastFeedAt" label={order.lastFeedAt} type="datetime-local" />
+        <MomentField
+          id={fieldId('lastFeedAt')}
+          label={order.lastFeedAt}
+          error={errorOf('lastFeedAt')}
+          value={draft.lastFeedAt}
+          onChange={(lastFeedAt) => edit({ lastFeedAt })}
+        />
       </div>
       <div className="pair">
         <DraftSelect

@@ -198,3 +198,27 @@ describe('isDay', () => {
     expect(isDay(text)).toBe(expected),
   )
 })
+
+describe('what goes with a newborn card', () => {
+  const baby = { ...draft, birthDate: '2026-11-24' }
+
+  it('is read as told, and left out where nobody was asked', () => {
+    const told = { ...baby, bornAt: '2026-11-24T08:15', lastFeedAt: '2026-11-25T05:00', feeding: 'breast', transfused: 'no' } as const // prettier-ignore
+    const reading = readDraft(told, '2026-11-25', texts)
+    expect(reading.ok && reading.value.preparation).toMatchObject({ bornAt: '2026-11-24T08:15', lastFeedAt: '2026-11-25T05:00', feeding: 'breast', transfused: false }) // prettier-ignore
+    const blank = readDraft(baby, '2026-11-25', texts)
+    expect(blank.ok && Object.keys(blank.value.preparation)).not.toContain('bornAt')
+  })
+
+  it.each([
+    [{ bornAt: '2026-11-23T08:15' }, 'bornAt', /another day/],
+    [{ bornAt: '2026-11-24' }, 'bornAt', /day and a time/],
+    [{ bornAt: '2026-11-24T08:15', lastFeedAt: '2026-11-24T07:00' }, 'lastFeedAt', /before the birth/], // prettier-ignore
+    [{ lastFeedAt: '2026-11-24T25:00' }, 'lastFeedAt', /day and a time/],
+  ] as const)('is refused where it cannot be so: %j', (change, field, text) => {
+    const reading = readDraft({ ...baby, ...change }, '2026-11-25', texts)
+    expect(reading.ok ? [] : reading.faults).toEqual([
+      { field, text: expect.stringMatching(text) as string },
+    ])
+  })
+})
