@@ -37,7 +37,7 @@ describe('what the form asks for', () => {
     open({
       ...blank,
       fullName: 'Oda Fennimore',
-      tests: ['digoxin'],
+      tests: ['digoxin', 'newbornScreen'],
       questions: [{ text: 'Is it?', confirmed: false }],
     })
     const shown = FIELD_ORDER.filter((field) => document.getElementById(fieldId(field)))

@@ -14,6 +14,7 @@ const HAS_MARK = {
   decisionNamed: false,
   answerTaken: false,
   suppliesChecked: false,
+  cardChecked: false,
   handsReady: false,
   positionTaken: false,
   armSeen: false,
@@ -35,6 +36,9 @@ const HAS_MARK = {
   tubeOff: true,
   tubeMixed: true,
   tubeHandled: true,
+  // The card is on and off like a tube; drying takes hours that no ruler has room for.
+  circleFilled: false,
+  cardDried: false,
   bloodApproved: false,
   tubeSwapped: true,
   unlabelledSettled: false,

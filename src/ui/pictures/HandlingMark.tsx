@@ -54,4 +54,5 @@ const DRAWN: Readonly<Record<Handling, ReactNode>> = {
       <path d="M2 18L18 2" className="bold" />
     </>
   ),
+  dryFlat: <path d="M2 17h16M4 13h12M7 3c-1 2 1 3 0 6M13 3c-1 2 1 3 0 6" />,
 }

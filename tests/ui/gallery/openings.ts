@@ -47,6 +47,13 @@ export const HEEL = openingFor(
   { collecting: 'capillaryHeel', child: { age_months: 0, weight_kg: 3.2 } },
 )
 
+/** A newborn card, with a tube after it. */
+export const CARD = openingFor(
+  ['newbornScreen', 'cbc'],
+  {},
+  { collecting: 'capillaryHeel', child: { age_months: 0, weight_kg: 3.2 } },
+)
+
 export const FINGER = openingFor(['cbc'], {}, { collecting: 'capillaryFinger' })
 
 /** Names as long as a form lets through. */
