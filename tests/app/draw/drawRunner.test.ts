@@ -311,9 +311,9 @@ describe('words and sounds', () => {
     await say('endDraw')
     expect(view?.ask?.question).toBe('End the draw with tubes missing, and leave unsaid why?')
     expect(view?.ask?.others.map(({ label }) => label)).toEqual([
-      'Patient not there',
-      'No vein found',
-      'Patient not well enough',
+      'Patient is absent',
+      'Vein not found',
+      'Patient not well',
       'Order canceled',
     ])
     await say('confirmNo')
