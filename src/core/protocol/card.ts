@@ -12,7 +12,7 @@ export const cardIsWanted = (s: DrawState): boolean =>
   draw.isCapillary(s) && draw.waitingTubes(s).some(({ id }) => isCard(draw.planned(s, id)))
 
 /** The card that is being filled, or that is next. */
-export const cardInHand = (s: DrawState): TubeProgress | undefined => {
+const cardInHand = (s: DrawState): TubeProgress | undefined => {
   const tube = draw.tubeIsOn(s) ? draw.tubeInHolder(s) : draw.nextTube(s)
   return draw.isCapillary(s) && tube && isCard(draw.planned(s, tube.id)) ? tube : undefined
 }
