@@ -17,9 +17,11 @@ const at = (left: number, top: number): string => `position:absolute;left:${left
 export const SEEDED_FAULTS: readonly SeededFault[] = [
   { measure: 'covered', names: 'under', html: `${button('under', at(50, 50))}<div style="${at(180, 120)}width:200px;height:100px;background:#eee"></div>` },
   { measure: 'covered', names: 'clear', html: `${button('clear', at(50, 50))}<div style="${at(0, 0)}width:400px;height:400px;opacity:0"></div>` },
+  { measure: 'covered', names: 'low', html: `<div role="dialog" style="height:300px;overflow:auto">${button('low')}<div style="margin-top:-60px;position:relative;height:100px;background:#eee"></div></div>` },
   { measure: 'outside', names: 'off', html: button('off', at(1100, 50)) },
   { measure: 'outside', names: 'deep', html: button('deep', at(50, 760)) },
   { measure: 'scrolled', names: 'list', html: '<div class="list" style="height:60px;overflow:auto"><p style="margin:80px 0">Take the band off now</p></div>' },
+  { measure: 'cut', names: 'instruction', html: '<div style="height:60px;overflow:auto"><p data-part="instruction" style="font-size:60px;line-height:60px">Take the band<br>off now</p></div>' },
   { measure: 'cut', names: 'hidden', html: '<div style="width:120px;overflow:hidden"><p class="hidden" style="width:400px;white-space:nowrap">Take the band off now, then press</p></div>' },
   { measure: 'cut', names: 'low', html: '<div style="height:20px;overflow:hidden"><p class="low" style="font-size:30px;line-height:40px">Take the band off</p></div>' },
   { measure: 'cut', names: 'dots', html: '<p class="dots" style="width:120px;overflow:hidden;text-overflow:ellipsis;white-space:nowrap">Take the band off now, then press</p>' },

@@ -41,3 +41,13 @@ export const isScrolledAway = (element: Element, box: Box): boolean =>
   clipsOf(element).some(
     (clip) => clip.scrolls && clip.element !== element && beyond_px(box, clip) > 1,
   )
+
+/** Whether a row that stays at the edge of a sheet lies over what the sheet scrolls: a list moves out from under it. */
+export function isSheetEdge(over: Element, under: Element): boolean {
+  const sheet = under.closest('[role="dialog"]')
+  if (!sheet || sheet.scrollHeight <= sheet.clientHeight) return false
+  for (let at: Element | null = over; at && at !== sheet; at = at.parentElement) {
+    if (getComputedStyle(at).position === 'sticky') return sheet.contains(at) && !at.contains(under)
+  }
+  return false
+}

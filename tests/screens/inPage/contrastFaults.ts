@@ -1,3 +1,4 @@
+import { isScrolledAway } from './clips.ts'
 import { colorOf, contrast, groundAt, opacityOf, over } from './colors.ts'
 import { round1, type Finding } from './finding.ts'
 import type { Ink } from './inks.ts'
@@ -53,10 +54,12 @@ function leastFor(element: Element): number {
 export function edgeContrast(): readonly Finding[] {
   return controls().flatMap((control) => {
     if (control.matches('a, input[type="radio"], input[type="checkbox"]')) return []
-    const { left, top, bottom, width, height } = control.getBoundingClientRect()
+    const box = control.getBoundingClientRect()
+    const { left, top, bottom, width, height } = box
     const y = (top + bottom) / 2
     const [outside, inside] = [left - 3, left + Math.min(width, height) * 0.2]
-    if (outside < 0 || y > innerHeight) return []
+    if (outside < 0 || inside > innerWidth || y > innerHeight) return []
+    if (isScrolledAway(control, box)) return []
     const around = groundAt(outside, y)
     const own = groundAt(inside, y, control)
     const { borderLeftWidth, borderLeftStyle, borderLeftColor } = getComputedStyle(control)

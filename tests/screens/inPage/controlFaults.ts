@@ -1,4 +1,4 @@
-import { isScrolledAway } from './clips.ts'
+import { isScrolledAway, isSheetEdge } from './clips.ts'
 import { round1, type Finding } from './finding.ts'
 import { controls, selectorOf, wordsOf } from './seen.ts'
 
@@ -38,6 +38,7 @@ function coveredAt(control: Element): readonly Finding[] {
   for (const [where, x, y] of points) {
     const hit = document.elementFromPoint(x, y)
     if (!hit || control.contains(hit) || hit.closest('label')?.contains(control)) continue
+    if (isSheetEdge(hit, control)) return []
     const says = `"${wordsOf(control)}" is covered at its ${where} by ${selectorOf(hit)}`
     return [{ ...about, measure: 'covered', says, figures: { x: round1(x), y: round1(y) } }]
   }

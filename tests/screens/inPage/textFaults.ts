@@ -1,4 +1,4 @@
-import { beyond_px, clipsOf } from './clips.ts'
+import { beyond_px, clipsOf, isSheetEdge } from './clips.ts'
 import { colorsAt } from './colors.ts'
 import { round1, type Box, type Finding } from './finding.ts'
 import type { Ink } from './inks.ts'
@@ -28,6 +28,12 @@ export function scrolledText(all: readonly Ink[]): readonly Finding[] {
   }
   return [...hidden].map(([element, texts]) => {
     const n = texts.length
+    // What to do now is never to be scrolled for.
+    const lost = texts.find((ink) => ink.element.closest('[data-part="instruction"]'))
+    if (lost) {
+      const says = `${shown(lost.text)} is cut off by ${selectorOf(element)}`
+      return { measure: 'cut', selector: '[data-part="instruction"]', says, figures: { n } }
+    }
     const says = `${n} texts wait behind a scroll, the first ${shown(texts[0]?.text ?? '')}`
     return { measure: 'scrolled', selector: selectorOf(element), says, figures: { n } }
   })
@@ -108,6 +114,7 @@ function coverAt(element: Element, x: number, y: number): Element | undefined {
   // The topmost alone is found much faster than all of them.
   const top = document.elementFromPoint(x, y)
   if (!top || top.contains(element) || element.contains(top)) return undefined
+  if (isSheetEdge(top, element)) return undefined
   for (const hit of document.elementsFromPoint(x, y)) {
     if (hit.contains(element) || element.contains(hit)) return undefined
     if (colorsAt(hit).some(({ alpha }) => alpha > 0.3)) return hit
