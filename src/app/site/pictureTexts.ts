@@ -6,6 +6,20 @@ export interface PictureTexts {
   readonly strip: StripTexts
   readonly rack: RackTexts
   readonly ruler: RulerTexts
+  readonly arms: ArmTexts
+}
+
+/** The drawn arms: which way they are seen, and why one is not to be used. */
+interface ArmTexts {
+  readonly facing: string
+  /** Said of the one arm on which a vein is chosen. */
+  readonly seen: string
+  /** What is drawn dashed. */
+  readonly back: string
+  /** `{why}`. */
+  readonly closed: string
+  /** A closed arm that somebody decided to use: `{why}`. */
+  readonly allowed: string
 }
 
 interface RackTexts {

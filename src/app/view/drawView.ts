@@ -19,6 +19,7 @@ import { stepOf } from '../../core/protocol/steps.ts'
 import { dueOf_ms } from '../../core/series/due.ts'
 import { clockTime, dayMonthYear } from '../../core/time/format.ts'
 import { stampAfter, type Reading } from '../../core/time/stamp.ts'
+import { armViews } from './armView.ts'
 import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
 import { clockViews } from './clockViews.ts'
 import type {
@@ -80,6 +81,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     needleSet: s.puncture.needleIn || closed || isCapillary(s) ? undefined : needleSetOf(s),
     rack: rackViews(s, now, from),
     ruler: rulerView(s, from),
+    arms: armViews(s, from),
     labels: labelViews(s),
     labelsBy: opened.labelsBy,
     heard: shown.heard,

@@ -1,5 +1,5 @@
 import type { Handling } from '../../core/catalogue/handling.ts'
-import type { NeedleSet } from '../../core/order/order.ts'
+import type { Arm, NeedleSet } from '../../core/order/order.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Outcome } from '../../core/protocol/events.ts'
@@ -64,6 +64,15 @@ export interface RackTubeView {
   /** Blood in it, mL, as it was said; absent where it came off short and nobody said how much. */
   readonly blood_mL?: number
   readonly filling?: FillingView
+}
+
+/** An arm as it stands for a puncture. */
+export interface ArmView {
+  readonly arm: Arm
+  /** `Left arm`. */
+  readonly name: string
+  /** That it is closed, and why; of an arm that somebody decided to use all the same, that too. */
+  readonly closed?: string
 }
 
 /** The draw so far along the ruler on top of it. */
@@ -179,6 +188,8 @@ export interface DrawView {
   readonly ask?: AskView
   readonly rack: readonly RackTubeView[]
   readonly ruler: RulerView
+  /** Where an arm or a vein on it is asked for: the arms to choose from, or the one that was chosen. */
+  readonly arms?: readonly ArmView[]
   /** An arm is to be chosen and none may be used: somebody must decide. */
   readonly noArmLeft: boolean
   /** The needle of this puncture, as long as another may be taken. */

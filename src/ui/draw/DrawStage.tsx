@@ -24,6 +24,7 @@ interface DrawStageProps {
 export function DrawStage(props: DrawStageProps) {
   const { view, heading, isWhole, isHeard, isHeld, onSend, onChoose } = props
   const answers = view.closed || view.elsewhere ? [] : view.choices.filter(isAnswer)
+  const arms = view.closed || view.elsewhere ? undefined : view.arms
   const toTake =
     view.labelsBy === 'laboratory' && view.step.id === 'labels' ? openLabel(view) : undefined
   return (
@@ -34,7 +35,13 @@ export function DrawStage(props: DrawStageProps) {
         <SeverePanel severe={view.severe} heading={heading} />
       ) : (
         <StepPanel view={view} heading={heading} isWhole={isWhole}>
-          <Answers choices={answers} isHeard={isHeard} isHeld={isHeld} onChoose={onChoose} />
+          <Answers
+            choices={answers}
+            arms={arms}
+            isHeard={isHeard}
+            isHeld={isHeld}
+            onChoose={onChoose}
+          />
           {toTake && <AccessionForm key={toTake.tubeId} label={toTake} onSend={onSend} />}
         </StepPanel>
       )}
