@@ -1,4 +1,7 @@
-/** Our own sign: a graduated dial with a hand at rest. All lengths in units of a field 64 wide and high. */
+/**
+ * Our own sign: a needle at rest above a ruler, tilted within a ring, so that it is no clock.
+ * All lengths in units of a field 64 wide and high.
+ */
 export const FIELD = 64
 export const GROUND = '#1b2420'
 export const INK = '#f3efe6'
@@ -15,23 +18,33 @@ export type Stroke =
 
 const MIDDLE = FIELD / 2
 
-const at = (deg: number, radius: number): readonly [number, number] => {
-  const rad = (deg * Math.PI) / 180
-  return [MIDDLE + radius * Math.sin(rad), MIDDLE - radius * Math.cos(rad)]
+/** How the needle and its ruler lie, from the level, turned to the left. */
+const TILT_deg = 32
+
+/** A point of the level drawing around the middle, turned by the tilt. */
+const turned = (x: number, y: number): readonly [number, number] => {
+  const rad = (TILT_deg * Math.PI) / 180
+  return [
+    MIDDLE + x * Math.cos(rad) + y * Math.sin(rad),
+    MIDDLE - x * Math.sin(rad) + y * Math.cos(rad),
+  ]
 }
 
-/** @param radius of the dial's edge, units */
+/** @param radius of the ring, units */
 export function dial(radius: number): readonly Stroke[] {
   const unit = radius / 23
-  const ticks = Array.from({ length: 12 }, (_, i): Stroke => {
-    const inner = i % 3 === 0 ? 14 : 16
-    const [from, to] = [at(i * 30, 19 * unit), at(i * 30, inner * unit)]
-    return { kind: 'line', from, to, width: 2.2 * unit }
+  const line = (x1: number, y1: number, x2: number, y2: number, width: number): Stroke => ({
+    kind: 'line',
+    from: turned(x1 * unit, y1 * unit),
+    to: turned(x2 * unit, y2 * unit),
+    width: width * unit,
   })
+  const ticks = [-12, -8, -4, 0, 4, 8, 12].map((x, i) => line(x, 6, x, i % 3 === 0 ? 12 : 9.5, 2))
   return [
     { kind: 'circle', radius, width: 2.5 * unit },
+    line(-15, 6, 15, 6, 2),
     ...ticks,
-    { kind: 'line', from: at(270, 8 * unit), to: at(90, 9.5 * unit), width: 4 * unit },
-    { kind: 'line', from: [MIDDLE, MIDDLE], to: [MIDDLE, MIDDLE], width: 8 * unit },
+    line(-11, -2, 15, -2, 4),
+    line(-11, -2, -11, -2, 8),
   ]
 }

@@ -176,8 +176,18 @@ describe('printing', () => {
       .evaluateAll(
         (all) => all.filter((element) => (element as HTMLElement).offsetParent !== null).length,
       )
+    // CSS 2.2, 17.2: a table header group may be repeated on each page that the table spans; Chromium does so.
+    const head = page.locator('.printHead')
+    expect(await head.evaluate((box) => getComputedStyle(box).display)).toBe('table-header-group')
+    const onHead = await head.innerText()
+    const isSigned = await page.locator('.printSign').isVisible()
+    const titles = await page.locator('.noteSection h3').allInnerTexts()
     await page.emulateMedia({ media: null })
     expect(shown).toBe(0)
+    for (const text of ['Featherstonehaugh-Cholmondeley', '29 Feb 1980', 'MRN-0001234567890'])
+      expect(onHead).toContain(text)
+    expect(isSigned).toBe(true)
+    expect(titles.indexOf('Deviations noted by the app')).toBe(2)
   })
 
   it.each(['A4', 'letter'] as const)('prints the request on one %s page', async (paper) => {

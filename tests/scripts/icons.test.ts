@@ -45,9 +45,15 @@ describe('the icons', () => {
     const at = (x: number, y: number): number[] => [
       ...pixels.subarray((Math.round(y * size) * size + Math.round(x * size)) * 4).subarray(0, 4),
     ]
-    expect(at(0.5, 0.5)).toEqual([...rgb(INK), 255])
-    expect(at(0.41, 0.5)).toEqual([...rgb(INK), 255])
+    // Along the needle, which is tilted, and level with the middle, where the hand of a clock would be.
+    const [end, point] = [dial(23).at(-1), dial(23).at(-2)]
+    if (end?.kind !== 'line' || point?.kind !== 'line')
+      throw new Error('The needle is not drawn last.')
+    expect(at(end.from[0] / 64, end.from[1] / 64)).toEqual([...rgb(INK), 255])
+    expect(at(point.to[0] / 64, point.to[1] / 64)).toEqual([...rgb(INK), 255])
+    expect(point.from[1] - point.to[1]).toBeGreaterThan(8)
     expect(at(0.5, 0.35)).toEqual([...rgb(GROUND), 255])
+    expect(at(0.8, 0.5)).toEqual([...rgb(GROUND), 255])
     // The corners are round.
     expect(at(0, 0)[3]).toBe(0)
   })

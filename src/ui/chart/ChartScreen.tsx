@@ -22,6 +22,8 @@ import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
 import { OriginNote } from './OriginNote.tsx'
 import { RecordTools } from './RecordTools.tsx'
+import { PrintHead } from './PrintHead.tsx'
+import { PrintSign } from './PrintSign.tsx'
 import { RiskList } from './RiskList.tsx'
 import './chart.css'
 
@@ -58,12 +60,14 @@ function Chart({ record }: { readonly record: CheckedLog }) {
           onCopy={() => void copy()}
           said={copied}
         />
+        <PrintHead opened={openingOf(record)} />
         <OriginNote drawId={drawId} />
         <RulerStrip strip={rulerStrip(record)} size="whole" />
         <NoteView note={note} />
         {hasExposure(record) && (
           <ExposureForm onSend={(command) => void actions.addLater(drawId, command)} />
         )}
+        <PrintSign />
         <LaterActs drawId={drawId} />
         <RiskList risks={specimenRisks(record, site.texts.record, needsFasting, testName)} />
         {isClosed(record) && (
