@@ -27,6 +27,8 @@ const AT_PLACE: Readonly<Record<FixedPlace, readonly CommandKey[]>> = {
   flow: ['flowRestored', 'slowFlow', 'slowDrops', 'flowLost', 'noVacuum', 'bleedingStopped'],
   // What a tube waits for comes before what may be wrong with it.
   tube: [
+    'cardDone',
+    'laidFlat',
     'tubeMixed',
     'onIce',
     'keptWarm',
@@ -68,6 +70,10 @@ const ANSWERS: Readonly<Partial<Record<StepId, (key: CommandKey) => boolean>>> =
   latex: starts('latex'),
   thinner: starts('thinner:', 'confirmSupplies'),
   fainted: starts('fainted', 'confirmSupplies'),
+  born: starts('ageTold:', 'confirmSupplies'),
+  feeding: starts('feeding:', 'confirmSupplies'),
+  transfused: starts('transfused', 'confirmSupplies'),
+  circle: starts('circleBad:'),
   find: starts('chooseArm:', 'seated', 'lyingDown'),
   site: starts('chooseArm:', 'seated', 'lyingDown'),
   side: starts('chooseSide:', 'seated', 'lyingDown'),
