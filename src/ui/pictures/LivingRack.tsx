@@ -11,7 +11,7 @@ import './livingRack.css'
 
 /** Heights of the drawings, px: the tallest tube that waits, and room for the one whose turn it is. */
 const DRAWN_px = { wide: 54, narrow: 34 } as const
-const LARGER = 1.8
+const LARGER = 1.5
 const NARROW_px = 600
 
 /** The tubes in order of draw on a shelf, as they are and as they stand; the one whose turn it is stands larger. */
