@@ -1,8 +1,10 @@
+import { useState } from 'react'
 import type { Need, TestRow, TubeRow } from '../../core/catalogue/catalogue.ts'
 import { useServices } from '../shared/appContext.tsx'
+import { TextField } from '../shared/TextField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
-import { WideTable } from './WideTable.tsx'
+import { CatalogueRow } from './CatalogueRow.tsx'
 
 /** The site's tubes in its own order. */
 export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
@@ -11,62 +13,79 @@ export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
   const { mL, minutes, percent, range } = useUnits()
   const c = t.columns
   return (
-    <WideTable
-      name={t.tubes}
-      columns={[
-        ...[c.name, c.additive, c.draw, c.leastFill, c.inversions, c.clots, c.closure, c.source],
-      ]}
-    >
-      {tubes.map((tube) => (
-        <tr key={tube.code}>
-          <th scope="row">{tube.name}</th>
-          <td>{additives[tube.additive]}</td>
-          <td>{mL(tube.nominal_mL)}</td>
-          <td>{percent(tube.leastFill_pct)}</td>
-          <td>{range(tube.inversionsMin, tube.inversionsMax)}</td>
-          <td>{tube.clot_min !== undefined && minutes(tube.clot_min)}</td>
-          <td>{tube.closure}</td>
-          <td>{tube.source}</td>
-        </tr>
-      ))}
-    </WideTable>
+    <section aria-labelledby="catalogue-tubes">
+      <h2 id="catalogue-tubes">{t.tubes}</h2>
+      <ul className="bare catalogueRows" aria-labelledby="catalogue-tubes">
+        {tubes.map((tube) => (
+          <CatalogueRow
+            key={tube.code}
+            name={tube.name}
+            short={mL(tube.nominal_mL)}
+            details={[
+              [c.code, tube.code],
+              [c.additive, additives[tube.additive]],
+              [c.draw, mL(tube.nominal_mL)],
+              [c.leastFill, percent(tube.leastFill_pct)],
+              [c.inversions, range(tube.inversionsMin, tube.inversionsMax)],
+              [c.clots, tube.clot_min === undefined ? '' : minutes(tube.clot_min)],
+              [c.closure, tube.closure],
+              [c.source, tube.source],
+            ]}
+          />
+        ))}
+      </ul>
+    </section>
   )
 }
 
-/** The site's tests in its own order. */
+/** The site's tests in its own order, or those that were looked for, the best fit first. */
 export function TestsTable({ tests }: { readonly tests: readonly TestRow[] }) {
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
-  const { words } = useServices().site
+  const { site, searchTests } = useServices()
   const { minutes } = useUnits()
   const specimens = useSpecimens()
+  const [typed, setTyped] = useState('')
   const c = t.columns
   const handling = (test: TestRow): string =>
     [
-      ...test.handling.map((mark) => words.handling[mark] ?? mark),
+      ...test.handling.map((mark) => site.words.handling[mark] ?? mark),
       ...(test.fasting ? [t.fasting] : []),
       ...(test.timing === undefined ? [] : [test.timing]),
     ].join(', ')
+  const byCode = new Map(tests.map((test) => [test.code, test]))
+  const shown =
+    typed.trim() === '' ? tests : searchTests(typed).flatMap(({ code }) => byCode.get(code) ?? [])
   return (
-    <WideTable
-      name={t.tests}
-      columns={[
-        ...[c.name, c.code, c.specimen, c.volumes, c.sharing, c.handling, c.timeLimit, c.source],
-      ]}
-    >
-      {tests.map((test) => (
-        <tr key={test.code}>
-          <th scope="row">{test.name}</th>
-          <td>{test.code}</td>
-          <td>{specimens(test.accepts)}</td>
-          <td>{fill(t.volumeRange, { least: test.least_mL, preferred: test.preferred_mL })}</td>
-          <td>{sharingWords(test.sharing, t.sharing)}</td>
-          <td>{handling(test)}</td>
-          <td>{test.timeLimit_min !== undefined && minutes(test.timeLimit_min)}</td>
-          <td>{test.source}</td>
-        </tr>
-      ))}
-    </WideTable>
+    <section aria-labelledby="catalogue-tests">
+      <h2 id="catalogue-tests">{t.tests}</h2>
+      <TextField label={t.find} type="search" value={typed} onChange={setTyped} />
+      <p className="soft" aria-live="polite">
+        {fill(t.found, { n: shown.length, tests: tests.length })}
+      </p>
+      <ul className="bare catalogueRows" aria-labelledby="catalogue-tests">
+        {shown.map((test) => (
+          <CatalogueRow
+            key={test.code}
+            name={test.name}
+            short={test.code}
+            details={[
+              [c.code, test.code],
+              [c.aliases, test.aliases.join(', ')],
+              [c.specimen, specimens(test.accepts)],
+              [
+                c.volumes,
+                fill(t.volumeRange, { least: test.least_mL, preferred: test.preferred_mL }),
+              ],
+              [c.sharing, sharingWords(test.sharing, t.sharing)],
+              [c.handling, handling(test)],
+              [c.timeLimit, test.timeLimit_min === undefined ? '' : minutes(test.timeLimit_min)],
+              [c.source, test.source],
+            ]}
+          />
+        ))}
+      </ul>
+    </section>
   )
 }
 

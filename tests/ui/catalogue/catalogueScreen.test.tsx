@@ -2,6 +2,7 @@
 import { screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it, vi } from 'vitest'
+import { createTestSearch } from '../../../src/core/catalogue/testSearch.ts'
 import { catalogueJson, tubesCsv } from '../../../src/app/site/catalogue/writeCatalogue.ts'
 import { intakeFor, SERVICES } from '../../support/fakeServices.ts'
 import { shippedSite } from '../../support/site.ts'
@@ -17,11 +18,15 @@ const catalogue = {
 
 const site = { ...shippedSite, catalogue }
 
+const search = createTestSearch(catalogue)
+const searchTests = (typed: string) =>
+  search(typed).map(({ test, ...how }) => ({ ...test, ...how }))
+
 async function show(text?: string) {
   const saveText = vi.fn()
   const app = renderApp(
     { screen: { name: 'catalogue' } },
-    { site, intake: intakeFor(site), page: { ...SERVICES.page, saveText } },
+    { site, searchTests, intake: intakeFor(site), page: { ...SERVICES.page, saveText } },
   )
   if (text !== undefined) {
     const file = new File([text], 'tubes.csv', { type: 'text/csv' })
@@ -32,12 +37,41 @@ async function show(text?: string) {
 }
 
 describe('the catalog screen', { timeout: 30_000 }, () => {
+  it('finds a test by its name, by another name of it and by its code', async () => {
+    await show()
+    const list = screen.getByRole('list', { name: 'Tests' })
+    const find = screen.getByRole('searchbox', { name: /^Find a test/ })
+    for (const test of catalogue.tests) {
+      for (const typed of [test.name, test.code, ...test.aliases.slice(0, 1)]) {
+        await userEvent.clear(find)
+        await userEvent.click(find)
+        await userEvent.paste(typed)
+        expect(within(list).getAllByText(test.name).length, typed).toBeGreaterThan(0)
+      }
+    }
+    await userEvent.clear(find)
+    await userEvent.click(find)
+    await userEvent.paste('qqqq')
+    expect(within(list).queryAllByRole('listitem')).toEqual([])
+    expect(screen.getByText(`0 of ${catalogue.tests.length} tests`)).toBeTruthy()
+  })
+
+  it('shows one closed line for each test, with the rest on opening', async () => {
+    await show()
+    const list = screen.getByRole('list', { name: 'Tests' })
+    const rows = [...list.querySelectorAll('details')]
+    expect(rows).toHaveLength(catalogue.tests.length)
+    expect(rows.every((row) => !row.open)).toBe(true)
+    expect(list.textContent).toContain(catalogue.tests[0]?.source)
+  })
+
   it('shows every test and tube with its source, and has no accessibility faults', async () => {
     await show()
-    const rows = (name: string) => within(screen.getByRole('table', { name })).getAllByRole('row')
-    expect(rows('Tests')).toHaveLength(catalogue.tests.length + 1)
-    expect(rows('Tubes')).toHaveLength(catalogue.tubes.length + 1)
-    expect(rows('Tubes')[4]?.textContent).toContain('CLSI H21')
+    const rows = (name: string) =>
+      within(screen.getByRole('list', { name })).getAllByRole('listitem')
+    expect(rows('Tests')).toHaveLength(catalogue.tests.length)
+    expect(rows('Tubes')).toHaveLength(catalogue.tubes.length)
+    expect(rows('Tubes')[3]?.textContent).toContain('CLSI H21')
     expect(await axeFindings()).toEqual([])
   })
 
