@@ -48,6 +48,8 @@ export interface DrawSeen {
   readonly next: string | undefined
   /** Left, top, right and bottom of the large choice, CSS px. */
   readonly main: readonly number[] | undefined
+  /** The words of the labels and of the rack, which change where the step stays. */
+  readonly tubes: string
   readonly isClosed: boolean
 }
 
@@ -70,6 +72,9 @@ export const readDraw = (page: Page): Promise<DrawSeen> =>
       instruction: first('[data-part="instruction"]')?.innerText ?? '',
       next: spoken?.innerText.split('\n')[0]?.replace(/[“”]/g, ''),
       main: box && [box.left, box.top, box.right, box.bottom],
+      tubes: [...document.querySelectorAll<HTMLElement>('.labels, [data-part="rack"], .rackStrip')]
+        .map((part) => part.innerText)
+        .join(' '),
       isClosed: document.querySelector('.draw .closed, .draw.isClosed') !== null,
     }
   })

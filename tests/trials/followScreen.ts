@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core'
+import type { DrawSeen } from './eyes.ts'
 import type { Novice } from './novice.ts'
 
 /** Most presses of one draw. */
@@ -27,17 +28,20 @@ export async function followScreen(page: Page, novice: Novice, until?: RegExp): 
     // Presses wait for a moment after a change, and the screen shows it.
     await page.locator('.draw:not([data-held])').waitFor()
     await novice.presses(seen.next)
-    await changes(page, novice, `${seen.instruction} ${seen.next}`)
+    await changes(page, novice, seen)
   }
   throw new Error('The draw does not come to its end.')
 }
 
-async function changes(page: Page, novice: Novice, before: string): Promise<void> {
+async function changes(page: Page, novice: Novice, before: DrawSeen): Promise<void> {
   const end = Date.now() + CHANGE_ms
   while (Date.now() < end) {
     await page.waitForTimeout(80)
-    const { instruction, next, isClosed } = await novice.reads()
-    if (isClosed || `${instruction} ${next}` !== before) return
+    const after = await novice.reads()
+    const isSame = (['instruction', 'next', 'tubes'] as const).every(
+      (key) => after[key] === before[key],
+    )
+    if (after.isClosed || !isSame) return
   }
-  novice.hesitates(`nothing changed after "${before}"`)
+  novice.hesitates(`nothing changed after "${before.next}" at "${before.instruction}"`)
 }

@@ -75,6 +75,7 @@ export function overlaps(texts: readonly Ink[]): readonly Finding[] {
   return texts.flatMap((a, i) =>
     texts.slice(i + 1).flatMap((b) => {
       if (a.element === b.element) return []
+      if (isSheetEdge(a.element, b.element) || isSheetEdge(b.element, a.element)) return []
       const x = Math.min(a.right, b.right) - Math.max(a.left, b.left)
       const y = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top)
       if (x <= SLACK_px || y <= SLACK_px) return []
