@@ -57,7 +57,13 @@ export function createTestSearch({
       ),
     )
     const place = (typed: Words): number => placesByWord.get(typed.compact) ?? placeOf(test.code)
-    return { test, names: names.map(wordsOf), closures, caps: closures.map(wordsOf), place }
+    return {
+      test,
+      names: names.flatMap(spellings),
+      closures,
+      caps: closures.flatMap(spellings),
+      place,
+    }
   })
   return (text) => {
     const typed = wordsOf(text)
@@ -124,17 +130,34 @@ interface Words {
   readonly compact: string
 }
 
+/** A name in the one spelling and as it is written: who has typed `ha` so far may go on to `haemoglobin`. */
+const spellings = (text: string): readonly Words[] => [wordsOf(text), wordsAsWritten(text)]
+
 /**
  * Lower case, without accents or signs, in one spelling: `haemoglobin` and `hemoglobin` are one word, as are
  * `oestradiol` and `estradiol`, `sulphate` and `sulfate`. `aer` stays, for `aerobic`.
  */
 function wordsOf(text: string): Words {
-  const words = text
+  return inWords(
+    plainWords(text).map((word) =>
+      word.replace(/ae(?!r|$)|oe(?!$)/g, 'e').replace(/sulph/g, 'sulf'),
+    ),
+  )
+}
+
+const wordsAsWritten = (text: string): Words => inWords(plainWords(text))
+
+const inWords = (words: readonly string[]): Words => ({
+  words,
+  spaced: words.join(' '),
+  compact: words.join(''),
+})
+
+function plainWords(text: string): readonly string[] {
+  return text
     .normalize('NFD')
     .replace(/[\p{M}'’]/gu, '')
     .toLowerCase()
     .split(/[^\p{L}\p{N}]+/u)
     .filter(Boolean)
-    .map((word) => word.replace(/ae(?!r|$)|oe(?!$)/g, 'e').replace(/sulph/g, 'sulf'))
-  return { words, spaced: words.join(' '), compact: words.join('') }
 }

@@ -14,6 +14,8 @@ describe('finding a test by typing', () => {
     ['hs troponin', 'troponin'],
     ['d-dimer', 'dDimer'],
     ['K', 'potassium'],
+    // On the way to a spelling that is folded once it is whole.
+    ['haemo', 'cbc'],
   ])('%s finds %s first', (typed, code) => {
     expect(find(typed)[0]).toBe(code)
   })
