@@ -9,6 +9,8 @@ export function mainClock(s: DrawState, clocks: readonly ClockView[]): ClockView
   const rank = ({ kind }: ClockView): number => {
     if (kind === awaited) return Math.min(AWAITED, MAIN_RANK[kind])
     if ((kind === 'clot' || kind === 'cardDry') && !s.closed) return NEVER
+    // The label that is read needs the place; the limit of a tube stands beside it, small.
+    if (kind === 'timeLimit' && stepOf(s).id === 'labels') return NEVER
     return MAIN_RANK[kind]
   }
   const first = clocks.reduce((best, clock) => Math.min(best, rank(clock)), NEVER)
