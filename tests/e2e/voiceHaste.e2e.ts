@@ -25,7 +25,7 @@ const speak = (voice: Voice, phrase: string): Promise<Spoken> =>
 
 /** The answer is spoken and shown and leaves no entry. */
 async function askHowLong(voice: Voice): Promise<void> {
-  const answer = page.locator('.notice', { hasText: /\d:\d\d/ })
+  const answer = page.locator('.say .above', { hasText: /\d:\d\d/ })
   for (let tries = 1; tries <= TRIES && !(await answer.isVisible()); tries++) {
     await quiet(page, PROMPTS)
     await say(page, voice, 'how long')

@@ -30,7 +30,7 @@ export function shownOn(page: Page): Promise<Shown | undefined> {
       from?.querySelector(selector)?.textContent?.trim() ?? ''
     const choice =
       draw.querySelector('.answers .choice.main') ?? draw.querySelector('[data-place="answer"]')
-    const phrase = text(choice, '.phrase').replace(/[“”]/g, '')
+    const phrase = text(choice, '.phrase').replace(/[“”✓]/g, '').trim()
     const title = draw.getAttribute('data-step') ?? ''
     const number = text(draw, '.where')
     const panels = [...draw.querySelectorAll('.say, .rackStrip')].map((each) => each.textContent)

@@ -58,7 +58,7 @@ export async function onScreen(page: Page): Promise<OnScreen | undefined> {
   return {
     step: (await page.locator('.draw').getAttribute('data-step')) ?? '',
     instruction: await text('.draw #step-instruction'),
-    phrase: phrase.replace(/[“”]/g, ''),
+    phrase: phrase.replace(/[“”✓]/g, '').trim(),
     // An answer has no key of its own: the arrow goes to the first.
     key: key === '' ? 'ArrowRight' : key.replace('key ', ''),
   }

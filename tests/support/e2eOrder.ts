@@ -15,7 +15,7 @@ export async function fillDay(page: Page, label: string, day: string): Promise<v
   const [year = '', month = '', date = ''] = day.split('-')
   const group = page.getByRole('group', { name: label })
   await group.getByLabel('Day').fill(date)
-  await group.getByLabel('Month').selectOption(month)
+  await group.locator('select').first().selectOption(month)
   await group.getByLabel('Year').fill(year)
 }
 

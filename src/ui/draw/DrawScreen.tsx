@@ -77,6 +77,10 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     if (choice.command.type === 'sayAgain') setWholeAt(asked)
     take(choice.command, source)
   }
+  const openSheet = (): void => {
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
+    if (takes()) setSheet(true)
+  }
   useAnswerArrows()
 
   // With the step the place of reading moves to its instruction, unless somebody is typing.
@@ -94,7 +98,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     if (act.kind === 'scan') readLabel(act.text)
     else if (act.kind === 'unsure') setScanned(act.text)
     else if (sheet) return false
-    else if (act.key === SHEET_KEY && !view.ask) setSheet(true)
+    else if (act.key === SHEET_KEY && !view.ask) openSheet()
     else {
       const choice = choiceForKey(view, act.key)
       if (choice) choose(choice, 'keys')
@@ -158,7 +162,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
             isHeld={isHeld}
             onChoose={choose}
             onSend={(command) => take(command, 'touch')}
-            onSheet={() => takes() && setSheet(true)}
+            onSheet={openSheet}
           />
         </main>
         {!view.closed && !view.elsewhere && (

@@ -38,7 +38,13 @@ export function Places({ choices, isHeard, isHeld, onChoose, onSheet }: PlacesPr
         )
       })}
       <div className="fixedPlace">
-        <button type="button" className="choice plain else" data-place="more" onClick={onSheet}>
+        <button
+          type="button"
+          className="choice plain else"
+          data-place="more"
+          aria-disabled={isHeld || undefined}
+          onClick={onSheet}
+        >
           <span className="label">{draw.whatElse}</span>
           <kbd>
             <span className="visuallyHidden">{fill(draw.key, { key: SHEET_KEY })}</span>
