@@ -65,7 +65,8 @@ test('the browser is killed in the middle of the second tube; the draw goes on w
   // The warning has the place of the instruction, which stands small above it.
   expect({ ...stepAfter, instruction: '' }).toEqual({ ...stepBefore, instruction: '' })
   expect(await page.locator('.say .above').innerText()).toContain(stepBefore?.instruction)
-  const bandOn = firstOf(logBefore, 'bandOn').at.wall_ms
+  // The band of the needle, not that of the search for the vein.
+  const bandOn = logBefore.findLast(({ event }) => event.type === 'bandOn')?.at.wall_ms ?? NaN
   const tubeOn = logBefore.findLast(({ event }) => event.type === 'tubeOn')?.at.wall_ms ?? NaN
   for (const [clock, from_ms] of [
     ['band', bandOn],
