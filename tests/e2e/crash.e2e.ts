@@ -9,8 +9,8 @@ import {
   startDemo,
   storyOf,
   tabTo,
-  pressKey,
 } from '../support/e2eDraw.ts'
+import { pressKey } from '../support/pressKey.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { sha256 } from '../support/sampleLog.ts'
 import type { Page } from 'playwright-core'

@@ -13,8 +13,8 @@ import {
   tabTo,
   untilLogged,
   withoutFlags,
-  pressKey,
 } from '../support/e2eDraw.ts'
+import { pressKey } from '../support/pressKey.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { watch } from '../support/e2eWatch.ts'
 

@@ -2,7 +2,8 @@ import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
 import { axeFindings, largerThanClock, overflow_px, smallTargets } from '../support/e2eAudit.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { goThrough, pressKey } from '../support/e2eDraw.ts'
+import { goThrough } from '../support/e2eDraw.ts'
+import { pressKey } from '../support/pressKey.ts'
 import { watch } from '../support/e2eWatch.ts'
 
 const LOOKS = [

@@ -2,7 +2,8 @@ import { afterAll, beforeAll, beforeEach, describe, expect, inject, test } from 
 import type { Page } from 'playwright-core'
 import { axeFindings, overflow_px } from '../support/e2eAudit.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { goThrough, startDemo, pressKey } from '../support/e2eDraw.ts'
+import { goThrough, startDemo } from '../support/e2eDraw.ts'
+import { pressKey } from '../support/pressKey.ts'
 
 let browser: OpenBrowser
 let page: Page

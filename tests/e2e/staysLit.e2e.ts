@@ -1,7 +1,8 @@
 import { afterEach, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { goThrough, startDemo, pressKey } from '../support/e2eDraw.ts'
+import { goThrough, startDemo } from '../support/e2eDraw.ts'
+import { pressKey } from '../support/pressKey.ts'
 
 interface LitWindow extends Window {
   lit?: { held: number; asked: number; locks: WakeLockSentinel[] }

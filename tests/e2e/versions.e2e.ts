@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { Page } from 'playwright-core'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
-import { onScreen, startDemo, untilLogged, pressKey } from '../support/e2eDraw.ts'
+import { onScreen, startDemo, untilLogged } from '../support/e2eDraw.ts'
+import { pressKey } from '../support/pressKey.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { servedVersions, type ServedVersions } from '../support/e2eVersions.ts'
 

@@ -44,13 +44,6 @@ export function shownOn(page: Page): Promise<Shown | undefined> {
   })
 }
 
-/** Presses a key once presses are taken again after the last change; an answer is gone to first. */
-export async function pressWhenTaken(page: Page, key: string): Promise<void> {
-  await page.locator('.draw:not([data-held])').waitFor()
-  await page.keyboard.press(key, { delay: 60 })
-  if (key === 'ArrowRight') await page.keyboard.press('Space', { delay: 60 })
-}
-
 /** Waits until the draw screen shows what is wanted; `undefined` when it does not in time. */
 export async function untilShown(
   page: Page,

@@ -1,5 +1,6 @@
 import { bandFault } from './bandFault.ts'
-import { clickOn, pressWhenTaken } from './drive.ts'
+import { clickOn } from './drive.ts'
+import { pressKey } from '../support/pressKey.ts'
 import type { Fault } from './fault.ts'
 import type { Lost } from './outcome.ts'
 import { confirm, drawTo, lostFromFile, moveClocks, type Trial } from './trial.ts'
@@ -63,7 +64,7 @@ export const LOCK_FAULTS: readonly Fault[] = [
     sees: /records of this device are locked/,
     lost: async (trial) => {
       await drawTo(trial, 'samples stored')
-      await pressWhenTaken(trial.page, 'Space')
+      await pressKey(trial.page, 'Space', { delay: 60 })
       trial.confirmed++
       await unlock(trial.page)
       await clickOn(trial.page, /^Open the record of/)

@@ -1,7 +1,8 @@
 import type { Page } from 'playwright-core'
 import { bandFault } from './bandFault.ts'
 import { storedDraws } from './database.ts'
-import { clickOn, see, shownOn, GOES_ON, clickTwice, pressWhenTaken } from './drive.ts'
+import { clickOn, see, shownOn, GOES_ON, clickTwice } from './drive.ts'
+import { pressKey } from '../support/pressKey.ts'
 import type { Fault } from './fault.ts'
 import { bandOn, confirm, goOn, until, type Trial, endOf } from './trial.ts'
 
@@ -26,7 +27,7 @@ export const TAB_FAULTS: readonly Fault[] = [
       const since_ms = Date.now()
       const second = await lookOn(trial)
       const seen = await see(second, /Another page of this device runs this draw/, since_ms)
-      await pressWhenTaken(second, 'Space')
+      await pressKey(second, 'Space', { delay: 60 })
       await confirm(trial)
       return endOf(trial, seen)
     },
@@ -44,7 +45,7 @@ export const TAB_FAULTS: readonly Fault[] = [
       await clickOn(trial.page, 'Take over here')
       const seen = await see(first, /Another page has taken this draw over/, since_ms)
       await until(async () => (await shownOn(trial.page))?.key !== '')
-      await pressWhenTaken(first, 'Space')
+      await pressKey(first, 'Space', { delay: 60 })
       await confirm(trial)
       return endOf(trial, seen)
     },

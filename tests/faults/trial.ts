@@ -5,7 +5,8 @@ import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import { readLog } from '../support/e2eLog.ts'
 import { planByHand } from '../support/e2eOrder.ts'
 import { sha256 } from '../support/sampleLog.ts'
-import { clickOn, see, shownOn, untilShown, type Shown, pressWhenTaken } from './drive.ts'
+import { clickOn, see, shownOn, untilShown, type Shown } from './drive.ts'
+import { pressKey } from '../support/pressKey.ts'
 import type { BandAlarm, Lost, Outcome } from './outcome.ts'
 import { ANEW_ms, ON_TIME_ms } from './outcome.ts'
 import type { FaultTools, FaultWindow } from './inPage.ts'
@@ -47,7 +48,7 @@ export async function confirm(trial: Trial, key?: string): Promise<boolean> {
   if (!before || before.closed) return false
   await page.locator('.draw:not([data-held])').waitFor()
   const pressed_ms = Date.now()
-  await pressWhenTaken(page, key ?? before.key)
+  await pressKey(page, key ?? before.key, { delay: 60 })
   const after = await untilShown(page, (now) => now.closed || now.where !== before.where, 5000)
   if (!after) return false
   trial.confirmed++

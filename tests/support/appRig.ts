@@ -132,7 +132,7 @@ function nextOf({ ask, step, choices }: DrawView): Command {
   if (step.id === 'site') return { type: 'chooseArm', arm: 'left' }
   if (step.id === 'thinner') return { type: 'thinner', kind: 'none' }
   if (step.id === 'vein') return { type: 'chooseVein', vein: 'medianCubital' }
-  const main = choices.find((choice) => choice.main)
+  const main = choices.find(({ place }) => place === 'main')
   if (!main) throw new Error(`Nothing can be confirmed at "${step.id}".`)
   return main.command
 }

@@ -64,13 +64,6 @@ export async function onScreen(page: Page): Promise<OnScreen | undefined> {
   }
 }
 
-/** Presses a key of the draw as a person does who has seen what stands there: after the moment in which presses wait. */
-export async function pressKey(page: Page, key: string, hold?: { delay: number }): Promise<void> {
-  await page.locator('.draw:not([data-held])').waitFor()
-  await page.keyboard.press(key, hold)
-  if (key === 'ArrowRight') await page.keyboard.press('Space', hold)
-}
-
 /** Waits until the log has an entry that fits beyond the first `after`, and returns the whole log. */
 export async function untilLogged(
   page: Page,

@@ -23,7 +23,6 @@ export function choice(
     command: typeof command === 'string' ? { type: command } : command,
     label,
     phrases: phrase ? [phrase] : [],
-    main: false,
     place: 'sheet',
     tone: 'plain',
     ...more,
@@ -31,7 +30,7 @@ export function choice(
 }
 
 const mainChoice = (command: PlainCommand, label: string, phrase: string): ChoiceView =>
-  choice(command, label, phrase, { main: true, place: 'main', tone: 'go', key: 'Space' })
+  choice(command, label, phrase, { place: 'main', tone: 'go', key: 'Space' })
 
 const stop = { tone: 'stop' } as const
 
@@ -119,8 +118,6 @@ export const FILLING: DrawView = {
   collectorName: 'R. Ash',
   step: {
     id: 'filling',
-    number: 15,
-    of: 27,
     title: 'Tube 3, citrate, 2.7 mL',
     instruction: 'Let it fill to the line, then take it off.',
     points: ['Expect it full in 5 to 9 seconds.', 'Band off while this tube fills.'],
@@ -163,8 +160,6 @@ export const IDENTITY: DrawView = {
   ...plain(FILLING),
   step: {
     id: 'identity',
-    number: 1,
-    of: 27,
     title: 'Who is in the chair',
     instruction: 'Ask for the full name and date of birth. Let the patient say them.',
     points: ['Do not read them out to be agreed with.'],
@@ -213,7 +208,7 @@ export const SEVERE: DrawView = {
     title: 'Sharp or shooting pain',
     instruction: 'Take the band off. Take the needle out now.',
     points: ['Do not probe. Do not try this arm again.', 'Press with gauze.'],
-    todo: [
+    checklist: [
       { text: 'Band off', isDone: false },
       { text: 'Needle out', isDone: false },
     ],
@@ -240,8 +235,6 @@ export const LABELS: DrawView = {
   ...plain(FILLING),
   step: {
     id: 'labels',
-    number: 24,
-    of: 27,
     title: 'Beside the patient',
     instruction: 'Label every tube and read each one back.',
     points: [],
@@ -268,8 +261,6 @@ export const CLOSED: DrawView = {
   ...plain(FILLING),
   step: {
     id: 'finished',
-    number: 27,
-    of: 27,
     title: 'Finished',
     instruction: 'The draw is complete.',
     points: [],
@@ -362,8 +353,6 @@ export const DECISION: DrawView = {
   ...plain(FILLING),
   step: {
     id: 'decision',
-    number: 4,
-    of: 27,
     title: 'Not prepared as asked',
     instruction: 'Tell the provider. Somebody named decides.',
     points: ['Ate two hours ago; 8 hours were asked for.'],

@@ -227,7 +227,7 @@ describe('after each change presses wait', () => {
   const CONSENT: DrawView = {
     ...FILLING,
     step: { ...FILLING.step, id: 'consent', title: 'Consent' },
-    choices: [choice('confirmConsent', 'Patient agrees', 'consent given', { main: true, place: 'main', key: 'Space' })],
+    choices: [choice('confirmConsent', 'Patient agrees', 'consent given', { place: 'main', key: 'Space' })],
   } // prettier-ignore
 
   it('so that a double press never confirms two steps', () => {

@@ -38,7 +38,7 @@ export interface DrawTexts {
   /** `{tests}`, `{more}`. */
   readonly testsAndMore: string
   /** What has to be off, out and away after an alarm. */
-  readonly todo: Readonly<
+  readonly checklist: Readonly<
     Record<'band' | 'tube' | 'needle' | 'pressed' | 'shield' | 'sharps', string>
   >
   readonly coverage: Readonly<Record<'covered' | 'missing' | 'tryFirst', string>>

@@ -23,7 +23,6 @@ export function choiceView(
     command: commandOf(key),
     label: words.commands[key],
     phrases: phrases.phrases[key] ?? [],
-    main: as.place === 'main',
     place: as.place ?? 'sheet',
     tone: rowOf(key).tone === 'stop' ? 'stop' : as.place === 'main' ? 'go' : 'plain',
     ...defined({ key: as.key }),

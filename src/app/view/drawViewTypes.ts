@@ -18,7 +18,6 @@ export interface ChoiceView {
   readonly phrases: readonly string[]
   /** `Space` for the main choice, a digit for a place or for what is always open, `Backspace` for going back. */
   readonly key?: string
-  readonly main: boolean
   readonly place: Place
   readonly tone: 'go' | 'plain' | 'stop'
 }
@@ -105,8 +104,6 @@ export interface FillingView {
 
 export interface StepView {
   readonly id: StepId
-  readonly number: number
-  readonly of: number
   readonly title: string
   /** One instruction, spoken and shown. */
   readonly instruction: string
@@ -125,7 +122,7 @@ export interface SevereView {
   readonly instruction: string
   readonly points: readonly string[]
   /** What has to be off, out and away, in that order, each as it stands. */
-  readonly todo: readonly { readonly text: string; readonly isDone: boolean }[]
+  readonly checklist: readonly { readonly text: string; readonly isDone: boolean }[]
   /** Something is still on the arm or in it: the whole screen says so. Afterwards the alarm is a heading. */
   readonly isUrgent: boolean
 }

@@ -23,14 +23,14 @@ export function severeView(s: DrawState, from: ViewTexts): SevereView | undefine
   const { words, prompts } = from
   const { title, instruction: own } = words.exceptions[open.kind]
   const points = pointsOf(s, words.exceptions[open.kind])
-  const todo = todoOf(s, open.kind, from)
+  const checklist = checklistOf(s, open.kind, from)
   const next = nextInstruction(s, open.kind, from)
   return {
     kind: open.kind,
     title,
     instruction: next ?? (shownPrompt(`exception.${open.kind}`, prompts) || own),
     points: next === undefined ? points : [own, ...points],
-    todo,
+    checklist,
     isUrgent: isUrgent(s, open.kind),
   }
 }
@@ -71,14 +71,14 @@ const AFTER_THE_NEEDLE: ReadonlySet<string> = new Set([
   'bandage',
 ])
 
-function todoOf(
+function checklistOf(
   s: DrawState,
   kind: SevereView['kind'],
   { texts: { draw } }: ViewTexts,
-): SevereView['todo'] {
+): SevereView['checklist'] {
   const { needleIn, needleOut, pressureOn, shield, sharps } = s.puncture
   if (!endsPuncture(kind) || needleIn === undefined) return []
-  const off = draw.todo
+  const off = draw.checklist
   const end = [
     { text: off.pressed, isDone: pressureOn !== undefined },
     ...(isCapillary(s) ? [] : [{ text: off.shield, isDone: shield !== undefined }]),

@@ -34,7 +34,6 @@ import { coverageLines } from './coverageLines.ts'
 import type { StepView } from './drawViewTypes.ts'
 import { shownPrompt, stepPromptKey } from './promptKeys.ts'
 import { tubeAbout } from './tubeAbout.ts'
-import { stepNumber, STEPS_IN_ALL } from './stepNumber.ts'
 import type { ViewTexts } from './viewTexts.ts'
 
 /** The step of the moment with what is to be said and kept in mind. */
@@ -44,8 +43,6 @@ export function stepView(s: DrawState, from: ViewTexts): StepView {
   const own = particulars(s, row.id, from)
   return defined({
     id: row.id,
-    number: stepNumber(row.id),
-    of: STEPS_IN_ALL,
     title: words.steps[row.id].title,
     instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
     about: tubeAbout(s, row.id, from),

@@ -5,7 +5,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton } from './ChoiceButton.tsx'
 import { ClosedPanel } from './ClosedPanel.tsx'
 import { Places } from './Places.tsx'
-import { hasForm, StepForm } from './StepForm.tsx'
+import { formOf, StepForm } from './StepForm.tsx'
 
 interface DrawFootProps {
   readonly view: DrawView
@@ -24,12 +24,13 @@ export function DrawFoot(props: DrawFootProps) {
   const { draw } = useTexts().texts
   if (view.elsewhere) return null
   if (view.closed) return <ClosedPanel drawId={view.drawId} closed={view.closed} />
-  const main = view.ask ? undefined : view.choices.find((choice) => choice.main)
+  const main = view.ask ? undefined : view.choices.find(({ place }) => place === 'main')
+  const form = formOf(view)
   return (
     <div className="answers drawFoot" role="group" aria-label={draw.whatNow}>
       <div className="mainPlace">
-        {hasForm(view) ? (
-          <StepForm view={view} onSend={onSend} />
+        {form ? (
+          <StepForm form={form} labels={view.labels} onSend={onSend} />
         ) : (
           main && (
             <ChoiceButton

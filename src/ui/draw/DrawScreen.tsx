@@ -17,7 +17,7 @@ import { HappenedSheet } from './HappenedSheet.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
 import { ScanQuestion } from './ScanQuestion.tsx'
 import { WakeLine } from './WakeLine.tsx'
-import { hasForm } from './StepForm.tsx'
+import { formOf } from './StepForm.tsx'
 import { useAnswerArrows } from './useAnswerArrows.ts'
 import { useHold } from './useHold.ts'
 import './draw.css'
@@ -45,7 +45,7 @@ const askedNow = ({ step, ask, severe, choices, closed }: DrawView): string =>
     step.id,
     ask?.question,
     severe?.kind,
-    choices.find(({ main }) => main)?.command,
+    choices.find(({ place }) => place === 'main')?.command,
     closed?.outcome,
   ])
 
@@ -89,7 +89,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
       heading.current?.focus({ preventScroll: true })
       window.scrollTo({ top: 0 })
     }
-  }, [view.step.id, view.step.number, view.ask, view.severe, sheet])
+  }, [view.step.id, view.ask, view.severe, sheet])
 
   const readLabel = (text: string): void => take({ type: 'scanLabel', text }, 'scanner')
   useKeyReader((act) => {
@@ -114,7 +114,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     'draw',
     view.severe ? (isUrgent ? 'isSevere' : 'wasSevere') : '',
     view.mainClock ? 'hasClock' : 'noClock',
-    hasForm(view) ? 'hasForm' : '',
+    formOf(view) ? 'hasForm' : '',
     view.closed ? 'isClosed' : '',
   ]
   return (

@@ -5,6 +5,7 @@ import type { Source } from '../../core/protocol/entry.ts'
 import { Answers } from './Answers.tsx'
 import { AskPanel } from './AskPanel.tsx'
 import { BigClock, SmallClocks } from './BigClock.tsx'
+import { labelNow } from './LabelsPanel.tsx'
 import { HeardLine } from './Listening.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
 import { StepPanel } from './StepPanel.tsx'
@@ -26,7 +27,7 @@ export function DrawStage(props: DrawStageProps) {
   const answers = view.closed || view.elsewhere ? [] : view.choices.filter(isAnswer)
   const arms = view.closed || view.elsewhere ? undefined : view.arms
   const toTake =
-    view.labelsBy === 'laboratory' && view.step.id === 'labels' ? openLabel(view) : undefined
+    view.labelsBy === 'laboratory' && view.step.id === 'labels' ? labelNow(view.labels) : undefined
   return (
     <div className="stage">
       {view.ask ? (
@@ -59,6 +60,3 @@ export function DrawStage(props: DrawStageProps) {
 }
 
 const isAnswer = ({ place }: ChoiceView): boolean => place === 'answer'
-
-const openLabel = ({ labels }: DrawView): DrawView['labels'][number] | undefined =>
-  labels.find(({ number }) => number === undefined) ?? labels.find(({ readBack }) => !readBack)

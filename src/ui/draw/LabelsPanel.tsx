@@ -16,8 +16,7 @@ export function LabelsPanel({ view, children }: LabelsPanelProps) {
   const { texts, fill } = useTexts()
   const { draw } = texts
   const { labels } = view
-  const awaiting = labels.find(({ number }) => number === undefined)
-  const next = awaiting ?? labels.find((label) => !label.readBack)
+  const next = labelNow(labels)
   return (
     <div className="labels">
       <div className="labelRow">
@@ -38,7 +37,7 @@ export function LabelsPanel({ view, children }: LabelsPanelProps) {
         )}
         {children}
       </div>
-      {awaiting && <p className="soft">{draw.takeLabels}</p>}
+      {next && next.number === undefined && <p className="soft">{draw.takeLabels}</p>}
       <ol className="bare labelStrip" aria-label={draw.labelsToRead}>
         {labels.map((label) => (
           <li
@@ -56,6 +55,10 @@ export function LabelsPanel({ view, children }: LabelsPanelProps) {
     </div>
   )
 }
+
+/** The label whose turn it is: first each tube gets one, then each is read back. */
+export const labelNow = (labels: readonly LabelView[]): LabelView | undefined =>
+  labels.find(({ number }) => number === undefined) ?? labels.find(({ readBack }) => !readBack)
 
 /** The tube's number in order of draw, as the rack below it has it. */
 const placeOf = ({ rack }: LabelsPanelProps['view'], { tubeId }: LabelView): number =>

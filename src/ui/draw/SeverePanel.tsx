@@ -10,7 +10,7 @@ interface SeverePanelProps {
 /** An alarm: what it is, what comes next, and what is done. A sign, bars and words mark it, not the color alone. */
 export function SeverePanel({ severe, heading }: SeverePanelProps) {
   const { draw } = useTexts().texts
-  const next = severe.todo.find(({ isDone }) => !isDone)
+  const next = severe.checklist.find(({ isDone }) => !isDone)
   return (
     <section className="say severe" role="alert" aria-labelledby="step-instruction">
       <p className="above" data-part="notice">
@@ -37,9 +37,9 @@ export function SeverePanel({ severe, heading }: SeverePanelProps) {
             ))}
           </ul>
         )}
-        {severe.todo.length > 0 && (
-          <ol className="bare todo" aria-label={draw.todoList}>
-            {severe.todo.map((each) => (
+        {severe.checklist.length > 0 && (
+          <ol className="bare checklist" aria-label={draw.checklist}>
+            {severe.checklist.map((each) => (
               <li
                 key={each.text}
                 className={each.isDone ? 'isDone' : each === next ? 'isNext' : ''}

@@ -5,40 +5,38 @@ import { DecisionForm } from './DecisionForm.tsx'
 import { UnlabelledForm } from './UnlabelledForm.tsx'
 import { HandOverForm } from './WriteForms.tsx'
 
+const FORM_STEPS = ['wristband', 'decision', 'provider', 'unlabelled', 'colleague'] as const
+type FormKind = (typeof FORM_STEPS)[number] | 'noArm' | 'overLimit'
+
+/** What is written where a step is passed by it: its form then has the place of the main choice. */
+export function formOf(view: DrawView): FormKind | undefined {
+  if (view.closed || view.elsewhere || view.ask) return undefined
+  const ofStep = FORM_STEPS.find((id) => id === view.step.id)
+  return ofStep ?? (view.noArmLeft ? 'noArm' : view.overLimit ? 'overLimit' : undefined)
+}
+
 interface StepFormProps {
-  readonly view: DrawView
+  readonly form: FormKind
+  readonly labels: DrawView['labels']
   readonly onSend: (command: Command) => void
 }
 
-/** True where the step is passed by something written: its form then has the place of the main choice. */
-export function hasForm(view: DrawView): boolean {
-  const { id } = view.step
-  if (view.closed ?? view.elsewhere ?? view.ask) return false
-  return (
-    ['wristband', 'decision', 'provider', 'unlabelled', 'colleague'].includes(id) ||
-    view.noArmLeft ||
-    view.overLimit === true
-  )
-}
-
 /** What has to be written before the draw goes on: who decided, who took over, what becomes of a tube. */
-export function StepForm({ view, onSend }: StepFormProps) {
-  switch (view.step.id) {
+export function StepForm({ form, labels, onSend }: StepFormProps) {
+  switch (form) {
     case 'wristband':
       return <DecisionForm subjects={['wristband']} onSend={onSend} />
     case 'decision':
       return <DecisionForm subjects={['preparation']} onSend={onSend} />
     case 'provider':
       return <DecisionForm subjects={['redraw']} onSend={onSend} />
+    case 'noArm':
+      return <DecisionForm subjects={['restrictedArm']} onSend={onSend} />
     case 'unlabelled':
-      return <UnlabelledForm labels={view.labels} onSend={onSend} />
+      return <UnlabelledForm labels={labels} onSend={onSend} />
     case 'colleague':
       return <HandOverForm onSend={onSend} />
-    default:
-      return view.noArmLeft ? (
-        <DecisionForm subjects={['restrictedArm']} onSend={onSend} />
-      ) : (
-        <ApproveBloodForm onSend={onSend} />
-      )
+    case 'overLimit':
+      return <ApproveBloodForm onSend={onSend} />
   }
 }

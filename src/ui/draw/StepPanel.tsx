@@ -20,6 +20,7 @@ export function StepPanel({ view, heading, isWhole, children }: StepPanelProps) 
   const { step, notice } = view
   const { texts, fill } = useTexts()
   const isLabels = step.id === 'labels' && view.labels.length > 0
+  const beside = isLabels ? <LabelsPanel view={view}>{children}</LabelsPanel> : children
   if (notice?.large !== undefined) {
     const detail = isRestated(notice.text, notice.large) ? [] : [notice.text]
     return (
@@ -30,7 +31,7 @@ export function StepPanel({ view, heading, isWhole, children }: StepPanelProps) 
         heading={heading}
         isNotice
       >
-        {isLabels ? <LabelsPanel view={view}>{children}</LabelsPanel> : children}
+        {beside}
       </Say>
     )
   }
@@ -46,7 +47,7 @@ export function StepPanel({ view, heading, isWhole, children }: StepPanelProps) 
       {(step.id === 'identity' || step.id === 'wristband') && (
         <IdentityPanel identifiers={view.identifiers} />
       )}
-      {isLabels ? <LabelsPanel view={view}>{children}</LabelsPanel> : children}
+      {beside}
     </Say>
   )
 }

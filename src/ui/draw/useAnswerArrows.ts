@@ -1,4 +1,5 @@
 import { useEffect } from 'react'
+import { isField } from '../shared/listenToKeys.ts'
 
 const STEP: Readonly<Record<string, number>> = {
   ArrowRight: 1,
@@ -12,10 +13,14 @@ export function useAnswerArrows(): void {
   useEffect(() => {
     function down(event: KeyboardEvent): void {
       const step = STEP[event.key]
-      const isTyping =
-        event.target instanceof HTMLElement &&
-        /^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName)
-      if (step === undefined || isTyping || event.ctrlKey || event.altKey || event.metaKey) return
+      if (
+        step === undefined ||
+        isField(event.target) ||
+        event.ctrlKey ||
+        event.altKey ||
+        event.metaKey
+      )
+        return
       const answers = [...document.querySelectorAll<HTMLElement>('.draw [data-place="answer"]')]
       if (answers.length === 0) return
       const at = answers.findIndex((answer) => answer === document.activeElement)

@@ -1,5 +1,6 @@
 import { useId, type ClipboardEvent } from 'react'
 import { dayOf, EMPTY_DAY, joinDay, splitDay, type DayParts } from '../../app/order/dayParts.ts'
+import { FieldNotes, notesFor } from './FieldNotes.tsx'
 import { useTexts } from './useTexts.ts'
 
 interface DateFieldProps {
@@ -27,14 +28,11 @@ export function DateField(props: DateFieldProps) {
     event.preventDefault()
     onChange(day)
   }
-  const told = [hint && `${key}-hint`, error && `${key}-error`].filter(Boolean).join(' ')
   const shared = {
     className: 'input',
     autoComplete: 'off',
     onPaste,
-    ...(told && { 'aria-describedby': told }),
-    ...(error && { 'aria-invalid': true }),
-    ...(required && { 'aria-required': true }),
+    ...notesFor(key, { error, hint, required }),
   }
   return (
     <div className="field" role="group" aria-labelledby={`${key}-label`}>
@@ -82,16 +80,7 @@ export function DateField(props: DateFieldProps) {
           />
         </label>
       </div>
-      {error && (
-        <p className="error" data-lead={app.fieldError} id={`${key}-error`}>
-          {error}
-        </p>
-      )}
-      {hint && (
-        <p className="hint" id={`${key}-hint`}>
-          {hint}
-        </p>
-      )}
+      <FieldNotes of={key} error={error} hint={hint} />
     </div>
   )
 }

@@ -1,5 +1,6 @@
 import { useId } from 'react'
 import type { ReactNode } from 'react'
+import { FieldNotes, notesFor } from './FieldNotes.tsx'
 import { useTexts } from './useTexts.ts'
 
 /** What an input needs so that its label, hint and error are read with it. */
@@ -25,7 +26,6 @@ export function Field({ label, hint, error, id, required, children }: FieldProps
   const { texts } = useTexts()
   const made = useId()
   const key = id ?? made
-  const told = [hint && `${key}-hint`, error && `${key}-error`].filter(Boolean).join(' ')
   return (
     <div className="field">
       <span className="labelRow">
@@ -34,20 +34,9 @@ export function Field({ label, hint, error, id, required, children }: FieldProps
       </span>
       {children({
         id: key,
-        ...(told && { 'aria-describedby': told }),
-        ...(error && { 'aria-invalid': true }),
-        ...(required && { 'aria-required': true }),
+        ...notesFor(key, { error, hint, required }),
       })}
-      {error && (
-        <p className="error" data-lead={texts.app.fieldError} id={`${key}-error`}>
-          {error}
-        </p>
-      )}
-      {hint && (
-        <p className="hint" id={`${key}-hint`}>
-          {hint}
-        </p>
-      )}
+      <FieldNotes of={key} error={error} hint={hint} />
     </div>
   )
 }

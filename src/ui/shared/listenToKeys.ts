@@ -85,7 +85,7 @@ const strokeOf = (event: KeyboardEvent): Stroke => ({
 })
 
 /** A place to type in keeps all its keys. */
-const isField = (target: EventTarget | null): boolean =>
+export const isField = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement &&
   (target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName))
 

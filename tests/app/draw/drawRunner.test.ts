@@ -289,13 +289,9 @@ describe('words and sounds', () => {
     expect(sound.chimes).toContain('severe')
     expect(view?.severe?.instruction).toBe('Band off. Needle out.')
     expect(view?.severe?.points[0]).toBe('Do not redirect. Press.')
-    expect(view?.severe?.todo.filter(({ isDone }) => !isDone).map(({ text }) => text)).toEqual([
-      'Band off',
-      'Needle out',
-      'Pressing',
-      'Shield closed',
-      'In the sharps box',
-    ])
+    expect(view?.severe?.checklist.filter(({ isDone }) => !isDone).map(({ text }) => text)).toEqual(
+      ['Band off', 'Needle out', 'Pressing', 'Shield closed', 'In the sharps box'],
+    )
     expect(view?.choices[0]?.command.type).toBe('bandOff')
   })
 

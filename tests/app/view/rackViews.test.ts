@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { shortName } from '../../../src/core/catalogue/shortName.ts'
 import { rackViews } from '../../../src/app/view/rackViews.ts'
 import { tubeShape } from '../../../src/app/view/tubeShape.ts'
-import { drawDriver, type DrawDriver } from '../../support/drawDriver.ts'
+import { drawDriver, toNeedleIn, type DrawDriver } from '../../support/drawDriver.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 import { viewTexts } from '../../support/viewTexts.ts'
 
@@ -19,11 +19,8 @@ function twins(): DrawDriver {
     },
   ])
   const draw = drawDriver({ plan })
-  draw.does('confirmPatient', 'confirmConsent', 'confirmPreparation', 'confirmSupplies')
-  draw.does('confirmHands', 'bandOn', 'chooseArm:left', 'chooseVein:medianCubital', 'bandOff')
-  draw.does('skinClean')
-  draw.advance(31_000)
-  draw.does('skinDry', 'bandOn', 'needleIn', 'flashSeen')
+  toNeedleIn(draw)
+  draw.does('flashSeen')
   return draw
 }
 
