@@ -97,6 +97,15 @@ describe('a step', () => {
   })
 })
 
+describe('where patients listen', () => {
+  it('the code that is spoken stands beside the words, on an alarm as on a step', () => {
+    openDraw({ ...SEVERE, coded: 'Lie back. Code four.' })
+    expect(screen.getByRole('alert').textContent).toContain('Spoken: Lie back. Code four.')
+    openDraw({ ...FILLING, coded: 'Stop. Code one.' })
+    expect(screen.getByText(/^Spoken: Stop\. Code one\./)).toBeDefined()
+  })
+})
+
 describe('a severe exception', () => {
   it('puts one instruction in place of the step and the rack', () => {
     openDraw(SEVERE)

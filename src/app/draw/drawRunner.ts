@@ -7,6 +7,7 @@ import type { DrawOpened } from '../../core/protocol/events.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import type { Plan } from '../../core/plan/plan.ts'
 import type { Sound } from '../../ports/sound.ts'
+import { codedPrompt } from '../view/promptKeys.ts'
 import { drawView, type ShownView } from '../view/drawView.ts'
 import type { ViewTexts } from '../view/viewTexts.ts'
 import type { DrawView, Notice } from '../view/drawViewTypes.ts'
@@ -85,8 +86,7 @@ function discreetKey(
   key: string,
   { isDiscreet, prompts }: Pick<RunnerDeps, 'isDiscreet' | 'prompts'>,
 ): string {
-  const twin = `discreet.${key}`
-  return isDiscreet() && prompts.prompts[twin] !== undefined ? twin : key
+  return isDiscreet() && codedPrompt(key, prompts) !== undefined ? `discreet.${key}` : key
 }
 
 function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
@@ -124,7 +124,13 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     if (isStopped) return
     const about = question?.command
     const askTube = about && 'tubeId' in about ? about.tubeId : undefined
-    const view = { ...shown, ask: question?.ask, askTube, coach: deps.coach?.view() }
+    const view = {
+      ...shown,
+      ask: question?.ask,
+      askTube,
+      coach: deps.coach?.view(),
+      isDiscreet: deps.isDiscreet(),
+    }
     deps.onView(drawView(session.state(), clock.read(), deps, view))
   }
 

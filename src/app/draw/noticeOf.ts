@@ -6,7 +6,7 @@ import { minutesSeconds } from '../../core/time/format.ts'
 import type { Texts } from '../site/texts.ts'
 import type { Prompts, Words } from '../site/words.ts'
 import type { Notice } from '../view/drawViewTypes.ts'
-import { shownPrompt } from '../view/promptKeys.ts'
+import { codedPrompt, shownPrompt } from '../view/promptKeys.ts'
 import type { DrawChange } from './drawSession.ts'
 
 export interface NoticeTexts {
@@ -23,20 +23,18 @@ export function noticeOf(
   const { notice } = texts.draw
   for (const { event } of entries) {
     if (event.type === 'flagRaised') {
-      const large = shownPrompt(`flag.${event.flag}`, prompts)
-      return warning(words.flags[event.flag], large)
+      return warning(words.flags[event.flag], `flag.${event.flag}`, prompts)
     }
     if (event.type === 'exceptionRaised') {
       const { title, instruction } = words.exceptions[event.kind]
       const withBand = event.kind === 'interrupted' && bandIsOn(after)
       const text = withBand ? notice.exceptionBandOn : notice.exception
-      const large = shownPrompt(`exception.${event.kind}`, prompts)
-      return warning(fillText(text, { title, instruction }), large)
+      return warning(fillText(text, { title, instruction }), `exception.${event.kind}`, prompts)
     }
     if (event.type === 'awayNoticed') {
       const text = event.bandWasOn || bandIsOn(after) ? notice.awayBandOn : notice.away
-      const large = shownPrompt('app.away', prompts)
-      return warning(fillText(text, { time: minutesSeconds(event.away_ms) }), large)
+      const told = fillText(text, { time: minutesSeconds(event.away_ms) })
+      return warning(told, 'app.away', prompts)
     }
     if (
       event.type === 'lotRead' &&
@@ -69,5 +67,8 @@ export function noticeOf(
 }
 
 /** A warning with the few words that are spoken for it; a remark for the record has none. */
-const warning = (text: string, large: string): Notice =>
-  defined({ tone: 'warn' as const, text, large: large === '' ? undefined : large })
+function warning(text: string, key: string, prompts: Prompts): Notice {
+  const large = shownPrompt(key, prompts)
+  const coded = codedPrompt(key, prompts)
+  return defined({ tone: 'warn' as const, text, large: large === '' ? undefined : large, coded })
+}

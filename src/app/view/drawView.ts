@@ -34,7 +34,8 @@ import type {
 import { mainClock } from './mainClock.ts'
 import { rulerView } from './rulerView.ts'
 import { rackViews } from './rackViews.ts'
-import { shownPrompt } from './promptKeys.ts'
+import { isSevere } from '../../core/protocol/exceptionTable.ts'
+import { codedPrompt, shownPrompt } from './promptKeys.ts'
 import { severeView } from './severeView.ts'
 import { stepView } from './stepView.ts'
 import type { ViewTexts } from './viewTexts.ts'
@@ -48,6 +49,8 @@ export interface ShownView {
   /** The tube that the question is about. */
   readonly askTube?: string | undefined
   readonly coach?: CoachView | undefined
+  /** Patients hear what is spoken, and alarming things are a code. */
+  readonly isDiscreet?: boolean
 }
 
 /**
@@ -76,6 +79,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     overLimit: overLimit(s, nextTube(s)?.id) || undefined,
     exposure: s.seen.includes('needlestick') || undefined,
     notice: shown.notice,
+    coded: shown.isDiscreet ? codedNow(s, from, shown) : undefined,
     ask: shown.ask && askView(s, shown.ask, shown.askTube, from),
     noArmLeft: ['find', 'site'].includes(stepOf(s).id) && noArmLeft(s),
     needleSet: s.puncture.needleIn || closed || isCapillary(s) ? undefined : needleSetOf(s),
@@ -89,6 +93,19 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     coach: shown.coach,
     closed: closed && { outcome: closed.outcome, text: words.outcomes[closed.outcome] },
   })
+}
+
+/** Of a question, else of an alarm, else of what is told, else of the step: what stands large. */
+function codedNow(
+  s: DrawState,
+  { prompts }: ViewTexts,
+  { ask, notice }: ShownView,
+): string | undefined {
+  if (ask) return codedPrompt(`ask.${ask}`, prompts)
+  const severe = s.exceptions.findLast(({ kind }) => isSevere(kind))
+  if (severe) return codedPrompt(`exception.${severe.kind}`, prompts)
+  if (notice?.large !== undefined) return notice.coded
+  return codedPrompt(`step.${stepOf(s).id}`, prompts)
 }
 
 function patientViews(

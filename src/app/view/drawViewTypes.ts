@@ -157,6 +157,8 @@ export interface Notice {
   readonly text: string
   /** The few words of it that take the place of the instruction; without them it is a line of its own. */
   readonly large?: string
+  /** The words with a code that are spoken for it where patients listen. */
+  readonly coded?: string
 }
 
 /** Everything the draw screen shows, ready worded. */
@@ -182,6 +184,8 @@ export interface DrawView {
   /** Somebody was stuck: there is an exposure record to write into. */
   readonly exposure?: boolean
   readonly notice?: Notice
+  /** Where patients listen: the words with a code that were spoken for what stands large. */
+  readonly coded?: string
   readonly ask?: AskView
   readonly rack: readonly RackTubeView[]
   readonly ruler: RulerView

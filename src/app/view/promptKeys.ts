@@ -67,6 +67,10 @@ export function shownPrompt(key: string, { shown, prompts }: Prompts): string {
   return shown?.[key] ?? prompts[key] ?? ''
 }
 
+/** The words with a code that are spoken in place of a prompt where patients listen. */
+export const codedPrompt = (key: string, { prompts }: Prompts): string | undefined =>
+  prompts[`discreet.${key}`]
+
 /** The key of the prompt of a cue: `cue.band.up`. */
 export function cuePromptKey({ kind, cue }: CueRef): string {
   return `cue.${kind}.${cue}`

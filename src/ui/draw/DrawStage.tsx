@@ -31,9 +31,15 @@ export function DrawStage(props: DrawStageProps) {
   return (
     <div className="stage">
       {view.ask ? (
-        <AskPanel ask={view.ask} heading={heading} isHeld={isHeld} onChoose={onChoose} />
+        <AskPanel
+          ask={view.ask}
+          coded={view.coded}
+          heading={heading}
+          isHeld={isHeld}
+          onChoose={onChoose}
+        />
       ) : view.severe ? (
-        <SeverePanel severe={view.severe} heading={heading} />
+        <SeverePanel severe={view.severe} coded={view.coded} heading={heading} />
       ) : (
         <StepPanel view={view} heading={heading} isWhole={isWhole}>
           <Answers

@@ -4,12 +4,15 @@ import { useTexts } from '../shared/useTexts.ts'
 
 interface SeverePanelProps {
   readonly severe: SevereView
+  /** What is spoken for it where patients listen. */
+  readonly coded: string | undefined
   readonly heading: Ref<HTMLHeadingElement>
 }
 
 /** An alarm: what it is, what comes next, and what is done. A sign, bars and words mark it, not the color alone. */
-export function SeverePanel({ severe, heading }: SeverePanelProps) {
-  const { draw } = useTexts().texts
+export function SeverePanel({ severe, coded, heading }: SeverePanelProps) {
+  const { texts, fill } = useTexts()
+  const { draw } = texts
   const next = severe.checklist.find(({ isDone }) => !isDone)
   return (
     <section className="say severe" role="alert" aria-labelledby="step-instruction">
@@ -18,6 +21,7 @@ export function SeverePanel({ severe, heading }: SeverePanelProps) {
           !
         </span>
         <strong>{severe.title}</strong>
+        {coded !== undefined && ` ${fill(draw.spoken, { words: coded })}`}
       </p>
       <h1
         id="step-instruction"

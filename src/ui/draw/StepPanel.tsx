@@ -17,15 +17,16 @@ interface StepPanelProps {
 
 /** The one step: its instruction, what holds for this patient, and what has to be read beside it. */
 export function StepPanel({ view, heading, isWhole, children }: StepPanelProps) {
-  const { step, notice } = view
+  const { step, notice, coded } = view
   const { texts, fill } = useTexts()
+  const spoken = coded === undefined ? [] : [fill(texts.draw.spoken, { words: coded })]
   const isLabels = step.id === 'labels' && view.labels.length > 0
   const beside = isLabels ? <LabelsPanel view={view}>{children}</LabelsPanel> : children
   if (notice?.large !== undefined) {
     const detail = isRestated(notice.text, notice.large) ? [] : [notice.text]
     return (
       <Say
-        above={fill(texts.draw.now, { step: step.instruction })}
+        above={[...spoken, fill(texts.draw.now, { step: step.instruction })].join(' ')}
         large={notice.large}
         points={detail}
         heading={heading}
@@ -39,7 +40,7 @@ export function StepPanel({ view, heading, isWhole, children }: StepPanelProps) 
   const told = notice && noticeLine(notice.text, notice.tone === 'warn' ? texts.draw.note : '')
   return (
     <Say
-      above={told ?? step.about ?? title}
+      above={[...spoken, told ?? step.about ?? title ?? ''].join(' ').trim() || undefined}
       large={step.instruction}
       points={isWhole ? step.points : step.points.slice(0, step.shown_n)}
       heading={heading}

@@ -339,9 +339,25 @@ describe('words and sounds', () => {
     discreet = true
     await say('brightBlood')
     sound.setSpeaking(false)
+    expect(view?.coded).toBe(promptsJson.prompts['discreet.exception.brightBlood'])
     discreet = false
     expect(sound.spoken.slice(-2)).toEqual(['off.band', 'discreet.exception.brightBlood'])
     expect(view?.severe?.title).toBe('Bright or pulsing blood')
+  })
+
+  it('shows the code beside a remark, a question and a step, and none where nobody may listen', async () => {
+    const coded = (key: keyof typeof promptsJson.prompts) => promptsJson.prompts[key]
+    discreet = true
+    await say('needleIn')
+    expect(view?.notice?.large).toBe(coded('flag.identityNotChecked'))
+    expect(view?.coded).toBe(coded('discreet.flag.identityNotChecked'))
+    await say('refuseIdentity')
+    expect(coded('ask.refuseIdentity')).toContain(view?.ask?.large ?? 'no question')
+    expect(view?.coded).toBe(coded('discreet.ask.refuseIdentity'))
+    await say('confirmNo')
+    discreet = false
+    await say('sayAgain')
+    expect(view?.coded).toBeUndefined()
   })
 
   it('shows the labels of this very draw when they are asked for, and records nothing of it', async () => {

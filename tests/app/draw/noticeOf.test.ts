@@ -34,6 +34,7 @@ describe('a scanned wristband', () => {
       tone: 'warn',
       text: words.flags.wristbandMismatch,
       large: prompts.prompts['flag.wristbandMismatch'],
+      coded: prompts.prompts['discreet.flag.wristbandMismatch'],
     })
     expect(said).toEqual(['flag.wristbandMismatch'])
   })

@@ -46,7 +46,7 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('clock set', tried(release, { type: 'noticeClockStep', by_ms: 120_000 }).moment),
     state('refused by the state', tried(at('identity'), { type: 'tubeFull' }).moment),
     state('handed over', after(at('find'), { type: 'handOver', to: secondCollector })),
-    state('discreet', fainted, { around: { settings: { discreet: true } } }),
+    state('discreet', fainted, { view: viewAt(fainted, { isDiscreet: true }), around: { settings: { discreet: true } } }),
     state('heard', filling, { view: viewAt(filling, { heard: { text: 'tube complete', outcome: 'accepted', at_ms: 0 } }) }),
     state('heard and refused', filling, { view: viewAt(filling, { heard: { text: 'spinning started', outcome: 'refused', at_ms: 0 } }) }),
     state('heard unclearly', filling, { view: viewAt(filling, { heard: { text: 'something about a tube that was full', outcome: 'unclear', at_ms: 0 } }) }),
