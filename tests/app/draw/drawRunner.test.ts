@@ -356,7 +356,7 @@ describe('words and sounds', () => {
     expect(view?.coded).toBe(coded('discreet.ask.refuseIdentity'))
     await say('confirmNo')
     discreet = false
-    await say('sayAgain')
+    await pass(2)
     expect(view?.coded).toBeUndefined()
   })
 
