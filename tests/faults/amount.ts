@@ -6,7 +6,7 @@ import { alarmOf, bandOn, confirm, lostFromStore, until, type Trial } from './tr
 
 const family = 'amount'
 const STORED_n = 2000
-const IN_ONE_PAGE_n = 200
+const IN_ONE_PAGE_n = 100
 
 /** Closed draws of invented patients, each with a whole chain; their numbers stand before those of any device. */
 function closedLogs(from: number, n: number) {
@@ -27,7 +27,8 @@ const manyDraws = ({ page }: Trial, n: number): Promise<number> =>
     const press = async (text: RegExp): Promise<void> => {
       for (let tries = 0; tries < 1000; tries++) {
         const button = find(text)
-        if (button) return button.click()
+        // Presses wait for a moment after each change of the draw.
+        if (button && !document.querySelector('.draw[data-held]')) return button.click()
         await new Promise((resolve) => setTimeout(resolve, 10))
       }
       const shown = document.querySelector('.draw .say')?.textContent ?? document.title
@@ -41,8 +42,8 @@ const manyDraws = ({ page }: Trial, n: number): Promise<number> =>
       await press(/consent refused/)
       for (let steps = 0; steps < 2000 && !document.querySelector('.draw .closed'); steps++) {
         const choice =
-          document.querySelector<HTMLElement>('.draw .answers .choice.main') ??
-          document.querySelector<HTMLElement>('.draw [data-place="answer"]')
+          document.querySelector<HTMLElement>('.draw:not([data-held]) .answers .choice.main') ??
+          document.querySelector<HTMLElement>('.draw:not([data-held]) [data-place="answer"]')
         choice?.click()
         await new Promise((resolve) => setTimeout(resolve, 20))
       }

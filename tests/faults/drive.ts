@@ -14,12 +14,17 @@ export interface Shown {
 /** The step after the needle is shown. */
 export const GOES_ON = /^look for blood in the tubing/i
 
-/** Two clicks in one moment, before the page can draw anything in between. */
-export const clickTwice = (control: Locator): Promise<void> =>
-  control.evaluate((button) => {
+/** Two clicks in one moment, before the page can draw anything in between; in a draw once presses no longer wait. */
+export async function clickTwice(control: Locator): Promise<void> {
+  const page = control.page()
+  if ((await page.locator('.draw').count()) > 0) {
+    await page.locator('.draw:not([data-held])').waitFor()
+  }
+  await control.evaluate((button) => {
     ;(button as HTMLElement).click()
     ;(button as HTMLElement).click()
   })
+}
 
 /** What the draw screen shows now; `undefined` where it is not shown. */
 export function shownOn(page: Page): Promise<Shown | undefined> {

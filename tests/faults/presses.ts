@@ -139,6 +139,7 @@ export const PRESS_FAULTS: readonly Fault[] = [
     id: 'spaceHeld',
     did: 'Space is held down for 2 s in a draw (real key, its repeats sent every 30 ms).',
     inject: async (trial) => {
+      await trial.page.locator('.draw:not([data-held])').waitFor()
       for (let n = 0; n < 60; n++) {
         await trial.page.keyboard.down('Space')
         await trial.page.waitForTimeout(30)

@@ -36,7 +36,7 @@ export const RELOAD_FAULTS: readonly Fault[] = STEPS.map((phrase, index) => ({
     const before = await drawTo(trial, phrase)
     await trial.page.reload()
     const ableFrom_ms = Date.now()
-    const seen = await see(trial.page, /^Still open/, ableFrom_ms)
+    const seen = await see(trial.page, /^Practice not finished/, ableFrom_ms)
     await goOn(trial)
     const after = await untilShown(trial.page, ({ key }) => key !== '')
     const wrong = after?.title === before.title ? [] : [`it comes back to "${after?.title ?? ''}"`]

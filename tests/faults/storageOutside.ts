@@ -40,6 +40,7 @@ export const STORAGE_OUTSIDE_FAULTS: readonly Fault[] = [
       await startDraw(trial)
       await drawTo(trial, 'samples stored')
       const other = await holdDatabase(trial)
+      await trial.page.locator('.draw:not([data-held])').waitFor()
       const { since_ms } = since()
       await confirm(trial)
       const seen = await see(trial.page, UNSAVED, since_ms)

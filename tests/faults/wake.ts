@@ -66,11 +66,13 @@ export const WAKE_FAULTS: readonly Fault[] = [
   },
   bandFault(family, {
     id: 'wakeLockTaken',
-    did: 'The browser takes the wake lock away with the band on and gives no other (real: Browser.resetPermissions; the end of the lock is injected).',
+    did: 'The browser takes the wake lock away with the band on and gives no other (real: Browser.grantPermissions without it, which refuses it; the end of the lock is injected).',
     options: allowed,
     inject: async (trial) => {
       await untilHeld(trial)
       await trial.context.clearPermissions()
+      // Granting others refuses this one; without any it would be given again.
+      await trial.context.grantPermissions(['microphone'])
       const since_ms = Date.now()
       await trial.page.evaluate(async () => {
         for (const lock of (window as WakeWindow).stillhandLocks ?? []) await lock.release()
