@@ -2,6 +2,7 @@ import type { PlannedSitting } from '../../core/plan/planSittings.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
+import { SittingHead } from './SittingHead.tsx'
 import { TubeRow } from './TubeRow.tsx'
 
 /** The draws after the first, each with its tubes, and the blood of all. */
@@ -19,7 +20,7 @@ export function LaterSittings({ sittings }: { readonly sittings: readonly Planne
       <h2 id="later-sittings">{fill(t.sittings, { n: sittings.length })}</h2>
       <p>{fill(t.sittingsAbout, { points: begins })}</p>
       <p className="amount figures">{fill(t.bloodOfAll, { amount: mL(all_mL) })}</p>
-      {later.map(({ parts, plan }) => {
+      {later.map(({ parts, plan }, index) => {
         const [part] = parts
         if (!part) return null
         const { point, name, from, after_min, apart } = part
@@ -29,9 +30,7 @@ export function LaterSittings({ sittings }: { readonly sittings: readonly Planne
             : fill(t.after, { minutes: after_min, moment: site.texts.note.words.moment[from] })
         return (
           <section key={`${part.code} ${part.number}`} aria-label={`${name}, ${point}`}>
-            <h3>
-              {point} <span className="soft">{name}</span>
-            </h3>
+            <SittingHead parts={parts} number={index + 2} of={sittings.length} level={3} />
             <p>{[when, ...(apart ? [t.apart[apart]] : [])].join(' ')}</p>
             <ol className="bare tubeRows" aria-label={fill(t.tubesOf, { point })}>
               {plan.tubes.map((tube, i) => (

@@ -10,6 +10,7 @@ import { LaterSittings } from './LaterSittings.tsx'
 import { Notices } from './Notices.tsx'
 import { RequestForm } from './RequestForm.tsx'
 import { RackPicture } from './RackPicture.tsx'
+import { SittingHead } from './SittingHead.tsx'
 import { BandForecast, BloodTotal } from './Totals.tsx'
 import { TubeRow } from './TubeRow.tsx'
 import './plan.css'
@@ -39,7 +40,7 @@ export function PlanScreen() {
   const together = joined([plan, ...sittings.slice(1).map((sitting) => sitting.plan)])
   const wrong = stopsForGood(together)
   const stopped = wrong.length > 0 || plan.tubes.length === 0
-  const [, ...later] = sittings
+  const [first, ...later] = sittings
   const said = invented || whoDraws(settings, now_ms()) === 'said'
   const ready =
     mayOpen(plan, approvals) && later.every((sitting) => mayOpen(sitting.plan, approvals))
@@ -64,6 +65,9 @@ export function PlanScreen() {
         )}
         {plan.tubes.length > 0 && (
           <>
+            {first && later.length > 0 && (
+              <SittingHead parts={first.parts} number={1} of={sittings.length} level={2} />
+            )}
             <RackPicture tubes={plan.tubes} />
             <div className="totals">
               <BloodTotal blood={plan.blood} />

@@ -1,10 +1,11 @@
-import { familyFirst, fullNameOf } from '../../core/order/patientName.ts'
 import { findTest } from '../../core/catalogue/catalogue.ts'
-import { dayMonthYear } from '../../core/time/format.ts'
 import { plannedFill_mL, type Plan } from '../../core/plan/plan.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
+import { RequestHold } from './RequestHold.tsx'
+import { RequestRows, type RequestRow } from './RequestRows.tsx'
+import { RequestWho } from './RequestWho.tsx'
 import './request.css'
 
 /** The order on paper, to go with the tubes: only printed. What nobody said stays a line to write on. */
@@ -18,7 +19,8 @@ export function RequestForm({ plan }: { readonly plan: Plan }) {
       <h2>{request.title}</h2>
       {draft.invented && <p className="requestInvented">{app.invented}</p>}
       <p>{draft.invented ? site.demo.siteName : siteName}</p>
-      <Who />
+      <Hold plan={plan} />
+      <RequestWho draft={draft} />
       <What />
       <Tubes plan={plan} />
       <Later />
@@ -36,6 +38,21 @@ export function RequestForm({ plan }: { readonly plan: Plan }) {
   )
 }
 
+/** Of all draws of the order; a draw of a series that was gone on with says who let it. */
+function Hold({ plan }: { readonly plan: Plan }) {
+  const [, ...later] = useApp((s) => s.sittings)
+  const approvals = useApp((s) => s.approvals)
+  const resumed = useApp((s) => s.resumed)
+  const series = useApp((s) => s.series).find(({ id }) => id === resumed?.series)
+  return (
+    <RequestHold
+      plans={[plan, ...later.map((sitting) => sitting.plan)]}
+      approvals={approvals}
+      {...(series && { holds: series.holds, wentOn: series.wentOn })}
+    />
+  )
+}
+
 /** The draws after the first, with a line for the time of each. */
 function Later() {
   const [, ...later] = useApp((s) => s.sittings)
@@ -45,8 +62,8 @@ function Later() {
   return (
     <>
       <h3>{texts.series.laterDraws}</h3>
-      <Rows
-        rows={later.flatMap(({ parts, tests }): Row[] => {
+      <RequestRows
+        rows={later.flatMap(({ parts, tests }): RequestRow[] => {
           const names = tests.map(testName).join(', ')
           return parts.map(({ point, number, of }) => [
             fill(texts.labels.point, { point, number, of }),
@@ -55,51 +72,6 @@ function Later() {
         })}
       />
     </>
-  )
-}
-
-type Row = readonly [label: string, value: string]
-
-/** `25 Nov 2026 08:30`, as the birth date is written; of what is no such time nothing is changed. */
-function dayAndTime(local: string): string {
-  const [day = '', time = ''] = local.split('T')
-  return `${dayMonthYear(day)} ${time}`.trim()
-}
-
-/** A row without a value is a line to write on. */
-function Rows({ rows }: { readonly rows: readonly Row[] }) {
-  return (
-    <dl>
-      {rows.map(([label, value]) => (
-        <div key={label}>
-          <dt>{label}</dt>
-          <dd>{value}</dd>
-        </div>
-      ))}
-    </dl>
-  )
-}
-
-function Who() {
-  const draft = useApp((s) => s.draft)
-  const { order, request } = useTexts().texts
-  const { birthDate, recordNumber } = draft
-  const parts = { familyName: draft.familyName.trim(), givenNames: draft.givenNames.trim() }
-  const fullName = fullNameOf(parts, draft.fullName)
-  const { family, given } = familyFirst({ fullName, ...parts, birthDate, recordNumber })
-  return (
-    <Rows
-      rows={[
-        [request.name, given ? `${family}, ${given}` : family],
-        [order.birthDate, dayMonthYear(draft.birthDate)],
-        [order.recordNumber, draft.recordNumber],
-        [order.ward, draft.ward],
-        [order.orderNumber, draft.orderNumber],
-        [order.priority, order.priorities[draft.priority]],
-        [order.provider, [draft.provider, draft.providerNumber].filter(Boolean).join(', ')],
-        [order.orderedAt, dayAndTime(draft.orderedAt)],
-      ]}
-    />
   )
 }
 
@@ -121,7 +93,7 @@ function What() {
           return <li key={code}>{[testName(code), ...asks].join('; ')}</li>
         })}
       </ul>
-      <Rows
+      <RequestRows
         rows={[
           [
             order.fasted,

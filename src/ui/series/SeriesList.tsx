@@ -1,9 +1,11 @@
+import { useEffect, useState } from 'react'
 import { isToDraw, type Series } from '../../core/record/seriesRecord.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { HoldBox } from './HoldBox.tsx'
 import { LeaveOutForm } from './LeaveOutForm.tsx'
 import { MomentForm } from './MomentForm.tsx'
+import { SeriesRequest } from './SeriesRequest.tsx'
 import { SittingRow } from './SittingRow.tsx'
 import './series.css'
 
@@ -13,6 +15,13 @@ export function SeriesList() {
   const step_ms = useApp((s) => s.seriesClockStep_ms)
   const { texts, fill } = useTexts()
   const { series: t } = texts
+  // It stays on the paper: some browsers print only after the call.
+  const [printed, setPrinted] = useState<{ readonly id: string }>()
+  const { page } = useServices()
+  useEffect(() => {
+    if (printed) page.print()
+  }, [printed, page])
+  const onPaper = series.find(({ id }) => id === printed?.id)
   if (series.length === 0) return null
   return (
     <section className="seriesList" aria-labelledby="series-list">
@@ -27,9 +36,10 @@ export function SeriesList() {
         {[...series]
           .sort((a, b) => nextDue_ms(a) - nextDue_ms(b))
           .map((each) => (
-            <OneSeries key={each.id} series={each} />
+            <OneSeries key={each.id} series={each} onPrint={() => setPrinted({ id: each.id })} />
           ))}
       </ul>
+      {onPaper && <SeriesRequest series={onPaper} />}
     </section>
   )
 }
@@ -40,7 +50,12 @@ const nextDue_ms = ({ sittings }: Series): number =>
     ...sittings.filter(({ state }) => isToDraw(state)).map(({ due_ms }) => due_ms ?? Infinity),
   )
 
-function OneSeries({ series }: { readonly series: Series }) {
+interface OneSeriesProps {
+  readonly series: Series
+  readonly onPrint: () => void
+}
+
+function OneSeries({ series, onPrint }: OneSeriesProps) {
   const { texts, fill } = useTexts()
   const { site } = useServices()
   const { patient, order, invented } = series.opened
@@ -71,6 +86,9 @@ function OneSeries({ series }: { readonly series: Series }) {
           <SittingRow key={sitting.key} series={series} sitting={sitting} />
         ))}
       </ol>
+      <button type="button" className="button" onClick={onPrint}>
+        {texts.request.print}
+      </button>
       {left.length > 0 && <LeaveOutForm series={series} left={left} />}
     </li>
   )

@@ -1,0 +1,15 @@
+export type RequestRow = readonly [label: string, value: string]
+
+/** Rows of the printed request; one without a value is a line to write on. */
+export function RequestRows({ rows }: { readonly rows: readonly RequestRow[] }) {
+  return (
+    <dl>
+      {rows.map(([label, value]) => (
+        <div key={label}>
+          <dt>{label}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  )
+}
