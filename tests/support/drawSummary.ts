@@ -1,5 +1,5 @@
 import type { Additive } from '../../src/core/catalogue/additives.ts'
-import type { DocumentReference, Procedure } from '../../src/core/fhir/resources.ts'
+import type { Consent, DocumentReference, Procedure } from '../../src/core/fhir/resources.ts'
 
 export interface TubeSummary {
   readonly specimenNumber: string | undefined
@@ -45,6 +45,21 @@ export interface DrawSummary {
   readonly needleOut: string | undefined
   readonly sites: readonly string[]
   readonly difficulties: readonly string[]
+  /** The last word on it: who agreed and how, where that was said. */
+  readonly consent:
+    | {
+        readonly status: Consent['status']
+        readonly at: string
+        readonly by: 'patient' | 'guardian' | 'interpreter' | undefined
+        readonly form: string | undefined
+      }
+    | undefined
+  /** Stretches of the tourniquet, those to find the vein told apart. */
+  readonly bands: readonly {
+    readonly search: boolean
+    readonly on: string | undefined
+    readonly off: string | undefined
+  }[]
   readonly tubes: readonly TubeSummary[]
   readonly noteStatus: DocumentReference['docStatus']
 }

@@ -86,6 +86,7 @@ const REQUIRED: Readonly<Record<string, readonly string[]>> = {
     'entered-in-error',
     'unknown',
   ],
+  'Consent.status': ['draft', 'proposed', 'active', 'rejected', 'inactive', 'entered-in-error'],
   'DocumentReference.status': ['current', 'superseded', 'entered-in-error'],
   'DocumentReference.docStatus': ['preliminary', 'final', 'amended', 'entered-in-error'],
   'AuditEvent.action': ['C', 'R', 'U', 'D', 'E'],

@@ -5,13 +5,14 @@ import type {
   AnyResource,
   Bundle,
   CodeableConcept,
+  Consent,
   Practitioner,
   Specimen,
   ServiceRequest,
 } from '../../src/core/fhir/resources.ts'
 import recordJson from '../../src/data/en/record.json' with { type: 'json' }
 
-const { mixed, filledShort, spun } = recordJson.fhir
+const { mixed, filledShort, spun, consentGuardian, consentInterpreter } = recordJson.fhir
 
 /**
  * Reads a draw back out of a bundle that `writeBundle` made: everything R4 has a place for.
@@ -51,6 +52,12 @@ export function readBundle(bundle: Bundle): DrawSummary {
     needleOut: procedure.performedPeriod?.end,
     sites: (procedure.bodySite ?? []).flatMap((site) => local(site, LOCAL.site) ?? []),
     difficulties: (procedure.complication ?? []).flatMap(({ coding }) => coding?.[0]?.code ?? []),
+    consent: all('Consent').map(consentOf)[0],
+    bands: all('Observation').map(({ code, effectivePeriod }) => ({
+      search: local(code, LOCAL.observation) === 'tourniquetSearch',
+      on: effectivePeriod.start,
+      off: effectivePeriod.end,
+    })),
     tubes: all('Specimen').map((specimen) =>
       tubeOf(specimen, people(specimen.collection.collector)),
     ),
@@ -68,6 +75,18 @@ function one<T>(found: readonly T[], what: string): T {
 
 const local = (concept: CodeableConcept | undefined, system: string): string | undefined =>
   concept?.coding?.find((coding) => coding.system === system)?.code
+
+function consentOf({ status, dateTime, performer = [], category }: Consent) {
+  const who = performer.map(({ reference, display }) => (reference ? 'patient' : display))
+  const by: NonNullable<DrawSummary['consent']>['by'] = who.includes(consentInterpreter)
+    ? 'interpreter'
+    : who.includes(consentGuardian)
+      ? 'guardian'
+      : who.includes('patient')
+        ? 'patient'
+        : undefined
+  return { status, at: dateTime, by, form: local(category[1], LOCAL.consent) }
+}
 
 const testOf = (request: ServiceRequest): string[] => {
   const code = local(request.code, LOCAL.test)

@@ -45,9 +45,31 @@ export function summaryOf(log: DrawLog): DrawSummary {
     sites: punctures.flatMap((puncture) => siteCode(puncture, opened.collecting) ?? []),
     // Only what befell the patient is a complication of the procedure.
     difficulties: facts.exceptions.flatMap(({ kind }) => (BEFELL.includes(kind) ? [kind] : [])),
+    consent: consentSummary(facts),
+    // To find the vein: on and off again before the first needle of that puncture.
+    bands: punctures.flatMap(({ bands, needleIn: [first] }) =>
+      bands.map(({ on, off }) => ({
+        search: first !== undefined && off !== undefined && off.at_ms <= first.at_ms,
+        on: iso(on),
+        off: iso(off),
+      })),
+    ),
     tubes: labeledTubes(facts).map((fact) => tubeSummary(fact, facts)),
     noteStatus: closed ? (facts.addenda.length > 0 ? 'amended' : 'final') : 'preliminary',
   }
+}
+
+function consentSummary({ consent, exceptions }: DrawFacts): DrawSummary['consent'] {
+  const taken = exceptions.findLast(({ kind }) => kind === 'consentWithdrawn')?.at
+  if (taken && !(consent && consent.at.at_ms > taken.at_ms)) {
+    const { given, by, form } = consent ?? {}
+    return given
+      ? { status: 'inactive', at: isoLocal(taken), by, form }
+      : { status: 'rejected', at: isoLocal(taken), by: undefined, form: undefined }
+  }
+  if (!consent) return undefined
+  const { given, by, form, at } = consent
+  return { status: given ? 'active' : 'rejected', at: isoLocal(at), by, form }
 }
 
 const BEFELL: readonly string[] = [

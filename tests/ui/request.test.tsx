@@ -37,7 +37,9 @@ describe('the printed request', () => {
   it('of a draw that waits for a provider says so, why, and leaves a line for the decision', () => {
     renderApp(BOTH_ARMS)
     expect(paper()).toContain(HELD)
-    expect(paper()).toContain('Both arms are restricted. Ask the provider where blood may be taken.')
+    expect(paper()).toContain(
+      'Both arms are restricted. Ask the provider where blood may be taken.',
+    )
     expect(paper()).toContain('Decided by, date, time:')
   })
 

@@ -3,6 +3,7 @@ import type { Sha256 } from '../log/seal.ts'
 import { LOCAL } from './codes.ts'
 import { compact } from './compact.ts'
 import { fhirContext, NO_TEST_INFO, type FhirTexts, type TestInfo } from './context.ts'
+import { consents } from './consent.ts'
 import { documentReference } from './documentReference.ts'
 import { patient, practitioners } from './patient.ts'
 import { procedure } from './procedure.ts'
@@ -34,6 +35,7 @@ export function writeBundle(
     ...tasks(context),
     ...sittingTasks(context),
     procedure(context),
+    ...consents(context),
     ...bandObservations(context),
     documentReference(context),
     provenance(context),

@@ -28,6 +28,7 @@ export const LOCAL = {
   visit: 'urn:stillhand:visit',
   needle: 'urn:stillhand:needle',
   observation: 'urn:stillhand:observation',
+  consent: 'urn:stillhand:consent',
   missing: 'urn:stillhand:missing',
   log: 'urn:stillhand:log',
   exception: 'urn:stillhand:exception',

@@ -94,6 +94,7 @@ export function fhirContext(
 export const NAME = {
   patient: 'patient',
   procedure: 'procedure',
+  consent: 'consent',
   note: 'note',
   provenance: 'provenance',
   audit: 'audit',

@@ -154,6 +154,19 @@ export interface Procedure extends Resource<'Procedure'> {
   readonly note?: readonly Annotation[]
 }
 
+/** An agreement to the draw, a no, or one that was taken back. */
+export interface Consent extends Resource<'Consent'> {
+  readonly status: 'active' | 'rejected' | 'inactive'
+  readonly scope: CodeableConcept
+  readonly category: readonly CodeableConcept[]
+  readonly patient: Reference
+  readonly dateTime: string
+  readonly performer?: readonly Reference[]
+  readonly sourceReference: Reference
+  readonly policyRule: CodeableConcept
+  readonly provision: { readonly type: 'permit' | 'deny'; readonly period?: Period }
+}
+
 export interface Provenance extends Resource<'Provenance'> {
   readonly target: readonly Reference[]
   readonly occurredPeriod?: Period
@@ -207,6 +220,7 @@ export type AnyResource =
   | Task
   | Observation
   | Procedure
+  | Consent
   | Provenance
   | AuditEvent
   | DocumentReference

@@ -232,7 +232,7 @@ const bloodText = ({ blood_mL }: SwapFact, { say, word }: NoteWords): string | u
       : say('swapped', 'blood', { blood_mL: amount(blood_mL) })
 
 /** The band was on and off again before the needle: to find the vein, apart from the stretch of the draw. */
-const isSearch = ({ off }: BandFact, { needleIn: [first] }: PunctureFact): boolean =>
+export const isSearch = ({ off }: BandFact, { needleIn: [first] }: PunctureFact): boolean =>
   off !== undefined && first !== undefined && off.at_ms <= first.at_ms
 
 function exceptionFields(fact: ExceptionFact, facts: DrawFacts, words: NoteWords): Fields {
