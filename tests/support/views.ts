@@ -226,7 +226,7 @@ export const ASK: DrawView = {
     large: 'Stop the draw?',
     question: 'Stop the whole draw for good?',
     yes: choice('confirmYes', 'Yes, stop', 'yes stop now', { ...stop, place: 'answer' }),
-    no: choice('confirmNo', 'No, go on', 'no go on', { key: 'Backspace', place: 'answer' }),
+    no: choice('confirmNo', 'No, go on', 'no go on', { key: 'Backspace', place: 'main' }),
     others: [],
   },
 }

@@ -10,36 +10,52 @@ interface AskPanelProps {
   readonly ask: AskView
   /** What is spoken for it where patients listen. */
   readonly coded: string | undefined
+}
+
+/** The second word before something that cannot be taken back, where the instruction stands. */
+export function AskPanel({ ask, coded, heading }: AskPanelProps) {
+  const { texts, fill } = useTexts()
+  return (
+    <section className="say ask" role="alertdialog" aria-labelledby="ask-question">
+      <p className="above">{coded !== undefined && fill(texts.draw.spoken, { words: coded })}</p>
+      <h1
+        id="ask-question"
+        className="instruction"
+        tabIndex={-1}
+        ref={heading}
+        data-part="instruction"
+      >
+        {ask.large}
+      </h1>
+      {!isRestated(ask.question, ask.large) && <p className="wholeQuestion">{ask.question}</p>}
+    </section>
+  )
+}
+
+/** What stands in the place of the main choice while a question is open: yes, or no where a yes does harm. */
+export const mainAnswer = ({ yes, no }: AskView): ChoiceView => (no.place === 'main' ? no : yes)
+
+interface OtherAnswersProps {
+  readonly ask: AskView
+  readonly isHeard: (choice: ChoiceView) => boolean
   readonly isHeld: boolean
   readonly onChoose: (choice: ChoiceView, source: Source) => void
 }
 
-/** The second word before something that cannot be taken back. */
-export function AskPanel({ ask, coded, heading, isHeld, onChoose }: AskPanelProps) {
-  const { texts, fill } = useTexts()
+/** The other answers of a question, beside the place of the main choice. */
+export function OtherAnswers({ ask, isHeard, isHeld, onChoose }: OtherAnswersProps) {
+  const other = mainAnswer(ask) === ask.no ? ask.yes : ask.no
   return (
-    <section className="say ask" role="alertdialog" aria-labelledby="ask-question">
-      <h1 id="ask-question" tabIndex={-1} ref={heading} data-part="instruction">
-        {ask.large}
-      </h1>
-      {coded !== undefined && <p>{fill(texts.draw.spoken, { words: coded })}</p>}
-      {!isRestated(ask.question, ask.large) && <p className="wholeQuestion">{ask.question}</p>}
-      <div className="yesNo">
-        <ChoiceButton choice={ask.yes} size="main" isHeld={isHeld} onChoose={onChoose} />
-        <ChoiceButton choice={ask.no} size="main" isHeld={isHeld} onChoose={onChoose} />
-      </div>
-      {ask.others.length > 0 && (
-        <div className="choices">
-          {ask.others.map((choice) => (
-            <ChoiceButton
-              key={choiceId(choice)}
-              choice={choice}
-              isHeld={isHeld}
-              onChoose={onChoose}
-            />
-          ))}
-        </div>
-      )}
-    </section>
+    <div className="otherAnswers">
+      {[other, ...ask.others].map((choice) => (
+        <ChoiceButton
+          key={choiceId(choice)}
+          choice={choice}
+          isHeard={isHeard(choice)}
+          isHeld={isHeld}
+          onChoose={onChoose}
+        />
+      ))}
+    </div>
   )
 }

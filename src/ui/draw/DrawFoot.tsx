@@ -2,6 +2,7 @@ import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import { useTexts } from '../shared/useTexts.ts'
+import { mainAnswer, OtherAnswers } from './AskPanel.tsx'
 import { ChoiceButton } from './ChoiceButton.tsx'
 import { ClosedPanel } from './ClosedPanel.tsx'
 import { Places } from './Places.tsx'
@@ -24,7 +25,7 @@ export function DrawFoot(props: DrawFootProps) {
   const { draw } = useTexts().texts
   if (view.elsewhere) return null
   if (view.closed) return <ClosedPanel drawId={view.drawId} closed={view.closed} />
-  const main = view.ask ? undefined : view.choices.find(({ place }) => place === 'main')
+  const main = view.ask ? mainAnswer(view.ask) : view.choices.find(({ place }) => place === 'main')
   const form = formOf(view)
   return (
     <div className="answers drawFoot" role="group" aria-label={draw.whatNow}>
@@ -45,13 +46,17 @@ export function DrawFoot(props: DrawFootProps) {
         )}
         <span key={`hold ${asked}`} className="holdLine" aria-hidden="true" />
       </div>
-      <Places
-        choices={view.ask ? [] : view.choices}
-        isHeard={isHeard}
-        isHeld={isHeld}
-        onChoose={onChoose}
-        onSheet={onSheet}
-      />
+      {view.ask ? (
+        <OtherAnswers ask={view.ask} isHeard={isHeard} isHeld={isHeld} onChoose={onChoose} />
+      ) : (
+        <Places
+          choices={view.choices}
+          isHeard={isHeard}
+          isHeld={isHeld}
+          onChoose={onChoose}
+          onSheet={onSheet}
+        />
+      )}
     </div>
   )
 }

@@ -20,12 +20,15 @@ import { WakeLine } from './WakeLine.tsx'
 import { formOf } from './StepForm.tsx'
 import { useAnswerArrows } from './useAnswerArrows.ts'
 import { useHold } from './useHold.ts'
+import { useRoom } from './useRoom.ts'
 import './draw.css'
 import './say.css'
 import './panels.css'
 import './choices.css'
 import './alarm.css'
 import './sheet.css'
+import './upright.css'
+import './phone.css'
 
 /** The choice a key stands for at this moment. While a question is open only its answers count. */
 function choiceForKey(view: DrawView, key: string): ChoiceView | undefined {
@@ -82,6 +85,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     if (takes()) setSheet(true)
   }
   useAnswerArrows()
+  const page = useRoom()
 
   // With the step the place of reading moves to its instruction, unless somebody is typing.
   useEffect(() => {
@@ -124,7 +128,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
       data-step={view.step.id}
       data-held={isHeld || undefined}
     >
-      <div className="drawPage" inert={sheet}>
+      <div className="drawPage" inert={sheet} ref={page}>
         <div className="top">
           <DrawBar view={view} />
           {view.broken !== undefined && (

@@ -31,13 +31,7 @@ export function DrawStage(props: DrawStageProps) {
   return (
     <div className="stage">
       {view.ask ? (
-        <AskPanel
-          ask={view.ask}
-          coded={view.coded}
-          heading={heading}
-          isHeld={isHeld}
-          onChoose={onChoose}
-        />
+        <AskPanel ask={view.ask} coded={view.coded} heading={heading} />
       ) : view.severe ? (
         <SeverePanel severe={view.severe} coded={view.coded} heading={heading} />
       ) : (

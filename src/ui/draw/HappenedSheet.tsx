@@ -5,7 +5,7 @@ import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 import { SheetClocks } from './SheetClocks.tsx'
-import { SafetyRow } from './SafetyRow.tsx'
+import { beyondEdge, SafetyRow } from './SafetyRow.tsx'
 import { DecisionForm } from './DecisionForm.tsx'
 import { SetForm } from './SetForm.tsx'
 import {
@@ -61,6 +61,16 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
       </header>
       <SheetClocks view={view} />
       <p className="soft">{draw.whatElseAbout}</p>
+      <div className="choices onPhone">
+        {beyondEdge(view.always).map((choice) => (
+          <ChoiceButton
+            key={choiceId(choice)}
+            choice={choice}
+            isHeld={isHeld && choice.tone !== 'stop'}
+            onChoose={onChoose}
+          />
+        ))}
+      </div>
       {facts.length > 0 && (
         <div className="choices">
           {facts.map((choice) => (

@@ -10,15 +10,23 @@ interface SafetyRowProps {
   readonly onChoose: (choice: ChoiceView, source: Source) => void
 }
 
+/** What stops or alarms comes first. */
+const inOrder = (always: DrawView['always']): DrawView['always'] =>
+  [...always].sort((a, b) => Number(b.tone === 'stop') - Number(a.tone === 'stop'))
+
+/** So many a phone has room for at the edge of its sheet, as phone.css has it; the others stand in its list. */
+const AT_EDGE_n = 3
+
+/** What is always open and has no room at the edge of a sheet on a phone. */
+export const beyondEdge = (always: DrawView['always']): DrawView['always'] =>
+  inOrder(always).slice(AT_EDGE_n)
+
 /** Open at every step. What stops or alarms comes first, and never waits. */
 export function SafetyRow({ view, isHeard, isHeld, onChoose }: SafetyRowProps) {
   const { draw } = useTexts().texts
-  const ordered = [...view.always].sort(
-    (a, b) => Number(b.tone === 'stop') - Number(a.tone === 'stop'),
-  )
   return (
     <nav className="safetyRow" aria-label={draw.always}>
-      {ordered.map((choice) => (
+      {inOrder(view.always).map((choice) => (
         <ChoiceButton
           key={choiceId(choice)}
           choice={choice}

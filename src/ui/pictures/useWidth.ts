@@ -1,16 +1,18 @@
-import { useEffect, useRef, useState, type RefObject } from 'react'
+import { useLayoutEffect, useRef, useState, type RefObject } from 'react'
 
 /** The width an element has on the screen, px; `usual` until it was measured, and on paper. */
 export function useWidth<E extends Element>(usual: number): readonly [RefObject<E | null>, number] {
   const ref = useRef<E>(null)
   const [width, setWidth] = useState(usual)
-  useEffect(() => {
+  // Before anything is painted, so that nothing is seen to shrink into its place.
+  useLayoutEffect(() => {
     const element = ref.current
     if (!element || !('ResizeObserver' in window)) return undefined
-    const observer = new ResizeObserver(([entry]) => {
-      const now = Math.round(entry?.contentRect.width ?? 0)
-      if (now > 0) setWidth(now)
-    })
+    const take = (wide_px: number): void => {
+      if (wide_px >= 1) setWidth(Math.round(wide_px))
+    }
+    take(element.clientWidth)
+    const observer = new ResizeObserver(([entry]) => take(entry?.contentRect.width ?? 0))
     observer.observe(element)
     return () => observer.disconnect()
   }, [])

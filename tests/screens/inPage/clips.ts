@@ -10,7 +10,9 @@ export interface Clip extends Box {
 export function clipsOf(element: Element): readonly Clip[] {
   const clips: Clip[] = []
   for (let at: Element | null = element; at && at !== document.body; at = at.parentElement) {
-    const { overflowX, overflowY, position } = getComputedStyle(at)
+    const { overflowX, overflowY, position, display } = getComputedStyle(at)
+    // What has no box cuts nothing off.
+    if (display === 'contents') continue
     if (overflowX !== 'visible' || overflowY !== 'visible') {
       const box = at.getBoundingClientRect()
       const [left, top] = [box.left + at.clientLeft, box.top + at.clientTop]

@@ -1,0 +1,62 @@
+import { useLayoutEffect, useRef, type RefObject } from 'react'
+
+/** How much room the words of a step have, the most first: what is read afar is as large as it can be and no larger. */
+const ROOMS = ['huge', 'large', 'usual', 'close', 'tight'] as const
+/** A larger instruction has no more lines than this, so that it stays one glance; a phone is narrow. */
+const LINES_n = { wide: 2, narrow: 3 } as const
+const NARROW_px = 700
+/** The painter rounds, px. */
+const SLACK_px = 1
+
+/**
+ * Keeps on the page of the draw which size its words have room for, as `data-room`; the style sheets say what each
+ * means. None is smaller than what is read at two metres: `close` draws together what stands beside the instruction,
+ * `tight` also leaves out the rack.
+ */
+export function useRoom(): RefObject<HTMLDivElement | null> {
+  const page = useRef<HTMLDivElement>(null)
+  const fitted = useRef('')
+  useLayoutEffect(() => {
+    const fit = (): void => {
+      const { current } = page
+      if (!current) return
+      const known = lookOf(current)
+      if (known === fitted.current) return
+      current.dataset['room'] = ROOMS[ROOMS.length - 1]
+      for (const room of ROOMS) {
+        current.dataset['room'] = room
+        if (hasRoom(current, room)) break
+      }
+      fitted.current = known
+    }
+    fit()
+    window.addEventListener('resize', fit)
+    return () => window.removeEventListener('resize', fit)
+  })
+  return page
+}
+
+/** What the fit depends on. The figures of clocks are as wide as each other. */
+function lookOf(page: HTMLElement): string {
+  const words = (page.textContent ?? '').replace(/\d/g, '0')
+  return `${innerWidth} ${innerHeight} ${page.closest('.draw')?.className ?? ''} ${words}`
+}
+
+const PARTS = '.top, main, .stage, .say, .sayMore, .stageFoot'
+
+function hasRoom(page: HTMLElement, room: (typeof ROOMS)[number]): boolean {
+  const instruction = page.querySelector('.instruction')
+  if (instruction && (room === 'huge' || room === 'large')) {
+    const lines_n = innerWidth < NARROW_px ? LINES_n.narrow : LINES_n.wide
+    const line_px = parseFloat(getComputedStyle(instruction).lineHeight)
+    if (instruction.clientHeight > (lines_n + 0.5) * line_px) return false
+    if (instruction.scrollWidth > instruction.clientWidth + SLACK_px) return false
+  }
+  const { scrollHeight, clientHeight } = document.documentElement
+  if (scrollHeight > clientHeight + SLACK_px) return false
+  // On a phone nothing moves within the page.
+  if (innerWidth < NARROW_px) return true
+  return [...page.querySelectorAll(PARTS)].every(
+    (part) => part.scrollHeight <= part.clientHeight + SLACK_px || part.clientHeight === 0,
+  )
+}
