@@ -2,6 +2,7 @@ import { ARMS } from '../../src/core/order/order.ts'
 import { overLimit } from '../../src/core/protocol/bloodTaken.ts'
 import { cardIsWanted } from '../../src/core/protocol/card.ts'
 import * as drawFacts from '../../src/core/protocol/facts.ts'
+import { hasSyringe } from '../../src/core/protocol/syringe.ts'
 import type { DrawState, Puncture } from '../../src/core/protocol/state.ts'
 
 /** Exceptions that steer the draw after they are over. */
@@ -20,7 +21,7 @@ export function abstractState(s: DrawState): string {
     s.identifiers.fullName, drawFacts.wristbandDiffers(s), s.consent, s.preparation, s.supplies, has(s.cardChecked), cardIsWanted(s) && [drawFacts.answersOf(s).ageTold, drawFacts.answersOf(s).feeding, drawFacts.answersOf(s).transfused].map(has), s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed, handled, circles, dried }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}${circles ? circlesKey(circles) : ''}${has(dried)}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
-    p.arm ?? p.bandSeen, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.isCapillary(s) && drawFacts.triesAreUsed(s), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.answersOf(s).anticoagulant === 'notAsked', drawFacts.answersOf(s).faintedBefore === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), has(p.warming), has(p.warm), p.elsewhere, ARMS.map((side) => drawFacts.wasLanced(s, side)), drawFacts.mayBeSamePlace(s), has(p.wiped), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
+    p.arm ?? p.bandSeen, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.isCapillary(s) && drawFacts.triesAreUsed(s), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.answersOf(s).anticoagulant === 'notAsked', drawFacts.answersOf(s).faintedBefore === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), hasSyringe(s), p.pulled && p.pulled.most_mL > 0, has(p.transfer), has(p.warming), has(p.warm), p.elsewhere, ARMS.map((side) => drawFacts.wasLanced(s, side)), drawFacts.mayBeSamePlace(s), has(p.wiped), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
     JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.unlabelled.length > 0, s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
     s.exceptions.map(({ kind, noticed }) => (noticed ? `${kind}?` : kind)).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
@@ -97,6 +98,8 @@ export const PUNCTURE_FIELDS: Readonly<Record<keyof Puncture, Enters>> = {
   dry: 'inTheKey',
   needleIn: 'inTheKey',
   flash: 'inTheKey',
+  pulled: 'thinned',
+  transfer: 'inTheKey',
   warming: 'inTheKey',
   warm: 'inTheKey',
   elsewhere: 'inTheKey',

@@ -7,6 +7,7 @@ export const COLUMNS: readonly { readonly title: string; readonly steps: readonl
   { title: 'After the needle', steps: ['pressure', 'shield', 'sharps', 'handling', 'bleeding', 'bandage', 'handled', 'again', 'colleague'] },
   { title: 'Specimens and the end', steps: ['unlabelled', 'labels', 'aftercare', 'rack', 'end', 'spin', 'courier', 'finished'] },
   { title: 'Finger or heel', steps: ['side', 'warm', 'lance', 'wipe', 'drops', 'press', 'lancetAway', 'provider'] },
+  { title: 'Syringe', steps: ['pull', 'transfer', 'vacuum'] },
   { title: 'Newborn card', steps: ['born', 'feeding', 'transfused', 'card', 'circle', 'cardOff', 'cardDry'] },
 ] // prettier-ignore
 

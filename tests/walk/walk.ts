@@ -9,24 +9,25 @@ import words from '../../src/data/en/words.json' with { type: 'json' }
 import { STEP_IDS } from '../../src/core/protocol/steps.ts'
 import { stepGraph } from './stepGraph.ts'
 import { stepPicture } from './stepPicture.ts'
-import { CARD_OPENING, HEEL_OPENING, WALKED_OPENING } from './walkedOpening.ts'
+import { CARD_OPENING, HEEL_OPENING, SYRINGE_OPENING, WALKED_OPENING } from './walkedOpening.ts'
 import { deadEnds, walkStates, wayTo } from './walkStates.ts'
 
 const departures = Number(process.argv[2] ?? 2)
 const walk = walkStates(WALKED_OPENING, departures)
 const heel = walkStates(HEEL_OPENING, Math.min(1, departures))
 const card = walkStates(CARD_OPENING, Math.min(1, departures))
-const walks = [walk, heel, card]
+const syringe = walkStates(SYRINGE_OPENING, Math.min(1, departures))
+const walks = [walk, heel, card, syringe]
 const dead = walks.flatMap(deadEnds)
 const refused = walks.flatMap(({ refusedMains }) => refusedMains)
 const states = walks.flatMap((each) => [...each.states.values()])
 const steps = new Set(states.map(({ step }) => step))
 
-const straight = [WALKED_OPENING, HEEL_OPENING, CARD_OPENING]
+const straight = [WALKED_OPENING, HEEL_OPENING, CARD_OPENING, SYRINGE_OPENING]
   .flatMap((opening) => stepGraph(walkStates(opening, 0)))
   .filter(({ asked }) => asked)
 const drawn = new Set(straight.map(({ from, to }) => `${from} ${to}`))
-const nearby = [...stepGraph(walkStates(WALKED_OPENING, 1)), ...stepGraph(heel), ...stepGraph(card)]
+const nearby = [walkStates(WALKED_OPENING, 1), heel, card, syringe].flatMap(stepGraph)
 const known = new Set(nearby.flatMap(({ from, to }) => [from, to]))
 // Steps that only a longer way comes to (a colleague, after two attempts) are drawn with their ways as well.
 const further = stepGraph(walk).filter(({ from, to }) => !known.has(from) || !known.has(to))
@@ -53,6 +54,7 @@ const report = {
   stepsNotReached: STEP_IDS.filter((id) => !steps.has(id)),
   heelStates: heel.states.size,
   cardStates: card.states.size,
+  syringeStates: syringe.states.size,
   deadEnds: dead.length,
   refusedMains: refused.length,
 }

@@ -23,6 +23,8 @@ const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
   .filter((command) => command.type !== 'feeding' || command.feeding === 'breast')
   .filter((command) => command.type !== 'circleBad' || command.finding === 'layered')
   .filter((command) => command.type !== 'endBecause' || command.reason === 'absent')
+  // A syringe is walked from an opening of its own.
+  .filter(({ type }) => type !== 'chooseSyringe')
   .filter((command) => command.type !== 'chooseSet' || command.set.gauge === 21)
 
 const WRITTEN: readonly Command[] = [
@@ -53,6 +55,7 @@ const WRITTEN: readonly Command[] = [
   },
   { type: 'scanLabel', text: 'SOMEBODYELSE' },
   { type: 'tubeShortBy', estimate_mL: 0 },
+  { type: 'syringeHolds', estimate_mL: 0 },
   { type: 'settleUnlabelled', tubeId: 't1', how: 'stayedInHand', by: 'RE' },
   { type: 'settleUnlabelled', tubeId: 't1', how: 'discarded', by: 'RE' },
   { type: 'settleUnlabelled', tubeId: 't1', how: 'sentAsIs', by: 'RE' },

@@ -15,6 +15,12 @@ export const WALKED_OPENING = sampleOpening({
   },
 })
 
+/** By a syringe and a transfer device. */
+export const SYRINGE_OPENING: DrawOpened = {
+  ...WALKED_OPENING,
+  needleSet: { ...WALKED_OPENING.needleSet, syringe_mL: 10 },
+}
+
 /** From the heel of an infant: no band, no needle, and an arm's restriction that does not count there. */
 export const HEEL_OPENING: DrawOpened = {
   ...WALKED_OPENING,

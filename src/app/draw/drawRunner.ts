@@ -167,7 +167,8 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     if (decision.kind === 'impossible') refuse(deps.words.impossible[decision.why])
     if (decision.kind === 'record') {
       if (command.type === 'tryAgain') await planFurther('furtherNeedle')
-      if (command.type === 'chooseSet') await planFurther('otherSet')
+      if (command.type === 'chooseSet' || command.type === 'chooseSyringe')
+        await planFurther('otherSet')
     }
     if (decision.kind === 'ask') prompter.say(`ask.${decision.ask}`)
     const next = questionOf(decision, given)

@@ -26,6 +26,10 @@ export interface DrawTexts {
   readonly cleansing: CleansingTexts
   /** What a needle or a set of its kind asks for at a step. */
   readonly ofSet: Readonly<Record<NeedleKind, SetTexts>>
+  /** The same where the needle is on a syringe. */
+  readonly ofSyringe: Readonly<Record<NeedleKind, SetTexts>>
+  /** `{syringe_mL}`, `{need_mL}`. */
+  readonly syringe: Readonly<Record<'size' | 'small' | 'pull' | 'over', string>>
   /** What a finger or heel asks for. */
   readonly capillary: CapillaryTexts
   readonly restriction: Readonly<Record<ArmRestriction | ArmCloser, string>>

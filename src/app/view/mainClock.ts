@@ -26,6 +26,7 @@ const NEVER = Infinity
 const MAIN_RANK: Readonly<Record<ClockKind, number>> = {
   band: 0,
   fill: 2,
+  transfer: 2.5,
   mix: 3,
   pressure: 4,
   watch: 5,

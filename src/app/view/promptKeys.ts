@@ -6,11 +6,13 @@ import {
   bandIsOn,
   isCapillary,
   needleIsIn,
+  needleSetOf,
   nextTube,
   planned,
   tubeIsOn,
   unmixed,
 } from '../../core/protocol/facts.ts'
+import { hasSyringe } from '../../core/protocol/syringe.ts'
 import type { OffWords, Prompts } from '../site/words.ts'
 
 /** The key of the prompt for a step; the next tube and the count of turns are named where a recording has them. */
@@ -26,6 +28,10 @@ function specialKey(s: DrawState, step: StepRow): string | undefined {
     if (!tube) return undefined
     return tube.role === 'discard' ? 'tube.discard' : `tube.${tube.additive}`
   }
+  if (step.id === 'flash' && hasSyringe(s)) {
+    return needleSetOf(s).kind === 'straight' ? 'flash.tip' : undefined
+  }
+  if (step.id === 'pull' && !needleIsIn(s)) return 'pull.open'
   if (step.id === 'mix') {
     const oldest = unmixed(s)[0]
     return oldest && `mix.${planned(s, oldest.id)?.inversions.min ?? 0}`

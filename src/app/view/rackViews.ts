@@ -2,6 +2,7 @@ import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { plannedFill_mL, type PlannedTube } from '../../core/plan/plan.ts'
 import { isCapillary, needsMixing, nextTube } from '../../core/protocol/facts.ts'
+import { hasSyringe } from '../../core/protocol/syringe.ts'
 import type { DrawState, TubeProgress } from '../../core/protocol/state.ts'
 import { elapsed, stampAfter, type Reading } from '../../core/time/stamp.ts'
 import type { TubeStatus } from '../site/words.ts'
@@ -65,6 +66,7 @@ function fillingOf(
 ): FillingView | undefined {
   const on = progress?.on
   if (s.tubeOn !== id || !on || fillsBy === 'mark' || isCapillary(s)) return undefined
+  if (hasSyringe(s)) return undefined
   const held = s.exceptions.find(({ kind, noticed }) => !noticed && HOLDS.some((k) => k === kind))
   const until = held && held.at.at_ms > on.at_ms ? held.at : stampAfter(s.last.at, now)
   return {

@@ -23,10 +23,16 @@ import {
   mustBeNamed,
   wantsNoAlcohol,
 } from '../../core/protocol/antisepticChoice.ts'
-import { bloodTaken, mayTake_mL, overLimit } from '../../core/protocol/bloodTaken.ts'
+import {
+  bloodTaken,
+  mayTake_mL,
+  overLimit,
+  pullsOverLimit,
+} from '../../core/protocol/bloodTaken.ts'
 import { lancetDepth } from '../../core/protocol/lancetDepth.ts'
 import { unhandled } from '../../core/protocol/handled.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
+import { hasSyringe, isPulling, toPull_mL } from '../../core/protocol/syringe.ts'
 import { stepOf, type StepId } from '../../core/protocol/steps.ts'
 import type { DrawTexts, SetTexts } from '../site/drawTexts.ts'
 import type { StepWords } from '../site/words.ts'
@@ -84,7 +90,9 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       return hasCulture(s) ? draw.cleansing.bottles : []
     case 'supplies':
     case 'set':
-      return isCapillary(s) ? [draw.capillary.depth[lancetDepth(s)]] : ofSet(s, draw).ready
+      return isCapillary(s)
+        ? [draw.capillary.depth[lancetDepth(s)]]
+        : [...syringeLines(s, draw), ...ofSet(s, draw).ready]
     case 'needle':
       return ofSet(s, draw).needle
     case 'flash':
@@ -93,11 +101,14 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       return [
         ...tubeLines(planned(s, nextTube(s)?.id ?? ''), draw),
         ...bloodLines(s, draw),
-        ...(isCapillary(s) || anyTubeIn(s, s.puncture.number) || s.puncture.flash
+        ...(isCapillary(s) || anyTubeIn(s, s.puncture.number) || s.puncture.flash || hasSyringe(s)
           ? []
           : ofSet(s, draw).firstBlood),
       ]
+    case 'pull':
+      return pullLines(s, draw)
     case 'drops':
+    case 'vacuum':
     case 'filling':
     case 'release':
     case 'takeOff':
@@ -160,7 +171,26 @@ function latexLine(allergic: boolean | undefined, answers: DrawTexts['answers'])
   return allergic ? answers.latex : answers.noLatex
 }
 
-const ofSet = (s: DrawState, draw: DrawTexts): SetTexts => draw.ofSet[needleSetOf(s).kind]
+const ofSet = (s: DrawState, draw: DrawTexts): SetTexts =>
+  (hasSyringe(s) ? draw.ofSyringe : draw.ofSet)[needleSetOf(s).kind]
+
+/** Which syringe is to be ready, and whether it holds what is planned. */
+function syringeLines(s: DrawState, { syringe }: DrawTexts): readonly string[] {
+  const { syringe_mL } = needleSetOf(s)
+  if (isCapillary(s) || syringe_mL === undefined) return []
+  const need_mL = toPull_mL(s)
+  return [fillText(syringe_mL < need_mL ? syringe.small : syringe.size, { syringe_mL, need_mL })]
+}
+
+/** How far the plunger is pulled. */
+function pullLines(s: DrawState, { syringe }: DrawTexts): readonly string[] {
+  if (!isPulling(s)) return []
+  const need_mL = toPull_mL(s)
+  return [
+    fillText(syringe.pull, { need_mL }),
+    ...(pullsOverLimit(s, need_mL) ? [syringe.over] : []),
+  ]
+}
 
 function restrictionLines(s: DrawState, draw: DrawTexts): readonly string[] {
   return ARMS.flatMap((arm) => {

@@ -35,6 +35,7 @@ function tubeOfStep(s: DrawState, step: StepId): string | undefined {
     case 'tube':
       return nextTube(s)?.id
     case 'drops':
+    case 'vacuum':
     case 'filling':
     case 'release':
     case 'takeOff':

@@ -59,7 +59,7 @@ export function procedure(context: FhirContext): Procedure {
 /** Specimens, tasks and the notes of specimens hold these already. */
 const ELSEWHERE: ReadonlySet<NoteScope> = new Set(['tube', 'missing', 'risk'])
 
-/** Each needle that went in, by kind, gauge and wall. */
+/** Each needle that went in, by kind, gauge, wall and the syringe it was on. */
 function needles({ facts, texts }: FhirContext): CodeableConcept[] {
   const words = noteWords(texts.note, facts.openedAt, (code) => code)
   return facts.punctures.flatMap(({ needleIn, needleSet: set }) =>
@@ -69,7 +69,12 @@ function needles({ facts, texts }: FhirContext): CodeableConcept[] {
             coding: [
               {
                 system: LOCAL.needle,
-                code: [set.kind, `${set.gauge}G`, ...(set.wall ? [set.wall] : [])].join('-'),
+                code: [
+                  set.kind,
+                  `${set.gauge}G`,
+                  ...(set.wall ? [set.wall] : []),
+                  ...(set.syringe_mL ? [`syringe${set.syringe_mL}mL`] : []),
+                ].join('-'),
               },
             ],
             text: setText(set, words),

@@ -7,6 +7,7 @@ import type { DrawFacts, TubeFact } from '../record/drawFacts.ts'
 import { goesUnlabelled, ownNumberOf } from '../record/labeledTubes.ts'
 import { noteWords } from '../record/noteWords.ts'
 import { timePointsOf } from '../record/sittingFacts.ts'
+import { collectedIn, syringeOf } from '../record/syringeFacts.ts'
 import { isAssumed, tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, bloodKind, handlingCode, LOCAL, quantity, takenBy, v2 } from './codes.ts'
@@ -40,7 +41,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     request: requests,
     collection: defined({
       collector: refTo(NAME.collector(collector.id), collector.name),
-      ...collected(fact),
+      ...collected(facts, fact),
       quantity: amount(fact),
       method: { coding: [takenBy(facts.opened.collecting)] },
       bodySite: bodySite(context, fact),
@@ -59,10 +60,11 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
   })
 }
 
-function collected({ on, off }: TubeFact): Partial<Specimen['collection']> {
-  return off
-    ? { collectedPeriod: { start: isoLocal(on), end: isoLocal(off) } }
-    : { collectedDateTime: isoLocal(on) }
+function collected(facts: DrawFacts, fact: TubeFact): Partial<Specimen['collection']> {
+  const { from, to } = collectedIn(facts, fact)
+  return to
+    ? { collectedPeriod: { start: isoLocal(from), end: isoLocal(to) } }
+    : { collectedDateTime: isoLocal(from) }
 }
 
 /** Left out when the volume is not known or only assumed, never written empty. */
@@ -106,8 +108,10 @@ function processing(
   { facts, say, texts }: FhirContext,
   fact: TubeFact,
 ): Specimen['processing'] & object {
-  const { tube, mixed, handled } = fact
+  const { tube, mixed, handled, on } = fact
+  const syringe_mL = syringeOf(facts, fact)?.needleSet?.syringe_mL
   const done = [
+    ...(syringe_mL === undefined ? [] : [{ what: say('transferred', { syringe_mL }), at: on }]),
     ...(mixed ? [{ what: say('mixed'), at: mixed }] : []),
     ...HANDLED.flatMap((how) => {
       const at = handled?.[how]

@@ -12,6 +12,7 @@ import {
   NEEDLE_KINDS,
   PRIORITIES,
   SEXES,
+  SYRINGES_mL,
   WALLS,
 } from '../order/order.ts'
 import { APART, HOLD_WHYS, MOMENTS } from '../order/sitting.ts'
@@ -81,6 +82,7 @@ export const needleSetShape = shapeOf({
   needle_mm: number,
   tubing_mm: number,
   tubingBore_mm: number,
+  syringe_mL: optional(oneOf(SYRINGES_mL)),
 })
 
 export const approvalShape = shapeOf({

@@ -144,7 +144,16 @@ export interface NeedleSet {
   readonly needle_mm: number
   readonly tubing_mm: number
   readonly tubingBore_mm: number
+  /** Blood is drawn into a syringe of that size, and from it into the tubes; missing: into tubes, by a holder. */
+  readonly syringe_mL?: SyringeSize
 }
+
+/**
+ * Sizes of syringe, mL. A larger one pulls a vein shut (20 mL at most: army training course MD0533, blood drawing by
+ * needle and syringe, excerpt); which sizes there are is common practice, no source.
+ */
+export const SYRINGES_mL = [3, 5, 10, 20] as const
+export type SyringeSize = (typeof SYRINGES_mL)[number]
 
 /**
  * The wall to reckon with where the packet's was not recorded: winged sets in common use are thin-walled (common

@@ -118,7 +118,9 @@ function specimenTube(
     clot_min: tube.clot_min,
     timeLimit_min: limit?.limit_min,
     timeLimitOf: limit?.of,
-    ...((drops || isForDrops(tube)) && { fill: NO_WINDOW }),
+    ...((drops || flow.needleSet.syringe_mL !== undefined || isForDrops(tube)) && {
+      fill: NO_WINDOW,
+    }),
     reason: explainTube(chosen, texts, drops),
   })
 }

@@ -14,7 +14,8 @@ import type { UsableTube } from './usableStock.ts'
  * Call it only while nothing has filled the line yet.
  */
 export function needsDiscard(set: NeedleSet, first: ChosenTube | undefined): boolean {
-  if (!first || set.kind !== 'winged') return false
+  // The tubing's air goes into a syringe and not into a tube.
+  if (!first || set.kind !== 'winged' || set.syringe_mL !== undefined) return false
   const { tube } = first.usable
   if (tube.additive === 'citrate') return true
   if (tube.fillsBy === 'mark') return false

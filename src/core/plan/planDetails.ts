@@ -78,6 +78,7 @@ function lineDetails(
   { needleSet, texts: { plan } }: PlanInput,
   [first]: readonly PlannedTube[],
 ): PlanNotice[] {
+  if (needleSet.syringe_mL !== undefined) return []
   const line_mL = lineVolume_mL(needleSet)
   if (first?.role !== 'specimen' || first.fillsBy === 'mark' || line_mL < 0.05) return []
   return [

@@ -19,7 +19,8 @@ import { notice } from './planWords.ts'
 import { planDetails } from './planDetails.ts'
 import { planWarnings } from './planWarnings.ts'
 import { assumedHaematocrit } from './specimenYield.ts'
-import { isForVein } from './tubesForAge.ts'
+import { syringeStays_mL } from './syringeNeed.ts'
+import { isForSyringe, isForVein } from './tubesForAge.ts'
 import { usableStock, type UsableTube } from './usableStock.ts'
 import { whyUncovered } from './whyUncovered.ts'
 
@@ -72,10 +73,13 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const { notices, whyUncovered: reasons } = texts.plan
   const haematocrit = haematocritOf(input)
   const onHand = usableStock(catalogue, input.stock, input.today).usable
-  const usable = input.collecting ? onHand : onHand.filter(({ tube }) => isForVein(tube))
+  const bySyringe = !input.collecting && needleSet.syringe_mL !== undefined
+  const isFit = bySyringe ? isForSyringe : isForVein
+  const usable = input.collecting ? onHand : onHand.filter(({ tube }) => isFit(tube))
   const { tests, unknown, repeated } = ordered(input)
   const budget = bloodBudget(input)
-  const reserve_mL = discardReserve_mL(tests, usable, input, start)
+  const stays_mL = bySyringe ? syringeStays_mL(needleSet, input.policy) : 0
+  const reserve_mL = discardReserve_mL(tests, usable, input, start) + stays_mL
   const limits_mL = budget.limits_mL.map((most) => Math.max(0, most - start.drawn_mL - reserve_mL))
   const conditions = {
     norms: catalogue.norms,
@@ -98,7 +102,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
       arrangeRack(chosen.tubes, usable, flow, preparation, { ...from, linePrimed: true }, texts),
     budget.limits_mL[0] === undefined ? undefined : budget.limits_mL[0] - start.drawn_mL,
   )
-  const draw_mL = start.drawn_mL + bloodOf_mL(rack.tubes)
+  const draw_mL = start.drawn_mL + bloodOf_mL(rack.tubes) + (rack.tubes.length > 0 ? stays_mL : 0)
   const passed = passedRules(budget, draw_mL, texts.plan)
   const band = input.collecting
     ? { predicted_s: 0, offDuring: undefined }
@@ -174,6 +178,7 @@ function discardReserve_mL(
   if (
     collecting ||
     needleSet.kind !== 'winged' ||
+    needleSet.syringe_mL !== undefined ||
     start.linePrimed ||
     !wants('citrate') ||
     wants('culture')

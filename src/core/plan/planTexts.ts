@@ -46,6 +46,7 @@ export type PlanNoticeCode =
   | 'noAlcohol'
   | 'timing'
   | 'orderBroken'
+  | 'syringe'
 
 /** True for a fault of the input itself; other problems can befall a sound order too. */
 export function isInputFault(code: string): boolean {
@@ -64,6 +65,7 @@ interface Cases {
   readonly timing: 'when' | 'lastDose' | 'doseTime'
   readonly capillarySite: 'heel' | 'finger'
   readonly bring: 'ice' | 'warm' | 'syringe'
+  readonly syringe: 'small' | 'none'
 }
 
 export type NoticeTexts = {
@@ -79,6 +81,7 @@ export type UncoveredReason =
   | 'allExpired'
   | 'notCapillary'
   | 'cardOnly'
+  | 'notBySyringe'
   | 'noneLargeEnough'
   | 'notEnough'
 

@@ -9,6 +9,7 @@ import { plannedFill_mL, type Plan, type PlannedTube, type PlanNotice } from './
 import type { PlanInput } from './planInput.ts'
 import type { PlanTexts } from './planTexts.ts'
 import { mL, named, notice } from './planWords.ts'
+import { syringeFor, syringeNeed_mL } from './syringeNeed.ts'
 import { usableStock } from './usableStock.ts'
 
 export type Haematocrit = { readonly pct: number; readonly given: boolean; readonly source: string }
@@ -29,6 +30,7 @@ export function planWarnings(
     ...patientWarnings(input),
     ...doseWarnings(input),
     ...(input.collecting ? [] : bandWarnings(input, band)),
+    ...syringeWarnings(input, tubes),
   ]
 }
 
@@ -40,11 +42,12 @@ function stockWarnings({ catalogue, stock, today, texts }: PlanInput): PlanNotic
 
 /** What has to stand ready when such a tube comes off. */
 function bringWarnings(
-  { collecting, texts: { plan: texts } }: PlanInput,
+  { collecting, needleSet, texts: { plan: texts } }: PlanInput,
   chosen: Chosen,
 ): PlanNotice[] {
   const tests = chosen.tubes.flatMap((tube) => tube.tests)
-  const micro = !collecting && chosen.tubes.some(({ usable }) => usable.tube.kind === 'micro')
+  const isReady = collecting ?? needleSet.syringe_mL
+  const micro = !isReady && chosen.tubes.some(({ usable }) => usable.tube.kind === 'micro')
   const cold = (['ice', 'warm'] as const).flatMap((mark) => {
     const names = tests.filter(({ handling }) => handling.includes(mark)).map(({ name }) => name)
     return names.length === 0
@@ -81,6 +84,7 @@ function lineWarnings(
   chosen: Chosen,
   tubes: readonly PlannedTube[],
 ): PlanNotice[] {
+  if (input.needleSet.syringe_mL !== undefined) return []
   const line_mL = lineVolume_mL(input.needleSet)
   const first = tubes[0]
   if (!first || first.role !== 'specimen' || first.fillsBy === 'mark' || line_mL < 0.05) return []
@@ -145,6 +149,24 @@ function doseWarnings({ catalogue, order, preparation, texts }: PlanInput): Plan
     }),
   ]
 }
+
+/** It must hold the tubes' blood and what stays behind. */
+function syringeWarnings(
+  { needleSet, collecting, policy, texts }: PlanInput,
+  tubes: readonly PlannedTube[],
+): PlanNotice[] {
+  const { syringe_mL } = needleSet
+  if (collecting || syringe_mL === undefined) return []
+  const need_mL = syringeNeed_mL(tubes, needleSet, policy)
+  if (need_mL <= syringe_mL) return []
+  const fit_mL = syringeFor(need_mL)
+  const { small, none } = texts.plan.notices.syringe
+  const values = { syringe_mL, need_mL: mL(need_mL), fit_mL: fit_mL ?? '' }
+  return [notice('syringe', fit_mL === undefined ? none : small, values, SYRINGE_SOURCE)]
+}
+
+const SYRINGE_SOURCE =
+  'army training course MD0533, excerpt: the size goes by the blood wanted, 20 mL at most, smaller for children and fragile veins'
 
 function fastingWarnings(input: PlanInput): PlanNotice[] {
   const { catalogue, order, preparation, policy, texts } = input

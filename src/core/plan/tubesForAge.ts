@@ -14,6 +14,9 @@ const isSmall = ({ kind, nominal_mL }: TubeRow): boolean =>
 /** A tube that is filled drop by drop, or paper for drops. */
 export const isForDrops = ({ kind }: TubeRow): boolean => kind === 'micro' || kind === 'card'
 
+/** A vacuum draws blood out of a syringe, or it runs in; a gas syringe is drawn at the needle itself. */
+export const isForSyringe = ({ kind }: TubeRow): boolean => kind !== 'card' && kind !== 'syringe'
+
 /** Paper is for drops alone: no blood of a vein is planned for it. */
 export const isForVein = ({ kind }: TubeRow): boolean => kind !== 'card'
 

@@ -3,13 +3,13 @@ import type { TestRow } from '../catalogue/catalogue.ts'
 import type { PlanInput } from './planInput.ts'
 import type { UncoveredReason } from './planTexts.ts'
 import { bloodFor_uL, specimenYield } from './specimenYield.ts'
-import { isForDrops, isForVein } from './tubesForAge.ts'
+import { isForDrops, isForSyringe, isForVein } from './tubesForAge.ts'
 import type { UsableTube } from './usableStock.ts'
 
 /** The nearest reason why no tube in the rack serves a test. */
 export function whyUncovered(
   test: TestRow,
-  { catalogue, stock, today, texts, collecting }: PlanInput,
+  { catalogue, stock, today, texts, collecting, needleSet }: PlanInput,
   usable: readonly UsableTube[],
   haematocrit_pct: number,
 ): string {
@@ -23,6 +23,8 @@ export function whyUncovered(
   if (collecting && test.notCapillary) return because('notCapillary')
   const kinds = catalogue.tubes.filter((t) => accepted.includes(t.additive))
   if (!collecting && kinds.length > 0 && !kinds.some(isForVein)) return because('cardOnly')
+  const bySyringe = !collecting && needleSet.syringe_mL !== undefined
+  if (bySyringe && kinds.length > 0 && !kinds.some(isForSyringe)) return because('notBySyringe')
   const codes = kinds.filter((t) => !collecting || isForDrops(t)).map((t) => t.code)
   if (codes.length === 0) return because('noSuchTube')
   const lots = stock?.filter((lot) => codes.includes(lot.tubeCode) && lot.count > 0)

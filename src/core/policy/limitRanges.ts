@@ -48,4 +48,6 @@ export const LIMIT_RANGES: Readonly<Record<LimitKey, LimitRange>> = {
   cardCircles_n:           { least: 1, most: 10 },
   cardAge_h:               { least: 12, most: 168 },
   cardDry_h:               { least: 1, most: 24 },
+  transferMost_s:          { least: 20, most: 180 },
+  syringeStays_mL:         { least: 0, most: 2 },
 }

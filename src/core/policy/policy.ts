@@ -49,6 +49,8 @@ export const LIMIT_KEYS = [
   'cardCircles_n',
   'cardAge_h',
   'cardDry_h',
+  'transferMost_s',
+  'syringeStays_mL',
 ] as const
 export type LimitKey = (typeof LIMIT_KEYS)[number]
 
@@ -80,6 +82,8 @@ const TOLD_APART_LATER: Readonly<Partial<Record<LimitKey, LimitKey | number>>> =
   cardCircles_n: 5,
   cardAge_h: 24,
   cardDry_h: 3,
+  transferMost_s: 60,
+  syringeStays_mL: 0.3,
 }
 
 /** The limits that every log must hold, also one from before others were told apart. */

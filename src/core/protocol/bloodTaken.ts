@@ -2,6 +2,7 @@ import { plannedFill_mL, type Fill } from '../plan/plan.ts'
 import type { SetAside } from './events.ts'
 import { planned } from './facts.ts'
 import type { Blood, DrawState } from './state.ts'
+import { defined } from '../basics/defined.ts'
 
 interface Filled {
   readonly on?: unknown
@@ -32,10 +33,32 @@ function addBlood(all: readonly Blood[]): Blood {
   }
 }
 
-/** All blood taken in this draw so far, with discard, short, dropped and set-aside tubes. */
+/**
+ * All blood taken in this draw so far, with discard, short, dropped and set-aside tubes, and with what was left in a
+ * syringe: blood of its tubes was in it before.
+ */
 export function bloodTaken(s: DrawState): Blood {
-  const inTubes = s.tubes.map((tube) => bloodIn(tube, fill_mL(s, tube.id)))
-  return addBlood([...s.lost, ...inTubes])
+  const inTubes = [
+    ...s.lost,
+    ...s.tubes.map((tube) => ({
+      ...bloodIn(tube, fill_mL(s, tube.id)),
+      ...defined({ puncture: tube.puncture }),
+    })),
+  ]
+  const syringes = [...s.past, s.puncture].flatMap(({ number, pulled }) =>
+    pulled ? [{ number, pulled }] : [],
+  )
+  const byHolder = inTubes.filter(
+    ({ puncture }) => !syringes.some(({ number }) => number === puncture),
+  )
+  const bySyringe = syringes.map(({ number, pulled }): Blood => {
+    const into = addBlood(inTubes.filter(({ puncture }) => puncture === number))
+    return {
+      least_mL: Math.max(pulled.least_mL, into.least_mL),
+      most_mL: Math.max(pulled.most_mL, into.least_mL),
+    }
+  })
+  return addBlood([...byHolder, ...bySyringe])
 }
 
 /** Blood that is planned in a tube, mL; 0 for one that no plan names. */
@@ -58,6 +81,15 @@ export function mayTake_mL(s: DrawState): number | undefined {
 /** With the tube that is to go on the draw would pass its limit, and nobody has decided that it may. */
 export function overLimit(s: DrawState, tubeId: string | undefined): boolean {
   const most_mL = mayTake_mL(s)
+  // Blood in a syringe was taken already.
+  if (s.puncture.pulled) return false
   if (tubeId === undefined || most_mL === undefined || s.bloodApproved) return false
   return bloodTaken(s).most_mL + fill_mL(s, tubeId) > most_mL + 1e-9
+}
+
+/** With so much in the syringe the draw passes its limit, and nobody has decided that it may. */
+export function pullsOverLimit(s: DrawState, blood_mL: number): boolean {
+  const most_mL = mayTake_mL(s)
+  if (most_mL === undefined || s.bloodApproved) return false
+  return bloodTaken(s).most_mL + blood_mL > most_mL + 1e-9
 }

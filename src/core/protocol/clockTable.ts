@@ -1,4 +1,4 @@
-export const CLOCK_KINDS = ['band', 'rest', 'drying', 'warming', 'flash', 'fill', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'timeLimit', 'clot', 'spinBy', 'cardDry'] as const // prettier-ignore
+export const CLOCK_KINDS = ['band', 'rest', 'drying', 'warming', 'flash', 'fill', 'transfer', 'mix', 'pressure', 'watch', 'faint', 'exposure', 'timeLimit', 'clot', 'spinBy', 'cardDry'] as const // prettier-ignore
 export type ClockKind = (typeof CLOCK_KINDS)[number]
 
 /** The sounds a clock may ask for; the words spoken with them are found by clock and cue in the prompts file. */
@@ -19,6 +19,7 @@ export const CLOCK_TABLE = {
   warming: { enough: { chime: 'nearlyUp' }, up: { chime: 'timeUp' } },
   flash: { up: {} },
   fill: { full: { chime: 'tubeFull' }, late: {} },
+  transfer: { near: { chime: 'nearlyUp' }, up: { chime: 'timeUp' } },
   mix: { now: { chime: 'mixNow', wordless: true }, still: { chime: 'mixNow' } },
   pressure: { up: { chime: 'timeUp' } },
   watch: { up: { chime: 'timeUp' } },

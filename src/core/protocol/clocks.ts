@@ -8,7 +8,8 @@ import type { ClockKind, CueName } from './clockTable.ts'
 import type { ClockRef } from './cueId.ts'
 import * as draw from './facts.ts'
 import { isSpun } from './handled.ts'
-import type { DrawState } from './state.ts'
+import type { DrawState, TubeProgress } from './state.ts'
+import { hasSyringe, showsFlash, waitsInSyringe } from './syringe.ts'
 
 /** A moment on a clock at which the app speaks up. */
 export interface Cue {
@@ -35,6 +36,7 @@ export function clocksOf(s: DrawState): readonly DrawClock[] {
     band,
     flash,
     fill,
+    transfer,
     mix,
     skin,
     warming,
@@ -94,7 +96,7 @@ function warming(s: DrawState): DrawClock[] {
 
 function flash(s: DrawState): DrawClock[] {
   const { needleIn, flash: seen, number } = s.puncture
-  if (draw.isCapillary(s) || draw.needleSetOf(s).kind !== 'winged') return []
+  if (draw.isCapillary(s) || !showsFlash(s) || s.puncture.pulled) return []
   if (!needleIn || seen || !draw.needleIsIn(s) || draw.anyTubeIn(s, number)) return []
   return [wait(since('flash', number, needleIn), ms(s, 'flashWait_s'))]
 }
@@ -104,6 +106,7 @@ function fill(s: DrawState): DrawClock[] {
   const planned = tube && draw.planned(s, tube.id)
   // No vacuum ends the filling of a bottle: a person watches its mark, and no cue may say that it is full.
   if (!tube?.on || !planned || planned.fillsBy === 'mark' || draw.isCapillary(s)) return []
+  if (hasSyringe(s)) return []
   const window = planned.fill
   const length_ms = window.expected_s * 1000
   // A discard tube need not be full, and a window that cannot be trusted says nothing about the flow.
@@ -112,6 +115,22 @@ function fill(s: DrawState): DrawClock[] {
   const late: Cue[] = slow_s === undefined ? [] : [{ name: 'late', after_ms: slow_s * 1000 }]
   const cues = [...full, ...late]
   return [{ ...since('fill', tube.id, tube.on), holds: 'window', length_ms, cues }]
+}
+
+/** When the blood of a tube left the vein, where that was into a syringe. */
+const pulledAt = (s: DrawState, { puncture }: TubeProgress): Stamp | undefined =>
+  [...s.past, s.puncture].find(({ number }) => number === puncture)?.pulled?.at
+
+/** From the last pull of the syringe to its last tube: blood clots in it as in any plain tube. */
+function transfer(s: DrawState): DrawClock[] {
+  const { pulled, number } = s.puncture
+  if (!pulled || !waitsInSyringe(s) || s.closed) return []
+  const length_ms = ms(s, 'transferMost_s')
+  const cues: Cue[] = [
+    { name: 'near', after_ms: (length_ms * 3) / 4 },
+    { name: 'up', after_ms: length_ms },
+  ]
+  return [{ ...since('transfer', number, pulled.at), holds: 'limit', length_ms, cues }]
 }
 
 function mix(s: DrawState): DrawClock[] {
@@ -158,7 +177,8 @@ function timeLimits(s: DrawState): DrawClock[] {
   if (s.courier) return []
   const open = draw.specimens(s).flatMap((tube) => {
     const limit_min = draw.planned(s, tube.id)?.timeLimit_min
-    const { id, off } = tube
+    const { id } = tube
+    const off = pulledAt(s, tube) ?? tube.off
     if (limit_min === undefined || !off || s.spun.includes(id)) return []
     const length_ms = limit_min * 60_000
     return [{ id, off, length_ms, up_ms: off.at_ms + length_ms }]

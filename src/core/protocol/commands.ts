@@ -7,6 +7,7 @@ import type {
   DecisionSubject,
   Feeding,
   NeedleSet,
+  SyringeSize,
 } from '../order/order.ts'
 import type { SeriesGoAhead, SittingPart, ToldMoment } from '../order/sitting.ts'
 import type { Plan } from '../plan/plan.ts'
@@ -124,6 +125,9 @@ export const PLAIN_COMMANDS = [
   'cardDone',
   'laidFlat',
   'cardDried',
+  'syringeFull',
+  'syringeShort',
+  'transferOn',
 ] as const
 export type PlainCommand = (typeof PLAIN_COMMANDS)[number]
 
@@ -155,6 +159,10 @@ export const CHOICE_KEYS = [
   'chooseSet:winged21',
   'chooseSet:winged23',
   'chooseSet:winged25',
+  'chooseSyringe:3',
+  'chooseSyringe:5',
+  'chooseSyringe:10',
+  'chooseSyringe:20',
   'armFinding:none',
   'armFinding:bruise',
   'armFinding:scar',
@@ -196,6 +204,10 @@ export type Command =
   | { readonly type: 'skinCleanWith'; readonly antiseptic: Antiseptic }
   /** Another needle or set than the last, as its packet says. */
   | { readonly type: 'chooseSet'; readonly set: NeedleSet }
+  /** The same needle on a syringe, which is then emptied through a transfer device. */
+  | { readonly type: 'chooseSyringe'; readonly mL: SyringeSize }
+  /** The syringe was pulled, and holds so much. */
+  | { readonly type: 'syringeHolds'; readonly estimate_mL: number }
   /** What is seen at the arm that was chosen. */
   | { readonly type: 'armFinding'; readonly finding: ArmFinding }
   /** A blood thinner, as the patient says when asked. */

@@ -20,6 +20,7 @@ import { raiseNamed } from './raiseNamed.ts'
 import { cleanedWith, consentBy } from './rules.ts'
 import { settleUnlabelled } from './settleUnlabelled.ts'
 import type { DrawState, OpenException } from './state.ts'
+import { pulled } from './syringe.ts'
 import { putOn, shortBy } from './tubeRules.ts'
 import { undo } from './undo.ts'
 
@@ -79,6 +80,10 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       return chooseSite(s, command, confirmed)
     case 'chooseSet':
       return chooseSet(s, command.set)
+    case 'chooseSyringe':
+      return chooseSet(s, { ...draw.needleSetOf(s), syringe_mL: command.mL })
+    case 'syringeHolds':
+      return follow('syringeShort', s, now, confirmed, pulled('short', command.estimate_mL))
     case 'notPrepared':
       if (s.closed) return impossible('closed')
       if (s.preparation === 'notPrepared') return impossible('alreadyDone')
@@ -232,6 +237,7 @@ const SAME_AS: Readonly<Partial<Record<Command['type'], PlainCommand>>> = {
   tubeOnNamed: 'tubeOn',
   tubeShortBy: 'tubeShort',
   tubeEmpty: 'tubeShort',
+  syringeHolds: 'syringeShort',
   handOver: 'colleagueHere',
   cardDone: 'tubeFull',
   identified: 'confirmPatient',

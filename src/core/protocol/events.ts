@@ -100,6 +100,9 @@ export const FLAGS = [
   'samePlace',
   'cardNotChecked',
   'cardWet',
+  'transferUnsafe',
+  'noTransferDevice',
+  'transferLate',
 ] as const
 export type Flag = (typeof FLAGS)[number]
 
@@ -178,6 +181,16 @@ export type DrawEvent =
   /** The needle and tubing opened for this puncture; the first has the one of the opening. */
   | { readonly type: 'needleSetChosen'; readonly set: NeedleSet }
   | { readonly type: 'flashSeen' }
+  /** The syringe was pulled: to as much as was asked for, or short of it, where somebody says how much it holds. */
+  | {
+      readonly type: 'syringeFilled'
+      readonly fill: Exclude<Fill, 'empty'>
+      /** What was asked for, mL: the waiting tubes and what stays behind. */
+      readonly planned_mL: number
+      readonly estimate_mL?: number
+    }
+  /** The transfer device is on the syringe, in the place of the needle. */
+  | { readonly type: 'transferOn' }
   /** A warm pack is on the finger or heel. */
   | { readonly type: 'warmOn' }
   /** It is warm, with or without a pack. */

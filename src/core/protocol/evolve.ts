@@ -1,7 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
-import type { Collector } from '../order/order.ts'
 import { sittingKey } from '../order/sitting.ts'
 import { onCourse } from '../time/stamp.ts'
 import { bloodIn, fill_mL } from './bloodTaken.ts'
@@ -12,10 +11,12 @@ import {
   armSeen,
   bandNow,
   inPuncture,
+  pulledAt,
   siteChosen,
   withoutDry,
 } from './evolvePuncture.ts'
 import { uncheckedCard } from './evolveCard.ts'
+import { handedOver, named } from './evolveCollector.ts'
 import { isCapillary } from './facts.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture } from './exceptionTable.ts'
@@ -104,6 +105,10 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return inPuncture(state, { needleSet: event.set })
     case 'flashSeen':
       return inPuncture(state, { flash: at })
+    case 'syringeFilled':
+      return inPuncture(state, { pulled: pulledAt(event, at) })
+    case 'transferOn':
+      return inPuncture(state, { transfer: at })
     case 'tubeOn':
       return {
         ...onTube(beforeNextTube(state, event.tubeId), event.tubeId, (tube) => ({
@@ -277,24 +282,9 @@ function bloodLost(
 ): DrawState {
   const tube = state.tubes.find(({ id }) => id === tubeId)
   if (!tube?.on) return state
-  return { ...state, lost: [...state.lost, bloodIn(tube, fill_mL(state, tubeId), why)] }
-}
-
-function named(state: DrawState): DrawState {
-  const { colleagueTook: _colleagueTook, ...rest } = state
-  return rest
-}
-
-/** Whoever takes over before a needle cleans their own hands and identifies the patient themselves. */
-function handedOver(state: DrawState, to: Collector): DrawState {
-  const { needleIn, needleOut } = state.puncture
-  const inArm = needleIn !== undefined && needleOut === undefined
-  const moreToDraw = state.tubes.some((tube) => !tube.on) && !state.noMore
-  if (inArm || !moreToDraw || state.closed) return { ...state, collector: to }
-  // A wristband that differed still does.
-  const differs = state.identifiers.recordNumber === false
-  const identifiers = differs ? { recordNumber: false } : {}
-  return { ...state, collector: to, hands: false, identifiers }
+  const { puncture } = tube
+  const lost = defined({ ...bloodIn(tube, fill_mL(state, tubeId), why), puncture })
+  return { ...state, lost: [...state.lost, lost] }
 }
 
 function holderEmptied(state: DrawState, tubeId: string): DrawState {

@@ -68,3 +68,12 @@ export function bandNow(state: DrawState, on: Stamp): BandPeriod {
   const { arm } = state.puncture
   return arm ? { on, arm } : { on }
 }
+
+/** The blood that came into a syringe: what was asked for, or what somebody read off it. */
+export function pulledAt(
+  { fill, planned_mL, estimate_mL }: Extract<DrawEvent, { type: 'syringeFilled' }>,
+  at: Stamp,
+): NonNullable<Puncture['pulled']> {
+  const known = estimate_mL ?? (fill === 'full' ? planned_mL : undefined)
+  return { at, least_mL: known ?? 0, most_mL: known ?? planned_mL }
+}

@@ -25,6 +25,9 @@ const row = (
   endedBy,
 })
 
+/** Blood came after all. */
+const FILLED = ['tubeFull', 'tubeShort', 'syringeFull', 'syringeShort'] as const
+
 /**
  * What each exception does to the path. Sources for the stops: nerve pain, needle out at once and report;
  * bright or pulsing blood, needle out and five minutes' pressure (CLSI GP41-A7 as explained in a 2018 column);
@@ -33,19 +36,13 @@ const row = (
 export const EXCEPTION_TABLE: Readonly<Record<ExceptionKind, ExceptionRow>> = {
   identityMismatch: row('severe', 'endsDraw'),
   notPrepared: row('act', 'goesOn'),
-  noFlash: row('act', 'goesOn', 'flashSeen', 'tubeFull', 'tubeShort', 'needleOut'),
-  veinRolled: row(
-    'act',
-    'goesOn',
-    'flashSeen',
-    'flowRestored',
-    'tubeFull',
-    'tubeShort',
-    'needleOut',
-  ),
-  flowLost: row('act', 'goesOn', 'flowRestored', 'tubeFull', 'tubeShort', 'needleOut'),
+  noFlash: row('act', 'goesOn', 'flashSeen', ...FILLED, 'needleOut'),
+  veinRolled: row('act', 'goesOn', 'flashSeen', 'flowRestored', ...FILLED, 'needleOut'),
+  flowLost: row('act', 'goesOn', 'flowRestored', ...FILLED, 'needleOut'),
   slowFlow: row('note', 'goesOn', 'flowRestored', 'tubeFull', 'tubeShort', 'needleOut'),
   slowDrops: row('note', 'goesOn', 'tubeFull', 'tubeShort', 'pressureOn'),
+  // Whoever pulls too hard shuts the vein on the needle (army training course MD0533, excerpt).
+  slowPull: row('note', 'goesOn', 'flowRestored', 'syringeFull', 'syringeShort', 'needleOut'),
   noVacuum: row('note', 'goesOn', 'tubeOn', 'needleOut'),
   shortFill: row('note', 'goesOn', 'tubeOn', 'lastTube', 'needleOut', 'labelsDone'),
   wrongTube: row('note', 'goesOn', 'tubeOn', 'confirmSupplies', 'needleOut'),

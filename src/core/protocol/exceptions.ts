@@ -7,6 +7,7 @@ export const EXCEPTION_KINDS = [
   'flowLost',
   'slowFlow',
   'slowDrops',
+  'slowPull',
   'noVacuum',
   'shortFill',
   'wrongTube',

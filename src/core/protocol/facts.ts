@@ -69,6 +69,7 @@ const FLOW_TROUBLE: ReadonlySet<ExceptionKind> = new Set([
   'veinRolled',
   'flowLost',
   'slowFlow',
+  'slowPull',
 ])
 
 export const needleIsIn = (s: DrawState): boolean =>

@@ -46,5 +46,7 @@ export const IMPOSSIBLE = [
   'twoTries',
   'noCard',
   'circlesDone',
+  'noSyringe',
+  'syringeOpen',
 ] as const
 export type Impossible = (typeof IMPOSSIBLE)[number]

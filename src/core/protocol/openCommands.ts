@@ -7,6 +7,7 @@ import * as draw from './facts.ts'
 import { decide } from './decide.ts'
 import type { DrawState } from './state.ts'
 import { mainOf, stepOf } from './steps.ts'
+import { isSyringeTooSmall } from './syringe.ts'
 import type { Stamp } from '../time/stamp.ts'
 
 /** What may be confirmed now, by the step of the moment and by what is open. */
@@ -37,6 +38,7 @@ export function commandOf(key: CommandKey): Command {
   if (type === 'ageTold') return { type, age: value as Of<'ageTold'>['age'] }
   if (type === 'feeding') return { type, feeding: value as Of<'feeding'>['feeding'] }
   if (type === 'circleBad') return { type, finding: value as Of<'circleBad'>['finding'] }
+  if (type === 'chooseSyringe') return { type, mL: Number(value) as Of<'chooseSyringe'>['mL'] }
   if (type === 'endBecause') return { type, reason: value as Of<'endBecause'>['reason'] }
   if (type === 'chooseSet') return { type, set: USUAL_SETS[value as UsualSet] }
   return { type: key as PlainCommand }
@@ -49,7 +51,9 @@ export function openCommands(s: DrawState, now: Stamp): OpenCommands {
   const possible = (key: CommandKey): boolean =>
     decide(s, commandOf(key), now).kind !== 'impossible'
   const named = [...new Set([...row.also, ...answers(s), ...tightens(s), ...owed(s), ...told(s)])]
-  const offered = named.filter((key) => key !== main && possible(key) && !isRestricted(s, key))
+  const offered = named.filter(
+    (key) => key !== main && possible(key) && !isRestricted(s, key) && !isSyringeTooSmall(s, key),
+  )
   const always = ALWAYS_OPEN.filter(possible)
   const here = new Set<string>([...offered, ...always, main ?? ''])
   return {

@@ -18,6 +18,7 @@ const RAISED_BY: Readonly<Record<ExceptionKind, RuledCommand | undefined>> = {
   flowLost: 'flowLost',
   slowFlow: 'slowFlow',
   slowDrops: 'slowDrops',
+  slowPull: 'slowFlow',
   noVacuum: 'noVacuum',
   shortFill: 'tubeShort',
   wrongTube: 'wrongTube',

@@ -21,7 +21,8 @@ import { not, type Rule, type Test } from './rule.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { DrawState } from './state.ts'
 import { toSpin } from './steps.ts'
-import { fellIntact, putOn, setAside, shortBy, tubeOff, tubeOfHand } from './tubeRules.ts'
+import { holdsBlood, SYRINGE_RULES, waitsInSyringe } from './syringe.ts'
+import { fellIntact, putOn, setAside, shortBy, slowFlow, tubeOff, tubeOfHand } from './tubeRules.ts'
 
 const always: Test = () => true
 const fact = (event: DrawEvent) => () => [event]
@@ -208,13 +209,13 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   keptDark: handled('light'),
   laidFlat: handled('dryFlat'),
   lastTube: {
-    impossible: [[(s) => draw.tubeIsOn(s), 'tubeIsOn'], [not(needle), 'needleNotIn'], [(s) => !!s.puncture.lastTubeOff, 'alreadyDone']],
+    impossible: [[(s) => draw.tubeIsOn(s), 'tubeIsOn'], [(s) => !draw.needleIsIn(s) && !holdsBlood(s), 'needleNotIn'], [(s) => !!s.puncture.lastTubeOff, 'alreadyDone']],
     ask: [[(s) => draw.waitingTubes(s).length > 0, 'tubesLeft']],
     records: fact({ type: 'lastTubeOff' }),
   },
-  slowFlow: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn'], [(s) => s.exceptions.some(({ kind, noticed }) => kind === 'slowFlow' && !noticed), 'alreadyDone']], records: raise('slowFlow') },
+  slowFlow,
   flowLost: { impossible: [[not(needle), 'needleNotIn'], [(s) => draw.exceptionIsOpen(s, 'flowLost'), 'alreadyDone']], records: raise('flowLost') },
-  flowRestored: { impossible: [[(s) => !(['flowLost', 'slowFlow', 'veinRolled'] as const).some((kind) => draw.exceptionIsOpen(s, kind)), 'nothingOpen']], records: () => [] },
+  flowRestored: { impossible: [[(s) => !(['flowLost', 'slowFlow', 'slowPull', 'veinRolled'] as const).some((kind) => draw.exceptionIsOpen(s, kind)), 'nothingOpen']], records: () => [] },
   noVacuum: { impossible: [[(s) => !draw.tubeIsOn(s), 'noTubeOn']], records: setAside('noVacuum') },
   wrongTube: tubeOfHand('wrongTube'),
   expiredTube: tubeOfHand('expiredTube'),
@@ -233,9 +234,10 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     flags: outFlags,
     records: (s) => [...(draw.needleIsIn(s) ? [{ type: 'needleOut' as const }] : []), { type: 'shieldClicked' }],
   },
+  // A lancet is put away while the drops are collected.
   sharpsDone: {
-    // A lancet is put away while the drops are collected.
     impossible: [[(s, now) => (draw.isCapillary(s) ? !s.puncture.needleIn : !out(s, now)), 'needleNotOut'], [(s) => !!s.puncture.sharps, 'alreadyDone']],
+    ask: [[(s) => waitsInSyringe(s) && !draw.severeIsOpen(s), 'tubesLeft']],
     flags: [[(s) => !draw.isCapillary(s) && !s.puncture.shield, 'shieldNotClicked']],
     records: fact({ type: 'sharpsDone' }),
   },
@@ -294,6 +296,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
   dropWiped: { impossible: [[not(needle), 'needleNotIn'], [(s) => !!s.puncture.wiped, 'alreadyDone']], records: fact({ type: 'dropWiped' }) },
   squeezed: { impossible: [[not(needle), 'needleNotIn']], records: fact({ type: 'squeezeNoted' }) },
   ...CARD_RULES,
+  ...SYRINGE_RULES,
   slowDrops: { impossible: [[not(needle), 'needleNotIn'], [(s) => draw.exceptionIsOpen(s, 'slowDrops'), 'alreadyDone']], records: raise('slowDrops') },
 
   swelling: raised('swelling'),

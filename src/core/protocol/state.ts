@@ -79,6 +79,10 @@ export interface Puncture {
   /** The first drop after the lancet. */
   readonly wiped?: Stamp
   readonly flash?: Stamp
+  /** The syringe holds its blood, with how much that is. */
+  readonly pulled?: Blood & { readonly at: Stamp }
+  /** The transfer device is on the syringe. */
+  readonly transfer?: Stamp
   readonly lastTubeOff?: Stamp
   /** The needle came out, or gauze went on the lanced place. */
   readonly needleOut?: Stamp
@@ -154,7 +158,7 @@ export interface DrawState {
   readonly handsAfter?: Stamp
   readonly racked?: Stamp
   /** Blood in tubes that were set aside or dropped. */
-  readonly lost: readonly Blood[]
+  readonly lost: readonly (Blood & { readonly puncture?: number })[]
   readonly bloodApproved?: { readonly by: string; readonly why: string }
   readonly spun: readonly string[]
   readonly courier?: Stamp

@@ -4,6 +4,14 @@ import type { CommandKey, PlainCommand } from './commands.ts'
 import * as draw from './facts.ts'
 import { isSpun, toHandle, unhandled } from './handled.ts'
 import type { DrawState } from './state.ts'
+import {
+  hasSyringe,
+  isPulling,
+  isTransferring,
+  mayTransfer,
+  pullIsOpen,
+  showsFlash,
+} from './syringe.ts'
 
 export const STEP_IDS = [
   'wristband',
@@ -65,6 +73,9 @@ export const STEP_IDS = [
   'circle',
   'cardOff',
   'cardDry',
+  'pull',
+  'transfer',
+  'vacuum',
 ] as const
 export type StepId = (typeof STEP_IDS)[number]
 
@@ -128,6 +139,9 @@ const DROP_TROUBLE = [
   'nausea',
   'withdrawConsent',
 ] as const
+const SYRINGES = ['chooseSyringe:3', 'chooseSyringe:5', 'chooseSyringe:10', 'chooseSyringe:20'] as const // prettier-ignore
+/** Somebody presses on the place while the syringe is emptied. */
+const PRESSED = ['bleedingStopped', 'bleedingContinues'] as const
 const OUT = ['needleOut', 'pressureOn'] as const
 const HANDLE = ['onIce', 'keptWarm', 'keptDark', 'laidFlat'] as const
 const FEEDS = [
@@ -151,7 +165,7 @@ const LABEL = ['labelMatches', 'labelWrong', 'labelsDone', 'unlabelledTube', 'pr
 export const STEPS: readonly StepRow[] = [
   // Something was raised, or the needle is out: first everything off and out of the arm.
   { id: 'release', when: (s) => draw.bandIsOn(s) && mustStop(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', ...OUT] },
-  { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s), main: (s) => (cardIsOn(s) ? 'cardDone' : 'tubeShort'), also: ['tubeFull', 'tubeEmpty', 'bandOff', ...OUT] },
+  { id: 'takeOff', when: (s) => draw.tubeIsOn(s) && mustStop(s) && !isTransferring(s), main: (s) => (cardIsOn(s) ? 'cardDone' : 'tubeShort'), also: ['tubeFull', 'tubeEmpty', 'bandOff', ...OUT] },
   { id: 'press', when: (s) => inSkin(s) && mustStop(s), main: 'pressureOn', also: ['tubeMixed', 'sharpsDone'] },
   { id: 'needleOut', when: (s) => inVein(s) && mustStop(s), main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'tubeMixed'] },
 
@@ -179,7 +193,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'site', when: (s) => !skin(s) && before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => !skin(s) && before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...SEEN, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'found', when: (s) => before(s) && draw.bandIsOn(s) && !s.puncture.cleaned, main: 'bandOff', also: ['skinClean', ...CLEANERS, ...SEEN, 'needleIn', 'withdrawConsent'] },
-  { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, ...SYRINGES, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: (s) => (mustBeNamed(s) ? undefined : 'skinClean'), also: ['skinClean', ...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'lance', when: (s) => skin(s) && before(s), main: 'lanced', also: ['skinClean', 'withdrawConsent'] },
@@ -191,21 +205,28 @@ export const STEPS: readonly StepRow[] = [
   { id: 'circle', when: (s) => drawing(s) && circlesLeft(s) > 0, main: 'circleGood', also: [...BAD_CIRCLES, 'cardDone', 'cardChecked', 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
   { id: 'cardOff', when: (s) => drawing(s) && cardIsOn(s), main: 'cardDone', also: ['pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
   { id: 'drops', when: (s) => skin(s) && drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
-  { id: 'flash', when: (s) => !skin(s) && drawing(s) && draw.needleSetOf(s).kind === 'winged' && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'flash', when: (s) => !skin(s) && drawing(s) && showsFlash(s) && !s.puncture.pulled && !s.puncture.flash && !draw.anyTubeIn(s, s.puncture.number), main: 'flashSeen', also: ['noFlash', 'bandOff', 'tubeOn', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'release', when: (s) => drawing(s) && isPulling(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['syringeFull', 'syringeShort', 'slowFlow', 'flowLost', 'fistSeen', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'pull', when: (s) => drawing(s) && isPulling(s), main: 'syringeFull', also: ['syringeShort', 'slowFlow', 'flowLost', 'flowRestored', 'noFlash', 'bandOff', 'fistSeen', ...OUT, ...VEIN_TROUBLE] },
   { id: 'release', when: (s) => drawing(s) && draw.tubeIsOn(s) && draw.bandIsOn(s) && !draw.flowFalters(s), main: 'bandOff', also: ['tubeFull', 'tubeShort', 'tubeEmpty', 'tubeMixed', 'fistSeen', ...TUBE_TROUBLE, 'veinRolled', ...OUT] },
   { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
   { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
   { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', 'tubeIntact', 'flowLost', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s), main: 'tubeOn', also: ['bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s) && !hasSyringe(s), main: 'tubeOn', also: ['bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
   { id: 'press', when: inSkin, main: 'pressureOn', also: ['sharpsDone', ...HANDLE, 'squeezed', 'droppedTube', 'tubeIntact', 'nausea', 'withdrawConsent'] },
   { id: 'release', when: (s) => inVein(s) && draw.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
-  { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff, main: 'lastTube', also: [...HANDLE, 'wrongTube', 'droppedTube', 'tubeIntact', 'shieldClicked', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff && !hasSyringe(s), main: 'lastTube', also: [...HANDLE, 'wrongTube', 'droppedTube', 'tubeIntact', 'shieldClicked', ...OUT, ...VEIN_TROUBLE] },
   { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'droppedTube'] },
 
   // After the needle.
   { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed', ...HANDLE] },
   { id: 'lancetAway', when: (s) => skin(s) && after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'shield', when: (s) => !skin(s) && after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingContinues'] },
+  { id: 'pull', when: pullIsOpen, main: 'syringeShort', also: ['syringeFull', 'sharpsDone', ...PRESSED] },
+  { id: 'vacuum', when: (s) => isTransferring(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'noVacuum', 'wrongTube', 'expiredTube', 'droppedTube', ...PRESSED] },
+  { id: 'mix', when: (s) => mayTransfer(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'lastTube', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', 'tubeIntact', 'sharpsDone', ...PRESSED] },
+  { id: 'transfer', when: (s) => isTransferring(s) && !s.puncture.transfer, main: 'transferOn', also: ['tubeOn', 'lastTube', 'sharpsDone', ...PRESSED] },
+  { id: 'tube', when: isTransferring, main: 'tubeOn', also: ['lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'sharpsDone', ...PRESSED] },
   { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'mix', when: (s) => after(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
   { id: 'handling', when: (s) => unhandled(s).length > 0 && !inVein(s) && !before(s), main: handlingDone, also: [...HANDLE, 'bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube', 'tubeIntact'] },

@@ -2,10 +2,12 @@ import { defined } from '../basics/defined.ts'
 import type { Fill } from '../plan/plan.ts'
 import { overLimit } from './bloodTaken.ts'
 import type { DrawEvent, SetAside } from './events.ts'
+import type { ExceptionKind } from './exceptions.ts'
 import * as draw from './facts.ts'
 import type { Rule } from './rule.ts'
 import { redrawnNumber } from './specimenNumber.ts'
 import type { DrawState } from './state.ts'
+import { hasSyringe, holdsBlood, isPulling, isTransferLate } from './syringe.ts'
 
 /** A tube is set aside: the one on the holder, else the one that came off last. */
 export const setAside =
@@ -81,7 +83,8 @@ export const shortBy = (estimate_mL: number | undefined): Rule => ({
 /** Puts a tube on. Taking another than the next is recorded and flagged. */
 export const putOn = (tubeId: string | undefined): Rule => ({
   impossible: [
-    [(s) => !draw.needleIsIn(s), 'needleNotIn'],
+    [(s) => !draw.needleIsIn(s) && !hasSyringe(s), 'needleNotIn'],
+    [(s) => hasSyringe(s) && !holdsBlood(s), 'syringeOpen'],
     [(s) => draw.tubeIsOn(s), 'tubeIsOn'],
     [(s) => !draw.waitingTubes(s).some((tube) => tubeId === undefined || tube.id === tubeId), 'noTubeLeft'],
   ],
@@ -89,9 +92,29 @@ export const putOn = (tubeId: string | undefined): Rule => ({
   flags: [
     [(s) => tubeId !== undefined && draw.nextTube(s)?.id !== tubeId, 'wrongOrder'],
     [(s) => overLimit(s, tubeId ?? draw.nextTube(s)?.id), 'overBloodLimit'],
+    [(s) => holdsBlood(s) && !s.puncture.transfer, 'noTransferDevice'],
+    [(s, now) => holdsBlood(s) && isTransferLate(s, now), 'transferLate'],
   ],
   records: (s) => {
     const id = tubeId ?? draw.nextTube(s)?.id
     return id === undefined ? [] : [{ type: 'tubeOn', tubeId: id }]
   },
 }) // prettier-ignore
+
+/** Blood comes slowly: into the tube that is on, or into the syringe that is pulled. */
+export const slowFlow: Rule = {
+  impossible: [
+    [(s) => hasSyringe(s) && !draw.needleIsIn(s), 'needleNotIn'],
+    [(s) => !draw.tubeIsOn(s) && !isPulling(s), 'noTubeOn'],
+    [(s) => s.exceptions.some(({ kind, noticed }) => SLOW.has(kind) && !noticed), 'alreadyDone'],
+  ],
+  records: (s) => [
+    defined({
+      type: 'exceptionRaised' as const,
+      kind: isPulling(s) ? ('slowPull' as const) : ('slowFlow' as const),
+      tubeId: s.tubeOn,
+    }),
+  ],
+}
+
+const SLOW: ReadonlySet<ExceptionKind> = new Set(['slowFlow', 'slowPull'])

@@ -29,6 +29,8 @@ export const UNDOABLE = {
   needleIn: true,
   needleSetChosen: true,
   flashSeen: true,
+  syringeFilled: true,
+  transferOn: true,
   warmOn: true,
   siteWarm: true,
   lanced: true,

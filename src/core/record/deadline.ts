@@ -5,7 +5,9 @@ import type { TubeFact } from './drawFacts.ts'
 export function deadlineOf({
   tube,
   off,
+  pulled,
 }: TubeFact): Pick<Stamp, 'at_ms' | 'offset_min'> | undefined {
   if (tube.timeLimit_min === undefined || !off) return undefined
-  return { at_ms: off.at_ms + tube.timeLimit_min * 60_000, offset_min: off.offset_min }
+  const from = pulled ?? off
+  return { at_ms: from.at_ms + tube.timeLimit_min * 60_000, offset_min: from.offset_min }
 }

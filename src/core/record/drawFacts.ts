@@ -78,6 +78,8 @@ export interface TubeFact {
   readonly collector: Collector
   readonly on: Stamp
   readonly off?: Stamp
+  /** Its blood left the vein into a syringe, from which it was filled: when that was full. */
+  readonly pulled?: Stamp
   readonly fill?: Fill
   readonly estimate_mL?: number
   readonly mixed?: Stamp
@@ -116,6 +118,9 @@ export interface PunctureFact {
    */
   readonly needleIn: readonly Stamp[]
   readonly flash?: Stamp
+  /** The syringe as it was pulled: mL, where somebody knows. */
+  readonly pulled?: { readonly at: Stamp; readonly isShort: boolean; readonly mL?: number }
+  readonly transfer?: Stamp
   readonly lastTubeOff?: Stamp
   readonly needleOut?: Stamp
   readonly shield?: Stamp

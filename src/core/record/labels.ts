@@ -98,7 +98,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
   return labeled.map((fact) => {
     const { tube, on, off, fill, collector, puncture, place } = fact
     const site = facts.punctures.find(({ number }) => number === puncture)
-    const at = off ?? on
+    const at = fact.pulled ?? off ?? on
     const bodySiteOf = (arm: Arm): string =>
       collecting
         ? words.skinText(collecting, arm)
@@ -149,7 +149,7 @@ function limitOf(fact: TubeFact): LabelModel['limit'] {
   const end = deadlineOf(fact)
   if (!end || fact.tube.timeLimit_min === undefined) return undefined
   const day = calendarDate(end)
-  const isSameDay = day === calendarDate(fact.off ?? fact.on)
+  const isSameDay = day === calendarDate(fact.pulled ?? fact.off ?? fact.on)
   const by = clockTime(end).slice(0, 5)
   return { min: fact.tube.timeLimit_min, by: isSameDay ? by : `${dayMonthYear(day)} ${by}` }
 }

@@ -27,6 +27,8 @@ const HAS_MARK = {
   needleIn: true,
   needleSetChosen: false,
   flashSeen: true,
+  syringeFilled: true,
+  transferOn: true,
   warmOn: true,
   siteWarm: true,
   lanced: true,

@@ -18,8 +18,8 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   ],
   puncture: [
     'number', 'arm', 'vein', 'collector', 'set', 'cleaned', 'antiseptic',
-    'dry', 'bandsBefore', 'bands', 'needleIn', 'flash', 'lastTubeOff',
-    'needleOut', 'shield', 'sharps', 'pressureOn', 'bleedingStopped', 'bandage',
+    'dry', 'bandsBefore', 'bands', 'needleIn', 'flash', 'pulled', 'lastTubeOff',
+    'needleOut', 'shield', 'transfer', 'sharps', 'pressureOn', 'bleedingStopped', 'bandage',
   ],
   skin: [
     'number', 'site', 'collector', 'warming', 'warm', 'cleaned', 'antiseptic', 'dry', 'lanced', 'wiped', 'pressureOn',
@@ -29,6 +29,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
   tube: [
     'position', 'name', 'tubeId', 'collector', 'fill', 'volume', 'nominal', 'on', 'off', 'mixed', 'handled', 'lot',
     'tests', 'handling', 'label', 'inPlaceOf', 'timePoint', 'circles', 'dried',
+    'transferred',
   ],
   discard: ['position', 'name', 'tubeId', 'collector', 'volume', 'on', 'off', 'lot'],
   notDrawn: ['name', 'tests'],

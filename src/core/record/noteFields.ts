@@ -212,8 +212,9 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
       p.needleIn.map((when) => at(when) ?? ''),
       ', ',
     ),
-    flash:
-      at(p.flash) ?? (p.needleSet?.kind === 'straight' ? word('flash', 'straight') : undefined),
+    flash: at(p.flash) ?? (showsNoFlash(p) ? word('flash', 'straight') : undefined),
+    pulled: pulledText(p, words),
+    transfer: at(p.transfer) ?? (p.needleSet?.syringe_mL ? word('syringe', 'none') : undefined),
     lastTubeOff: at(p.lastTubeOff),
     needleOut: at(p.needleOut),
     shield: at(p.shield),
@@ -222,6 +223,18 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     bleedingStopped: at(p.bleedingStopped),
     bandage: at(p.bandage),
   }
+}
+
+const showsNoFlash = ({ needleSet }: PunctureFact): boolean =>
+  needleSet?.kind === 'straight' && needleSet.syringe_mL === undefined
+
+/** `09:14:05, about 8.2 mL`; of a puncture by syringe where nobody said it. */
+function pulledText(p: PunctureFact, { at, say, word }: NoteWords): string | undefined {
+  if (p.needleSet?.syringe_mL === undefined) return undefined
+  if (!p.pulled) return word('syringe', 'none')
+  const { isShort, mL } = p.pulled
+  const how = mL === undefined ? 'shortUnknown' : isShort ? 'short' : 'full'
+  return say('syringe', how, { at: at(p.pulled.at), mL: mL === undefined ? '' : amount(mL) })
 }
 
 const bloodText = ({ blood_mL }: SwapFact, { say, word }: NoteWords): string | undefined =>

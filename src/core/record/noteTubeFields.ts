@@ -6,6 +6,7 @@ import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { goesUnlabelled, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
 import { timePointText } from './sittingFields.ts'
+import { syringeOf } from './syringeFacts.ts'
 import { isAssumed, tubeVolume_mL } from './volumeDrawn.ts'
 
 /** A discard only fills the line: how full it was nobody judges, so its volume is an upper bound. */
@@ -71,6 +72,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     ),
     circles: circlesText(facts, fact, words),
     dried: at(fact.dried),
+    transferred: transferredText(fact, facts, words),
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
     timePoint: timePointText(fact, facts, words),
@@ -81,6 +83,14 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
       ),
     ),
   }
+}
+
+/** Out of which syringe its blood came. */
+function transferredText(fact: TubeFact, facts: DrawFacts, { say }: NoteWords): string | undefined {
+  const syringe_mL = syringeOf(facts, fact)?.needleSet?.syringe_mL
+  if (syringe_mL === undefined) return undefined
+  const number = String(fact.puncture)
+  return say('syringe', 'from', { syringe_mL: amount(syringe_mL), number })
 }
 
 /** As full as it was to be, which is less than its label says. */

@@ -10,6 +10,7 @@ const TIMES: Partial<Record<DrawEventType, keyof PunctureFact>> = {
   skinCleaned: 'cleaned',
   skinDry: 'dry',
   flashSeen: 'flash',
+  transferOn: 'transfer',
   warmOn: 'warming',
   siteWarm: 'warm',
   dropWiped: 'wiped',
@@ -76,6 +77,11 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
       return { ...now, bands: [...now.bands, { on: at }] }
     case 'bandOff':
       return { ...now, bands: now.bands.map((band) => bandOff(band, at)) }
+    case 'syringeFilled': {
+      const isShort = event.fill === 'short'
+      const mL = event.estimate_mL ?? (isShort ? undefined : event.planned_mL)
+      return { ...now, pulled: defined({ at, isShort, mL }) }
+    }
     case 'needleSetChosen':
       return { ...now, needleSet: event.set }
     case 'lanced':

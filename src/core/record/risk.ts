@@ -14,6 +14,7 @@ import type { FoundRisk } from './foundRisk.ts'
 import { labeledTubes } from './labeledTubes.ts'
 import { labelRisks } from './labelRisks.ts'
 import { siteRisks } from './siteRisks.ts'
+import { syringeRisks } from './syringeRisks.ts'
 import { wayRisks } from './wayRisks.ts'
 import { isCard, type PlannedTube } from '../plan/plan.ts'
 import type { RecordTexts, RiskWording } from './recordTexts.ts'
@@ -125,6 +126,7 @@ function fillRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
     ...needleRisks(facts, tubes),
     ...skinRisks(facts, tubes),
     ...dropRisks(facts, tubes),
+    ...syringeRisks(facts, tubes),
   ]
 }
 

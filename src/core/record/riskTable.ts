@@ -6,6 +6,9 @@ export const RISK_CODES = [
   'slowFill',
   'squeezed',
   'slowDrops',
+  'slowPull',
+  'transferLate',
+  'noTransferDevice',
   'thinNeedle',
   'wetSkin',
   'infusionArm',
@@ -66,6 +69,21 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   slowDrops: {
     source:
       'capillary specimens clot unless collected quickly: labce.com on the order of capillary tubes (excerpt)',
+    backing: 'secondHand',
+  },
+  slowPull: {
+    source:
+      'a plunger pulled too hard shuts the vein (army training course MD0533, excerpt); that it hemolyzes: a training page on venipuncture by syringe, excerpt',
+    backing: 'secondHand',
+  },
+  transferLate: {
+    source:
+      'transfer promptly, before it clots in the syringe: army training course MD0533, excerpt; the time counted as late is site policy',
+    backing: 'secondHand',
+  },
+  noTransferDevice: {
+    source:
+      'blood pushed by the plunger hemolyzes: labce.com blood transfer devices, excerpt; WHO guidelines on drawing blood 2010, from memory',
     backing: 'secondHand',
   },
   thinNeedle: {

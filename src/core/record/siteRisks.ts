@@ -54,7 +54,8 @@ function noDiscard(
   drawn: readonly TubeFact[],
 ): FoundRisk[] {
   const [first] = tubes.filter(({ puncture }) => puncture === number)
-  if (needleSet?.kind !== 'winged' || first?.tube.additive !== 'citrate') return []
+  if (needleSet?.kind !== 'winged' || needleSet.syringe_mL !== undefined) return []
+  if (first?.tube.additive !== 'citrate') return []
   if (first.tube.role === 'discard' || !drawn.includes(first)) return []
   return [{ code: 'noDiscard', tubes: [first], found: 'noDiscard' }]
 }

@@ -143,7 +143,12 @@ export function tubeFacts(
     }
   }
   const ordered = [...drawn.values()].map((tube, index) =>
-    defined({ ...tube, position: index + 1, lotRead: lots.get(tube.tube.id) }),
+    defined({
+      ...tube,
+      position: index + 1,
+      lotRead: lots.get(tube.tube.id),
+      pulled: punctures.find(({ number }) => number === tube.puncture)?.pulled?.at,
+    }),
   )
   return { drawn: ordered, swaps, readBacks, accessions, redrawn, unlabelled }
 }

@@ -63,7 +63,7 @@ function limitRisks(
     const values = { test, limit_min }
     return [{ code: 'handOverOpen', tubes: [fact], found: 'handOverOpen', values }]
   }
-  const passed_ms = elapsed(off, until).most_ms
+  const passed_ms = elapsed(fact.pulled ?? off, until).most_ms
   if (passed_ms <= limit_min * 60_000) return []
   const values = { test, limit_min, passed_min: minutes(passed_ms) }
   return [{ code: 'overTime', tubes: [fact], found: 'overTime', values }]

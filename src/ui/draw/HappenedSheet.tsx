@@ -88,7 +88,8 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
         <h2>{draw.write}</h2>
         <NoteForm onSend={onSend} />
         {view.exposure && <ExposureForm onSend={onSend} />}
-        {tubeIsOn && <ShortFillForm onSend={onSend} />}
+        {tubeIsOn && <ShortFillForm of="tube" onSend={onSend} />}
+        {isPulled(view) && <ShortFillForm of="syringe" onSend={onSend} />}
         {view.step.id === 'preparation' && <NotPreparedForm onSend={onSend} />}
         <HandOverForm onSend={onSend} />
         <h3>{draw.decision}</h3>
@@ -104,3 +105,7 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
     </div>
   )
 }
+
+/** How much came into a syringe can be told now. */
+const isPulled = ({ choices, happened }: DrawView): boolean =>
+  [...choices, ...happened].some(({ command }) => command.type === 'syringeShort')

@@ -1,10 +1,13 @@
 import { SelectField } from '../shared/SelectField.tsx'
 import { useState } from 'react'
-import { GAUGES, NEEDLE_KINDS, usualWall, WALLS } from '../../core/order/order.ts'
-import type { NeedleSet } from '../../core/order/order.ts'
+import { GAUGES, NEEDLE_KINDS, SYRINGES_mL, usualWall, WALLS } from '../../core/order/order.ts'
+import type { NeedleSet, SyringeSize } from '../../core/order/order.ts'
 import { usualSet } from '../../core/order/usualSets.ts'
+import { defined } from '../../core/basics/defined.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import { useTexts } from '../shared/useTexts.ts'
+
+const DRAWN_INTO: readonly (SyringeSize | 'holder')[] = ['holder', ...SYRINGES_mL]
 
 interface SetFormProps {
   /** The needle in hand. */
@@ -18,6 +21,7 @@ export function SetForm({ set, onSend }: SetFormProps) {
   const { draw, order } = texts
   const [kind, setKind] = useState(set.kind)
   const [gauge, setGauge] = useState(set.gauge)
+  const [into, setInto] = useState<SyringeSize | 'holder'>(set.syringe_mL ?? 'holder')
   const [wall, setWall] = useState(set.wall ?? usualWall(set.kind))
   return (
     <form
@@ -25,8 +29,12 @@ export function SetForm({ set, onSend }: SetFormProps) {
       noValidate
       onSubmit={(event) => {
         event.preventDefault()
-        const lengths = kind === set.kind ? set : usualSet(kind, gauge)
-        onSend({ type: 'chooseSet', set: { ...lengths, kind, gauge, wall } })
+        const { syringe_mL: _before, ...lengths } = kind === set.kind ? set : usualSet(kind, gauge)
+        const syringe_mL = into === 'holder' ? undefined : into
+        onSend({
+          type: 'chooseSet',
+          set: defined({ ...lengths, kind, gauge, wall, syringe_mL }),
+        })
       }}
     >
       <SelectField
@@ -52,6 +60,15 @@ export function SetForm({ set, onSend }: SetFormProps) {
         nameOf={(one) => order.walls[one]}
         value={wall}
         onChange={setWall}
+      />
+      <SelectField
+        label={order.drawnInto}
+        options={DRAWN_INTO}
+        nameOf={(one) =>
+          one === 'holder' ? order.holder : fill(order.syringeOf, { syringe_mL: one })
+        }
+        value={into}
+        onChange={setInto}
       />
       <button type="submit" className="choice plain">
         <span className="label">{draw.recordSet}</span>

@@ -81,21 +81,25 @@ export function ExposureForm({ onSend }: SendProps) {
   )
 }
 
-/** A short tube with the volume as the person judges it. */
-export function ShortFillForm({ onSend }: SendProps) {
+/** A short tube, or what is in a syringe, with the volume as the person judges it. */
+export function ShortFillForm({ of, onSend }: SendProps & { readonly of: 'tube' | 'syringe' }) {
   const { texts, fill } = useTexts()
   const { draw } = texts
+  const words =
+    of === 'tube'
+      ? { label: draw.shortFill, hint: draw.shortFillHint, submit: draw.recordShort }
+      : { label: draw.syringeHolds, hint: draw.syringeHoldsHint, submit: draw.recordSyringe }
   return (
     <OneLine
-      label={draw.shortFill}
-      hint={draw.shortFillHint}
-      submit={draw.recordShort}
+      label={words.label}
+      hint={words.hint}
+      submit={words.submit}
       inputMode="decimal"
       read={(typed) => {
         const estimate_mL = Number(typed.replace(',', '.'))
         const usable = typed !== '' && estimate_mL >= 0 && estimate_mL <= MOST_mL
         return usable
-          ? { type: 'tubeShortBy', estimate_mL }
+          ? { type: of === 'tube' ? 'tubeShortBy' : 'syringeHolds', estimate_mL }
           : fill(draw.noVolume, { most: MOST_mL })
       }}
       onSend={onSend}

@@ -1,11 +1,13 @@
 import { SelectField } from '../shared/SelectField.tsx'
-import { GAUGES, NEEDLE_KINDS, usualWall, WALLS } from '../../core/order/order.ts'
-import type { NeedleSet } from '../../core/order/order.ts'
+import { GAUGES, NEEDLE_KINDS, SYRINGES_mL, usualWall, WALLS } from '../../core/order/order.ts'
+import type { NeedleSet, SyringeSize } from '../../core/order/order.ts'
 import { Field } from '../shared/Field.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { fieldId, useDraft } from './useDraft.ts'
 
 type Length = 'needle_mm' | 'tubing_mm' | 'tubingBore_mm'
+
+const DRAWN_INTO: readonly (SyringeSize | 'holder')[] = ['holder', ...SYRINGES_mL]
 
 /** The needle as its packet says. The hub's color is not asked for and not used. */
 export function NeedleFields() {
@@ -57,6 +59,19 @@ export function NeedleFields() {
         nameOf={(wall) => order.walls[wall]}
         value={set.wall ?? usualWall(set.kind)}
         onChange={(wall) => change({ wall })}
+      />
+      <SelectField
+        label={order.drawnInto}
+        hint={order.drawnIntoHint}
+        options={DRAWN_INTO}
+        nameOf={(one) =>
+          one === 'holder' ? order.holder : fill(order.syringeOf, { syringe_mL: one })
+        }
+        value={set.syringe_mL ?? 'holder'}
+        onChange={(one) => {
+          const { syringe_mL: _before, ...bare } = set
+          edit({ needleSet: one === 'holder' ? bare : { ...bare, syringe_mL: one } })
+        }}
       />
       <details className="more">
         <summary>{order.lengths}</summary>

@@ -33,6 +33,7 @@ const INPUTS: readonly (readonly [readonly string[], Partial<PlanInput>])[] = [
   [['cbc', 'cbc', 'pt'], { patient: { ...ADULT, haematocrit_pct: 60 } }],
   [['pt'], { needleSet: WINGED, stock: [ONE_CITRATE] }],
   [['cbc'], { needleSet: WINGED }],
+  [['pt', 'bmp', 'cbc', 'bloodGasVenous'], { needleSet: { ...WINGED, syringe_mL: 3 } }],
   [['big'], withTests([big])],
   [['cold', 'warm'], withTests([cold, warm])],
   [['cbc'], { today: '2040-01-01' }],

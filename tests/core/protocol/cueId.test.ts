@@ -21,7 +21,8 @@ import {
   toTubesDone,
   type DrawDriver,
 } from '../../support/drawDriver.ts'
-import { CARD_OPENING } from '../../walk/walkedOpening.ts'
+import type { DrawOpened } from '../../../src/core/protocol/events.ts'
+import { CARD_OPENING, SYRINGE_OPENING } from '../../walk/walkedOpening.ts'
 import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 
 const cuesOf = (kind: keyof typeof CLOCK_TABLE): CueName[] =>
@@ -142,9 +143,15 @@ describe('a cue that opens an exception', () => {
   /** At a cot, with a card that was laid flat. */
   const dried = (draw: DrawDriver): void =>
     draw.does(...TO_HANDS, 'lanced', 'circleGood', 'circleGood', 'cardDone', 'laidFlat')
+  /** By syringe, which is full. */
+  const filled = (draw: DrawDriver): void => {
+    toNeedleIn(draw)
+    draw.does('bandOff', 'syringeFull')
+  }
   const moments: readonly ((draw: DrawDriver) => void)[] = [
     warmed,
     dried,
+    filled,
     (draw) => draw.does(...TO_CLEAN),
     (draw) => {
       draw.does(...TO_CLEAN, 'bandOn')
@@ -177,7 +184,12 @@ describe('a cue that opens an exception', () => {
       const timed = twoTubes.tubes.map((tube) => ({ ...tube, timeLimit_min: 15 }))
       const plan = { ...twoTubes, tubes: timed }
       const atSkin = { plan, collecting: 'capillaryHeel' } as const
-      const draw = drawDriver(to === dried ? CARD_OPENING : to === warmed ? atSkin : { plan })
+      const special = new Map<unknown, Partial<DrawOpened>>([
+        [dried, CARD_OPENING],
+        [warmed, atSkin],
+        [filled, SYRINGE_OPENING],
+      ])
+      const draw = drawDriver(special.get(to) ?? { plan })
       to(draw)
       const s = draw.state()
       for (const { kind, ordinal, from_ms } of clocksOf(s)) {

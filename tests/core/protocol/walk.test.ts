@@ -11,6 +11,7 @@ import {
   CARD_OPENING,
   HEEL_OPENING,
   LIMITED_OPENING,
+  SYRINGE_OPENING,
   WALKED_OPENING,
 } from '../../walk/walkedOpening.ts'
 import { WIDE } from '../../support/wide.ts'
@@ -37,8 +38,10 @@ const AT_CARD: readonly StepId[] = [
   'cardOff',
   'cardDry',
 ]
+/** Steps of a syringe alone: a holder never comes to them. */
+const BY_SYRINGE: readonly StepId[] = ['pull', 'transfer', 'vacuum']
 const notReached = (steps: ReadonlySet<string>): readonly StepId[] =>
-  STEP_IDS.filter((id) => !steps.has(id) && ![...AT_SKIN, ...AT_CARD].includes(id))
+  STEP_IDS.filter((id) => !steps.has(id) && ![...AT_SKIN, ...AT_CARD, ...BY_SYRINGE].includes(id))
 
 describe('every state of a draw from a heel within one departure', () => {
   const walk = walkStates(HEEL_OPENING, 1)
@@ -81,6 +84,28 @@ describe('every state of a draw with a newborn card within one departure', () =>
       state.tubes.map((tube) => tube.circles?.length ?? 0),
     )
     expect(Math.max(...circles)).toBe(2)
+  })
+})
+
+describe('every state of a draw by syringe within one departure', () => {
+  const walk = walkStates(SYRINGE_OPENING, 1)
+  const states = [...walk.states.values()]
+
+  it('has a way to a recorded end, and asks for nothing that is then turned down', () => {
+    expect(deadEnds(walk).map((key) => wayTo(walk, key).join(' '))).toEqual([])
+    expect(walk.refusedMains).toEqual([])
+    expect(states.length).toBeGreaterThan(1000)
+  })
+
+  it('comes to each step of its own, and never fills by the clock of a needle', () => {
+    const steps = new Set(states.map(({ step }) => step))
+    expect(BY_SYRINGE.filter((id) => !steps.has(id))).toEqual([])
+    const kinds = states.flatMap(({ state }) =>
+      // Another set may be taken at the first step; then it is no syringe any more.
+      state.puncture.pulled ? clocksOf(state).map(({ kind }) => kind) : [],
+    )
+    expect(kinds).toContain('transfer')
+    expect(kinds).not.toContain('fill')
   })
 })
 

@@ -38,6 +38,8 @@ const EXAMPLES: {
   answerTaken: { type: 'answerTaken', answer: { latexAllergy: true } },
   needleSetChosen: { type: 'needleSetChosen', set: USUAL_SETS.winged23 },
   flashSeen: 'straight',
+  syringeFilled: { type: 'syringeFilled', fill: 'full', planned_mL: 8.2 },
+  transferOn: { type: 'transferOn' },
   warmOn: { type: 'warmOn' },
   siteWarm: { type: 'siteWarm' },
   lanced: { type: 'lanced', attempt: 1 },
@@ -133,6 +135,7 @@ const AT_SKIN: readonly DrawEventType[] = [
   'squeezeNoted',
 ]
 const OF_CARD: readonly DrawEventType[] = ['cardChecked', 'circleFilled']
+const BY_SYRINGE: readonly DrawEventType[] = ['syringeFilled', 'transferOn']
 const AFTER_CLOSE: readonly DrawEventType[] = ['addendumMade', 'courierTook', 'spinStarted']
 
 function pair(type: DrawEventType): readonly [withIt: string, without: string] {
@@ -150,6 +153,10 @@ function pair(type: DrawEventType): readonly [withIt: string, without: string] {
   }
   if (AT_SKIN.includes(type)) {
     const opening = sampleOpening({ collecting: 'capillaryHeel' })
+    return [words(sampleLog({ opening, add: [[at_s, example]] })), words(sampleLog({ opening }))]
+  }
+  if (BY_SYRINGE.includes(type)) {
+    const opening = sampleOpening({ needleSet: { ...sampleOpening().needleSet, syringe_mL: 10 } })
     return [words(sampleLog({ opening, add: [[at_s, example]] })), words(sampleLog({ opening }))]
   }
   return [

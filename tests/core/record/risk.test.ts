@@ -296,6 +296,16 @@ describe('the words of the risks', () => {
           [131, { type: 'exceptionRaised', kind: 'slowDrops' }],
         ],
       }),
+      ...risks({
+        opening: { needleSet: { ...needle, syringe_mL: 10 } },
+        add: [
+          [113, { type: 'exceptionRaised', kind: 'slowPull' }],
+          [114, { type: 'syringeFilled', fill: 'short', planned_mL: 8 }],
+          [115, { type: 'needleOut' }],
+          [300, { type: 'tubeOn', tubeId: 't3' }],
+          [305, { type: 'tubeOff', tubeId: 't3', fill: 'full' }],
+        ],
+      }),
       ...risks(instead('tubeOff', 't3', [[157, off('t3', 'short')]])),
       ...risks({ opening: outOfTime }),
       ...risks({

@@ -9,6 +9,7 @@ import {
   ARM_RESTRICTIONS,
   GAUGES,
   NEEDLE_KINDS,
+  SYRINGES_mL,
   PRIORITIES,
   SEXES,
   WALLS,
@@ -263,6 +264,7 @@ export const ORDER_SCHEMA = v.strictObject({
     needle_mm: number,
     tubing_mm: number,
     tubingBore_mm: number,
+    syringe_mL: v.exactOptional(v.picklist(SYRINGES_mL)),
   }),
   /** A vein where it is absent. */
   collecting: v.exactOptional(v.picklist(SKIN_PLACES)),

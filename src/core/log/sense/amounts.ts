@@ -40,6 +40,11 @@ function amountsOf(event: DrawEvent): readonly Amount[] {
       return [['punctureBegun.number', 1, 1000, event.number]]
     case 'needleIn':
       return [['needleIn.attempt', 1, 1000, event.attempt]]
+    case 'syringeFilled':
+      return [
+        ['syringeFilled.planned_mL', 0, 1000, event.planned_mL],
+        ['syringeFilled.estimate_mL', 0, 200, event.estimate_mL],
+      ]
     case 'tubeOff':
       return [['tubeOff.estimate_mL', 0, 200, event.estimate_mL]]
     case 'cueGiven':

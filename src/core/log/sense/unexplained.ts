@@ -153,6 +153,10 @@ function commandOf(event: DrawEvent): readonly Command[] {
       return event.with ? [{ type: 'skinCleanWith', antiseptic: event.with }] : []
     case 'tubeOn':
       return [{ type: 'tubeOnNamed', tubeId: event.tubeId }]
+    case 'syringeFilled':
+      return event.estimate_mL === undefined
+        ? []
+        : [{ type: 'syringeHolds', estimate_mL: event.estimate_mL }]
     case 'tubeOff':
       return event.estimate_mL === undefined
         ? []

@@ -1,0 +1,93 @@
+import { SYRINGES_mL } from '../order/order.ts'
+import { limit_ms } from '../policy/policy.ts'
+import { syringeNeed_mL } from '../plan/syringeNeed.ts'
+import type { Fill } from '../plan/plan.ts'
+import { defined } from '../basics/defined.ts'
+import { pullsOverLimit } from './bloodTaken.ts'
+import type { CommandKey } from './commands.ts'
+import * as draw from './facts.ts'
+import { not, type Rule, type Test } from './rule.ts'
+import type { DrawState } from './state.ts'
+
+/**
+ * A syringe and a transfer device in the place of a holder, for a vein that a tube's vacuum would pull shut.
+ * The plunger is pulled slowly and never pushed: the tubes draw themselves full. The needle is off, its safety closed,
+ * before the transfer device is on (continuing education pages, labce.com blood transfer devices, and a training card
+ * on syringe transfer, excerpts; WHO guidelines on drawing blood 2010 forbid pressing the plunger, from memory).
+ */
+export const hasSyringe = (s: DrawState): boolean =>
+  !draw.isCapillary(s) && draw.needleSetOf(s).syringe_mL !== undefined
+
+/** Blood is seen before the first tube: in the tubing of a winged set, or in the tip of a syringe. */
+export const showsFlash = (s: DrawState): boolean =>
+  hasSyringe(s) || draw.needleSetOf(s).kind === 'winged'
+
+/** What is to be pulled for the tubes that wait, with what stays behind, mL. */
+export function toPull_mL(s: DrawState): number {
+  const tubes = draw.waitingTubes(s).flatMap(({ id }) => draw.planned(s, id) ?? [])
+  return syringeNeed_mL(tubes, draw.needleSetOf(s), s.opened.policy)
+}
+
+export const isPulling = (s: DrawState): boolean =>
+  hasSyringe(s) && draw.needleIsIn(s) && !s.puncture.pulled
+
+/** The syringe is pulled and not yet in the sharps box. */
+export const holdsBlood = (s: DrawState): boolean => {
+  const { pulled, sharps } = s.puncture
+  return pulled !== undefined && pulled.most_mL > 0 && !sharps
+}
+
+/** Blood in the syringe is still to go into tubes. */
+export const waitsInSyringe = (s: DrawState): boolean =>
+  holdsBlood(s) &&
+  !draw.drawIsEnding(s) &&
+  (draw.tubeIsOn(s) || (draw.nextTube(s) !== undefined && !s.puncture.lastTubeOff))
+
+/** The needle is out, and nothing graver is to be done first. */
+export const mayTransfer = (s: DrawState): boolean =>
+  holdsBlood(s) && s.puncture.needleOut !== undefined && !draw.severeIsOpen(s)
+
+export const isTransferring = (s: DrawState): boolean => mayTransfer(s) && waitsInSyringe(s)
+
+/** Blood was seen, the needle is out, and nobody said how much came into the syringe. */
+export const pullIsOpen = (s: DrawState): boolean => {
+  const { flash, pulled, needleOut, sharps } = s.puncture
+  return hasSyringe(s) && !!flash && !pulled && !!needleOut && !sharps && !draw.severeIsOpen(s)
+}
+
+/** Sizes that would not hold it are not offered; that one was taken can be recorded. */
+export function isSyringeTooSmall(s: DrawState, key: CommandKey): boolean {
+  const size = SYRINGES_mL.find((mL) => key === `chooseSyringe:${mL}`)
+  return size !== undefined && size < toPull_mL(s)
+}
+
+/** The syringe was pulled: to what was asked for, or short of it. */
+export const pulled = (fill: Exclude<Fill, 'empty'>, estimate_mL?: number): Rule => ({
+  impossible: [
+    [not(hasSyringe), 'noSyringe'],
+    [(s) => !s.puncture.needleIn, 'needleNotIn'],
+    [(s) => !!s.puncture.pulled || !!s.puncture.sharps, 'alreadyDone'],
+  ],
+  flags: [[(s) => pullsOverLimit(s, estimate_mL ?? toPull_mL(s)), 'overBloodLimit']],
+  records: (s) => [
+    defined({ type: 'syringeFilled' as const, fill, planned_mL: toPull_mL(s), estimate_mL }),
+  ],
+})
+
+/** So long after the pull that blood may have clotted in the syringe. */
+export const isTransferLate: Test = (s, now) =>
+  draw.waited_ms(s.puncture.pulled?.at, now) > limit_ms(s.opened.policy, 'transferMost_s')
+
+export const SYRINGE_RULES = {
+  syringeFull: pulled('full'),
+  syringeShort: pulled('short'),
+  transferOn: {
+    impossible: [
+      [not(hasSyringe), 'noSyringe'],
+      [(s) => !s.puncture.pulled, 'syringeOpen'],
+      [(s) => !!s.puncture.transfer || !!s.puncture.sharps, 'alreadyDone'],
+    ],
+    flags: [[(s) => draw.needleIsIn(s) || !s.puncture.shield, 'transferUnsafe']],
+    records: () => [{ type: 'transferOn' }],
+  },
+} as const satisfies Readonly<Record<string, Rule>>
