@@ -24,6 +24,7 @@ import { createDigestActions } from './record/digestActions.ts'
 import { createImportActions } from './record/importActions.ts'
 import { createKeyActions } from './record/keyActions.ts'
 import { openingOf } from '../core/record/openingOf.ts'
+import { isOldPractice } from './record/oldPractice.ts'
 import { createSeriesActions } from './series/seriesActions.ts'
 import { createSeriesBook } from './series/seriesBook.ts'
 import { createSeriesWatch } from './series/seriesWatch.ts'
@@ -130,7 +131,9 @@ export function createApp(deps: AppDeps): App {
       const draws = await parts.guarded(site.texts.screens.told.drawsUnread, () => logs.list())
       if (!draws.ok) return
       set({ draws: draws.value })
-      const series = await book.open(draws.value)
+      const now_ms = clock.read().wall_ms
+      const open = await book.open(draws.value)
+      const series = open.filter((each) => !isOldPractice(each, now_ms))
       // The records may have been locked meanwhile.
       if (store.getState().lock.state === 'locked') return
       // With the last sample that was waited for, what the clock did meanwhile is told.

@@ -7,7 +7,7 @@ import type { DrawOpened } from '../../src/core/protocol/events.ts'
 import { commandOf, openCommands } from '../../src/core/protocol/openCommands.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
 import { labelNumber } from '../../src/core/protocol/facts.ts'
-import { stampAfter } from '../../src/core/time/stamp.ts'
+import { stampAfter, type Reading } from '../../src/core/time/stamp.ts'
 import { checkExpectation } from './checkExpectation.ts'
 import type { Moment, ScenarioWords } from './scenarioWords.ts'
 import type { Doing, Scenario, ScenarioLine, Via } from '../../src/core/scenario/scenario.ts'
@@ -24,6 +24,8 @@ export interface ScenarioRun {
   readonly log: DrawLog
   readonly state: DrawState
   readonly faults: readonly ScenarioFault[]
+  /** Where the clocks stood at its end. */
+  readonly end: Reading
 }
 
 const SOURCES: Readonly<Record<Via, Source>> = {
@@ -39,12 +41,13 @@ const SOURCES: Readonly<Record<Via, Source>> = {
  * voice at that moment, as it would have to be at the chair.
  */
 export function runScenario(
-  scenario: Scenario,
+  scenario: Pick<Scenario, 'lines'>,
   opening: DrawOpened,
   words: ScenarioWords,
   sha256: Sha256,
+  start?: Reading,
 ): ScenarioRun {
-  const draw = createSimulatedDraw(opening, sha256)
+  const draw = createSimulatedDraw(opening, sha256, start)
   const faults: ScenarioFault[] = []
   let question: Question | undefined
   let refused: string | undefined
@@ -104,7 +107,7 @@ export function runScenario(
     drawId: opening.drawId,
     entries: draw.log(),
   }
-  return { log, state: draw.state(), faults }
+  return { log, state: draw.state(), faults, end: draw.now() }
 }
 
 function isOpen(key: CommandKey, draw: SimulatedDraw): boolean {

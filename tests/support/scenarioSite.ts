@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { siteCatalogue } from '../../src/app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
+import { nextSitting } from '../../src/core/record/nextSitting.ts'
+import { seriesOf } from '../../src/core/record/seriesRecord.ts'
 import { openScenario, type ScenarioSite } from '../../src/core/scenario/openScenario.ts'
 import { readScenario } from '../../src/core/scenario/readScenario.ts'
 import { runScenario, type ScenarioRun } from './runScenario.ts'
@@ -63,11 +65,30 @@ export function scenarioFiles(): readonly { readonly name: string; readonly text
     .map((file) => ({ name: file.slice(0, -4), text: readFileSync(new URL(file, folder), 'utf8') }))
 }
 
+const AS = { device: 'D7', today: '2026-11-25' }
+
 export function playScenario(scenario: Scenario): ScenarioRun {
-  const opening = openScenario(scenario, scenarioSite, {
-    drawId: 'D7-20261125-0003',
-    device: 'D7',
-    today: '2026-11-25',
-  })
+  const opening = openScenario(scenario, scenarioSite, { ...AS, drawId: 'D7-20261125-0003' })
   return runScenario(scenario, opening, scenarioWords, sha256)
+}
+
+/** The draws of a script one after the other, each opened from the records of those before, as the app does. */
+export function playSeries(scenario: Scenario): readonly ScenarioRun[] {
+  const runs = [playScenario(scenario)]
+  for (const [index, { after_ms, lines }] of (scenario.later ?? []).entries()) {
+    const series = seriesOf(runs.map(({ log }) => log))
+    const sitting = series?.sittings[index + 1]
+    const before = runs.at(-1)?.end
+    if (!series || !sitting || !before) throw new Error(`The series has no draw ${index + 2}.`)
+    const start = {
+      ...before,
+      wall_ms: before.wall_ms + after_ms,
+      mono_ms: before.mono_ms + after_ms,
+    }
+    const drawId = `D7-20261125-${String(4 + index).padStart(4, '0')}`
+    const next = nextSitting(series, sitting)
+    const opening = openScenario(scenario, scenarioSite, { ...AS, drawId, sitting: next })
+    runs.push(runScenario({ lines }, opening, scenarioWords, sha256, start))
+  }
+  return runs
 }

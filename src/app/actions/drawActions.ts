@@ -8,7 +8,8 @@ import type { DrawOpened } from '../../core/protocol/events.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { bodyIsSafe } from '../../core/protocol/facts.ts'
 import { openScenario } from '../../core/scenario/openScenario.ts'
-import type { AppActions } from '../appApi.ts'
+import type { Series } from '../../core/record/seriesRecord.ts'
+import type { AppActions, ResumedSitting } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createCoach, type Coach } from '../draw/coach.ts'
 import { freshDrawId } from '../draw/drawIds.ts'
@@ -105,17 +106,32 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
     await begin(eventAs(drawId, isSeries ? begun : undefined))
   }
 
-  async function startPractice(scenarioId: string): Promise<void> {
-    const chosen = parts.scenarios.find(({ id }) => id === scenarioId)
+  async function startPractice(script: string, sitting?: DrawSitting): Promise<void> {
+    const chosen = parts.scenarios.find(({ id }) => id === script)
     if (!chosen) return
     const device = get().settings.devicePrefix
     const drawId = await newDrawId()
-    const event = openScenario(chosen.scenario, site, { drawId, device, today: today() })
+    const as = { drawId, device, today: today(), script, ...defined({ sitting }) }
+    const event = openScenario(chosen.scenario, site, as)
     if (event.plan.problems.length > 0) {
       set({ trouble: event.plan.problems.map(({ text }) => text).join(' ') })
       return
     }
-    await begin(event, createCoach(chosen.scenario, site.texts.draw.coach))
+    const number = sitting?.parts[0]?.number
+    await begin(event, createCoach(chosen.scenario, site.texts.draw.coach, number))
+  }
+
+  /** A draw of a series; that of practice goes on by its script. */
+  async function openSitting(as: ResumedSitting): Promise<void> {
+    const script = practiceOf(get().series.find(({ id }) => id === as.series))
+    if (script !== undefined) await sittingDraws.begin(as, (next) => startPractice(script, next))
+    else if (await sittingDraws.prepare(as)) await openDraw()
+  }
+
+  const practiceOf = (series: Series | undefined): string | undefined => {
+    const { invented, sitting } = series?.opened ?? {}
+    const script = invented ? sitting?.practice?.script : undefined
+    return parts.scenarios.find(({ id }) => id === script)?.id
   }
 
   /** With a number of the laboratory's goes where else on this device it stands. */
@@ -128,10 +144,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
 
   const actions: DrawActions = {
     openDraw: () => once(openDraw),
-    openSitting: (series, key) =>
-      once(async () => {
-        if (await sittingDraws.prepare({ series, key })) await openDraw()
-      }),
+    openSitting: (series, key) => once(() => openSitting({ series, key })),
     startPractice: (id) => once(() => startPractice(id)),
     takeOver: () => once(() => running.takeOver()),
     command: async (command, source, transcript) =>

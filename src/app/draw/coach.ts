@@ -11,12 +11,16 @@ export interface Coach {
   advance(): void
 }
 
-export function createCoach(scenario: Scenario, texts: DrawTexts['coach']): Coach {
+/** @param sitting which draw of an order of several */
+export function createCoach(scenario: Scenario, texts: DrawTexts['coach'], sitting = 1): Coach {
   // Crashes, sleeps and changed clocks are for tests; a trainee cannot do them.
-  const steps = practiceSteps(scenario).filter(({ act }) => act !== undefined)
+  const { later = [] } = scenario
+  const script = later[sitting - 2] ?? scenario
+  const end = sitting <= later.length ? texts.endOfSitting : texts.end
+  const steps = practiceSteps(script).filter(({ act }) => act !== undefined)
   let index = 0
   return {
-    view: () => coachView(scenario.title, steps[index], texts),
+    view: () => coachView(scenario.title, steps[index], { ...texts, end }),
     advance: () => {
       index = Math.min(index + 1, steps.length)
     },

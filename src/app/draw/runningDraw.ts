@@ -64,6 +64,8 @@ export interface RunningDraw {
 
 export interface DrawingHere {
   readonly drawId: string
+  /** Practice. */
+  readonly invented: boolean
   /** No needle in, no band on, no tube on. */
   readonly isSafe: boolean
   /** Blood was drawn in it. */
@@ -218,6 +220,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
       if (!state || state.closed) return undefined
       return {
         drawId: state.opened.drawId,
+        invented: state.opened.invented,
         isSafe: bodyIsSafe(state),
         hasBlood: state.tubes.some(({ on }) => on !== undefined),
       }

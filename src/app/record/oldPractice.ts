@@ -1,3 +1,4 @@
+import type { Series } from '../../core/record/seriesRecord.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 
 /** One day. */
@@ -12,3 +13,9 @@ export const oldPractice = (draws: readonly StoredDraw[], now_ms: number): reado
     ({ invented, closed, opened_ms }) =>
       invented && !closed && now_ms - opened_ms > PRACTICE_KEPT_ms,
   )
+
+/** The same for a rehearsed series: it is no longer listed, its records stay. */
+export const isOldPractice = (
+  { opened, begun_ms }: Pick<Series, 'opened' | 'begun_ms'>,
+  now_ms: number,
+): boolean => opened.invented && now_ms - begun_ms > PRACTICE_KEPT_ms

@@ -30,6 +30,8 @@ export interface SeriesWatch {
 
 interface Due {
   readonly key: string
+  /** Of practice: never called where a sample of a patient is waited for or drawn. */
+  readonly invented: boolean
   readonly due_ms: number
   /** Its own draw, where that is begun and has no specimen yet. */
   readonly openIn?: string
@@ -50,10 +52,12 @@ export function createSeriesWatch(deps: SeriesWatchDeps): SeriesWatch {
     last = now
     if (waiting && Math.abs(step_ms) > CLOCK_STEP_ms) deps.onClockStep(step_ms)
     const drawing = deps.drawing()
+    const isOfPatients = drawing?.invented === false || dues.some(({ invented }) => !invented)
     // Its own draw tells of it only here, and only as long as it is not drawn.
     const waited = dues.filter(
-      ({ openIn }) =>
-        openIn === undefined || (drawing?.drawId === openIn && drawing.hasBlood === false),
+      ({ openIn, invented }) =>
+        !(invented && isOfPatients) &&
+        (openIn === undefined || (drawing?.drawId === openIn && drawing.hasBlood === false)),
     )
     const due = waited.filter(({ key, due_ms }) => due_ms <= now.wall_ms && !called.has(key))
     // What comes due over a needle is called when that is out.
@@ -67,17 +71,18 @@ export function createSeriesWatch(deps: SeriesWatchDeps): SeriesWatch {
     }
     deps.onBeat(
       now.wall_ms,
-      waited.map(({ due_ms }) => due_ms),
+      waited.filter(({ invented }) => !invented).map(({ due_ms }) => due_ms),
     )
     cancel = waiting ? wakeIn(clock, BEAT_ms, beat) : undefined
   }
 
   return {
     watch(series) {
-      dues = series.flatMap(({ id, sittings }) =>
+      dues = series.flatMap(({ id, opened, sittings }) =>
         sittings.flatMap(({ key, state, due_ms, drawId, drawn_ms }): readonly Due[] => {
           if (due_ms === undefined) return []
-          const due = { key: `${id} ${key} ${due_ms}`, due_ms }
+          const { invented } = opened
+          const due = { key: `${id} ${key} ${due_ms}`, due_ms, invented }
           if (isToDraw(state)) return [due]
           const isOpen = state === 'open' && drawn_ms === undefined && drawId !== undefined
           return isOpen ? [{ ...due, openIn: drawId }] : []

@@ -62,7 +62,7 @@ export interface DrawTexts {
     >
   >
   /** What a trainee is told to do, by the way in which it is done. */
-  readonly coach: Readonly<Record<Via | 'end', string>>
+  readonly coach: Readonly<Record<Via | 'end' | 'endOfSitting', string>>
 }
 
 /** The answers taken before the draw. */

@@ -118,6 +118,7 @@ export const sittingShape = shapeOf({
   sitesBefore: optional(listOf(shapeOf({ arm: oneOf(ARMS), vein: optional(text) }))),
   moments: optional(listOf(shapeOf({ moment: oneOf(MOMENTS), at_ms: time }))),
   wentOn: optional(listOf(goAheadShape)),
+  practice: optional(shapeOf({ script: text, hour_min: number })),
 })
 
 export const collectorShape = shapeOf({ id: text, name: text, initials: text })

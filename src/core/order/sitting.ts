@@ -91,6 +91,12 @@ export interface DrawnSite {
   readonly vein?: string
 }
 
+/** A rehearsed series: by which script, and how many minutes an hour of waiting lasts in it. */
+export interface SittingPractice {
+  readonly script: string
+  readonly hour_min: number
+}
+
 /** What a draw is within the series of its order. The order number is the order's own. */
 export interface DrawSitting {
   /** Id of the draw with which the series began; empty in a rehearsal, which is one draw. */
@@ -105,6 +111,8 @@ export interface DrawSitting {
   readonly moments?: readonly MomentTime[]
   /** What the series was held for before this draw, and who let it go on. */
   readonly wentOn?: readonly SeriesGoAhead[]
+  /** Only of an invented patient: the waits are shorter than they are. */
+  readonly practice?: SittingPractice
 }
 
 /** What tells one hold of a series from another. */

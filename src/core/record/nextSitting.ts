@@ -25,6 +25,7 @@ export function nextSitting(series: Series, { key, part }: SeriesSitting): DrawS
     series: series.id,
     parts: [part],
     later: later.length > 0 ? later : undefined,
+    practice: series.opened.sitting?.practice,
     wentOn: series.wentOn.length > 0 ? series.wentOn : undefined,
     moments: moments.length > 0 ? moments : undefined,
     sitesBefore: part.apart === 'otherSite' ? series.sites : undefined,

@@ -136,6 +136,7 @@ export const NOTE_WORD_CODES = {
     'corrected',
     'leftOut',
     'wentOn',
+    'practice',
   ],
   hold: HOLD_WHYS,
   lastDose: ['known', 'notKnown'],

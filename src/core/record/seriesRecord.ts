@@ -71,7 +71,11 @@ export function seriesOf(logs: readonly DrawLog[]): Series | undefined {
   const first = all.find(({ opened }) => opened.sitting?.series === opened.drawId)
   const begun = first?.opened.sitting
   if (!first || !begun) return undefined
-  const draws = all.filter(({ opened }) => opened.sitting?.series === begun.series)
+  // Practice and patients never make one series.
+  const draws = all.filter(
+    ({ opened }) =>
+      opened.sitting?.series === begun.series && opened.invented === first.opened.invented,
+  )
   const parts = [...begun.parts, ...(begun.later ?? [])]
   const moments = momentsOf(draws)
   const sittings = parts.map((part) => sittingOf(part, draws, moments))

@@ -11,8 +11,15 @@ export function sittingFields(facts: DrawFacts, words: NoteWords): Fields {
     sitting && sitting.series !== '' && sitting.series !== drawId
       ? [words.say('sitting', 'begun', { drawId: sitting.series })]
       : []
+  const minutes = sitting?.practice?.hour_min
+  const rehearsed =
+    minutes === undefined ? [] : [words.say('sitting', 'practice', { minutes: String(minutes) })]
   return {
-    sitting: joined([...(sitting?.parts ?? []).map((part) => partText(part, words)), ...begun]),
+    sitting: joined([
+      ...(sitting?.parts ?? []).map((part) => partText(part, words)),
+      ...begun,
+      ...rehearsed,
+    ]),
     moments: joined(momentTexts(facts, words)),
     leftOut: joined(leftOutTexts(facts, words)),
     held: joined(waitingHolds(facts).map(({ why }) => words.word('hold', why))),

@@ -1,10 +1,10 @@
 import { defined } from '../basics/defined.ts'
 import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
+import type { DrawSitting, SittingPart } from '../order/sitting.ts'
 import type { Collector, NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
-import { planDraw } from '../plan/planDraw.ts'
+import { planSittings } from '../plan/planSittings.ts'
 import type { PlanInput } from '../plan/planInput.ts'
-import { sittingsOf } from '../series/sittings.ts'
 import { policyChanges, type Policy } from '../policy/policy.ts'
 import type { DrawOpened } from '../protocol/events.ts'
 import type { Scenario } from './scenario.ts'
@@ -29,19 +29,28 @@ export interface ScenarioSite {
 
 /**
  * The opening of a scenario's draw, with the rack that the planner makes of its order. Always marked as invented.
- * @param today local date, `YYYY-MM-DD`, for the dates on the tubes.
+ * Of an order of several draws the first is opened, or the one that is told.
+ * @param as.today local date, `YYYY-MM-DD`, for the dates on the tubes.
+ * @param as.script by what name the script is found again for the later draws
  */
 export function openScenario(
   scenario: Scenario,
   site: ScenarioSite,
-  as: { readonly drawId: string; readonly device: string; readonly today: string },
+  as: {
+    readonly drawId: string
+    readonly device: string
+    readonly today: string
+    readonly script?: string
+    readonly sitting?: DrawSitting
+  },
 ): DrawOpened {
   const { demo, policy, catalogue, stock, bloodLimits, texts } = site
   const { tests, anticoagulant, restrictions, child, collecting } = scenario.order
-  const [first, ...later] = sittingsOf(tests, catalogue)
-  const order: Order = { ...demo.order, tests: first.tests }
+  const { fasted_h, ...prepared } = demo.preparation
   const preparation: Preparation = {
-    ...demo.preparation,
+    ...prepared,
+    // Hours since food are those of the first draw.
+    ...(!as.sitting && defined({ fasted_h })),
     restrictions: restrictions ?? {},
     ...defined({ anticoagulant }),
   }
@@ -54,8 +63,8 @@ export function openScenario(
         weight_kg: child.weight_kg,
       }
     : demo.patient
-  const plan = planDraw({
-    order,
+  const planned = planSittings({
+    order: { ...demo.order, tests },
     patient,
     preparation,
     needleSet,
@@ -67,6 +76,9 @@ export function openScenario(
     texts,
     today,
   })
+  const number = as.sitting?.parts[0]?.number
+  const own =
+    planned.find(({ parts }) => number !== undefined && parts[0]?.number === number) ?? planned[0]
   return {
     type: 'drawOpened',
     drawId: as.drawId,
@@ -74,21 +86,46 @@ export function openScenario(
     invented: true,
     site: demo.siteName,
     patient,
-    order,
+    order: { ...demo.order, tests: own.tests },
     preparation,
     needleSet,
     ...defined({ collecting }),
     collector,
-    plan,
+    plan: own.plan,
     policy,
     policyChanges: policyChanges(site.defaultPolicy, policy),
-    // Of an order of several draws the first is rehearsed, and nobody waits for the others.
-    ...(first.parts.length > 0 && {
-      sitting: {
-        series: '',
-        parts: first.parts,
-        later: later.flatMap((sitting) => sitting.parts),
-      },
+    ...defined({ sitting: as.sitting ?? firstSitting(scenario, planned, as) }),
+  }
+}
+
+/** A script of one draw ends with it, and nobody waits for the others. */
+function firstSitting(
+  { later, hour_min = 60 }: Scenario,
+  [first, ...others]: ReturnType<typeof planSittings>,
+  { drawId, script = '' }: { readonly drawId: string; readonly script?: string },
+): DrawSitting | undefined {
+  if (first.parts.length === 0) return undefined
+  const parts = (all: readonly SittingPart[]) => all.map((part) => shortened(part, hour_min))
+  return defined({
+    series: later ? drawId : '',
+    parts: parts(first.parts),
+    later: parts(others.flatMap((sitting) => sitting.parts)),
+    practice: later && { script, hour_min },
+  })
+}
+
+/** In practice a sample may be off its time by this much at least, min: nobody draws to the second. */
+const LEAST_TOLERANCE_min = 2
+
+function shortened(part: SittingPart, hour_min: number): SittingPart {
+  const { after_min, tolerance_min } = part
+  const share = hour_min / 60
+  const least_min = Math.min(LEAST_TOLERANCE_min, tolerance_min ?? 0)
+  return {
+    ...part,
+    ...(after_min !== undefined && { after_min: after_min * share }),
+    ...(tolerance_min !== undefined && {
+      tolerance_min: Math.max(tolerance_min * share, least_min),
     }),
   }
 }

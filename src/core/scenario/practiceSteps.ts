@@ -16,7 +16,7 @@ export interface PracticeStep {
 }
 
 /** The script as a rehearsal reads it: without what tests expect. */
-export function practiceSteps(scenario: Scenario): readonly PracticeStep[] {
+export function practiceSteps({ lines }: Pick<Scenario, 'lines'>): readonly PracticeStep[] {
   const steps: PracticeStep[] = []
   let tell: readonly string[] = []
   let before_ms = 0
@@ -29,7 +29,7 @@ export function practiceSteps(scenario: Scenario): readonly PracticeStep[] {
     tell = []
     before_ms = at_ms
   }
-  for (const line of scenario.lines) {
+  for (const line of lines) {
     switch (line.kind) {
       case 'tell':
         tell = [...tell, line.text]

@@ -8,6 +8,7 @@ import type {
   ScenarioLine,
   ScenarioOrder,
   ScenarioReading,
+  ScenarioSitting,
 } from './scenario.ts'
 import { scenarioTime_ms } from './scenarioTime.ts'
 import type { Vocabulary } from './vocabulary.ts'
@@ -21,6 +22,7 @@ const HEADERS = [
   'blood thinner',
   'not left',
   'not right',
+  'hour',
 ] as const
 type Header = (typeof HEADERS)[number]
 
@@ -32,7 +34,9 @@ type Header = (typeof HEADERS)[number]
 export function readScenario(text: string, vocabulary: Vocabulary): ScenarioReading {
   const faults: ScenarioFault[] = []
   const headers = new Map<Header, { text: string; line: number }>()
-  const lines: ScenarioLine[] = []
+  let lines: ScenarioLine[] = []
+  const first = lines
+  const later: ScenarioSitting[] = []
   let at_ms = 0
   for (const [index, raw] of text.split(/\r?\n/).entries()) {
     const line = index + 1
@@ -40,11 +44,21 @@ export function readScenario(text: string, vocabulary: Vocabulary): ScenarioRead
     const fail = (message: string): void => void faults.push({ line, message })
     if (content === '') continue
     const header = /^([a-z ]+):\s+(.+)$/.exec(content)
-    if (header && lines.length === 0) {
+    if (header && lines.length === 0 && later.length === 0) {
       const name = header[1] as Header
       if (!HEADERS.includes(name)) fail(`There is no header "${name}".`)
       else if (headers.has(name)) fail(`The header "${name}" stands twice.`)
       else headers.set(name, { text: header[2] ?? '', line })
+      continue
+    }
+    const [, sitting, after = ''] = /^sitting (\d+) after (\S+)$/.exec(content) ?? []
+    if (sitting !== undefined) {
+      const after_ms = scenarioTime_ms(after)
+      if (after_ms === undefined) fail(`"${after}" is no time; write minutes and seconds, 1:05.`)
+      if (Number(sitting) !== later.length + 2) fail(`Sitting ${later.length + 2} comes next.`)
+      lines = []
+      at_ms = 0
+      later.push({ after_ms: after_ms ?? 0, lines })
       continue
     }
     const timed = /^(\d[\d:]*)\s+(.*)$/.exec(content)
@@ -67,7 +81,13 @@ export function readScenario(text: string, vocabulary: Vocabulary): ScenarioRead
   }
   const head = { title: need('title'), about: need('about') }
   const order = readOrder(need('tests'), headers, faults)
-  const scenario: Scenario = { ...head, order, lines }
+  const scenario: Scenario = defined({
+    ...head,
+    order,
+    lines: first,
+    hour_min: readHour(headers.get('hour'), faults),
+    later: later.length > 0 ? later : undefined,
+  })
   return faults.length > 0 ? faulty(faults) : ok(scenario)
 }
 
@@ -82,6 +102,19 @@ function readChild(
     return { age_months: Number(months), weight_kg: Number(weight) }
   }
   faults.push({ line: found.line, message: 'A child is written "8 months, 7 kg".' })
+  return undefined
+}
+
+/** `6 min`: how long an hour of waiting lasts between the draws of a series. */
+function readHour(
+  found: { readonly text: string; readonly line: number } | undefined,
+  faults: ScenarioFault[],
+): number | undefined {
+  if (!found) return undefined
+  const [, minutes] = /^(\d{1,2}) min$/.exec(found.text) ?? []
+  const hour_min = Number(minutes)
+  if (hour_min >= 1 && hour_min <= 60) return hour_min
+  faults.push({ line: found.line, message: 'How long an hour lasts is written "6 min".' })
   return undefined
 }
 

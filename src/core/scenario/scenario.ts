@@ -11,6 +11,17 @@ export interface Scenario {
   readonly about: string
   readonly order: ScenarioOrder
   readonly lines: readonly ScenarioLine[]
+  /** The later draws of an order that is drawn several times, in turn. */
+  readonly later?: readonly ScenarioSitting[]
+  /** How many minutes an hour of waiting between them lasts. */
+  readonly hour_min?: number
+}
+
+/** A later draw, each with its own clock: times are counted from its opening. */
+export interface ScenarioSitting {
+  /** After the end of the script of the draw before, ms. */
+  readonly after_ms: number
+  readonly lines: readonly ScenarioLine[]
 }
 
 /** The order the rack is planned for: catalogue codes and the answers taken before the draw. */

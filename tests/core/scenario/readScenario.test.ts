@@ -13,6 +13,31 @@ const errorsOf = (text: string) => {
   return reading.ok ? [] : reading.faults
 }
 
+describe('a script of several draws', () => {
+  const SERIES = `${HEAD}hour: 6 min\n0:05 say band on\nsitting 2 after 1:30\n0:03 say skin clean\n`
+
+  it('has one part a draw, each with times from its own opening', () => {
+    const reading = readScript(SERIES)
+    if (!reading.ok) throw new Error(JSON.stringify(reading.faults))
+    const { lines, later = [], hour_min } = reading.value
+    expect(hour_min).toBe(6)
+    expect(lines.map(({ at_ms }) => at_ms)).toEqual([5000])
+    expect(later.map(({ after_ms }) => after_ms)).toEqual([90_000])
+    expect(later[0]?.lines.map(({ at_ms, line }) => [at_ms, line])).toEqual([[3000, 7]])
+  })
+
+  it.each([
+    ['6 min', '6', 'How long an hour lasts'],
+    ['6 min', '0 min', 'How long an hour lasts'],
+    ['sitting 2 after 1:30', 'sitting 3 after 1:30', 'Sitting 2 comes next.'],
+    ['sitting 2 after 1:30', 'sitting 2 after soon', '"soon" is no time'],
+    ['0:03 say skin clean', 'say skin clean', 'needs a time'],
+  ])('with %s as %s is told: %s', (right, wrong, told) => {
+    const [fault] = errorsOf(SERIES.replace(right, wrong))
+    expect(fault?.message).toContain(told)
+  })
+})
+
 describe('a scenario file', () => {
   it('has headers, then lines with times; a line without one has the time of the line above', () => {
     const lines = linesOf(

@@ -3,7 +3,7 @@ import { EXCEPTION_KINDS } from '../../../src/core/protocol/exceptions.ts'
 import { FLAGS } from '../../../src/core/protocol/events.ts'
 import { practiceSteps } from '../../../src/core/scenario/practiceSteps.ts'
 import { checkLog } from '../../../src/core/log/checkLog.ts'
-import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
+import { playScenario, playSeries, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 import { sha256 } from '../../support/sampleLog.ts'
 
 const files = scenarioFiles()
@@ -38,6 +38,34 @@ describe.each(files)('scenario $name', ({ name }) => {
     expect(steps.length).toBeGreaterThan(1)
     expect(steps.reduce((sum, step) => sum + step.after_ms, 0)).toBe(steps.at(-1)?.at_ms)
     expect(steps.flatMap(({ act, world }) => ((act ?? world) ? [] : ['neither']))).toEqual([])
+  })
+})
+
+const ofSeries = files.filter(({ name }) => scenarioOf(name).later !== undefined)
+
+describe.each(ofSeries)('the draws of scenario $name', ({ name }) => {
+  const scenario = scenarioOf(name)
+  const runs = playSeries(scenario)
+
+  it('go in turn as their script says, each in a record of its own', () => {
+    expect(runs.map(({ faults }) => faults)).toEqual(runs.map(() => []))
+    expect(runs).toHaveLength(1 + (scenario.later?.length ?? 0))
+    for (const { log } of runs) expect(checkLog(log, sha256)).toMatchObject({ ok: true })
+  })
+
+  it('are practice, with waits that are shorter by what the script says', () => {
+    for (const { log } of runs) {
+      const opened = log.entries[0]?.event
+      if (opened?.type !== 'drawOpened') throw new Error('no opening')
+      expect(opened.invented).toBe(true)
+      const waits = opened.sitting?.parts.flatMap(({ after_min }) => after_min ?? [])
+      // Of one and two hours (catalog row of the glucose tolerance test).
+      for (const wait of waits ?? []) expect([6, 12]).toContain(wait)
+    }
+  })
+
+  it('can be rehearsed to the last', () => {
+    for (const part of scenario.later ?? []) expect(practiceSteps(part).length).toBeGreaterThan(1)
   })
 })
 
