@@ -50,7 +50,7 @@ const sameMoment = (a: LogEntry, b: LogEntry): boolean =>
 
 const isSaid = ({ source }: LogEntry): boolean => source !== 'clock' && source !== 'app'
 
-/** Do confirmations give these entries, one after the other? The first that fits is taken and never thought over. */
+/** Do confirmations give these entries, one after the other? Each time the one that gives the most of them is taken. */
 function isExplained(before: DrawState, moment: readonly LogEntry[]): boolean {
   let state = before
   let left = moment
@@ -63,20 +63,23 @@ function isExplained(before: DrawState, moment: readonly LogEntry[]): boolean {
   return true
 }
 
-/** How many of the next entries one confirmation gives; 0 when none gives them. */
+/** How many of the next entries one confirmation gives at the most; 0 when none gives them. */
 function given_n(state: DrawState, [first, ...more]: readonly LogEntry[]): number {
   if (!first) return 0
   const at = onCourse(state.last.at, first.at)
   const next = [first, ...more.slice(0, MOST_AT_ONCE - 1)].map(({ event }) => event)
+  let most = 0
   for (const command of commandsFor(state, next)) {
     for (const confirmed of [true, false]) {
       const decision = decide(state, command, at, confirmed)
-      if (decision.kind !== 'record' || decision.events.length === 0) continue
+      if (decision.kind !== 'record' || decision.events.length <= most) continue
       const given = next.slice(0, decision.events.length)
-      if (isSame(decision.events, given)) return given.length
+      // A shorter one may begin alike: a tube that is taken off short ends the slow flow only where that was so said.
+      if (isSame(decision.events, given)) most = given.length
+      if (most === next.length) return most
     }
   }
-  return 0
+  return most
 }
 
 /**
