@@ -3,7 +3,7 @@ import type { Command } from '../core/protocol/commands.ts'
 import type { CheckedLog } from '../core/log/readStored.ts'
 import type { Source } from '../core/protocol/entry.ts'
 import type { Approval } from '../core/order/order.ts'
-import type { ToldMoment } from '../core/order/sitting.ts'
+import type { NotedMoment } from '../core/order/sitting.ts'
 import type { Plan } from '../core/plan/plan.ts'
 import type { PlannedSitting } from '../core/plan/planSittings.ts'
 import type { Series } from '../core/record/seriesRecord.ts'
@@ -132,7 +132,7 @@ export interface AppActions extends LockActions {
    */
   tellMoment(
     series: string,
-    moment: ToldMoment,
+    moment: NotedMoment,
     told?: { readonly time?: string; readonly why?: string },
   ): Promise<void>
   /** Sittings that will not be drawn, and why. */

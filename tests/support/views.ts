@@ -284,6 +284,7 @@ export const DRAFT: OrderDraft = {
   priority: 'routine',
   tests: ['CBC', 'GLU'],
   lastDoses: {},
+  moments: {},
   fasted_h: '',
   anticoagulant: 'none',
   latexAllergy: 'no',

@@ -17,6 +17,7 @@ import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { createUsedNumbers } from '../draw/usedNumbers.ts'
 import { skinPlaceOf } from '../order/planInput.ts'
+import { draftMoments } from '../order/draftMoments.ts'
 import { readDraft } from '../order/readDraft.ts'
 import { whoDraws } from '../site/whoDraws.ts'
 import { readRecord } from '../record/readRecord.ts'
@@ -98,7 +99,10 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
     }
     const drawId = await newDrawId()
     const isSeries = first.parts.length > 0
+    const { offset_min } = parts.clock.read()
+    const moments = draftMoments(draft, site.catalogue, offset_min)
     const begun = {
+      ...(moments.length > 0 && { moments }),
       series: drawId,
       parts: first.parts,
       ...(later.length > 0 && { later: later.flatMap((sitting) => sitting.parts) }),

@@ -47,6 +47,7 @@ export function filledDraft(
     lastDoses: Object.fromEntries(
       (preparation.lastDoses ?? []).map(({ test, at }) => [test, at ?? '']),
     ),
+    moments: {},
     fasted_h: text(preparation.fasted_h),
     anticoagulant: preparation.anticoagulant,
     latexAllergy: answerOf(preparation.latexAllergy),

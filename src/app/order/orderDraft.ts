@@ -1,3 +1,4 @@
+import type { NotedMoment } from '../../core/order/sitting.ts'
 import type { Collecting } from '../../core/order/collecting.ts'
 import type {
   Anticoagulant,
@@ -37,6 +38,8 @@ export interface OrderDraft {
   readonly tests: readonly string[]
   /** When the last dose was, `2026-11-25T06:00`, by the code of the test; empty or missing: not known. */
   readonly lastDoses: Readonly<Record<string, string>>
+  /** When what the first sample is counted from was or will be, as `lastDoses`; missing: told later. */
+  readonly moments: Readonly<Partial<Record<NotedMoment, string>>>
   /** `''` = not asked. */
   readonly fasted_h: string
   readonly anticoagulant: Anticoagulant

@@ -29,6 +29,7 @@ export function blankDraft(site: SiteData): OrderDraft {
     priority: 'routine',
     tests: [],
     lastDoses: {},
+    moments: {},
     fasted_h: '',
     anticoagulant: 'notAsked',
     latexAllergy: '',

@@ -1,3 +1,4 @@
+import { askedMoments } from './draftMoments.ts'
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import { sittingsOf } from '../../core/series/sittings.ts'
 import { defined } from '../../core/basics/defined.ts'
@@ -94,6 +95,11 @@ export function readDraft(
   const lastDoses = dosesOf(draft, catalogue)
   if (lastDoses.some(({ at }) => at !== undefined && !isLocalTime(at, today)))
     wrong('lastDoses', 'noDoseTime')
+  const told = askedMoments(draft.tests, catalogue)
+    .map((moment) => ({ moment, at: draft.moments[moment]?.trim() ?? '' }))
+    .filter(({ at }) => at !== '')
+  if (told.some(({ moment, at }) => !isLocalTime(at, moment === 'nextDose' ? NEVER : today)))
+    wrong('lastDoses', 'noMomentTime')
   const bornAt = draft.bornAt.trim()
   const lastFeedAt = draft.lastFeedAt.trim()
   if (bornAt !== '' && !isLocalTime(bornAt, today)) wrong('bornAt', 'noBirthTime')
@@ -189,6 +195,9 @@ export function draftNumberFault(
   const values = { field: order.fields[field], typed: quoted(typed), ...NUMBER_RANGES[field] }
   return fillText(order.draft[value], values)
 }
+
+/** After every day: what is still to come may be any. */
+const NEVER = '9999-12-31'
 
 const isLocalTime = (text: string, today: string): boolean =>
   /^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/.test(text) &&

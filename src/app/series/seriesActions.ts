@@ -1,6 +1,6 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import type { Result } from '../../core/basics/result.ts'
-import type { ToldMoment } from '../../core/order/sitting.ts'
+import { TOLD_MOMENTS, type NotedMoment } from '../../core/order/sitting.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { isToDraw, type Series } from '../../core/record/seriesRecord.ts'
@@ -10,7 +10,7 @@ import type { AppParts } from '../appDeps.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import type { SeriesBook } from './seriesBook.ts'
-import { typedTime_ms } from './typedTime.ts'
+import { nextTime_ms, typedTime_ms } from './typedTime.ts'
 
 type SeriesActions = Pick<AppActions, 'tellMoment' | 'leaveOutSittings' | 'goOnWithSeries'>
 
@@ -40,11 +40,13 @@ export function createSeriesActions(
     return series
   }
 
-  async function tell(id: string, moment: ToldMoment, typed: string, why: string): Promise<void> {
+  async function tell(id: string, moment: NotedMoment, typed: string, why: string): Promise<void> {
     const series = await current(id)
     if (!series) return
     const now = clock.read()
-    const at_ms = typed === '' ? now.wall_ms : typedTime_ms(typed, now)
+    const isAhead = moment === 'nextDose'
+    const typed_ms = isAhead ? nextTime_ms(typed, now) : typedTime_ms(typed, now)
+    const at_ms = typed === '' && !isAhead ? now.wall_ms : typed_ms
     if (at_ms === undefined) {
       set({ trouble: fillText(texts.noTime, { typed }) })
       return
@@ -52,7 +54,7 @@ export function createSeriesActions(
     const first = series.moments.every((told) => told.moment !== moment)
     const reason = readText(why, 'text')
     const command: Command =
-      typed === '' && first
+      typed === '' && first && isTold(moment)
         ? { type: moment }
         : { type: 'noteMoment', moment, at_ms, ...(reason.ok && { why: reason.value }) }
     const written = await write(id, command)
@@ -101,3 +103,6 @@ export function createSeriesActions(
     leaveOutSittings: (id, keys, why) => once(() => leaveOut(id, keys, why)),
   }
 }
+
+const isTold = (moment: NotedMoment): moment is (typeof TOLD_MOMENTS)[number] =>
+  TOLD_MOMENTS.some((told) => told === moment)

@@ -30,6 +30,7 @@ export type DraftFaultId =
   | 'tooLongAgo'
   | 'noTest'
   | 'noDoseTime'
+  | 'noMomentTime'
   | 'noBirthTime'
   | 'bornOtherDay'
   | 'noFeedTime'

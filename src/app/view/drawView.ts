@@ -68,7 +68,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     invented: opened.invented,
     ...patientViews(s, from),
     collectorName: s.collector.name,
-    sitting: sittingText(s, from),
+    sitting: sittingText(s, now.wall_ms, from),
     step: stepView(s, from),
     mainClock: main,
     otherClocks: clocks.filter((clock) => clock !== main),
@@ -124,15 +124,24 @@ function patientViews(
   }
 }
 
-function sittingText(s: DrawState, { texts, words }: ViewTexts): string | undefined {
-  const { bare, due, notAt } = texts.draw.sitting
+function sittingText(
+  s: DrawState,
+  now_ms: number,
+  { texts, words }: ViewTexts,
+): string | undefined {
+  const { bare, due, notAt, beforeDose, doseDue } = texts.draw.sitting
   const parts = (s.opened.sitting?.parts ?? []).map((part) => {
     const { point, number, of } = part
     const due_ms = dueOf_ms(part, s.moments)
     if (due_ms === undefined) return fillText(bare, { point, number, of })
     const { offset_min } = s.openedAt
-    const at = clockTime({ at_ms: due_ms, offset_min }).slice(0, 5)
-    return fillText(due, { point, number, of, at })
+    const clock = (at_ms: number): string => clockTime({ at_ms, offset_min }).slice(0, 5)
+    const dose = s.moments.findLast(({ moment }) => moment === 'nextDose')
+    if (part.from !== 'nextDose' || !dose)
+      return fillText(due, { point, number, of, at: clock(due_ms) })
+    // Once its time has passed it may have been given, and the sample is no trough any more.
+    const text = now_ms > dose.at_ms ? doseDue : beforeDose
+    return fillText(text, { point, number, of, at: clock(dose.at_ms) })
   })
   if (parts.length === 0) return undefined
   const sitting = parts.join('; ')

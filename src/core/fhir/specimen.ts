@@ -199,6 +199,11 @@ function timeNotes({ facts, recorded, say, tests }: FhirContext, fact: TubeFact)
   const points = timePointsOf(facts, fact).map(({ part, punctuality }) => {
     const { point, number, of, name } = part
     if (!punctuality) return say('timePoint', { point, number, of, name })
+    const dose = facts.moments.findLast(({ moment }) => moment === 'nextDose')
+    if (part.from === 'nextDose' && dose) {
+      const at = isoLocal({ ...facts.openedAt, at_ms: dose.at_ms })
+      return say('timePointBefore', { point, number, of, name, at })
+    }
     const due = isoLocal({ ...facts.openedAt, at_ms: punctuality.due_ms })
     return say('timePointDue', { point, number, of, name, due })
   })

@@ -6,7 +6,7 @@ import {
   DECISION_SUBJECTS,
   FEEDINGS,
 } from '../order/order.ts'
-import { TOLD_MOMENTS } from '../order/sitting.ts'
+import { NOTED_MOMENTS } from '../order/sitting.ts'
 import { SKIN_PLACES } from '../order/collecting.ts'
 import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
@@ -184,7 +184,11 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   specimensRacked: bare,
   spinStarted: shapeOf({ tubeIds: listOf(text) }),
   courierTook: bare,
-  momentNoted: shapeOf({ moment: oneOf(TOLD_MOMENTS), at_ms: optional(time), why: optional(text) }),
+  momentNoted: shapeOf({
+    moment: oneOf(NOTED_MOMENTS),
+    at_ms: optional(time),
+    why: optional(text),
+  }),
   sittingsLeftOut: shapeOf({
     sittings: listOf(shapeOf({ code: text, number: count })),
     why: text,

@@ -6,6 +6,7 @@ export const MOMENTS = [
   'drinkFinished',
   'doseGiven',
   'infusionEnded',
+  'nextDose',
   'firstDrawn',
 ] as const
 export type Moment = (typeof MOMENTS)[number]
@@ -19,6 +20,10 @@ export const TOLD_MOMENTS = [
 ] as const satisfies readonly Moment[]
 export type ToldMoment = (typeof TOLD_MOMENTS)[number]
 
+/** Those, and the one that is told ahead: when the next dose is due, before which a trough is drawn. */
+export const NOTED_MOMENTS = [...TOLD_MOMENTS, 'nextDose'] as const satisfies readonly Moment[]
+export type NotedMoment = (typeof NOTED_MOMENTS)[number]
+
 /** What keeps a sitting apart from the one before it, besides the time. */
 export const APART = ['otherSite', 'newIdentity'] as const
 export type Apart = (typeof APART)[number]
@@ -31,7 +36,7 @@ export interface TimePoint {
   readonly tests: readonly string[]
   /** Missing: no due time. */
   readonly from?: Moment
-  /** Minutes after `from`. */
+  /** Minutes after `from`; before it where they are less than none. */
   readonly after_min?: number
   /** How much earlier or later still counts as in time; missing: not earlier, and never too late. */
   readonly tolerance_min?: number

@@ -9,7 +9,7 @@ import type {
   NeedleSet,
   SyringeSize,
 } from '../order/order.ts'
-import type { SeriesGoAhead, SittingPart, ToldMoment } from '../order/sitting.ts'
+import type { SeriesGoAhead, SittingPart, NotedMoment } from '../order/sitting.ts'
 import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -265,7 +265,7 @@ export type Command =
   /** A moment of a series at a time that somebody tells, or told wrong before. */
   | {
       readonly type: 'noteMoment'
-      readonly moment: ToldMoment
+      readonly moment: NotedMoment
       readonly at_ms: number
       readonly why?: string
     }

@@ -1,5 +1,11 @@
 import { defined } from '../basics/defined.ts'
-import { sittingKey, TOLD_MOMENTS, type ToldMoment } from '../order/sitting.ts'
+import {
+  NOTED_MOMENTS,
+  sittingKey,
+  TOLD_MOMENTS,
+  type NotedMoment,
+  type ToldMoment,
+} from '../order/sitting.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { Command } from './commands.ts'
 import { impossible, record, type Decision } from './decision.ts'
@@ -7,6 +13,8 @@ import type { DrawState } from './state.ts'
 
 /** A minute is written without its seconds, and two clocks never agree to the second. */
 const AHEAD_ms = 60_000
+/** A next dose is told ahead; longer than this is a slip (common practice, no source). */
+const DOSE_AHEAD_ms = 7 * 86_400_000
 
 /**
  * What is told of the series that a draw belongs to, in the draw or after its close. Only a moment that one of its
@@ -19,8 +27,9 @@ export function decideSeries(
 ): Decision {
   if (command.type === 'noteMoment') {
     const { moment, at_ms, why } = command
-    if (!momentsOf(s).includes(moment)) return impossible('nothingOpen')
-    if (!Number.isFinite(at_ms) || at_ms > now.at_ms + AHEAD_ms) return impossible('notYet')
+    const ahead_ms = moment === 'nextDose' ? DOSE_AHEAD_ms : AHEAD_ms
+    if (!notedMomentsOf(s).includes(moment)) return impossible('nothingOpen')
+    if (!Number.isFinite(at_ms) || at_ms > now.at_ms + ahead_ms) return impossible('notYet')
     return record(
       defined({ type: 'momentNoted' as const, moment, at_ms, why: why?.trim() || undefined }),
     )
@@ -51,6 +60,12 @@ export function decideSeries(
 export function momentsOf({ opened: { sitting } }: DrawState): readonly ToldMoment[] {
   const points = [...(sitting?.parts ?? []), ...(sitting?.later ?? [])]
   return TOLD_MOMENTS.filter((moment) => points.some(({ from }) => from === moment))
+}
+
+/** The same with those that are told ahead. */
+function notedMomentsOf({ opened: { sitting } }: DrawState): readonly NotedMoment[] {
+  const points = [...(sitting?.parts ?? []), ...(sitting?.later ?? [])]
+  return NOTED_MOMENTS.filter((moment) => points.some(({ from }) => from === moment))
 }
 
 /** Those of them that nobody told yet. */

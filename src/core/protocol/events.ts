@@ -9,7 +9,7 @@ import type {
   Preparation,
   PreparationAnswer,
 } from '../order/order.ts'
-import type { DrawSitting, SeriesGoAhead, SittingPart, ToldMoment } from '../order/sitting.ts'
+import type { DrawSitting, SeriesGoAhead, SittingPart, NotedMoment } from '../order/sitting.ts'
 import type { SkinPlace } from '../order/collecting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
@@ -280,7 +280,7 @@ export type DrawEvent =
   /** From when on the samples of a series are counted; the latest word stands, the earlier ones remain. */
   | {
       readonly type: 'momentNoted'
-      readonly moment: ToldMoment
+      readonly moment: NotedMoment
       /** ms since 1970 UTC as somebody told it; missing: at the time of the entry. */
       readonly at_ms?: number
       readonly why?: string

@@ -1,4 +1,4 @@
-import { TOLD_MOMENTS, type DrawSitting, type Moment, type MomentTime } from '../order/sitting.ts'
+import { NOTED_MOMENTS, type DrawSitting, type Moment, type MomentTime } from '../order/sitting.ts'
 import { defined } from '../basics/defined.ts'
 import { isToDraw, type Series, type SeriesSitting, type SittingState } from './seriesRecord.ts'
 
@@ -33,4 +33,4 @@ export function nextSitting(series: Series, { key, part }: SeriesSitting): DrawS
 }
 
 const isTold = (moment: Moment, counted: readonly (Moment | undefined)[]): boolean =>
-  counted.includes(moment) && TOLD_MOMENTS.some((told) => told === moment)
+  counted.includes(moment) && NOTED_MOMENTS.some((told) => told === moment)

@@ -128,6 +128,7 @@ export const NOTE_WORD_CODES = {
     'part',
     'begun',
     'due',
+    'beforeDose',
     'inTime',
     'early',
     'late',

@@ -89,6 +89,7 @@ export type FhirText =
   | 'circles'
   | 'timePoint'
   | 'timePointDue'
+  | 'timePointBefore'
   | 'lastDose'
 
 export interface RiskWording {

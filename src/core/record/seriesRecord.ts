@@ -1,13 +1,13 @@
 import {
   holdKey,
   sittingKey,
-  TOLD_MOMENTS,
+  NOTED_MOMENTS,
   type DrawnSite,
   type Moment,
   type SeriesGoAhead,
   type SeriesHold,
   type SittingPart,
-  type ToldMoment,
+  type NotedMoment,
 } from '../order/sitting.ts'
 import { defined } from '../basics/defined.ts'
 import { dueOf_ms } from '../series/due.ts'
@@ -50,7 +50,7 @@ export interface Series {
   /** Every word on its moments, the latest last. */
   readonly moments: readonly MomentFact[]
   /** Moments that a person tells, as far as a sample is counted from them. */
-  readonly asks: readonly ToldMoment[]
+  readonly asks: readonly NotedMoment[]
   /** Where its draws were made. */
   readonly sites: readonly DrawnSite[]
   /** When its first draw was opened, ms since 1970 UTC. */
@@ -85,7 +85,7 @@ export function seriesOf(logs: readonly DrawLog[]): Series | undefined {
     opened: first.opened,
     sittings,
     moments,
-    asks: TOLD_MOMENTS.filter((moment) => parts.some(({ from }) => from === moment)),
+    asks: NOTED_MOMENTS.filter((moment) => parts.some(({ from }) => from === moment)),
     sites: draws.flatMap(({ punctures }) =>
       punctures.flatMap(({ arm, vein, needleIn }) =>
         arm && needleIn.length > 0 ? [defined({ arm, vein })] : [],

@@ -53,7 +53,11 @@ function pointText(
   const name = words.say('sitting', 'part', { name: point, number: String(number), of: String(of) })
   if (!punctuality)
     return from === undefined ? name : `${name}, ${words.word('sitting', 'noMoment')}`
-  const due = words.say('sitting', 'due', { at: timeAt(punctuality.due_ms, facts, words) })
+  const dose = facts.moments.findLast(({ moment }) => moment === 'nextDose')
+  const due =
+    from === 'nextDose' && dose
+      ? words.say('sitting', 'beforeDose', { at: timeAt(dose.at_ms, facts, words) })
+      : words.say('sitting', 'due', { at: timeAt(punctuality.due_ms, facts, words) })
   const by_min = String(punctuality.by_min)
   return `${name}, ${due}, ${words.say('sitting', punctuality.verdict, { by_min })}`
 }

@@ -19,7 +19,7 @@ function timeRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
       const values = {
         point,
         by_min: punctuality.by_min,
-        tolerance_min: part.tolerance_min ?? 0,
+        tolerance_min: part.from === 'nextDose' ? 0 : (part.tolerance_min ?? 0),
       }
       return [{ code: 'offTime', tubes: [tube], found, values }]
     }),

@@ -4,7 +4,7 @@ import type { MomentTime, TimePoint } from '../order/sitting.ts'
 export interface Punctuality {
   readonly due_ms: number
   readonly verdict: 'early' | 'inTime' | 'late'
-  /** Minutes before or after the due time, rounded; never negative. */
+  /** Minutes before or after the due time, of a trough before or after its span; rounded, never negative. */
   readonly by_min: number
 }
 
@@ -32,6 +32,8 @@ export function punctualityOf(
   const late = tolerance_min !== undefined && off_min > tolerance_min
   const verdict = early ? 'early' : late ? 'late' : 'inTime'
   // Rounded up outside the time, so that it never reads as if it were allowed.
-  const by_min = Math[verdict === 'inTime' ? 'round' : 'ceil'](Math.abs(off_min))
+  // A trough has a span before the dose and no minute of its own.
+  const span_min = point.from === 'nextDose' && verdict !== 'inTime' ? (tolerance_min ?? 0) : 0
+  const by_min = Math[verdict === 'inTime' ? 'round' : 'ceil'](Math.abs(off_min) - span_min)
   return { due_ms, verdict, by_min }
 }

@@ -1,15 +1,14 @@
 import type { PlannedSitting } from '../../core/plan/planSittings.ts'
-import { useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
 import { SittingHead } from './SittingHead.tsx'
+import { SittingWhen } from './SittingWhen.tsx'
 import { TubeRow } from './TubeRow.tsx'
 
 /** The draws after the first, each with its tubes, and the blood of all. */
 export function LaterSittings({ sittings }: { readonly sittings: readonly PlannedSitting[] }) {
   const { texts, fill } = useTexts()
   const { mL } = useUnits()
-  const { site } = useServices()
   const [first, ...later] = sittings
   if (!first || later.length === 0) return null
   const { series: t } = texts
@@ -23,15 +22,11 @@ export function LaterSittings({ sittings }: { readonly sittings: readonly Planne
       {later.map(({ parts, plan }, index) => {
         const [part] = parts
         if (!part) return null
-        const { point, name, from, after_min, apart } = part
-        const when =
-          from === undefined || after_min === undefined
-            ? t.noDue
-            : fill(t.after, { minutes: after_min, moment: site.texts.note.words.moment[from] })
+        const { point, name } = part
         return (
           <section key={`${part.code} ${part.number}`} aria-label={`${name}, ${point}`}>
             <SittingHead parts={parts} number={index + 2} of={sittings.length} level={3} />
-            <p>{[when, ...(apart ? [t.apart[apart]] : [])].join(' ')}</p>
+            <SittingWhen part={part} moments={[]} />
             <ol className="bare tubeRows" aria-label={fill(t.tubesOf, { point })}>
               {plan.tubes.map((tube, i) => (
                 <TubeRow key={tube.id} tube={tube} number={i + 1} />

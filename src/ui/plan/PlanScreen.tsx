@@ -1,4 +1,5 @@
 import type { Plan, PlanNotice } from '../../core/plan/plan.ts'
+import { draftMoments } from '../../app/order/draftMoments.ts'
 import { mayOpen, stopsForGood } from '../../core/plan/decisions.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
@@ -10,6 +11,7 @@ import { LaterSittings } from './LaterSittings.tsx'
 import { Notices } from './Notices.tsx'
 import { RequestForm } from './RequestForm.tsx'
 import { RackPicture } from './RackPicture.tsx'
+import { SittingWhen } from './SittingWhen.tsx'
 import { SittingHead } from './SittingHead.tsx'
 import { BandForecast, BloodTotal } from './Totals.tsx'
 import { TubeRow } from './TubeRow.tsx'
@@ -68,6 +70,7 @@ export function PlanScreen() {
             {first && later.length > 0 && (
               <SittingHead parts={first.parts} number={1} of={sittings.length} level={2} />
             )}
+            <FirstWhen />
             <RackPicture tubes={plan.tubes} />
             <div className="totals">
               <BloodTotal blood={plan.blood} />
@@ -98,6 +101,20 @@ export function PlanScreen() {
       {plan.tubes.length > 0 && <RequestForm plan={plan} />}
     </Frame>
   )
+}
+
+/** When the first draw is due, where it is counted from anything. */
+function FirstWhen() {
+  const [first] = useApp((s) => s.sittings)
+  const draft = useApp((s) => s.draft)
+  const resumed = useApp((s) => s.resumed)
+  const { site } = useServices()
+  if (!first || resumed) return null
+  // The form has local times: they are shown as they were typed.
+  const moments = draftMoments(draft, site.catalogue, 0)
+  return first.parts
+    .filter(({ from }) => from !== undefined)
+    .map((part) => <SittingWhen key={part.code} part={part} moments={moments} />)
 }
 
 /** What is told of several plans, each sentence once. */

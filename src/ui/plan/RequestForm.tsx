@@ -1,3 +1,4 @@
+import { NOTED_MOMENTS } from '../../core/order/sitting.ts'
 import { findTest } from '../../core/catalogue/catalogue.ts'
 import { plannedFill_mL, type Plan } from '../../core/plan/plan.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
@@ -101,6 +102,11 @@ function What() {
           ],
           [order.anticoagulant, order.anticoagulants[draft.anticoagulant]],
           [request.lastDose, lastDoses.join('; ')],
+          ...NOTED_MOMENTS.flatMap((moment): RequestRow[] => {
+            const at = draft.moments[moment]
+            const label = fill(order.momentOf, { moment: site.texts.note.words.moment[moment] })
+            return at ? [[label, at.replace('T', ' ')]] : []
+          }),
           [request.collectedAt, ''],
         ]}
       />

@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import type { ToldMoment } from '../../core/order/sitting.ts'
+import type { NotedMoment } from '../../core/order/sitting.ts'
 import type { Series } from '../../core/record/seriesRecord.ts'
 import { clockTime } from '../../core/time/format.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
@@ -8,7 +8,7 @@ import { useTexts } from '../shared/useTexts.ts'
 
 interface MomentFormProps {
   readonly series: Series
-  readonly moment: ToldMoment
+  readonly moment: NotedMoment
 }
 
 /** What a sample is counted from: told as it happens, or with its time; corrected with a reason, never in silence. */
@@ -21,7 +21,8 @@ export function MomentForm({ series, moment }: MomentFormProps) {
   const [why, setWhy] = useState('')
   const told = series.moments.filter((each) => each.moment === moment)
   const last = told.at(-1)
-  const name = site.words.commands[moment]
+  const isAhead = moment === 'nextDose'
+  const name = isAhead ? t.nextDose : site.words.commands[moment]
   const at = (at_ms: number): string =>
     clockTime({ at_ms, offset_min: series.offset_min }).slice(0, 5)
   const say = (): void => {
@@ -37,7 +38,7 @@ export function MomentForm({ series, moment }: MomentFormProps) {
           {last ? told.map((each) => at(each.at_ms)).join(' → ') : t.notTold}
         </span>
       </p>
-      {!last && (
+      {!last && !isAhead && (
         <button
           type="button"
           className="button"
@@ -50,7 +51,7 @@ export function MomentForm({ series, moment }: MomentFormProps) {
         <summary>{last ? t.correct : t.atTime}</summary>
         <TextField
           label={fill(t.time, { moment: name })}
-          hint={t.timeHint}
+          hint={isAhead ? t.nextDoseHint : t.timeHint}
           type="time"
           value={time}
           onChange={setTime}

@@ -70,6 +70,10 @@ function SittingTime({ series, sitting }: SittingRowProps) {
         : fill(t.waitsFor, { moment: site.texts.note.words.moment[part.from] })
     return <span>{`${failed}${counted}`}</span>
   }
+  const dose =
+    part.from === 'nextDose'
+      ? series.moments.findLast(({ moment }) => moment === 'nextDose')
+      : undefined
   const minutes = Math.floor(Math.abs(due_ms - now_ms) / 60_000)
   const late_ms = now_ms - due_ms
   const passed = late_ms > (part.tolerance_min ?? Infinity) * 60_000
@@ -80,6 +84,7 @@ function SittingTime({ series, sitting }: SittingRowProps) {
       {failed}
       {state === 'open' && `${t.open} `}
       <strong>{fill(t.dueAt, { at: clock(due_ms) })}</strong>{' '}
+      {dose && `${fill(t.beforeDoseAt, { at: clock(dose.at_ms) })}, `}
       {fill(text, { n: late_ms < 0 ? Math.ceil(-late_ms / 60_000) : minutes })}
     </span>
   )

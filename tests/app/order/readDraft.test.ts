@@ -26,6 +26,7 @@ const draft: OrderDraft = {
   bandNumber: '',
   priority: 'routine',
   lastDoses: {},
+  moments: {},
   tests: ['NA'],
   fasted_h: '',
   anticoagulant: 'none',

@@ -98,7 +98,7 @@ const timePoint = v.strictObject({
   point: v.pipe(readable('name', 1), v.maxLength(30)),
   tests: v.pipe(v.array(word), v.minLength(1)),
   from: v.exactOptional(v.picklist(MOMENTS)),
-  after_min: v.exactOptional(v.pipe(notNegative, v.maxValue(10_080))),
+  after_min: v.exactOptional(v.pipe(v.number(), v.minValue(-1440), v.maxValue(10_080))),
   tolerance_min: v.exactOptional(v.pipe(notNegative, v.maxValue(1440))),
   apart: v.exactOptional(v.picklist(APART)),
 })

@@ -1,0 +1,29 @@
+import type { MomentTime, NotedMoment } from '../../core/order/sitting.ts'
+import { NOTED_MOMENTS } from '../../core/order/sitting.ts'
+import { sittingsOf } from '../../core/series/sittings.ts'
+import type { Catalogue } from '../../core/catalogue/catalogue.ts'
+import type { OrderDraft } from './orderDraft.ts'
+
+/** What the first draw of an order is counted from, as far as somebody can tell it before: it is asked on the form. */
+export function askedMoments(
+  tests: readonly string[],
+  catalogue: Pick<Catalogue, 'series'>,
+): readonly NotedMoment[] {
+  const [first] = sittingsOf(tests, catalogue)
+  return NOTED_MOMENTS.filter((moment) => first.parts.some(({ from }) => from === moment))
+}
+
+/** Those of them that were told, ms since 1970 UTC. @param offset_min minutes east of UTC of the local times */
+export function draftMoments(
+  { tests, moments }: Pick<OrderDraft, 'tests' | 'moments'>,
+  catalogue: Pick<Catalogue, 'series'>,
+  offset_min: number,
+): readonly MomentTime[] {
+  return askedMoments(tests, catalogue).flatMap((moment): readonly MomentTime[] => {
+    const typed = moments[moment]?.trim() ?? ''
+    // A date is read out of nearly anything.
+    if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(typed)) return []
+    const at_ms = Date.parse(`${typed}:00Z`) - offset_min * 60_000
+    return Number.isFinite(at_ms) ? [{ moment, at_ms }] : []
+  })
+}
