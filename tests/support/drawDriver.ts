@@ -3,6 +3,7 @@ import type { Command, CommandKey, PlainCommand } from '../../src/core/protocol/
 import type { Decision } from '../../src/core/protocol/decision.ts'
 import type { DrawEvent, DrawOpened, Flag } from '../../src/core/protocol/events.ts'
 import { commandOf, openCommands, type OpenCommands } from '../../src/core/protocol/openCommands.ts'
+import { USUAL_SETS } from '../../src/core/order/usualSets.ts'
 import { mainOf, stepOf } from '../../src/core/protocol/steps.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
 import { SIMULATED_START, createSimulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
@@ -130,6 +131,8 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
       return [{ type: 'chooseVein', vein: 'medianCubital' }]
     case 'wristband':
       return ['refuseIdentity']
+    case 'set':
+      return [{ type: 'chooseSet', set: USUAL_SETS.winged21 }]
     case 'thinner':
       return [{ type: 'thinner', kind: 'none' }]
     case 'cleanse':

@@ -23,8 +23,8 @@ const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
   .filter((command) => command.type !== 'feeding' || command.feeding === 'breast')
   .filter((command) => command.type !== 'circleBad' || command.finding === 'layered')
   .filter((command) => command.type !== 'endBecause' || command.reason === 'absent')
-  // A syringe is walked from an opening of its own.
-  .filter(({ type }) => type !== 'chooseSyringe')
+  // A syringe, and the way from a heel to a vein, are walked apart.
+  .filter(({ type }) => type !== 'chooseSyringe' && type !== 'goToVein')
   .filter((command) => command.type !== 'chooseSet' || command.set.gauge === 21)
 
 const WRITTEN: readonly Command[] = [
@@ -69,12 +69,12 @@ const WRITTEN: readonly Command[] = [
 const OPENS_EXCEPTION: Readonly<Partial<Record<ClockKind, CueName>>> = { band: 'up', fill: 'late' }
 
 /** Everything that may come next: what can be said, touched or written, and the cues that open an exception. */
-export function walkCommands(s: DrawState): readonly Command[] {
+export function walkCommands(s: DrawState, more: readonly Command[] = []): readonly Command[] {
   const cues = clocksOf(s).flatMap(({ kind, ordinal, from_ms }): Command[] => {
     const name: CueName | undefined = OPENS_EXCEPTION[kind]
     if (!name) return []
     const cue = defined({ kind, ordinal, from_ms, cue: name })
     return [{ type: 'giveCue', cue, late_ms: 0 }]
   })
-  return [...SPOKEN, ...WRITTEN, ...cues]
+  return [...SPOKEN, ...WRITTEN, ...more, ...cues]
 }

@@ -32,7 +32,11 @@ export interface Walk {
  * Visits every state that is reached with at most so many departures from what the screen asks for, each abstract
  * state once. Questions are answered with yes.
  */
-export function walkStates(opening: DrawOpened, mostDepartures: number): Walk {
+export function walkStates(
+  opening: DrawOpened,
+  mostDepartures: number,
+  more: readonly Command[] = [],
+): Walk {
   const states = new Map<string, Growing>()
   const refusedMains: string[] = []
   let moves = 0
@@ -53,7 +57,7 @@ export function walkStates(opening: DrawOpened, mostDepartures: number): Walk {
       const from = states.get(key)
       if (!from) continue
       const asked = nextByTheScreen(from.state)
-      for (const command of walkCommands(from.state)) {
+      for (const command of walkCommands(from.state, more)) {
         const main = asked.some((other) => sameCommand(other, command))
         const cost = departures + (main ? 0 : 1)
         if (cost > mostDepartures) continue

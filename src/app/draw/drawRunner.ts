@@ -29,6 +29,9 @@ import { noticeOf } from './noticeOf.ts'
 import { createPrompter } from './prompter.ts'
 import { createSteering } from './steering.ts'
 
+/** Why what is still missing is planned anew. */
+type PlanWhy = 'furtherNeedle' | 'otherSet' | 'fromVein' | 'backToSkin'
+
 export interface RunnerDeps extends DrawSessionDeps, ViewTexts {
   readonly sound: Sound
   readonly texts: Pick<Texts, 'draw' | 'note' | 'pictures' | 'plan'>
@@ -163,9 +166,13 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
 
   async function carryOut(given: Given & { readonly confirmed: boolean }, transcript?: string) {
     const { command, source, confirmed } = given
+    const from = session.state().collecting
     const decision = await session.dispatch(command, source, transcript, confirmed)
     if (decision.kind === 'impossible') refuse(deps.words.impossible[decision.why])
     if (decision.kind === 'record') {
+      // Also where that is taken back: the tubes of a needle are none of a lancet's.
+      const { collecting } = session.state()
+      if (collecting !== from) await planFurther(collecting ? 'backToSkin' : 'fromVein')
       if (command.type === 'tryAgain') await planFurther('furtherNeedle')
       if (command.type === 'chooseSet' || command.type === 'chooseSyringe')
         await planFurther('otherSet')
@@ -176,7 +183,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
   }
 
   /** A further needle, or another one, has a plan of its own for what is still missing. */
-  async function planFurther(why: 'furtherNeedle' | 'otherSet'): Promise<void> {
+  async function planFurther(why: PlanWhy): Promise<void> {
     const plan = deps.planAgain?.(session.state())
     if (plan) await session.dispatch({ type: 'revisePlan', plan, why }, 'app')
   }

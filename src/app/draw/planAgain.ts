@@ -1,9 +1,10 @@
 import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Plan } from '../../core/plan/plan.ts'
 import { mayOpen } from '../../core/plan/decisions.ts'
+import { isInputFault } from '../../core/plan/planTexts.ts'
 import { replan } from '../../core/plan/replan.ts'
 import { drawnTubes } from '../../core/protocol/drawnTubes.ts'
-import { needleSetOf } from '../../core/protocol/facts.ts'
+import { isFirstNeedle, needleSetOf } from '../../core/protocol/facts.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import type { SiteData } from '../site/siteData.ts'
 
@@ -25,7 +26,7 @@ export function planAgain(
     patient,
     preparation,
     needleSet: needleSetOf(s),
-    collecting: opened.collecting,
+    collecting: s.collecting,
     policy,
     catalogue,
     stock: opened.invented ? site.stock : ownStock,
@@ -36,5 +37,8 @@ export function planAgain(
   }
   const idsGiven = opened.plan.tubes.map(({ id }) => id)
   const next = replan(input, plan, drawnTubes(s), { newPuncture: true, idsGiven })
-  return mayOpen(next, opened.approvals ?? []) ? next : undefined
+  // What a vein does not give either is then told as missing; the tubes of a lancet are none of a needle's.
+  const isFirst = opened.collecting !== s.collecting && isFirstNeedle(s)
+  const isSound = !next.problems.some(({ code }) => isInputFault(code))
+  return mayOpen(next, opened.approvals ?? []) || (isFirst && isSound) ? next : undefined
 }

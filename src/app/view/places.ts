@@ -87,7 +87,9 @@ const ANSWERS: Readonly<Partial<Record<StepId, (key: CommandKey) => boolean>>> =
   set: starts('chooseSet:', 'chooseSyringe:'),
   cleanse: starts('skinCleanWith:'),
   handling: starts('onIce', 'keptWarm', 'keptDark'),
-  labels: starts('printLabels', 'labelsDone'),
+  again: starts('goToVein:'),
+  provider: starts('goToVein:'),
+  labels: starts('printLabels', 'labelsDone', 'goToVein:'),
 }
 
 function starts(...heads: readonly string[]): (key: CommandKey) => boolean {

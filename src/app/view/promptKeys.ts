@@ -5,6 +5,7 @@ import type { StepRow } from '../../core/protocol/steps.ts'
 import {
   bandIsOn,
   isCapillary,
+  isFirstNeedle,
   needleIsIn,
   needleSetOf,
   nextTube,
@@ -31,6 +32,7 @@ function specialKey(s: DrawState, step: StepRow): string | undefined {
   if (step.id === 'flash' && hasSyringe(s)) {
     return needleSetOf(s).kind === 'straight' ? 'flash.tip' : undefined
   }
+  if (step.id === 'set' && isFirstNeedle(s)) return 'set.first'
   if (step.id === 'pull' && !needleIsIn(s)) return 'pull.open'
   if (step.id === 'mix') {
     const oldest = unmixed(s)[0]

@@ -1,6 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
-import type { DrawFacts, PunctureFact } from '../record/drawFacts.ts'
+import type { PunctureFact } from '../record/drawFacts.ts'
 import { isoLocal } from '../time/format.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { LOCAL, takenBy } from './codes.ts'
@@ -21,6 +21,8 @@ export function procedure(context: FhirContext): Procedure {
   const { drawId, patient, order } = facts.opened
   const words = noteWords(texts.note, facts.openedAt, tests.testName)
   const reason = facts.closed && facts.endReason && words.orOwn('endReason', facts.endReason)
+  // One code for the whole: the needle's, where a draw from the skin went on from a vein; its notes have both.
+  const skin = facts.wentToVein ? undefined : facts.opened.collecting
   const { encounter, location } = orderContext(facts)
   return defined({
     ...head('Procedure', NAME.procedure),
@@ -31,8 +33,8 @@ export function procedure(context: FhirContext): Procedure {
     status: status(context),
     statusReason: reason ? { text: reason } : undefined,
     code: {
-      coding: [takenBy(facts.opened.collecting)],
-      text: say(facts.opened.collecting ? 'capillary' : 'venipuncture'),
+      coding: [takenBy(skin)],
+      text: say(skin ? 'capillary' : 'venipuncture'),
     },
     subject: refTo(NAME.patient, patient.fullName),
     encounter,
@@ -40,7 +42,7 @@ export function procedure(context: FhirContext): Procedure {
     performedPeriod: performedPeriod(context),
     performer: performers(context),
     bodySite: facts.punctures.flatMap(
-      (puncture) => siteOf(facts, puncture, context.texts.note.words) ?? [],
+      (puncture) => siteOf(puncture, context.texts.note.words) ?? [],
     ),
     complication: complications(context),
     followUp: facts.aftercare
@@ -102,17 +104,15 @@ function status({ facts }: FhirContext): Procedure['status'] {
 /** From the first needle in to the last needle out; without a needle there is none. */
 function performedPeriod({ facts }: FhirContext): Procedure['performedPeriod'] {
   const start = facts.punctures.flatMap(({ needleIn }) => needleIn)[0]
-  const last = facts.punctures.findLast((each) => endOf(each, facts))
-  const end = last && endOf(last, facts)
+  const last = facts.punctures.findLast(endOf)
+  const end = last && endOf(last)
   if (!start) return undefined
   return defined({ start: isoLocal(start), end: end && isoLocal(end) })
 }
 
 /** The needle came out, or gauze went on the lanced place. */
-const endOf = (
-  { needleOut, pressureOn }: PunctureFact,
-  { opened }: DrawFacts,
-): Stamp | undefined => (opened.collecting ? pressureOn : needleOut)
+const endOf = ({ needleOut, pressureOn, skin }: PunctureFact): Stamp | undefined =>
+  skin ? pressureOn : needleOut
 
 function performers({ facts, refTo }: FhirContext): Procedure['performer'] {
   const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))

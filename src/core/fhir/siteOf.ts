@@ -1,13 +1,12 @@
 import { fillText } from '../basics/fillText.ts'
-import type { DrawFacts, PunctureFact } from '../record/drawFacts.ts'
+import type { PunctureFact } from '../record/drawFacts.ts'
 import type { NoteTemplate } from '../record/noteTemplate.ts'
 import { siteConcept, skinSiteConcept } from './codes.ts'
 import type { CodeableConcept } from './resources.ts'
 
 /** Where a puncture was; `undefined` where nobody said. */
 export function siteOf(
-  { opened: { collecting } }: DrawFacts,
-  { arm, vein }: PunctureFact,
+  { arm, vein, skin: collecting }: PunctureFact,
   words: NoteTemplate['words'],
 ): CodeableConcept | undefined {
   if (!arm) return undefined

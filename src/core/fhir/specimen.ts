@@ -21,6 +21,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
   const { tube, collector } = fact
   const { patient, order } = facts.opened
   const own = facts.accessions.get(tube.id)
+  const skin = facts.punctures.find(({ number }) => number === fact.puncture)?.skin
   const requests = order.tests.flatMap((test, index) =>
     tube.tests.includes(test) ? [refTo(NAME.request(index))] : [],
   )
@@ -34,8 +35,8 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     },
     status: 'available',
     type: defined({
-      coding: [bloodKind(facts.opened.collecting)],
-      text: facts.opened.collecting && say('capillaryBlood'),
+      coding: [bloodKind(skin)],
+      text: skin && say('capillaryBlood'),
     }),
     subject: refTo(NAME.patient, patient.fullName),
     request: requests,
@@ -43,7 +44,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
       collector: refTo(NAME.collector(collector.id), collector.name),
       ...collected(facts, fact),
       quantity: amount(fact),
-      method: { coding: [takenBy(facts.opened.collecting)] },
+      method: { coding: [takenBy(skin)] },
       bodySite: bodySite(context, fact),
       ...fasting(context),
     }),
@@ -92,7 +93,7 @@ function specialHandling(
 
 function bodySite({ facts, texts }: FhirContext, fact: TubeFact): CodeableConcept | undefined {
   const puncture = facts.punctures.find(({ number }) => number === fact.puncture)
-  return puncture && siteOf(facts, puncture, texts.note.words)
+  return puncture && siteOf(puncture, texts.note.words)
 }
 
 /** Table 0916 has no hours, so hours are given as a duration; its code FNA says that nobody asked. */

@@ -25,6 +25,7 @@ import {
   POSITIONS,
   SET_ASIDE,
   UNLABELLED_ENDS,
+  VEIN_REASONS,
   VEINS,
   type DrawEventType,
 } from '../protocol/events.ts'
@@ -141,6 +142,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   transferOn: bare,
   warmOn: bare,
   siteWarm: bare,
+  wentToVein: shapeOf({ why: oneOf(VEIN_REASONS) }),
   lanced: shapeOf({ attempt: count }),
   dropWiped: bare,
   squeezeNoted: bare,

@@ -22,6 +22,7 @@ import type {
   IdentifiedBy,
   NamedDecision,
   UnlabelledEnd,
+  VeinReason,
   Vein,
 } from './events.ts'
 
@@ -185,6 +186,9 @@ export const CHOICE_KEYS = [
   'circleBad:insufficient',
   'circleBad:layered',
   'circleBad:clotted',
+  'goToVein:notEnough',
+  'goToVein:needsVein',
+  'goToVein:decided',
   'endBecause:absent',
   'endBecause:noVein',
   'endBecause:unwell',
@@ -217,6 +221,8 @@ export type Command =
   | { readonly type: 'feeding'; readonly feeding: Feeding }
   | { readonly type: 'circleBad'; readonly finding: Exclude<CircleFinding, 'good'> }
   | { readonly type: 'consentFrom'; readonly how: ConsentHow }
+  /** What a finger or heel does not give is drawn from a vein. */
+  | { readonly type: 'goToVein'; readonly why: VeinReason }
   /** Ends the draw, or the part of it that draws blood, and says why. */
   | { readonly type: 'endBecause'; readonly reason: EndReason }
   | { readonly type: 'notPrepared'; readonly what: string }

@@ -20,6 +20,7 @@ import { raiseNamed } from './raiseNamed.ts'
 import { cleanedWith, consentBy } from './rules.ts'
 import { settleUnlabelled } from './settleUnlabelled.ts'
 import type { DrawState, OpenException } from './state.ts'
+import { goToVein } from './goToVein.ts'
 import { pulled } from './syringe.ts'
 import { putOn, shortBy } from './tubeRules.ts'
 import { undo } from './undo.ts'
@@ -82,6 +83,8 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       return chooseSet(s, command.set)
     case 'chooseSyringe':
       return chooseSet(s, { ...draw.needleSetOf(s), syringe_mL: command.mL })
+    case 'goToVein':
+      return goToVein(s, command.why)
     case 'syringeHolds':
       return follow('syringeShort', s, now, confirmed, pulled('short', command.estimate_mL))
     case 'notPrepared':

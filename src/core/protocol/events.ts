@@ -195,6 +195,8 @@ export type DrawEvent =
   | { readonly type: 'warmOn' }
   /** It is warm, with or without a pack. */
   | { readonly type: 'siteWarm' }
+  /** What a finger or heel does not give is drawn from a vein from here on. */
+  | { readonly type: 'wentToVein'; readonly why: VeinReason }
   /** The lancet opened the skin. */
   | { readonly type: 'lanced'; readonly attempt: number }
   | { readonly type: 'dropWiped' }
@@ -332,6 +334,10 @@ export type DrawEvent =
 /** Why a draw ended with tubes missing, as far as nothing in it says so by itself; "not said" is an answer. */
 export const END_REASONS = ['absent', 'noVein', 'unwell', 'cancelled', 'notSaid'] as const
 export type EndReason = (typeof END_REASONS)[number]
+
+/** Why a draw from a finger or heel goes on from a vein. */
+export const VEIN_REASONS = ['notEnough', 'needsVein', 'decided'] as const
+export type VeinReason = (typeof VEIN_REASONS)[number]
 
 export const OUTCOMES = ['complete', 'partial', 'stopped', 'notDrawn'] as const
 export type Outcome = (typeof OUTCOMES)[number]

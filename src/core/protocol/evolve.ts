@@ -93,8 +93,13 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, past: [...state.past, state.puncture], puncture: next }
     }
     case 'needleIn':
-    case 'lanced':
       return inPuncture(state, { needleIn: at, by: state.collector.id })
+    case 'lanced':
+      return inPuncture(state, { needleIn: at, by: state.collector.id, isLancet: true })
+    case 'wentToVein': {
+      const { collecting: _skin, ...rest } = state
+      return rest
+    }
     case 'warmOn':
       return inPuncture(state, { warming: at })
     case 'siteWarm':

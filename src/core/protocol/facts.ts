@@ -30,7 +30,7 @@ export const identityChecked = (s: DrawState): boolean =>
   identityConfirmed(s.identifiers) && !wristbandDiffers(s)
 
 /** Blood comes drop by drop from a finger or heel. */
-export const isCapillary = (s: DrawState): boolean => s.opened.collecting !== undefined
+export const isCapillary = (s: DrawState): boolean => s.collecting !== undefined
 
 /** A bandage may end in the mouth: none on the finger or heel of the youngest. */
 export const tooYoungForBandage = (s: DrawState): boolean => {
@@ -136,6 +136,13 @@ export const awaitsAccession = (s: DrawState, tubeId: string): boolean =>
 export const attemptsBy = (s: DrawState, collectorId: string): number =>
   attempts([...s.past, s.puncture], collectorId)
 
+/** The same without lancets, which are counted apart. */
+const needlesBy = (s: DrawState, collectorId: string): number =>
+  attempts(
+    [...s.past, s.puncture].filter(({ isLancet }) => !isLancet),
+    collectorId,
+  )
+
 export const attemptsInAll = (s: DrawState): number => attempts([...s.past, s.puncture])
 
 /** The person at the chair may put another needle in. */
@@ -153,7 +160,7 @@ export const mayTryAgain = (s: DrawState): boolean =>
  */
 export const triesAreUsed = (s: DrawState): boolean => {
   const most = limit(s.opened.policy, 'attemptsPerPerson_n')
-  if (!isCapillary(s)) return attemptsBy(s, s.collector.id) >= most
+  if (!isCapillary(s)) return needlesBy(s, s.collector.id) >= most
   const decided = s.decisions.filter(
     ({ about, decision }) => about === 'redraw' && decision === 'proceed',
   )
@@ -194,7 +201,7 @@ const armRestriction = (s: DrawState, arm: Arm): ArmRestriction | undefined =>
 /** Why an arm is not to be used: what was known before, what is seen at it, or what happened to it in this draw. */
 export const armClosedBy = (s: DrawState, arm: Arm): ArmRestriction | ArmCloser | undefined =>
   // A heel is at no arm.
-  (s.opened.collecting === 'capillaryHeel' ? undefined : armRestriction(s, arm)) ??
+  (s.collecting === 'capillaryHeel' ? undefined : armRestriction(s, arm)) ??
   [...s.past, s.puncture].find((p) => p.arm === arm && p.closedBy)?.closedBy
 
 /** The arm is closed, and nobody who may has said that it is used all the same. */
@@ -213,6 +220,10 @@ export const answersOf = (s: DrawState): Preparation => ({ ...s.opened.preparati
 /** The needle and tubing of this puncture; where nobody said it anew, that of the one before. */
 export const needleSetOf = (s: DrawState): NeedleSet =>
   [...s.past, s.puncture].findLast(({ needleSet }) => needleSet)?.needleSet ?? s.opened.needleSet
+
+/** Only lancets were before it: nobody has chosen a needle or set. */
+export const isFirstNeedle = (s: DrawState): boolean =>
+  s.opened.collecting !== undefined && !s.past.some((p) => p.needleIn && !p.isLancet)
 
 export const openKinds = (s: DrawState): readonly ExceptionKind[] =>
   s.exceptions.map((open) => open.kind)

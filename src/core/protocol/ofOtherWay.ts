@@ -32,6 +32,7 @@ const FROM_VEIN: ReadonlySet<Command['type']> = new Set<Command['type']>([
 
 const FROM_SKIN: ReadonlySet<Command['type']> = new Set<Command['type']>([
   'chooseSide',
+  'goToVein',
   'warmOn',
   'siteWarm',
   'lanced',

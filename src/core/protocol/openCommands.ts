@@ -38,6 +38,7 @@ export function commandOf(key: CommandKey): Command {
   if (type === 'ageTold') return { type, age: value as Of<'ageTold'>['age'] }
   if (type === 'feeding') return { type, feeding: value as Of<'feeding'>['feeding'] }
   if (type === 'circleBad') return { type, finding: value as Of<'circleBad'>['finding'] }
+  if (type === 'goToVein') return { type, why: value as Of<'goToVein'>['why'] }
   if (type === 'chooseSyringe') return { type, mL: Number(value) as Of<'chooseSyringe'>['mL'] }
   if (type === 'endBecause') return { type, reason: value as Of<'endBecause'>['reason'] }
   if (type === 'chooseSet') return { type, set: USUAL_SETS[value as UsualSet] }

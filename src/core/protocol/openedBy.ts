@@ -1,3 +1,4 @@
+import { defined } from '../basics/defined.ts'
 import { onCourse } from '../time/stamp.ts'
 import type { LogEntry } from './entry.ts'
 import type { DrawOpened } from './events.ts'
@@ -10,6 +11,7 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     opened,
     openedAt: at,
     last: { ...entry, at },
+    ...defined({ collecting: opened.collecting }),
     collector: opened.collector,
     plan: opened.plan,
     identifiers: {},

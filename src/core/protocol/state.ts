@@ -6,6 +6,7 @@ import type {
   NeedleSet,
   PreparationAnswer,
 } from '../order/order.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { MomentTime } from '../order/sitting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Stamp } from '../time/stamp.ts'
@@ -76,6 +77,8 @@ export interface Puncture {
   readonly warm?: Stamp
   /** The needle went in, or the lancet opened the skin. */
   readonly needleIn?: Stamp
+  /** It is a lancet and no needle. */
+  readonly isLancet?: true
   /** The first drop after the lancet. */
   readonly wiped?: Stamp
   readonly flash?: Stamp
@@ -112,6 +115,8 @@ export interface DrawState {
   readonly openedAt: Stamp
   readonly last: LogEntry
   readonly collector: Collector
+  /** Blood is taken from here, drop by drop; missing for a vein, also once the draw has gone on from one. */
+  readonly collecting?: SkinPlace
   /** Since when a colleague is with the patient whose name is not written yet. */
   readonly colleagueTook?: Stamp
   readonly plan: Plan

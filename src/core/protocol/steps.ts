@@ -130,6 +130,7 @@ const THINNERS = ['thinner:none', 'thinner:heparin', 'thinner:other', 'thinner:u
 const CONSENTS = ['consentFrom:guardian', 'consentFrom:guardianWritten', 'consentFrom:interpreter', 'consentFrom:written', 'consentFrom:implied'] as const // prettier-ignore
 const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
+const TO_VEIN = ['goToVein:notEnough', 'goToVein:needsVein', 'goToVein:decided'] as const
 const SIDES = ['chooseSide:left', 'chooseSide:right'] as const
 const DROP_TROUBLE = [
   'slowDrops',
@@ -193,7 +194,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'site', when: (s) => !skin(s) && before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => !skin(s) && before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...SEEN, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'found', when: (s) => before(s) && draw.bandIsOn(s) && !s.puncture.cleaned, main: 'bandOff', also: ['skinClean', ...CLEANERS, ...SEEN, 'needleIn', 'withdrawConsent'] },
-  { id: 'set', when: (s) => before(s) && setIsOpen(s), main: 'sameSet', also: [...SETS, ...SYRINGES, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'set', when: (s) => before(s) && setIsOpen(s), main: (s) => (draw.isFirstNeedle(s) ? undefined : 'sameSet'), also: [...SETS, ...SYRINGES, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: (s) => (mustBeNamed(s) ? undefined : 'skinClean'), also: ['skinClean', ...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'lance', when: (s) => skin(s) && before(s), main: 'lanced', also: ['skinClean', 'withdrawConsent'] },
@@ -237,10 +238,10 @@ export const STEPS: readonly StepRow[] = [
   { id: 'wristband', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && draw.wristbandDiffers(s) && !draw.identityAnswered(s), main: undefined, also: ['refuseIdentity', 'bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: ['droppedTube', 'tubeIntact', 'bleedingContinues'] },
-  { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },
+  { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['goToVein:needsVein', 'labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },
   { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['glovesOff', 'bleedingContinues'] },
   { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['glovesOff', 'bleedingContinues', 'droppedTube'] },
   { id: 'end', when: open, main: 'endDraw', also: ['bleedingContinues'] },

@@ -34,6 +34,7 @@ export const UNDOABLE = {
   warmOn: true,
   siteWarm: true,
   lanced: true,
+  wentToVein: true,
   dropWiped: true,
   squeezeNoted: true,
   tubeOn: true,

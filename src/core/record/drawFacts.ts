@@ -1,5 +1,6 @@
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Arm, Collector, DecisionSubject, NeedleSet, Preparation } from '../order/order.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import type { MomentTime, SeriesGoAhead, SittingPart } from '../order/sitting.ts'
 import type { Fill, Plan, PlannedTube } from '../plan/plan.ts'
 import type {
@@ -17,6 +18,7 @@ import type {
   SetAside,
   UnlabelledEnd,
   Vein,
+  VeinReason,
 } from '../protocol/events.ts'
 import type { Antiseptic } from '../protocol/antiseptics.ts'
 import type { Handled } from '../protocol/handled.ts'
@@ -102,6 +104,8 @@ export interface PunctureFact {
   readonly vein?: Vein
   /** At another place of a side that was lanced before. */
   readonly elsewhere?: boolean
+  /** Where a lancet opened the skin; missing for a vein. */
+  readonly skin?: SkinPlace
   /** `undefined` where a further needle went in and nobody said which. */
   readonly needleSet?: NeedleSet
   readonly warming?: Stamp
@@ -163,6 +167,8 @@ export interface DrawFacts {
     readonly form?: ConsentForm
     readonly at: Stamp
   }
+  /** A draw from a finger or heel went on from a vein. */
+  readonly wentToVein?: { readonly why: VeinReason; readonly at: Stamp }
   readonly preparationChecked?: Stamp
   readonly notPrepared: readonly { readonly what: string; readonly at: Stamp }[]
   readonly decisions: readonly {

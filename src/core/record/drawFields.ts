@@ -118,6 +118,8 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
       ),
     ),
     position: joined(facts.positions.map((p) => `${word('position', p.position)} ${at(p.at)}`)),
+    wentToVein:
+      facts.wentToVein && `${word('toVein', facts.wentToVein.why)}, ${at(facts.wentToVein.at)}`,
     needle: facts.opened.collecting
       ? say('skin', 'lancet', { place: word('collecting', facts.opened.collecting) })
       : setText(facts.opened.needleSet, words),

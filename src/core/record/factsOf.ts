@@ -38,6 +38,7 @@ export function factsOf(log: DrawLog): DrawFacts {
     collectors,
     identifiers: ofType(kept, 'identifierChecked').map(({ at, event }) => ({ ...event, at })),
     consent: consentOf(kept),
+    wentToVein: ofType(kept, 'wentToVein').map(({ at, event: { why } }) => ({ why, at }))[0],
     preparationChecked: firstAt(kept, 'preparationChecked'),
     notPrepared: ofType(kept, 'notPrepared').map(({ at, event }) => ({ what: event.what, at })),
     decisions: ofType(kept, 'decisionNamed').map(({ at, event }) => ({ ...event, at })),

@@ -87,7 +87,7 @@ const NO_WORDS: LabelWords = {
 /** Labels for the tubes that hold blood, in the order drawn. None can exist before its tube is filled. */
 export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly LabelModel[] {
   const facts = factsOf(log)
-  const { patient, order, invented, collecting } = facts.opened
+  const { patient, order, invented } = facts.opened
   // A name from a time before such letters were refused is printed as it is, not as it looks.
   const fullName = shownText(patient.fullName)
   const { family, given } = familyFirst(patient)
@@ -100,8 +100,8 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
     const site = facts.punctures.find(({ number }) => number === puncture)
     const at = fact.pulled ?? off ?? on
     const bodySiteOf = (arm: Arm): string =>
-      collecting
-        ? words.skinText(collecting, arm)
+      site?.skin
+        ? words.skinText(site.skin, arm)
         : tube.role === 'culture'
           ? words.siteText(arm, site?.vein)
           : ''

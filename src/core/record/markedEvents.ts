@@ -32,6 +32,7 @@ const HAS_MARK = {
   warmOn: true,
   siteWarm: true,
   lanced: true,
+  wentToVein: true,
   dropWiped: true,
   squeezeNoted: true,
   tubeOn: true,

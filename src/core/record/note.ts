@@ -57,7 +57,9 @@ export function writeNote(
   const facts = factsOf(log)
   const words = noteWords(template, facts.openedAt, testName)
   const fields = noteFields(facts, log, words, risks)
-  const notThere = facts.opened.collecting ? 'puncture' : 'skin'
+  const { collecting } = facts.opened
+  const isBoth = facts.wentToVein !== undefined
+  const notThere = isBoth ? undefined : collecting ? 'puncture' : 'skin'
   const ofThisWay = template.sections.filter(({ each }) => each !== notThere)
   const sections = ofThisWay.flatMap((section) =>
     writeSection(section, fields[section.each], template),
@@ -71,7 +73,10 @@ export function writeNote(
   }))
   const written = {
     drawId: log.drawId,
-    title: facts.opened.collecting ? template.capillaryTitle : template.title,
+    title: [
+      ...(collecting ? [template.capillaryTitle] : []),
+      ...(isBoth || !collecting ? [template.title] : []),
+    ].join('; '),
     warnings,
     sections,
     addenda,

@@ -9,7 +9,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'orderNumber', 'priority', 'provider', 'tests', 'sitting', 'moments', 'leftOut', 'held', 'wentOn',
     'lastDoses',
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
-    'approvals', 'supplies', 'hands', 'position', 'armsSeen', 'needle', 'attempts',
+    'approvals', 'supplies', 'hands', 'position', 'armsSeen', 'needle', 'wentToVein', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
     'age', 'feeding', 'lastFeed', 'transfused', 'cardChecked',
     'labelsReadBack', 'labelsDone', 'aftercare', 'handsAfter', 'armsClosed', 'racked', 'spins', 'courier',

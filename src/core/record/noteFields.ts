@@ -32,11 +32,11 @@ export function noteFields(
     isArmClosure(detail) ? word('restriction', detail) : name(detail)
   return {
     draw: [drawFields(facts, log, words)],
-    skin: facts.opened.collecting
-      ? facts.punctures.filter(isBegun).map((puncture) => skinFields(puncture, facts, words))
-      : [],
-    puncture: (facts.opened.collecting ? [] : facts.punctures)
-      .filter(isBegun)
+    skin: facts.punctures
+      .filter((puncture) => puncture.skin !== undefined && isBegun(puncture))
+      .map((puncture) => skinFields(puncture, facts, words)),
+    puncture: facts.punctures
+      .filter((puncture) => puncture.skin === undefined && isBegun(puncture))
       .map((puncture) => punctureFields(puncture, facts, words)),
     band: facts.punctures.flatMap(({ bands, number }) =>
       bands.map((band) => ({
@@ -154,7 +154,8 @@ const isBegun = (p: PunctureFact): boolean =>
 /** A place that a lancet opened, where there is neither band nor needle. */
 function skinFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields {
   const { at, word, say } = words
-  const { collecting, patient } = facts.opened
+  const { patient } = facts.opened
+  const collecting = p.skin
   const years = age_years(patient.birthDate, calendarDate(facts.openedAt))
   const none =
     years !== undefined && years < limit(facts.opened.policy, 'bandageFrom_y')

@@ -27,6 +27,7 @@ import {
   POSITIONS,
   SET_ASIDE,
   UNLABELLED_ENDS,
+  VEIN_REASONS,
   VEINS,
 } from '../protocol/events.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
@@ -117,7 +118,8 @@ export const NOTE_WORD_CODES = {
     ...UNLABELLED_ENDS,
     'open',
   ],
-  planRevised: ['furtherNeedle', 'otherSet'],
+  planRevised: ['furtherNeedle', 'otherSet', 'fromVein', 'backToSkin'],
+  toVein: VEIN_REASONS,
   clock: ['stepped', 'corrected', 'away', 'awayUnknown', 'bandWasOn'],
   band: ['on', 'off', 'offMissing', 'over', 'range'],
   blood: ['sum', 'least'],

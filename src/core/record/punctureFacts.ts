@@ -2,6 +2,7 @@ import { defined } from '../basics/defined.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Collector } from '../order/order.ts'
 import type { DrawEventType, DrawOpened } from '../protocol/events.ts'
+import type { SkinPlace } from '../order/collecting.ts'
 import { elapsed } from '../time/stamp.ts'
 import type { BandFact, PunctureFact } from './drawFacts.ts'
 
@@ -37,7 +38,8 @@ export function punctureFacts(
 ): PunctureFact[] {
   const done: PunctureFact[] = []
   let collector = first
-  let now: PunctureFact = { ...begun(1, collector), ...(collecting ? {} : { needleSet }) }
+  let skin = collecting
+  let now: PunctureFact = { ...begun(1, collector, skin), ...(skin ? {} : { needleSet }) }
   for (const entry of kept) {
     const { event } = entry
     if (event.type === 'collectorChanged') {
@@ -46,7 +48,9 @@ export function punctureFacts(
     } else if (event.type === 'punctureBegun' || isNext(now, entry)) {
       done.push(now)
       const number = event.type === 'punctureBegun' ? event.number : now.number + 1
-      now = withEntry(begun(number, collector), entry)
+      now = withEntry(begun(number, collector, skin), entry)
+    } else if (event.type === 'wentToVein') {
+      skin = undefined
     } else {
       now = withEntry(now, entry)
     }
@@ -54,12 +58,8 @@ export function punctureFacts(
   return [...done, now]
 }
 
-const begun = (number: number, collector: Collector): PunctureFact => ({
-  number,
-  collector,
-  bands: [],
-  needleIn: [],
-})
+const begun = (number: number, collector: Collector, skin?: SkinPlace): PunctureFact =>
+  defined({ number, collector, skin, bands: [], needleIn: [] })
 
 const isNext = (now: PunctureFact, { event }: LogEntry): boolean =>
   (event.type === 'needleIn' && now.needleOut !== undefined) ||

@@ -92,3 +92,18 @@ it('counts nothing as drawn before the first tube', () => {
     false,
   )
 })
+
+it('plans from a vein what a heel did not give, in tubes of a vein, and leaves the card to the heel', () => {
+  const baby = { ...patient, birthDate: '2026-11-20', weight_kg: 3.4 }
+  const tests = ['newbornScreen', 'cbc', 'bilirubinTotal']
+  const input = { order: { ...order, tests }, patient: baby, preparation, needleSet, today: TODAY, policy: samplePolicy, catalogue: site.catalogue, stock: site.stock, bloodLimits: site.bloodLimits, texts, collecting: 'capillaryHeel' } as const // prettier-ignore
+  const heel = planDraw(input)
+  const opened = sampleOpening({ ...input, plan: heel })
+  const state = (...events: DrawEvent[]) =>
+    replay(logOf([[0, opened], ...events.map((event, i) => [i + 1, event] as const)]).entries)
+  const s = state({ type: 'wentToVein', why: 'notEnough' }, { type: 'punctureBegun', number: 2 })
+  const next = planAgain(s, site, TODAY, undefined)
+  expect(next?.tubes.map(({ additive }) => additive)).not.toContain('filterPaper')
+  expect(next?.uncovered.map(({ test }) => test)).toEqual(['newbornScreen'])
+  expect(next?.tubes.flatMap(({ tests: of }) => of).sort()).toEqual(['bilirubinTotal', 'cbc'])
+})

@@ -68,6 +68,25 @@ describe('every state of a draw from a heel within one departure', () => {
   })
 })
 
+describe('every state of a draw from a heel that may go on from a vein', () => {
+  const walk = walkStates(HEEL_OPENING, 1, [{ type: 'goToVein', why: 'notEnough' }])
+  const states = [...walk.states.values()]
+
+  it('has a way to a recorded end, and asks for nothing that is then turned down', () => {
+    expect(deadEnds(walk).map((key) => wayTo(walk, key).join(' '))).toEqual([])
+    expect(walk.refusedMains).toEqual([])
+  })
+
+  it('comes to the steps of a vein, and never to a needle with the lanced place open', () => {
+    const steps = new Set(states.map(({ step }) => step))
+    expect(['set', 'band', 'needle', 'filling'].filter((id) => !steps.has(id))).toEqual([])
+    const venous = states.filter(({ state }) => state.collecting === undefined)
+    expect(venous.length).toBeGreaterThan(50)
+    for (const { state } of venous)
+      for (const past of state.past) expect(past.needleIn && !past.bleedingStopped).toBeFalsy()
+  })
+})
+
 describe('every state of a draw with a newborn card within one departure', () => {
   const walk = walkStates(CARD_OPENING, 1)
   const steps = new Set([...walk.states.values()].map(({ step }) => step))

@@ -43,6 +43,7 @@ const EXAMPLES: {
   warmOn: { type: 'warmOn' },
   siteWarm: { type: 'siteWarm' },
   lanced: { type: 'lanced', attempt: 1 },
+  wentToVein: { type: 'wentToVein', why: 'notEnough' },
   dropWiped: { type: 'dropWiped' },
   squeezeNoted: { type: 'squeezeNoted' },
   tubeOn: 'straight',
@@ -131,6 +132,7 @@ const AT_SKIN: readonly DrawEventType[] = [
   'warmOn',
   'siteWarm',
   'lanced',
+  'wentToVein',
   'dropWiped',
   'squeezeNoted',
 ]

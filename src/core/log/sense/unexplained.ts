@@ -156,6 +156,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
       return event.with ? [{ type: 'skinCleanWith', antiseptic: event.with }] : []
     case 'tubeOn':
       return [{ type: 'tubeOnNamed', tubeId: event.tubeId }]
+    case 'wentToVein':
+      return [{ type: 'goToVein', why: event.why }]
     case 'syringeFilled':
       return event.estimate_mL === undefined
         ? []

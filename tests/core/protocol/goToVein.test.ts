@@ -1,0 +1,151 @@
+import { describe, expect, it } from 'vitest'
+import { labelWords } from '../../../src/app/record/labelWords.ts'
+import { checkLog } from '../../../src/core/log/checkLog.ts'
+import { unexplained } from '../../../src/core/log/sense/unexplained.ts'
+import { USUAL_SETS } from '../../../src/core/order/usualSets.ts'
+import { labelsFor } from '../../../src/core/record/labels.ts'
+import { writeNote } from '../../../src/core/record/note.ts'
+import { texts } from '../../../src/data/en/texts.ts'
+import { drawDriver, TO_HANDS, twoTubes, type DrawDriver } from '../../support/drawDriver.ts'
+import { bundleOf, ofType } from '../../support/fhirBundle.ts'
+import { noteTemplate } from '../../support/noteTemplate.ts'
+import { SITE } from '../../support/planning.ts'
+import { sampleOpening, sha256 } from '../../support/sampleLog.ts'
+import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
+
+const INFANT = { ...sampleOpening().patient, birthDate: '2025-11-01', weight_kg: 3.2 }
+const heel = (change = {}): DrawDriver => {
+  const draw = drawDriver({ collecting: 'capillaryHeel', patient: INFANT, ...change })
+  draw.does(...TO_HANDS)
+  return draw
+}
+function lanced(draw: DrawDriver): void {
+  draw.does('chooseSide:left', 'siteWarm', 'skinClean')
+  draw.advance(30_000)
+  draw.does('skinDry', 'lanced')
+}
+function pressed(draw: DrawDriver): void {
+  draw.does('pressureOn', 'sharpsDone')
+  draw.advance(60_000)
+  draw.does('bleedingStopped')
+}
+
+describe('from a heel on to a vein', () => {
+  it('waits until the lanced place is pressed, closed, and the lancet away', () => {
+    const draw = heel()
+    lanced(draw)
+    const tried = () => draw.tries('goToVein:notEnough')
+    expect(tried()).toMatchObject({ kind: 'impossible', why: 'notPressedYet' })
+    draw.does('pressureOn')
+    expect(tried()).toMatchObject({ kind: 'impossible', why: 'sharpOpen' })
+    draw.does('sharpsDone')
+    expect(tried()).toMatchObject({ kind: 'impossible', why: 'stillBleeding' })
+    draw.does('bleedingStopped')
+    expect(draw.open().step).toContain('goToVein:notEnough')
+    expect(tried()).toMatchObject({ kind: 'record' })
+  })
+
+  it('goes on with site, vein, a set that somebody names, band and needle', () => {
+    const draw = heel()
+    lanced(draw)
+    pressed(draw)
+    draw.does('goToVein:notEnough')
+    const seen: string[] = []
+    for (const key of ['bandOn', 'chooseArm:left', 'chooseVein:medianCubital', 'bandOff', 'chooseSet:winged23', 'skinClean', 'skinDry', 'bandOn', 'needleIn'] as const) {
+      seen.push(draw.step())
+      draw.does(key)
+    } // prettier-ignore
+    expect(seen).toEqual(['find', 'site', 'vein', 'found', 'set', 'cleanse', 'dry', 'band', 'needle']) // prettier-ignore
+    expect(draw.state().puncture.needleSet).toEqual(USUAL_SETS.winged23)
+    expect(draw.step()).toBe('flash')
+  })
+
+  it('nobody has chosen a needle before: "the same kind" is not offered as the answer', () => {
+    const draw = heel()
+    lanced(draw)
+    pressed(draw)
+    draw.does('goToVein:decided', 'chooseArm:left', 'chooseVein:hand')
+    expect(draw.step()).toBe('set')
+    expect(draw.open().main).toBeUndefined()
+  })
+
+  // Two attempts a person at a vein, and two at a heel before a second opinion: WHO guidelines on drawing blood 2010,
+  // as quoted. A lancet is no try at the vein.
+  it('lancets are not counted as tries at the vein', () => {
+    const draw = heel()
+    lanced(draw)
+    pressed(draw)
+    draw.does('tryAgain', 'chooseSide:right', 'siteWarm', 'skinClean', 'skinDry', 'lanced')
+    pressed(draw)
+    expect(draw.step()).toBe('provider')
+    draw.does('goToVein:notEnough', 'chooseArm:left', 'chooseVein:hand', 'needleIn')
+    expect(draw.flags()).not.toContain('thirdAttempt')
+  })
+
+  it('what skin cannot give is offered once the rest is drawn, also with no tube left', () => {
+    const plan = { ...twoTubes, uncovered: [{ test: 'pt', reason: 'from a vein' }] }
+    const draw = heel({ plan })
+    lanced(draw)
+    draw.does('dropWiped', 'tubeOn', 'tubeFull', 'tubeMixed', 'tubeOn', 'tubeFull', 'tubeMixed')
+    pressed(draw)
+    expect(draw.step()).toBe('labels')
+    expect(draw.open().step).toContain('goToVein:needsVein')
+    const whole = heel()
+    lanced(whole)
+    whole.does('dropWiped', 'tubeOn', 'tubeFull', 'tubeMixed', 'tubeOn', 'tubeFull', 'tubeMixed')
+    pressed(whole)
+    expect(whole.tries('goToVein:needsVein')).toMatchObject({ why: 'noTubeLeft' })
+  })
+
+  it('is no way for a draw that has ended, nor from a vein', () => {
+    const draw = heel()
+    draw.does('withdrawConsent')
+    expect(draw.tries('goToVein:decided')).toMatchObject({ kind: 'impossible' })
+    expect(drawDriver().tries('goToVein:decided')).toMatchObject({ why: 'fromVein' })
+  })
+
+  it('taken back, it is a draw from the heel again', () => {
+    const draw = heel()
+    lanced(draw)
+    pressed(draw)
+    draw.does('goToVein:notEnough', 'goBack')
+    expect(draw.state().collecting).toBe('capillaryHeel')
+    expect(draw.step()).toBe('again')
+  })
+})
+
+describe('the record of a draw that went on from a vein', () => {
+  const text = scenarioFiles().find(({ name }) => name === 'finger-to-vein')?.text ?? ''
+  const reading = readScript(text)
+  if (!reading.ok) throw new Error(JSON.stringify(reading.faults))
+  const { log } = playScenario(reading.value)
+  const note = writeNote(log, noteTemplate)
+
+  it('has both punctures, each with its own facts, and why', () => {
+    expect(note.title).toBe('Capillary blood collection note; Venipuncture note')
+    expect(note.sections.map(({ each }) => each)).toEqual(expect.arrayContaining(['skin', 'puncture'])) // prettier-ignore
+    expect(note.text).toMatch(/Went on from a vein: too little blood from finger or heel/)
+    const [skin] = note.sections.filter(({ each }) => each === 'skin')
+    expect(skin?.lines.map(({ label }) => label)).not.toContain('Needle in')
+  })
+
+  it('label and specimen say of each tube where its blood came from', () => {
+    const labels = labelsFor(log, labelWords({ ...SITE, texts }))
+    expect(labels.map(({ bodySite }) => bodySite)).toEqual(['Capillary, right finger', ''])
+    const bundle = bundleOf(log)
+    const methods = ofType(bundle, 'Specimen').map(
+      (each) => each.collection.method.coding?.[0]?.code,
+    )
+    expect(methods).toEqual(['CAP', 'VENIP'])
+    const sites = ofType(bundle, 'Specimen').map(({ collection }) => collection.bodySite?.text)
+    expect(sites[0]).toBe('right finger')
+    expect(ofType(bundle, 'Specimen')[1]?.collection.bodySite?.coding?.[0]?.display).toMatch(
+      /arm|antecubital|cubital/i,
+    )
+  })
+
+  it('is a log that holds and that the app itself explains', () => {
+    expect(checkLog(log, sha256)).toMatchObject({ ok: true })
+    expect(unexplained(log)).toEqual([])
+  })
+})
