@@ -4,7 +4,7 @@ import { departures, type Departure } from './departures.ts'
 import { followed } from './followed.ts'
 import type { GalleryState } from './galleryState.ts'
 import { opened, viewAt, type Moment } from './moment.ts'
-import { CARD, FINGER, HEEL, SIX_TUBES } from './openings.ts'
+import { CARD, FINGER, HEEL, SIX_TUBES, SYRINGE } from './openings.ts'
 import { questions } from './questions.ts'
 import { severeWays } from './severeWays.ts'
 import { specials } from './specials.ts'
@@ -26,14 +26,16 @@ export function gallery(narrow = false): Gallery {
   const straight = followed(opened(SIX_TUBES), seen)
   const heel = followed(opened(HEEL), seen)
   const card = followed(opened(CARD), seen)
+  const syringe = followed(opened(SYRINGE), seen)
   const severe = narrow ? [] : severeWays(straight, seen)
-  const left = narrow ? [] : departures([straight, heel, card], seen)
+  const left = narrow ? [] : departures([straight, heel, card, syringe], seen)
   const asked = questions([straight, card, ...left.map(({ moments }) => moments)])
   return {
     states: different([
       ...named('straight', straight),
       ...named('heel', heel),
       ...named('card', card),
+      ...named('syringe', syringe),
       ...named('finger', followed(opened(FINGER))),
       ...specials(straight),
       ...askedStates(),

@@ -33,6 +33,13 @@ export const SIX_TUBES = openingFor(
   { preparation: UNASKED },
 )
 
+/** A fragile vein: by syringe and transfer device. */
+const BY_SYRINGE = openingFor(['bmp', 'cbc'])
+export const SYRINGE: DrawOpened = {
+  ...BY_SYRINGE,
+  needleSet: { ...BY_SYRINGE.needleSet, syringe_mL: 10 },
+}
+
 /** Two bottles and a tube. */
 export const BOTTLES = openingFor(['bloodCultureAerobic', 'bloodCultureAnaerobic', 'cbc'])
 
