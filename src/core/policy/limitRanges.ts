@@ -50,4 +50,6 @@ export const LIMIT_RANGES: Readonly<Record<LimitKey, LimitRange>> = {
   cardDry_h:               { least: 1, most: 24 },
   transferMost_s:          { least: 20, most: 180 },
   syringeStays_mL:         { least: 0, most: 2 },
+  ownName_y:               { least: 2, most: 12 },
+  ownConsent_y:            { least: 10, most: 21 },
 }

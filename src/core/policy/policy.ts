@@ -51,6 +51,8 @@ export const LIMIT_KEYS = [
   'cardDry_h',
   'transferMost_s',
   'syringeStays_mL',
+  'ownName_y',
+  'ownConsent_y',
 ] as const
 export type LimitKey = (typeof LIMIT_KEYS)[number]
 
@@ -84,6 +86,8 @@ const TOLD_APART_LATER: Readonly<Partial<Record<LimitKey, LimitKey | number>>> =
   cardDry_h: 3,
   transferMost_s: 60,
   syringeStays_mL: 0.3,
+  ownName_y: 5,
+  ownConsent_y: 16,
 }
 
 /** The limits that every log must hold, also one from before others were told apart. */

@@ -17,6 +17,7 @@ import type { ExceptionKind } from './exceptions.ts'
 import { momentsOf, momentsOpen } from './decideSeries.ts'
 import * as draw from './facts.ts'
 import { nextToHandle, type Handled } from './handled.ts'
+import { tooYoungToAgree } from './ownWord.ts'
 import { not, type Rule, type Test } from './rule.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { DrawState } from './state.ts'
@@ -133,7 +134,11 @@ function answerFainted(faintedBefore: boolean): Rule {
 export function consentBy(how: { readonly by: ConsentBy; readonly form: ConsentForm }): Rule {
   return {
     impossible: [[(s) => s.consent === 'given', 'alreadyDone']],
-    records: fact({ type: 'consentGiven', ...how }),
+    records: (s) => {
+      const { by, form } = how
+      const isUnsaid = by === 'patient' && tooYoungToAgree(s)
+      return [isUnsaid ? { type: 'consentGiven', form } : { type: 'consentGiven', by, form }]
+    },
   }
 }
 

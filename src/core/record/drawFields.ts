@@ -1,6 +1,7 @@
 import type { DrawLog } from '../protocol/entry.ts'
 import { bloodTaken } from '../protocol/bloodTaken.ts'
 import { replay } from '../protocol/evolve.ts'
+import { tooYoungForOwnName } from '../protocol/ownWord.ts'
 import { calendarDate, dayMonthYear } from '../time/format.ts'
 import { allergiesOf, ARMS } from '../order/order.ts'
 import { newbornFields } from './cardFields.ts'
@@ -79,6 +80,7 @@ function orderFields({ opened: { order } }: DrawFacts, words: NoteWords): Fields
 
 function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
   const { word, at, say } = words
+  const unsaid = tooYoungForOwnName(facts) ? 'unsaid' : 'patient'
   const withdrawn = facts.exceptions.find(({ kind }) => kind === 'consentWithdrawn')
   const consent = [
     ...(facts.consent ? [consentText(facts.consent, words)] : []),
@@ -88,7 +90,7 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
     identifiers: joined(
       facts.identifiers.map((checked) => {
         const matches = word('matches', checked.matches ? 'yes' : 'no')
-        const how = word('identifiedBy', checked.how ?? 'patient')
+        const how = word('identifiedBy', checked.how ?? unsaid)
         return `${word('identifier', checked.identifier)} ${matches} ${at(checked.at)}, ${how}`
       }),
     ),
@@ -139,7 +141,8 @@ function consentText(
   words: NoteWords,
 ): string {
   const what = `${words.word('consent', given ? 'given' : 'refused')} ${words.at(at)}`
-  const who = by ? [words.word('consentBy', by)] : []
+  const unsaid = given && form ? (['unsaid'] as const) : []
+  const who = (by ? [by] : unsaid).map((each) => words.word('consentBy', each))
   const how = form ? [words.word('consentForm', form)] : []
   return [what, ...who, ...how].join(', ')
 }

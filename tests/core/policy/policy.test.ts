@@ -49,6 +49,8 @@ const CHECKS: readonly (readonly [LimitKey, number, string])[] = [
   ['cardCircles_n', 5, 'five circles, newborn screening page of Ontario, excerpt'],
   ['cardAge_h', 24, '24 to 48 h of age, state newborn screening pages (NV, UT, MO), excerpts'],
   ['cardDry_h', 3, 'at least 3 h flat, state newborn screening pages (NC, UT), excerpts'],
+  ['ownName_y', 5, 'common practice, no source'],
+  ['ownConsent_y', 16, 'common practice, no source; the law of the place comes first'],
   ['clotMost_min', 90, 'public study manuals, 30-90 min (a reference manual allows 2 h)'],
 ]
 

@@ -95,8 +95,11 @@ function isSame(decided: readonly DrawEvent[], given: readonly DrawEvent[]): boo
     }
     if (event.type === 'skinCleaned' && then?.type === 'skinCleaned' && !then.with)
       return { type: 'skinCleaned' }
-    if (event.type === 'consentGiven' && then?.type === 'consentGiven' && !then.by)
-      return { type: 'consentGiven' }
+    if (event.type === 'consentGiven' && then?.type === 'consentGiven') {
+      if (!then.by && !then.form) return { type: 'consentGiven' }
+      // Once also of those too young to agree themselves.
+      if (!event.by && then.by === 'patient') return { ...event, by: then.by }
+    }
     const untold = event.type === then?.type && 'reason' in event && !('reason' in then)
     if (untold && (event.type === 'drawClosed' || event.type === 'noFurtherPuncture')) {
       const { reason: _reason, ...ended } = event
