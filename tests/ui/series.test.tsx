@@ -111,6 +111,44 @@ describe('timed samples on the first screen', () => {
     expect(app.calls).toEqual([['goOnWithSeries', fainted.id, 'Dr. Pat Placeholder', 'well again']])
   })
 
+  it('of practice stand apart from those of patients, with how long an hour lasts there', () => {
+    const { sitting } = sampleSeries().opened
+    const practice = sampleSeries([], {
+      invented: true,
+      sitting: { ...sitting!, practice: { script: 'whole-series', hour_min: 6 } },
+    })
+    renderApp({ series: [TOLD, { ...practice, id: 'practice' }] })
+    const ofPatients = screen.getByRole('region', { name: 'Timed samples' })
+    const rehearsed = screen.getByRole('region', { name: 'Practice series' })
+    expect(within(ofPatients).getAllByRole('listitem').length).toBeGreaterThan(0)
+    expect(ofPatients.textContent).not.toContain('lasts 6 min')
+    expect(rehearsed.textContent).toContain('no patient waits for these')
+    expect(rehearsed.textContent).toContain(
+      'Here an hour of waiting lasts 6 min. In life it is an hour.',
+    )
+    expect(within(rehearsed).getByText('Invented')).toBeTruthy()
+  })
+
+  it('before a next dose are told by the time of that dose, which has no now', async () => {
+    const { sitting } = sampleSeries().opened
+    const trough = { from: 'nextDose', after_min: -15, tolerance_min: 15 } as const
+    const [first] = sitting!.later!
+    const later = [{ ...first!, point: 'trough', ...trough }]
+    const opening = { sitting: { ...sitting!, later } }
+    const app = renderApp({ series: [sampleSeries([], opening)] })
+    expect(screen.getByText('Waits for: next dose due.')).toBeTruthy()
+    expect(screen.queryByRole('button', { name: /now$/ })).toBeNull()
+    await userEvent.click(screen.getByText('At another time'))
+    await userEvent.type(screen.getByLabelText(/^Next dose due at/), '10:30')
+    await press('Write it down')
+    const told = { time: '10:30', why: '' }
+    expect(app.calls).toEqual([['tellMoment', sampleSeries().id, 'nextDose', told]])
+    const at_ms = at(60)
+    const noted = { type: 'momentNoted', moment: 'nextDose', at_ms } as const
+    renderApp({ series: [sampleSeries([[400, noted]], opening)], seriesNow_ms: at(20) })
+    expect(screen.getAllByText(/before the dose at 10:00/)).toHaveLength(1)
+  })
+
   it('of two patients are put in the order in which they are due', () => {
     const later = sampleSeries([[1000, { type: 'momentNoted', moment: 'drinkFinished' }]])
     renderApp({ series: [{ ...later, id: 'later' }, TOLD], seriesNow_ms: at(30) })
