@@ -57,6 +57,7 @@ export const LOG_FAULTS = {
   signature: 'badSignature',
   otherKey: 'badSignature',
   tooMany: 'impossible',
+  practiceWaits: 'impossible',
   drawId: 'impossible',
   tubeId: 'impossible',
   tubeTwice: 'impossible',

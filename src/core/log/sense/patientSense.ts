@@ -13,7 +13,8 @@ const DAY_ms = 86_400_000
 /** Who the log says was in the chair: texts that a person can read, and a birth date that was a day before the draw. */
 export function patientFault({ entries: [first] }: DrawLog): LogFault | undefined {
   if (first?.event.type !== 'drawOpened') return undefined
-  const { patient, order } = first.event
+  const { patient, order, invented, sitting } = first.event
+  if (sitting?.practice && !invented) return logFault('practiceWaits', 1)
   const texts: readonly (readonly [string, string, TextUse])[] = [
     ['patient.fullName', patient.fullName, 'name'],
     ['patient.familyName', patient.familyName ?? '', 'name'],

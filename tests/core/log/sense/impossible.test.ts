@@ -34,6 +34,14 @@ describe('what cannot have been so', () => {
 
   it.each([
     [
+      'the shortened waits of practice in the draw of a patient',
+      opened({
+        invented: false,
+        sitting: { series: 'x', parts: [], practice: { script: 'whole-series', hour_min: 6 } },
+      }),
+      'practiceWaits',
+    ],
+    [
       'a draw number with a letter that bars cannot hold',
       opened({ drawId: 'ÄB-20261125-0001' }),
       'drawId',
