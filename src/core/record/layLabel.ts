@@ -3,6 +3,7 @@ import type { Handling } from '../catalogue/handling.ts'
 import { fitFamilyFirst, type FittedName } from './fitName.ts'
 import type { LabelModel } from './labels.ts'
 import { textWidth_em } from './textWidth.ts'
+import { wholeHours } from '../time/wholeHours.ts'
 
 /** Label stock by its size, mm: 2 x 1 inch, and 2 1/4 x 1 1/4 inch, which all rows fit on at 8 pt. */
 export const LABEL_STOCK = {
@@ -64,6 +65,7 @@ export type LabelText =
   | 'point'
   | 'held'
   | 'limit'
+  | 'limitHours'
 
 export interface LabelTexts extends Readonly<Record<LabelText, Text>> {
   /** Handling in one or two words, for the tube in the rack. */
@@ -92,6 +94,13 @@ export function layLabel(label: LabelModel, stock: LabelStock, texts: LabelTexts
   if (open.dropped.length === 0) return open
   const close = lay(label, stock, texts, true)
   return close.dropped.length < open.dropped.length ? close : open
+}
+
+function limitText({ min, by }: NonNullable<LabelModel['limit']>, texts: LabelTexts): string {
+  const h = wholeHours(min)
+  return h === undefined
+    ? fillText(texts.limit, { min, by })
+    : fillText(texts.limitHours, { h, by })
 }
 
 function lay(label: LabelModel, stock: LabelStock, texts: LabelTexts, isClose: boolean): LaidLabel {
@@ -203,7 +212,7 @@ function rowsOf(
           ...(isSigned ? [] : [row('sign', fillText(texts.sign))]),
         ]
       : []),
-    ...(label.limit ? [row('limit', fillText(texts.limit, { ...label.limit }), '', true)] : []),
+    ...(label.limit ? [row('limit', limitText(label.limit, texts), '', true)] : []),
     row(
       'tube',
       label.fill_mL === undefined ? label.tubeName : `${label.tubeName}, ${label.fill_mL} mL`,

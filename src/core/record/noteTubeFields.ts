@@ -8,6 +8,7 @@ import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
 import { timePointText } from './sittingFields.ts'
 import { syringeOf } from './syringeFacts.ts'
 import { isAssumed, tubeVolume_mL } from './volumeDrawn.ts'
+import { wholeHours } from '../time/wholeHours.ts'
 
 /** A discard only fills the line: how full it was nobody judges, so its volume is an upper bound. */
 export function discardFields(fact: TubeFact, words: NoteWords): Fields {
@@ -28,8 +29,12 @@ export function discardFields(fact: TubeFact, words: NoteWords): Fields {
 
 /** `On ice at once; within 15 min of collection`. */
 function handlingText({ handling, timeLimit_min }: PlannedTube, { word, say }: NoteWords) {
-  const limit =
-    timeLimit_min === undefined ? [] : [say('within', 'limit', { min: String(timeLimit_min) })]
+  const hours = timeLimit_min === undefined ? undefined : wholeHours(timeLimit_min)
+  const within =
+    hours === undefined
+      ? say('within', 'limit', { min: String(timeLimit_min) })
+      : say('within', 'hours', { h: String(hours) })
+  const limit = timeLimit_min === undefined ? [] : [within]
   return joined([...handling.map((mark) => word('handling', mark)), ...limit])
 }
 

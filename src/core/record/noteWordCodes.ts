@@ -59,7 +59,7 @@ export const NOTE_WORD_CODES = {
   decision: NAMED_DECISIONS,
   approval: DECISION_SUBJECTS,
   handling: HANDLING,
-  within: ['limit'],
+  within: ['limit', 'hours'],
   missing: MISSING_WHY,
   name: ['none'],
   discard: ['most'],

@@ -1,5 +1,6 @@
 import type { FillWindow } from '../../core/flow/fillWindow.ts'
 import { useTexts } from './useTexts.ts'
+import { wholeHours } from '../../core/time/wholeHours.ts'
 
 /** Figures with their units, in the words of the language. */
 export function useUnits() {
@@ -26,10 +27,12 @@ export function useUnits() {
         : fill(units.inversionsRange, { min, max })
     },
     /** `90 min`, `8 h`. */
-    minutes: (length_min: number): string =>
-      length_min >= 120 && length_min % 60 === 0
-        ? fill(units.hours, { n: length_min / 60 })
-        : fill(units.minutes, { n: length_min }),
+    minutes: (length_min: number): string => {
+      const hours = wholeHours(length_min)
+      return hours === undefined
+        ? fill(units.minutes, { n: length_min })
+        : fill(units.hours, { n: hours })
+    },
     percent: (n: number): string => fill(units.percent, { n }),
   }
 }
