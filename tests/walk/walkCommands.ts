@@ -25,6 +25,7 @@ const SPOKEN: readonly Command[] = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
   .filter((command) => command.type !== 'endBecause' || command.reason === 'absent')
   // A syringe, and the way from a heel to a vein, are walked apart.
   .filter(({ type }) => type !== 'chooseSyringe' && type !== 'goToVein')
+  .filter((command) => command.type !== 'unlabelledIs' || command.number === 1)
   .filter((command) => command.type !== 'chooseSet' || command.set.gauge === 21)
 
 const WRITTEN: readonly Command[] = [

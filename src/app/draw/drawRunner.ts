@@ -1,3 +1,4 @@
+import { tubeAsked } from '../../core/protocol/settleUnlabelled.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { isSteering } from '../../core/protocol/commandTable.ts'
 import type { Command } from '../../core/protocol/commands.ts'
@@ -125,8 +126,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
 
   function publish(): void {
     if (isStopped) return
-    const about = question?.command
-    const askTube = about && 'tubeId' in about ? about.tubeId : undefined
+    const askTube = tubeAsked(session.state(), question?.command)
     const view = {
       ...shown,
       ask: question?.ask,

@@ -87,6 +87,7 @@ const ANSWERS: Readonly<Partial<Record<StepId, (key: CommandKey) => boolean>>> =
   set: starts('chooseSet:', 'chooseSyringe:'),
   cleanse: starts('skinCleanWith:'),
   handling: starts('onIce', 'keptWarm', 'keptDark'),
+  unlabelled: starts('unlabelledIs:', 'unlabelledEnd:'),
   again: starts('goToVein:'),
   provider: starts('goToVein:'),
   labels: starts('printLabels', 'labelsDone', 'goToVein:'),

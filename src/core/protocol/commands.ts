@@ -186,6 +186,15 @@ export const CHOICE_KEYS = [
   'circleBad:insufficient',
   'circleBad:layered',
   'circleBad:clotted',
+  'unlabelledIs:1',
+  'unlabelledIs:2',
+  'unlabelledIs:3',
+  'unlabelledIs:4',
+  'unlabelledIs:5',
+  'unlabelledIs:6',
+  'unlabelledEnd:stayedInHand',
+  'unlabelledEnd:discarded',
+  'unlabelledEnd:sentAsIs',
   'goToVein:notEnough',
   'goToVein:needsVein',
   'goToVein:decided',
@@ -194,6 +203,10 @@ export const CHOICE_KEYS = [
   'endBecause:unwell',
   'endBecause:cancelled',
 ] as const
+/** Tubes of the rack that can be named by their number. */
+export const UNLABELLED_NUMBERS = [1, 2, 3, 4, 5, 6] as const
+export type UnlabelledNumber = (typeof UNLABELLED_NUMBERS)[number]
+
 export type CommandKey = PlainCommand | (typeof CHOICE_KEYS)[number]
 
 export type Command =
@@ -221,6 +234,9 @@ export type Command =
   | { readonly type: 'feeding'; readonly feeding: Feeding }
   | { readonly type: 'circleBad'; readonly finding: Exclude<CircleFinding, 'good'> }
   | { readonly type: 'consentFrom'; readonly how: ConsentHow }
+  /** The tube without a label, by its number in the rack; then what becomes of it, said by whoever draws. */
+  | { readonly type: 'unlabelledIs'; readonly number: UnlabelledNumber }
+  | { readonly type: 'unlabelledEnd'; readonly how: UnlabelledEnd }
   /** What a finger or heel does not give is drawn from a vein. */
   | { readonly type: 'goToVein'; readonly why: VeinReason }
   /** Ends the draw, or the part of it that draws blood, and says why. */

@@ -18,7 +18,7 @@ import { follow } from './follow.ts'
 import { ofOtherWay, saidOfSkin } from './ofOtherWay.ts'
 import { raiseNamed } from './raiseNamed.ts'
 import { cleanedWith, consentBy } from './rules.ts'
-import { settleUnlabelled } from './settleUnlabelled.ts'
+import { settleUnlabelled, unlabelledEnd, unlabelledIs } from './settleUnlabelled.ts'
 import type { DrawState, OpenException } from './state.ts'
 import { goToVein } from './goToVein.ts'
 import { pulled } from './syringe.ts'
@@ -137,6 +137,10 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
       )
     case 'settleUnlabelled':
       return settleUnlabelled(s, command, confirmed)
+    case 'unlabelledIs':
+      return unlabelledIs(s, command.number)
+    case 'unlabelledEnd':
+      return unlabelledEnd(s, command.how, confirmed)
     case 'raise':
       return raiseNamed(s, command, now, confirmed)
     default:

@@ -35,6 +35,7 @@ export const IMPOSSIBLE = [
   'noAccession',
   'lostTubeLabel',
   'unlabelledOpen',
+  'unlabelledWhich',
   'goesUnlabelled',
   'colleagueUnnamed',
   'notYet',

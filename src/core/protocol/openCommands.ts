@@ -38,6 +38,9 @@ export function commandOf(key: CommandKey): Command {
   if (type === 'ageTold') return { type, age: value as Of<'ageTold'>['age'] }
   if (type === 'feeding') return { type, feeding: value as Of<'feeding'>['feeding'] }
   if (type === 'circleBad') return { type, finding: value as Of<'circleBad'>['finding'] }
+  if (type === 'unlabelledIs')
+    return { type, number: Number(value) as Of<'unlabelledIs'>['number'] }
+  if (type === 'unlabelledEnd') return { type, how: value as Of<'unlabelledEnd'>['how'] }
   if (type === 'goToVein') return { type, why: value as Of<'goToVein'>['why'] }
   if (type === 'chooseSyringe') return { type, mL: Number(value) as Of<'chooseSyringe'>['mL'] }
   if (type === 'endBecause') return { type, reason: value as Of<'endBecause'>['reason'] }

@@ -35,3 +35,43 @@ export function settleUnlabelled(
     how,
   })
 }
+
+/** Which tube has no label, by its number in the rack. */
+export function unlabelledIs(s: DrawState, number: number): Decision {
+  if (s.closed) return impossible('closed')
+  if (!draw.unlabelledIsOpen(s)) return impossible('nothingOpen')
+  const tubeId = s.plan.tubes[number - 1]?.id
+  const isThere = draw.specimens(s).some(({ id }) => id === tubeId)
+  if (tubeId === undefined || !isThere) return impossible('noSpecimens')
+  if (namedOf(s) === tubeId) return impossible('alreadyDone')
+  return record({ type: 'exceptionRaised', kind: 'unlabelledTube', tubeId })
+}
+
+/** What becomes of the tube that was named, or of the only one it can be; whoever draws says so. */
+export function unlabelledEnd(s: DrawState, how: UnlabelledEnd, confirmed: boolean): Decision {
+  if (s.closed) return impossible('closed')
+  if (!draw.unlabelledIsOpen(s)) return impossible('nothingOpen')
+  const tubeId = unlabelledTubeOf(s)
+  if (tubeId === undefined) return impossible('unlabelledWhich')
+  const { name, initials, id } = s.collector
+  return settleUnlabelled(
+    s,
+    { type: 'settleUnlabelled', tubeId, how, by: name || initials || id },
+    confirmed,
+  )
+}
+
+const namedOf = (s: DrawState): string | undefined =>
+  s.exceptions.find(({ kind }) => kind === 'unlabelledTube')?.tubeId
+
+/** The tube that was named, or the only one there is. A label that was read back may have come off since. */
+function unlabelledTubeOf(s: DrawState): string | undefined {
+  const [only, ...others] = draw.specimens(s)
+  return namedOf(s) ?? (others.length === 0 ? only?.id : undefined)
+}
+
+/** The tube that a question is about. */
+export function tubeAsked(s: DrawState, about: Command | undefined): string | undefined {
+  if (about?.type === 'unlabelledEnd') return unlabelledTubeOf(s)
+  return about && 'tubeId' in about ? about.tubeId : undefined
+}

@@ -130,6 +130,7 @@ const THINNERS = ['thinner:none', 'thinner:heparin', 'thinner:other', 'thinner:u
 const CONSENTS = ['consentFrom:guardian', 'consentFrom:guardianWritten', 'consentFrom:interpreter', 'consentFrom:written', 'consentFrom:implied'] as const // prettier-ignore
 const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
+const UNLABELLED = ['unlabelledIs:1', 'unlabelledIs:2', 'unlabelledIs:3', 'unlabelledIs:4', 'unlabelledIs:5', 'unlabelledIs:6', 'unlabelledEnd:stayedInHand', 'unlabelledEnd:discarded', 'unlabelledEnd:sentAsIs'] as const // prettier-ignore
 const TO_VEIN = ['goToVein:notEnough', 'goToVein:needsVein', 'goToVein:decided'] as const
 const SIDES = ['chooseSide:left', 'chooseSide:right'] as const
 const DROP_TROUBLE = [
@@ -237,7 +238,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'colleague', when: (s) => open(s) && s.colleagueTook !== undefined, main: undefined, also: ['bleedingContinues'] },
   { id: 'wristband', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && draw.wristbandDiffers(s) && !draw.identityAnswered(s), main: undefined, also: ['refuseIdentity', 'bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
-  { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: ['droppedTube', 'tubeIntact', 'bleedingContinues'] },
+  { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: [...UNLABELLED, 'droppedTube', 'tubeIntact', 'bleedingContinues'] },
   { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },

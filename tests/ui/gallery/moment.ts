@@ -7,6 +7,7 @@ import { questionOf, type Question } from '../../../src/core/protocol/dialog.ts'
 import { dueCues, nextCueIn_ms } from '../../../src/core/protocol/dueCues.ts'
 import type { LogEntry, Source } from '../../../src/core/protocol/entry.ts'
 import type { DrawOpened } from '../../../src/core/protocol/events.ts'
+import { tubeAsked } from '../../../src/core/protocol/settleUnlabelled.ts'
 import type { DrawState } from '../../../src/core/protocol/state.ts'
 import { openDraw, transition, type Seal } from '../../../src/core/protocol/transition.ts'
 import type { Reading } from '../../../src/core/time/stamp.ts'
@@ -96,12 +97,11 @@ const LISTENING: ShownView['listening'] = { state: { kind: 'listening' }, level:
 
 /** The screen at a moment. */
 export function viewAt(moment: Moment, shown: Partial<ShownView> = {}): DrawView {
-  const about = moment.question?.command
   return drawView(moment.state, moment.now, viewTexts, {
     listening: LISTENING,
     notice: moment.notice,
     ask: moment.question?.ask,
-    askTube: about && 'tubeId' in about ? about.tubeId : undefined,
+    askTube: tubeAsked(moment.state, moment.question?.command),
     ...shown,
   })
 }

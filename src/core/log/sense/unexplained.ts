@@ -1,6 +1,6 @@
 import { defined } from '../../basics/defined.ts'
 import { allergiesOf } from '../../order/order.ts'
-import { PLAIN_COMMANDS, type Command } from '../../protocol/commands.ts'
+import { PLAIN_COMMANDS, UNLABELLED_NUMBERS, type Command } from '../../protocol/commands.ts'
 import { CONSENT_HOW, CONSENT_WAYS } from '../../protocol/consentHow.ts'
 import { decide } from '../../protocol/decide.ts'
 import type { DrawLog, LogEntry } from '../../protocol/entry.ts'
@@ -195,6 +195,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
       return [{ type: 'settleUnlabelled', tubeId, how, by }]
     }
     case 'exceptionRaised': {
+      if (event.kind === 'unlabelledTube' && event.tubeId !== undefined)
+        return UNLABELLED_NUMBERS.map((number) => ({ type: 'unlabelledIs', number }))
       const { type: _type, ...raised } = event
       return [{ type: 'raise', ...raised }]
     }
