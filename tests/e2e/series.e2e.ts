@@ -77,6 +77,20 @@ describe('two patients, each drawn twice for one order', () => {
     await seriesOf('Berta Second').locator('.due').waitFor()
   })
 
+  test('the request of a series prints alone, with what was drawn and a line for the rest', async () => {
+    await seriesOf('Anna First').getByRole('button', { name: 'Print the request' }).click()
+    await page.emulateMedia({ media: 'print' })
+    const paper = page.locator('.seriesRequest')
+    await paper.waitFor()
+    expect(await page.locator('.seriesList').isVisible()).toBe(false)
+    const text = await paper.innerText()
+    expect(text).toMatch(/First, Anna[\s\S]*fasting, 1 of 2[\s\S]*drawn \d\d:\d\d/)
+    expect(text).toMatch(/2 h, 2 of 2[\s\S]*due \d\d:\d\d[\s\S]*Collected on, at _+/)
+    expect(text).not.toMatch(/Berta|MRN-B/)
+    await page.emulateMedia({ media: 'screen' })
+    expect(await paper.isVisible()).toBe(false)
+  })
+
   test('the second sample asks for the identity of its own patient again', async () => {
     await seriesOf('Berta Second')
       .getByRole('button', { name: /^Draw 2 h/ })
