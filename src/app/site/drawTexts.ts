@@ -19,7 +19,9 @@ export interface DrawTexts {
   readonly handling: string
   readonly patient: Readonly<Record<'line' | 'fullName' | 'birthDate' | 'recordNumber', string>>
   /** Which samples of a series the draw is. */
-  readonly sitting: Readonly<Record<'bare' | 'due' | 'notAt' | 'beforeDose' | 'doseDue', string>>
+  readonly sitting: Readonly<
+    Record<'bare' | 'due' | 'notAt' | 'beforeDose' | 'doseDue' | 'askDose', string>
+  >
   readonly answers: AnswerTexts
   readonly notThisArm: Readonly<Record<Arm, string>>
   /** What the skin is cleaned with, and what goes with it. */

@@ -129,11 +129,14 @@ function sittingText(
   now_ms: number,
   { texts, words }: ViewTexts,
 ): string | undefined {
-  const { bare, due, notAt, beforeDose, doseDue } = texts.draw.sitting
+  const { bare, due, notAt, beforeDose, doseDue, askDose } = texts.draw.sitting
   const parts = (s.opened.sitting?.parts ?? []).map((part) => {
     const { point, number, of } = part
     const due_ms = dueOf_ms(part, s.moments)
-    if (due_ms === undefined) return fillText(bare, { point, number, of })
+    if (due_ms === undefined) {
+      const isOpen = part.from === 'nextDose'
+      return fillText(isOpen ? askDose : bare, { point, number, of })
+    }
     const { offset_min } = s.openedAt
     const clock = (at_ms: number): string => clockTime({ at_ms, offset_min }).slice(0, 5)
     const dose = s.moments.findLast(({ moment }) => moment === 'nextDose')

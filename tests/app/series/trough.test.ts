@@ -77,7 +77,7 @@ describe('a trough', () => {
   it('whose dose nobody told is drawn all the same, and says so', async () => {
     const rig = await startedRig()
     await rig.begin({ tests: ['tacrolimusTrough'] })
-    expect(rig.state().draw?.sitting).toBe('trough, 1 of 1')
+    expect(rig.state().draw?.sitting).toBe('trough, 1 of 1: ask when the next dose is due')
     expect(await drawn(rig)).toContain('nobody told the moment it is counted from')
   })
 
