@@ -57,6 +57,7 @@ const TEXT_RULES: Readonly<Record<string, TextRules>> = {
       '/flags': FLAGS,
       '/impossible': IMPOSSIBLE,
       '/asks': ASKS,
+      '/answers': ASKS,
       '/clocks': CLOCK_KINDS,
       '/handling': HANDLING,
     },

@@ -20,6 +20,8 @@ export interface Words {
   readonly flags: Readonly<Record<Flag, string>>
   readonly impossible: Readonly<Record<Impossible, string>>
   readonly asks: Readonly<Record<Ask, string>>
+  /** What yes and no come to, below the words themselves. */
+  readonly answers: Readonly<Record<Ask, AnswerWords>>
   readonly clocks: Readonly<Record<ClockKind, string>>
   readonly tubeStatus: Readonly<Record<TubeStatus, string>>
   readonly handling: Readonly<Record<Handling, string>>
@@ -30,6 +32,11 @@ export interface StepWords {
   readonly title: string
   /** A limit of the site stands in them as `{bandage_min}`. */
   readonly points: readonly string[]
+}
+
+export interface AnswerWords {
+  readonly yes: string
+  readonly no: string
 }
 
 export interface ExceptionWords extends StepWords {

@@ -159,17 +159,24 @@ function sittingText(
 function askView(s: DrawState, ask: Ask, tubeId: string | undefined, from: ViewTexts): AskView {
   const tube = tubeId === undefined ? '' : (planned(s, tubeId)?.name ?? tubeId)
   const harms = yesDoesHarm(ask)
+  const answers = from.words.answers[ask]
   return {
     large: shownPrompt(`ask.${ask}`, from.prompts),
     question: fillText(from.words.asks[ask], { tube }),
     // A yes that does harm has no key of its own: it takes two, one to reach it and one to press it. Where the hand
     // goes by itself stands the answer that does none.
-    yes: choiceView(
-      'confirmYes',
-      from,
-      harms ? { place: 'answer' } : { key: 'Space', place: 'main' },
-    ),
-    no: choiceView('confirmNo', from, { key: 'Backspace', place: harms ? 'main' : 'answer' }),
+    yes: {
+      ...choiceView(
+        'confirmYes',
+        from,
+        harms ? { place: 'answer' } : { key: 'Space', place: 'main' },
+      ),
+      label: answers.yes,
+    },
+    no: {
+      ...choiceView('confirmNo', from, { key: 'Backspace', place: harms ? 'main' : 'answer' }),
+      label: answers.no,
+    },
     others: answersTo(ask).map((key) => choiceView(key, from, { place: 'answer' })),
   }
 }

@@ -10,14 +10,18 @@ interface AskPanelProps {
   readonly ask: AskView
   /** What is spoken for it where patients listen. */
   readonly coded: string | undefined
+  /** How many tubes are drawn. */
+  readonly where: string
 }
 
 /** The second word before something that cannot be taken back, where the instruction stands. */
-export function AskPanel({ ask, coded, heading }: AskPanelProps) {
+export function AskPanel({ ask, coded, where, heading }: AskPanelProps) {
   const { texts, fill } = useTexts()
   return (
     <section className="say ask" role="alertdialog" aria-labelledby="ask-question">
-      <p className="above">{coded !== undefined && fill(texts.draw.spoken, { words: coded })}</p>
+      <p className="above">
+        {coded === undefined ? where : fill(texts.draw.spoken, { words: coded })}
+      </p>
       <h1
         id="ask-question"
         className="instruction"

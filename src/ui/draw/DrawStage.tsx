@@ -31,7 +31,7 @@ export function DrawStage(props: DrawStageProps) {
   return (
     <div className="stage">
       {view.ask ? (
-        <AskPanel ask={view.ask} coded={view.coded} heading={heading} />
+        <AskPanel ask={view.ask} coded={view.coded} where={view.ruler.where} heading={heading} />
       ) : view.severe ? (
         <SeverePanel severe={view.severe} coded={view.coded} heading={heading} />
       ) : (

@@ -1,16 +1,19 @@
 import { useLayoutEffect, useRef, type RefObject } from 'react'
 
 /** How much room the words of a step have, the most first: what is read afar is as large as it can be and no larger. */
-const ROOMS = ['huge', 'large', 'usual', 'close', 'tight'] as const
+const ROOMS = ['vast', 'huge', 'large', 'usual', 'close', 'tight'] as const
+const LARGER: ReadonlySet<string> = new Set(['vast', 'huge', 'large'])
 /** A larger instruction has no more lines than this, so that it stays one glance; a phone is narrow. */
 const LINES_n = { wide: 2, narrow: 3 } as const
 const NARROW_px = 700
+/** How large the tubes on the shelf may be where the words leave room, the largest first. */
+const SHELVES = ['vast', 'huge', 'usual'] as const
 /** The painter rounds, px. */
 const SLACK_px = 1
 
 /**
- * Keeps on the page of the draw which size its words have room for, as `data-room`; the style sheets say what each
- * means. None is smaller than what is read at two metres: `close` draws together what stands beside the instruction,
+ * Keeps on the page of the draw which size its words have room for, as `data-room`, and after them the tubes, as
+ * `data-shelf`; the style sheets say what each means. None is smaller than what is read at two metres: `close` draws together what stands beside the instruction,
  * `tight` also leaves out the rack.
  */
 export function useRoom(): RefObject<HTMLDivElement | null> {
@@ -22,11 +25,19 @@ export function useRoom(): RefObject<HTMLDivElement | null> {
       if (!current) return
       const known = lookOf(current)
       if (known === fitted.current) return
-      current.dataset['room'] = ROOMS[ROOMS.length - 1]
-      for (const room of ROOMS) {
-        current.dataset['room'] = room
-        if (hasRoom(current, room)) break
-      }
+      const { dataset } = current
+      delete dataset['shelf']
+      const room = ROOMS.find((each) => {
+        dataset['room'] = each
+        return hasRoom(current, each)
+      })
+      const shelf = SHELVES.find((each) => {
+        dataset['shelf'] = each
+        return room !== undefined && room !== 'tight' && hasRoom(current, room)
+      })
+      if (!shelf) delete dataset['shelf']
+      // What has no room even so is scrolled to, and a sign says that there is more.
+      current.toggleAttribute('data-longer', room === undefined)
       fitted.current = known
     }
     fit()
@@ -46,7 +57,7 @@ const PARTS = '.top, main, .stage, .say, .sayMore, .stageFoot'
 
 function hasRoom(page: HTMLElement, room: (typeof ROOMS)[number]): boolean {
   const instruction = page.querySelector('.instruction')
-  if (instruction && (room === 'huge' || room === 'large')) {
+  if (instruction && LARGER.has(room)) {
     const lines_n = innerWidth < NARROW_px ? LINES_n.narrow : LINES_n.wide
     const line_px = parseFloat(getComputedStyle(instruction).lineHeight)
     if (instruction.clientHeight > (lines_n + 0.5) * line_px) return false

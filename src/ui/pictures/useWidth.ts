@@ -3,7 +3,12 @@ import { useLayoutEffect, useRef, useState, type RefObject } from 'react'
 /** The width an element has on the screen, px; `usual` until it was measured, and on paper. */
 export function useWidth<E extends Element>(usual: number): readonly [RefObject<E | null>, number] {
   const ref = useRef<E>(null)
-  const [width, setWidth] = useState(usual)
+  // It will have no more than the page, which also holds while it is not shown and has no width.
+  const [width, setWidth] = useState(() =>
+    'ResizeObserver' in window
+      ? Math.min(usual, document.documentElement.clientWidth || usual)
+      : usual,
+  )
   // Before anything is painted, so that nothing is seen to shrink into its place.
   useLayoutEffect(() => {
     const element = ref.current

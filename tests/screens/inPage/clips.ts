@@ -44,10 +44,21 @@ export const isScrolledAway = (element: Element, box: Box): boolean =>
     (clip) => clip.scrolls && clip.element !== element && beyond_px(box, clip) > 1,
   )
 
-/** Whether a row that stays at the edge of a sheet lies over what the sheet scrolls: a list moves out from under it. */
+/** Narrower than this is a phone, whose page may be longer than its window. */
+const PHONE_px = 700
+
+/** Whether the page goes on below its window, as on a phone it may; that it does is a finding by itself. */
+export const goesOn = (): boolean =>
+  innerWidth < PHONE_px && document.documentElement.scrollHeight > innerHeight + 1
+
+/**
+ * Whether a row that stays at the edge of a sheet, or of a page longer than its window, lies over what moves below it:
+ * a list moves out from under it.
+ */
 export function isSheetEdge(over: Element, under: Element): boolean {
-  const sheet = under.closest('[role="dialog"]')
-  if (!sheet || sheet.scrollHeight <= sheet.clientHeight) return false
+  const dialog = under.closest('[role="dialog"]')
+  const sheet = dialog ?? document.documentElement
+  if (dialog ? dialog.scrollHeight <= dialog.clientHeight : !goesOn()) return false
   for (let at: Element | null = over; at && at !== sheet; at = at.parentElement) {
     if (getComputedStyle(at).position === 'sticky') return sheet.contains(at) && !at.contains(under)
   }

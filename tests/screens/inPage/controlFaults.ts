@@ -1,4 +1,4 @@
-import { isScrolledAway, isSheetEdge } from './clips.ts'
+import { goesOn, isScrolledAway, isSheetEdge } from './clips.ts'
 import { round1, type Finding } from './finding.ts'
 import { controls, selectorOf, wordsOf } from './seen.ts'
 
@@ -30,12 +30,17 @@ function coveredAt(control: Element): readonly Finding[] {
     bottom: round1(box.bottom - innerHeight),
   }
   const about = { selector: selectorOf(control) }
-  const out = Object.entries(over).filter(([, px]) => px > 0.5)
+  // Below the end of the window, but not of a page that is found to be longer.
+  const isBelow = goesOn() && box.bottom <= document.documentElement.scrollHeight + 0.5
+  const out = Object.entries(over).filter(
+    ([side, px]) => px > 0.5 && !(side === 'bottom' && isBelow),
+  )
   if (out.length > 0) {
     const says = `"${wordsOf(control)}" is outside: ${out.map(([side, px]) => `${side} ${px} px`).join(', ')}`
     return [{ ...about, measure: 'outside', says, figures: Object.fromEntries(out) }]
   }
   for (const [where, x, y] of points) {
+    if (y > innerHeight) continue
     const hit = document.elementFromPoint(x, y)
     if (!hit || control.contains(hit) || hit.closest('label')?.contains(control)) continue
     if (isSheetEdge(hit, control)) return []
