@@ -8,6 +8,7 @@ import { BigClock, SmallClocks } from './BigClock.tsx'
 import { labelNow } from './LabelsPanel.tsx'
 import { HeardLine } from './Listening.tsx'
 import { SeverePanel } from './SeverePanel.tsx'
+import { formOf } from './StepForm.tsx'
 import { StepPanel } from './StepPanel.tsx'
 import { AccessionForm } from './WriteForms.tsx'
 
@@ -24,8 +25,10 @@ interface DrawStageProps {
 /** What to do, and the clock that matters for it. */
 export function DrawStage(props: DrawStageProps) {
   const { view, heading, isWhole, isHeard, isHeld, onSend, onChoose } = props
-  const answers = view.closed || view.elsewhere ? [] : view.choices.filter(isAnswer)
-  const arms = view.closed || view.elsewhere ? undefined : view.arms
+  // Where no arm may be used there is nothing to choose: somebody decides first.
+  const isAsked = !view.closed && !view.elsewhere && formOf(view) !== 'noArm'
+  const answers = isAsked ? view.choices.filter(isAnswer) : []
+  const arms = isAsked ? view.arms : undefined
   const toTake =
     view.labelsBy === 'laboratory' && view.step.id === 'labels' ? labelNow(view.labels) : undefined
   return (

@@ -3,9 +3,9 @@ import { useLayoutEffect, useRef, type RefObject } from 'react'
 /** How much room the words of a step have, the most first: what is read afar is as large as it can be and no larger. */
 const ROOMS = ['vast', 'huge', 'large', 'usual', 'close', 'tight'] as const
 const LARGER: ReadonlySet<string> = new Set(['vast', 'huge', 'large'])
-/** A larger instruction has no more lines than this, so that it stays one glance; a phone is narrow. */
-const LINES_n = { wide: 2, narrow: 3 } as const
-const NARROW_px = 700
+/** A larger instruction has no more lines than this, so that it stays one glance; what stands upright has more. */
+const LINES_n = { lying: 2, upright: 3 } as const
+const PHONE_px = 700
 /** How large the tubes on the shelf may be where the words leave room, the largest first. */
 const SHELVES = ['vast', 'huge', 'usual'] as const
 /** The painter rounds, px. */
@@ -58,7 +58,7 @@ const PARTS = '.top, main, .stage, .say, .sayMore, .stageFoot'
 function hasRoom(page: HTMLElement, room: (typeof ROOMS)[number]): boolean {
   const instruction = page.querySelector('.instruction')
   if (instruction && LARGER.has(room)) {
-    const lines_n = innerWidth < NARROW_px ? LINES_n.narrow : LINES_n.wide
+    const lines_n = innerWidth < innerHeight ? LINES_n.upright : LINES_n.lying
     const line_px = parseFloat(getComputedStyle(instruction).lineHeight)
     if (instruction.clientHeight > (lines_n + 0.5) * line_px) return false
     if (instruction.scrollWidth > instruction.clientWidth + SLACK_px) return false
@@ -66,7 +66,7 @@ function hasRoom(page: HTMLElement, room: (typeof ROOMS)[number]): boolean {
   const { scrollHeight, clientHeight } = document.documentElement
   if (scrollHeight > clientHeight + SLACK_px) return false
   // On a phone nothing moves within the page.
-  if (innerWidth < NARROW_px) return true
+  if (innerWidth < PHONE_px) return true
   return [...page.querySelectorAll(PARTS)].every(
     (part) => part.scrollHeight <= part.clientHeight + SLACK_px || part.clientHeight === 0,
   )
