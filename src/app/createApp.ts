@@ -47,6 +47,9 @@ export interface App {
   isBusy(): boolean
 }
 
+/** Screens of a record as it is stored, which no running draw need be there for. */
+const OF_RECORDS: ReadonlySet<string> = new Set(['chart', 'exposure'])
+
 /** Joins the parts: forms and plans in, one running draw, its record out. */
 export function createApp(deps: AppDeps): App {
   const { site, clock } = deps
@@ -226,6 +229,7 @@ export function createApp(deps: AppDeps): App {
       case 'draw':
         return draws.goOn(screen.drawId)
       case 'chart':
+      case 'exposure':
       case 'labels': {
         const record = await records.read(screen.drawId)
         if (record.ok) records.show(record.value)
@@ -247,7 +251,7 @@ export function createApp(deps: AppDeps): App {
     // Where another screen was asked for meanwhile, that one is shown.
     if (!shown || mine !== asked) return
     set({ screen })
-    running.attend('drawId' in screen && screen.name !== 'chart' ? screen.drawId : undefined)
+    running.attend('drawId' in screen && !OF_RECORDS.has(screen.name) ? screen.drawId : undefined)
     if (screen.name === 'home') await parts.refreshDraws()
   }
 

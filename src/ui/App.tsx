@@ -3,6 +3,7 @@ import { AppContext, useApp } from './shared/appContext.tsx'
 import type { AppPort } from './shared/appContext.tsx'
 import { CatalogueScreen } from './catalogue/CatalogueScreen.tsx'
 import { ChartScreen } from './chart/ChartScreen.tsx'
+import { ExposureScreen } from './chart/ExposureScreen.tsx'
 import { DrawScreen } from './draw/DrawScreen.tsx'
 import { HomeScreen } from './home/HomeScreen.tsx'
 import { LabelsScreen } from './labels/LabelsScreen.tsx'
@@ -58,6 +59,8 @@ function CurrentScreen() {
       return <DrawScreen drawId={screen.drawId} />
     case 'chart':
       return <ChartScreen drawId={screen.drawId} />
+    case 'exposure':
+      return <ExposureScreen drawId={screen.drawId} />
     case 'labels':
       return <LabelsScreen drawId={screen.drawId} from={screen.from} />
     case 'settings':

@@ -15,6 +15,10 @@ const OGTT = planSittings({
   today: '2026-11-25',
 })
 const LOG = sampleLog({ opening: { invented: true } })
+const STUCK = sampleLog({
+  opening: { invented: true },
+  add: [[172, { type: 'exceptionRaised', kind: 'needlestick' }]],
+})
 const records = new Map([[LOG.drawId, LOG]])
 
 const UNSAVED: AppState['unsaved'] = {
@@ -65,6 +69,7 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
   decision: { screen: DRAW, draw: views.DECISION },
   practice: { screen: { name: 'practice' } },
   chart: { screen: { name: 'chart', drawId: LOG.drawId }, records },
+  exposure: { screen: { name: 'exposure', drawId: STUCK.drawId }, records: new Map([[STUCK.drawId, STUCK]]) }, // prettier-ignore
   labelSheet: { screen: { name: 'labels', drawId: LOG.drawId, from: 'chart' }, records },
   noRecord: { screen: { name: 'chart', drawId: 'gone' } },
   micCheck: { screen: { name: 'micCheck' } },

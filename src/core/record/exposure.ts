@@ -3,6 +3,8 @@ import type { DrawLog, LogEntry } from '../protocol/entry.ts'
 import type { DrawEvent } from '../protocol/events.ts'
 import { replay } from '../protocol/evolve.ts'
 import { keptEntries } from '../protocol/keptEntries.ts'
+import type { NeedleSet } from '../order/order.ts'
+import { needleSetOf } from '../protocol/facts.ts'
 import { stepOf, type StepId } from '../protocol/steps.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
 import { isoLocal } from '../time/format.ts'
@@ -31,6 +33,7 @@ export type ExposureText =
 
 export interface ExposureTexts {
   readonly lines: Readonly<Record<ExposureText, Text>>
+  readonly lancet: string
   /** What the app cannot know and a person fills in. */
   readonly blanks: readonly string[]
 }
@@ -38,7 +41,8 @@ export interface ExposureTexts {
 /** Words that stand in other language files. */
 export interface ExposureNames {
   readonly step: (id: StepId) => string
-  readonly needleKind: (kind: 'winged' | 'straight') => string
+  /** The needle or set that was in use; `undefined`: a lancet. */
+  readonly device: (set: NeedleSet | undefined) => string
 }
 
 /** True for what is about the person who drew and not about the patient: it stays out of the patient's record. */
@@ -99,8 +103,9 @@ function block(
   const before = replay(log.entries.filter(({ seq }) => seq < stick.seq))
   const after = kept.filter(({ seq }) => seq >= stick.seq)
   const who = collectors.findLast(({ collector }) => collector.id === stick.by)?.collector
-  const { kind, gauge, needle_mm } = opened.needleSet
-  const shield = punctures.find(({ number }) => number === before.puncture.number)?.shield
+  const { isLancet, number: puncture } = before.puncture
+  const set = names.device(isLancet || before.collecting ? undefined : needleSetOf(before))
+  const shield = punctures.find(({ number }) => number === puncture)?.shield
   const { policy } = opened
   const end = {
     ...stick.at,
@@ -113,9 +118,7 @@ function block(
     at: isoLocal(stick.at),
     site: opened.site,
     step: names.step(stepOf(before).id),
-    kind: names.needleKind(kind),
-    gauge,
-    needle_mm,
+    set,
     drawId: log.drawId,
     until: isoLocal(end),
     hours: limit(policy, 'prophylaxisWindow_h'),

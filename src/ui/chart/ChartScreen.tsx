@@ -16,7 +16,6 @@ import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { EraseRecord } from '../lock/EraseRecord.tsx'
 import { BrokenRecord } from '../shared/BrokenRecord.tsx'
-import { ExposureForm } from '../draw/WriteForms.tsx'
 import { RulerStrip } from '../pictures/RulerStrip.tsx'
 import { AddendumForm } from './AddendumForm.tsx'
 import { NoteView } from './NoteView.tsx'
@@ -64,9 +63,6 @@ function Chart({ record }: { readonly record: CheckedLog }) {
         <OriginNote drawId={drawId} />
         <RulerStrip strip={rulerStrip(record)} size="whole" />
         <NoteView note={note} />
-        {hasExposure(record) && (
-          <ExposureForm onSend={(command) => void actions.addLater(drawId, command)} />
-        )}
         <PrintSign />
         <LaterActs drawId={drawId} />
         <RiskList risks={specimenRisks(record, site.texts.record, needsFasting, testName)} />

@@ -37,7 +37,16 @@ export function RecordTools({ drawId, exposure, onCopy, said }: RecordToolsProps
       >
         {chart.labels}
       </button>
-      {[...EXPORTS, ...(exposure ? (['exposure'] as const) : [])].map((format) => (
+      {exposure && (
+        <button
+          type="button"
+          className="button"
+          onClick={() => void actions.go({ name: 'exposure', drawId })}
+        >
+          {chart.exposure.open}
+        </button>
+      )}
+      {EXPORTS.map((format) => (
         <button key={format} type="button" className="button" onClick={() => void save(format)}>
           {chart.save[format]}
         </button>
