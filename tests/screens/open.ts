@@ -9,12 +9,40 @@ export interface Open {
   readonly why: string
 }
 
+const PHONE = ['390x844']
+const LYING = ['1180x820', '1280x800']
+
+// prettier-ignore
 export const OPEN: readonly Open[] = [
   {
     measures: ['tall'],
-    states: /^special\/(labels of the laboratory|over the blood limit)|provider$/,
-    sizes: ['390x844'],
-    why: 'Where something has to be typed the keyboard takes half of a phone: the page moves, and says so at its foot.',
+    states: /^special\/(labels of the laboratory|over the blood limit)| (provider|wristband|colleague|unlabelled)$|^(swelling|armFinding|brightBlood) .*(find|site)$/,
+    sizes: PHONE,
+    why: 'Where something has to be typed the keyboard takes half of a phone: the page moves under the clock, and a sign says so.',
+  },
+  {
+    measures: ['tall'],
+    states: /^swelling at release\/\d+ (vein|set|cleanse)$|^(armFinding|brightBlood) .* vein$|^needlestick at (release|shield)\/\d+ (bleeding|bandage)$|^settleUnlabelled .*(set|cleanse)$|^syringeHolds .*set$/,
+    sizes: PHONE,
+    why: 'Seven answers, or what an alarm left with all its clocks, are up to 190 px higher than a phone; the same sign.',
+  },
+  {
+    measures: ['empty'],
+    states: / at (consent|vein)\/\d+ (handled|release)$|^ask\/endDraw$/,
+    sizes: [...PHONE, '820x1180', ...LYING],
+    why: 'An alarm before the needle, and its end, have one sentence to say, which is as large as it can be already.',
+  },
+  {
+    measures: ['empty'],
+    states: /^heel\/5 side$|^colleagueHere at handled\/0 colleague$|^notPrepared .* decision$/,
+    sizes: LYING,
+    why: 'The main choice and four of the six places have no turn, and an empty place stays empty.',
+  },
+  {
+    measures: ['scrolled'],
+    states: /^settleUnlabelled .* set$/,
+    sizes: ['820x1180'],
+    why: 'Seven sets beside a clock of 300 px: the last waits below the others, and what it is can be said.',
   },
 ]
 
