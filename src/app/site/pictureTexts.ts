@@ -12,6 +12,9 @@ export interface PictureTexts {
 /** The drawn arms: which way they are seen, and why one is not to be used. */
 interface ArmTexts {
   readonly facing: string
+  /** The same of hands or feet, and where they are lanced. */
+  readonly capillaryHeel: string
+  readonly capillaryFinger: string
   /** Said of the one arm on which a vein is chosen. */
   readonly seen: string
   /** What is drawn dashed. */

@@ -12,11 +12,11 @@ const ASKS_ARM: ReadonlySet<StepId> = new Set(['find', 'site'])
 
 /**
  * The arms that a step is about, the left first: both while one is to be chosen, the chosen one while a vein is;
- * `undefined` at any other step and where blood comes from a finger or heel.
+ * hands or feet while the side of a finger or heel is; `undefined` at any other step.
  */
 export function armViews(s: DrawState, from: ViewTexts): readonly ArmView[] | undefined {
-  if (isCapillary(s)) return undefined
   const { id } = stepOf(s)
+  if (isCapillary(s)) return id === 'side' ? ARMS.map((arm) => armView(s, arm, from)) : undefined
   if (ASKS_ARM.has(id)) return ARMS.map((arm) => armView(s, arm, from))
   const { arm } = s.puncture
   return id === 'vein' && arm ? [armView(s, arm, from)] : undefined
@@ -27,7 +27,8 @@ function armView(s: DrawState, arm: ArmView['arm'], { words, texts }: ViewTexts)
   const { closed, allowed } = texts.pictures.arms
   return defined({
     arm,
-    name: words.commands[`chooseArm:${arm}`],
+    name: words.commands[`${s.collecting ? 'chooseSide' : 'chooseArm'}:${arm}`],
+    skin: s.collecting,
     closed:
       why && fillText(isForbidden(s, arm) ? closed : allowed, { why: texts.draw.restriction[why] }),
   })

@@ -1,3 +1,4 @@
+import type { SkinPlace } from '../../core/order/collecting.ts'
 import type { Handling } from '../../core/catalogue/handling.ts'
 import type { Arm, NeedleSet } from '../../core/order/order.ts'
 import type { ClockKind } from '../../core/protocol/clockTable.ts'
@@ -67,6 +68,8 @@ export interface RackTubeView {
 
 /** An arm as it stands for a puncture. */
 export interface ArmView {
+  /** Not the arm but its finger, or the heel of that side. */
+  readonly skin?: SkinPlace
   readonly arm: Arm
   /** `Left arm`. */
   readonly name: string

@@ -3,6 +3,7 @@ import type { ArmView, ChoiceView } from '../../app/view/drawViewTypes.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { DrawnArm } from './DrawnArm.tsx'
+import { DrawnSkinPlace } from './DrawnSkinPlace.tsx'
 import './armPicture.css'
 
 interface ArmPictureProps {
@@ -12,7 +13,7 @@ interface ArmPictureProps {
   readonly button: (choice: ChoiceView) => ReactNode
 }
 
-const ON_THE_DRAWING: ReadonlySet<string> = new Set(['chooseArm', 'chooseVein'])
+const ON_THE_DRAWING: ReadonlySet<string> = new Set(['chooseArm', 'chooseSide', 'chooseVein'])
 
 /** The arms as they lie before the collector: what is asked is chosen on the drawing. */
 export function ArmPicture({ arms, choices, button }: ArmPictureProps) {
@@ -37,7 +38,7 @@ export function ArmPicture({ arms, choices, button }: ArmPictureProps) {
         </div>
       )}
       {beside.length > 0 && <div className="beside">{beside.map(button)}</div>}
-      {!isVein && <p className="armLegend">{words.facing}</p>}
+      {!isVein && <p className="armLegend">{only?.skin ? words[only.skin] : words.facing}</p>}
     </div>
   )
 }
@@ -49,11 +50,16 @@ interface OneArmProps extends Pick<ArmPictureProps, 'choices' | 'button'> {
 /** An arm to choose; one that is closed has no button, only its name and the reason. */
 function OneArm({ arm, choices, button }: OneArmProps) {
   const choice = choices.find(
-    ({ command }) => command.type === 'chooseArm' && command.arm === arm.arm,
+    ({ command: { type, ...of } }) =>
+      (type === 'chooseArm' || type === 'chooseSide') && 'arm' in of && of.arm === arm.arm,
   )
   return (
     <div className={`oneArm ${arm.arm}${choice ? '' : ' isClosed'}`}>
-      <DrawnArm arm={arm.arm} isClosed={arm.closed !== undefined} isUpright />
+      {arm.skin ? (
+        <DrawnSkinPlace side={arm.arm} place={arm.skin} isClosed={arm.closed !== undefined} />
+      ) : (
+        <DrawnArm arm={arm.arm} isClosed={arm.closed !== undefined} isUpright />
+      )}
       {choice ? button(choice) : <p className="armName">{arm.name}</p>}
       {arm.closed !== undefined && <p className="armClosed">{arm.closed}</p>}
     </div>

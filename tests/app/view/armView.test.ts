@@ -83,10 +83,20 @@ describe('armViews', () => {
     expect(armsOf(draw)?.[0]?.closed).toBe('Closed, used by decision: lymph nodes removed')
   })
 
-  it('draws no arm where blood comes from a finger, nor once the skin is clean', () => {
-    const finger = drawDriver({ collecting: 'capillaryFinger' })
-    finger.does(...TO_HANDS)
-    expect(armsOf(finger)).toBeUndefined()
+  it('draws hands or feet where the side of a finger or heel is chosen, and then no more', () => {
+    for (const skin of ['capillaryFinger', 'capillaryHeel'] as const) {
+      const draw = drawDriver({ collecting: skin })
+      draw.does(...TO_HANDS)
+      expect(armsOf(draw)).toEqual([
+        { arm: 'left', name: 'Left side', skin },
+        { arm: 'right', name: 'Right side', skin },
+      ])
+      draw.does('chooseSide:left')
+      expect(armsOf(draw)).toBeUndefined()
+    }
+  })
+
+  it('draws no arm once the skin is clean', () => {
     const draw = drawDriver()
     draw.does(...TO_CLEAN)
     expect(armsOf(draw)).toBeUndefined()

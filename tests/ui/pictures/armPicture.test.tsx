@@ -92,6 +92,36 @@ describe('ArmPicture', () => {
     expect(document.querySelector('.armLegend')?.textContent).toContain('Right arm')
   })
 
+  // Outer edges of the heel's sole, side of middle or ring finger: WHO guidelines on drawing blood 2010, from memory.
+  it.each([
+    ['capillaryHeel', /Outer edges of the heel/],
+    ['capillaryFinger', /middle or ring finger/],
+  ] as const)('a %s is drawn on either side, hatched where not to lance, and tapped', async (collecting, says) => {
+    const draw = drawDriver({ collecting })
+    draw.does(...TO_HANDS)
+    const app = open(viewOf(draw))
+    expect(document.querySelectorAll('.drawnSkin')).toHaveLength(2)
+    expect(document.querySelectorAll('.drawnSkin .hatch')).toHaveLength(2)
+    expect(document.querySelectorAll('.drawnSkin .lanceHere')).toHaveLength(2)
+    expect(document.querySelector('.armLegend')?.textContent).toMatch(says)
+    await user().click(screen.getByRole('button', { name: /left side chosen/ }))
+    expect(commands(app)).toEqual([[{ type: 'chooseSide', arm: 'left' }, 'touch']])
+    expect(await axeFindings()).toEqual([])
+  }) // prettier-ignore
+
+  it('a finger of an arm that is closed is hatched whole, with the reason', () => {
+    const { preparation } = sampleOpening()
+    const draw = drawDriver({
+      collecting: 'capillaryFinger',
+      preparation: { ...preparation, restrictions: { right: 'infusion' } },
+    })
+    draw.does(...TO_HANDS)
+    open(viewOf(draw))
+    expect(screen.getByText('Closed: infusion')).toBeDefined()
+    expect(screen.queryByRole('button', { name: /right side chosen/ })).toBeNull()
+    expect(document.querySelectorAll('.lanceHere')).toHaveLength(1)
+  })
+
   it('is left out of what is read aloud; its buttons are not', async () => {
     open(atArm({ right: 'fistula' }))
     for (const svg of document.querySelectorAll('.drawnArm')) {
