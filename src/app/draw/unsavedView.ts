@@ -1,5 +1,5 @@
 import { fillText } from '../../core/basics/fillText.ts'
-import { clockTime } from '../../core/time/format.ts'
+import { timeOfDay } from '../../core/time/format.ts'
 import { troubleText, type StorageTexts } from '../site/storageTexts.ts'
 import type { Unsaved } from './logWriter.ts'
 
@@ -22,7 +22,7 @@ export function unsavedView(
   const [first] = unsaved
   if (!first) return undefined
   const n = unsaved.reduce((sum, { entries }) => sum + entries, 0)
-  const since = clockTime({ at_ms: first.since_ms, offset_min: first.offset_min }).slice(0, 5)
+  const since = timeOfDay({ at_ms: first.since_ms, offset_min: first.offset_min })
   const text = fillText(texts.unsaved, { n, since })
   const drawIds = unsaved.map(({ drawId }) => drawId)
   const why = troubleText(first.error, texts)

@@ -3,7 +3,7 @@ import type { DrawLog } from '../../core/protocol/entry.ts'
 import { layStrip } from '../../core/record/layStrip.ts'
 import { rulerStrip } from '../../core/record/rulerStrip.ts'
 import { stripSvg } from '../../core/record/stripSvg.ts'
-import { calendarDate } from '../../core/time/format.ts'
+import { dayOf } from '../../core/time/format.ts'
 import type { Texts } from '../site/texts.ts'
 
 const WIDTH = 1000
@@ -20,7 +20,7 @@ export function stripText(
   const { strip } = pictures
   const ruler = rulerStrip(log)
   const drawing = layStrip(ruler, { strip, note }, { width: WIDTH, hasWords: true })
-  const day = calendarDate(ruler.openedAt)
+  const day = dayOf(ruler.openedAt)
   return stripSvg(drawing, [
     fillText(strip.title, { drawId: log.drawId, day }),
     ...(ruler.isInvented ? [note.invented] : []),

@@ -17,7 +17,7 @@ import { answersTo, yesDoesHarm, type Ask } from '../../core/protocol/asks.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stepOf } from '../../core/protocol/steps.ts'
 import { dueOf_ms } from '../../core/series/due.ts'
-import { clockTime, dayMonthYear } from '../../core/time/format.ts'
+import { timeOfDay, dayMonthYear } from '../../core/time/format.ts'
 import { stampAfter, type Reading } from '../../core/time/stamp.ts'
 import { armViews } from './armView.ts'
 import { choiceView, safetyChoices, stepChoices } from './choiceViews.ts'
@@ -138,7 +138,7 @@ function sittingText(
       return fillText(isOpen ? askDose : bare, { point, number, of })
     }
     const { offset_min } = s.openedAt
-    const clock = (at_ms: number): string => clockTime({ at_ms, offset_min }).slice(0, 5)
+    const clock = (at_ms: number): string => timeOfDay({ at_ms, offset_min })
     const dose = s.moments.findLast(({ moment }) => moment === 'nextDose')
     if (part.from !== 'nextDose' || !dose)
       return fillText(due, { point, number, of, at: clock(due_ms) })

@@ -1,3 +1,5 @@
+import { findTube } from '../catalogue/catalogue.ts'
+import { dayAndTimeOf, dayMonthYear } from '../time/format.ts'
 import { age_years } from '../bloodLimit/age.ts'
 import { findTest } from '../catalogue/catalogue.ts'
 import { limit } from '../policy/policy.ts'
@@ -36,7 +38,11 @@ export function planWarnings(
 
 function stockWarnings({ catalogue, stock, today, texts }: PlanInput): PlanNotice[] {
   return usableStock(catalogue, stock, today).expired.map(({ lot, tubeCode, expires }) =>
-    notice('expiredLot', texts.plan.notices.expiredLot, { lot, tubeCode, expires }),
+    notice('expiredLot', texts.plan.notices.expiredLot, {
+      lot,
+      tube: findTube(catalogue, tubeCode)?.name ?? tubeCode,
+      expires: dayMonthYear(expires),
+    }),
   )
 }
 
@@ -143,8 +149,9 @@ function doseWarnings({ catalogue, order, preparation, texts }: PlanInput): Plan
       ? [notice('timing', timing.lastDose, { tests: named(names, texts.plan) })]
       : []),
     ...asked.flatMap(({ test, dose: { least_h, source } }) => {
-      const at = givenAt(test.code)?.replace('T', ' ')
-      if (at === undefined || least_h === undefined) return []
+      const given = givenAt(test.code)
+      if (given === undefined || least_h === undefined) return []
+      const at = dayAndTimeOf(given)
       return [notice('timing', timing.doseTime, { test: test.name, least_h, at }, source)]
     }),
   ]

@@ -2,7 +2,7 @@ import type { DrawLog } from '../protocol/entry.ts'
 import { bloodTaken } from '../protocol/bloodTaken.ts'
 import { replay } from '../protocol/evolve.ts'
 import { tooYoungForOwnName } from '../protocol/ownWord.ts'
-import { calendarDate, dayMonthYear } from '../time/format.ts'
+import { dayMonthYear, dayOf } from '../time/format.ts'
 import { allergiesOf, ARMS } from '../order/order.ts'
 import { newbornFields } from './cardFields.ts'
 import type { DrawFacts } from './drawFacts.ts'
@@ -37,7 +37,7 @@ function headFields(facts: DrawFacts, words: NoteWords): Fields {
   const { opened, closed } = facts
   return {
     drawId: opened.drawId,
-    date: calendarDate(facts.openedAt),
+    date: dayOf(facts.openedAt),
     offset: offsetText(facts.openedAt),
     site: opened.site || undefined,
     device: opened.device,

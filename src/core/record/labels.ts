@@ -1,3 +1,4 @@
+import { calendarDate, dayAndTime, dayMonthYear, timeOfDay } from '../time/format.ts'
 import type { Additive } from '../catalogue/additives.ts'
 import type { SkinPlace } from '../order/collecting.ts'
 import type { Arm, Priority } from '../order/order.ts'
@@ -5,7 +6,6 @@ import type { SittingPart } from '../order/sitting.ts'
 import type { Vein } from '../protocol/events.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { Handling } from '../catalogue/handling.ts'
-import { calendarDate, clockTime, dayMonthYear } from '../time/format.ts'
 import { shownText } from '../text/shownText.ts'
 import { defined } from '../basics/defined.ts'
 import { deadlineOf } from './deadline.ts'
@@ -128,7 +128,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
         of,
       })),
       held,
-      collected: `${dayMonthYear(calendarDate(at))} ${clockTime(at).slice(0, 5)}`,
+      collected: dayAndTime(at),
       initials: collector.initials,
       tubeName: tube.name,
       fill_mL: tube.planned_mL,
@@ -150,6 +150,5 @@ function limitOf(fact: TubeFact): LabelModel['limit'] {
   if (!end || fact.tube.timeLimit_min === undefined) return undefined
   const day = calendarDate(end)
   const isSameDay = day === calendarDate(fact.pulled ?? fact.off ?? fact.on)
-  const by = clockTime(end).slice(0, 5)
-  return { min: fact.tube.timeLimit_min, by: isSameDay ? by : `${dayMonthYear(day)} ${by}` }
+  return { min: fact.tube.timeLimit_min, by: isSameDay ? timeOfDay(end) : dayAndTime(end) }
 }

@@ -185,12 +185,7 @@ function rowsOf(
   const { bandNumber, orderNumber, ward } = label
   const order = orderNumber ? fillText(texts.order, { number: orderNumber }) : ''
   return [
-    row(
-      'who',
-      fillText(texts.born, { date: label.birthDate }),
-      fillText(texts.record, { number: label.recordNumber }),
-      true,
-    ),
+    row('who', fillText(texts.born, { date: label.birthDate }), recordText(label, texts), true),
     row('collected', collected, isBeside ? mark : '', isBeside),
     ...(label.timePoints.length > 0 && !isCrowded
       ? [row('point', pointsOf(label, texts), label.bodySite, true)]
@@ -223,6 +218,18 @@ function rowsOf(
       : []),
     ...(order || ward ? [row('order', order, ward)] : []),
   ]
+}
+
+/** A number that says by its letters what it is (`MRN 4471902`) needs no word before it. */
+const recordText = ({ recordNumber }: LabelModel, texts: LabelTexts): string =>
+  /^\p{L}/u.test(recordNumber) ? recordNumber : fillText(texts.record, { number: recordNumber })
+
+/** Nobody reckons with 1440 min: from two hours on whole hours are said as hours. */
+function limitText({ min, by }: NonNullable<LabelModel['limit']>, texts: LabelTexts): string {
+  const isHours = min >= 120 && min % 60 === 0
+  return isHours
+    ? fillText(texts.limitHours, { h: min / 60, by })
+    : fillText(texts.limit, { min, by })
 }
 
 const fitsBeside = (left: string, right: string, width_pt: number | undefined): boolean =>

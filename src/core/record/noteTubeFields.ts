@@ -1,3 +1,4 @@
+import { dayMonthYear } from '../time/format.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import { HANDLED } from '../protocol/handled.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
@@ -115,12 +116,14 @@ function lotText({ tube, lotRead }: TubeFact, { say, word, at }: NoteWords): str
     const { lot, expires } = lotRead
     return say('lot', expires === undefined ? 'readBare' : 'read', {
       lot,
-      expires,
+      expires: expires && dayMonthYear(expires),
       at: at(lotRead.at),
     })
   }
   const { lot, expires } = tube
-  return lot === undefined ? word('lot', 'notKnown') : say('lot', 'planned', { lot, expires })
+  return lot === undefined
+    ? word('lot', 'notKnown')
+    : say('lot', 'planned', { lot, expires: expires && dayMonthYear(expires) })
 }
 
 /** The tube's name; one that no plan names is told by its id. */

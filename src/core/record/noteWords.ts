@@ -1,7 +1,7 @@
 import { ownValue } from '../basics/ownValue.ts'
 import type { Collector } from '../order/order.ts'
 import { shownText } from '../text/shownText.ts'
-import { minutesSeconds, calendarDate, clockTime } from '../time/format.ts'
+import { calendarDate, clockTime, dayOf, minutesSeconds } from '../time/format.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { NoteTemplate } from './noteTemplate.ts'
@@ -58,9 +58,9 @@ export function noteWords(template: NoteTemplate, day: Stamp, testName: TestName
 
 /** `09:01:40`; with its date or offset when that is not the day's own (past midnight, summer time). */
 function timeText(at: Stamp, day: Stamp, say: NoteWords['say']): string {
-  const date = calendarDate(at)
   const clock = clockTime(at)
-  const time = date === calendarDate(day) ? clock : say('time', 'otherDay', { time: clock, date })
+  const isSameDay = calendarDate(at) === calendarDate(day)
+  const time = isSameDay ? clock : say('time', 'otherDay', { time: clock, date: dayOf(at) })
   return at.offset_min === day.offset_min
     ? time
     : say('time', 'otherOffset', { time, offset: offsetText(at) })

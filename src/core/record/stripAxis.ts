@@ -1,4 +1,4 @@
-import { clockTime, minutesSeconds } from '../time/format.ts'
+import { timeOfDay, minutesSeconds } from '../time/format.ts'
 import { textWidth_em } from './textWidth.ts'
 import type { RulerStrip } from './rulerStrip.ts'
 
@@ -97,7 +97,7 @@ function ticksOf({ openedAt }: RulerStrip, axis: Laid): readonly Tick[] {
       continue
     }
     const isMinute = at % MINUTE_ms === 0
-    const text = clockTime({ ...openedAt, at_ms: at }).slice(0, 5)
+    const text = timeOfDay({ ...openedAt, at_ms: at })
     const room = textWidth_em(text) * SMALL
     const x = axis.x(since_ms)
     const hasRoom =

@@ -15,6 +15,11 @@ export function clockTime(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
   return isoLocal(at).slice(11, 19)
 }
 
+/** Time of day as a person reads it, by 24 hours, without seconds: `14:03`. */
+export function timeOfDay(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
+  return clockTime(at).slice(0, 5)
+}
+
 /** Local calendar date of a stamp, `2026-11-25`. */
 export function calendarDate(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
   return isoLocal(at).slice(0, 10)
@@ -37,6 +42,22 @@ export function dayMonthYear(date: string): string {
   const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []
   const name = MONTHS[Number(month) - 1]
   return name ? `${Number(day)} ${name} ${year}` : date
+}
+
+/** Local day of a stamp as a person reads it: `25 Nov 2026`. */
+export function dayOf(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
+  return dayMonthYear(calendarDate(at))
+}
+
+/** A moment as a person reads it, the same on every screen, label and print: `25 Nov 2026 23:28`. */
+export function dayAndTime(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
+  return `${dayOf(at)} ${timeOfDay(at)}`
+}
+
+/** The same of a local time as forms and files have it, `2026-11-25T23:28`; what is no such time stays as it is. */
+export function dayAndTimeOf(local: string): string {
+  const [day = '', time = ''] = local.split('T')
+  return `${dayMonthYear(day)} ${time}`.trim()
 }
 
 /** A length of time as a person reads it on a clock: `0:07`, `1:35`, `1:02:05`. Parts of a second are dropped. */

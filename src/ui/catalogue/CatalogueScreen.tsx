@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { catalogueJson, testsCsv, tubesCsv } from '../../app/site/catalogue/writeCatalogue.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
-import { FileInput } from '../shared/FileInput.tsx'
+import { FileButton } from '../shared/FileButton.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
@@ -39,12 +39,11 @@ export function CatalogueScreen() {
           <p id="catalogue-import-hint" className="soft">
             {t.bringInAbout}
           </p>
-          <label htmlFor="catalogue-file">{t.file}</label>
-          <FileInput
+          <FileButton
             id="catalogue-file"
-            className="input"
+            label={t.file}
             accept=".csv,.json,text/csv,application/json"
-            aria-describedby="catalogue-import-hint"
+            describedBy="catalogue-import-hint"
             onFile={(file) => void choose(file)}
           />
           {preview && (

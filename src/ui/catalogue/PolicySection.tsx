@@ -3,7 +3,7 @@ import { policyJson, type PolicyFault } from '../../app/site/readPolicy.ts'
 import type { Shortened } from '../../app/intake/firstFaults.ts'
 import { LIMIT_KEYS, policyChanges, type Policy } from '../../core/policy/policy.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
-import { FileInput } from '../shared/FileInput.tsx'
+import { FileButton } from '../shared/FileButton.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { WideTable } from './WideTable.tsx'
 
@@ -35,11 +35,11 @@ export function PolicySection() {
             .join('; ')}
         </p>
       )}
-      <label htmlFor="policy-file">{t.limitsFile}</label>
-      <FileInput
+      <FileButton
         id="policy-file"
-        className="input"
+        label={t.limitsFile}
         accept=".json,application/json"
+
         onFile={(file) => void choose(file)}
       />
       {preview && (

@@ -1,4 +1,5 @@
-import { FileInput } from '../shared/FileInput.tsx'
+import { dayMonthYear } from '../../core/time/format.ts'
+import { FileButton } from '../shared/FileButton.tsx'
 import { useState } from 'react'
 import type { Shortened } from '../../app/intake/firstFaults.ts'
 import { stockCsv } from '../../app/site/catalogue/writeCatalogue.ts'
@@ -34,12 +35,11 @@ export function StockSection() {
       <p id="stock-hint" className="soft">
         {t.about}
       </p>
-      <label htmlFor="stock-file">{t.file}</label>
-      <FileInput
+      <FileButton
         id="stock-file"
-        className="input"
+        label={t.file}
         accept=".csv,text/csv"
-        aria-describedby="stock-hint"
+        describedBy="stock-hint"
         onFile={(file) => void choose(file)}
       />
       {preview && (
@@ -113,7 +113,7 @@ function LotsTable({ name, lots }: { readonly name: string; readonly lots: reado
         <tr key={`${each.tubeCode} ${each.lot}`}>
           <th scope="row">{findTube(catalogue, each.tubeCode)?.name ?? each.tubeCode}</th>
           <td>{each.lot}</td>
-          <td>{each.expires}</td>
+          <td>{dayMonthYear(each.expires)}</td>
           <td>{each.count}</td>
         </tr>
       ))}

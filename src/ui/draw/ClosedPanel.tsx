@@ -36,7 +36,7 @@ export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
           className="choice plain"
           onClick={() => void actions.go({ name: 'home' })}
         >
-          <span className="label">{texts.app.toStart}</span>
+          <span className="label">{texts.app.backTo.start}</span>
         </button>
       </div>
     </section>

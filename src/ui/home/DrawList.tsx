@@ -1,7 +1,8 @@
+import { dayAndTime } from '../../core/time/format.ts'
 import { useId, useState } from 'react'
 import type { AppState } from '../../app/appApi.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
-import { dayAndTime } from '../shared/dayAndTime.ts'
+import { here } from '../shared/here.ts'
 import { useTexts } from '../shared/useTexts.ts'
 
 export type Draw = AppState['draws'][number]
@@ -48,7 +49,7 @@ export function DrawName({ draw, name }: DrawNameProps) {
     <span className="drawName">
       <strong>{name}</strong>
       {draw.invented && <span className="tag">{texts.app.invented}</span>}
-      <span className="soft figures">{dayAndTime(draw.opened_ms, texts.language)}</span>
+      <span className="soft figures">{dayAndTime(here(draw.opened_ms))}</span>
     </span>
   )
 }

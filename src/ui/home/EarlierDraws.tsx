@@ -1,9 +1,10 @@
+import { dayAndTime } from '../../core/time/format.ts'
 import { useEffect, useState } from 'react'
 import { OUTCOMES, type Outcome } from '../../core/protocol/events.ts'
 import { RulerStrip } from '../pictures/RulerStrip.tsx'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
-import { dayAndTime } from '../shared/dayAndTime.ts'
-import { FileInput } from '../shared/FileInput.tsx'
+import { here } from '../shared/here.ts'
+import { FileButton } from '../shared/FileButton.tsx'
 import { SelectField } from '../shared/SelectField.tsx'
 import { TextField } from '../shared/TextField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -40,14 +41,13 @@ export function EarlierDraws({ draws }: DrawsProps) {
           <Rows draws={draws} named={named} filter={filter} />
         </>
       )}
-      <label className="bringIn button">
-        {home.bringIn}
-        <FileInput
-          className="visuallyHidden"
+      <p className="bringIn">
+        <FileButton
+          label={home.bringIn}
           accept=".json,application/json"
           onFile={(file) => void actions.importLog(file)}
         />
-      </label>
+      </p>
     </section>
   )
 }
@@ -124,7 +124,7 @@ function Row({ draw, named }: { readonly draw: Draw; readonly named: boolean }) 
         className="button"
         aria-label={fill(home.openRecordOf, {
           name,
-          when: dayAndTime(draw.opened_ms, texts.language),
+          when: dayAndTime(here(draw.opened_ms)),
         })}
         onClick={() => void actions.go({ name: 'chart', drawId: draw.drawId })}
       >

@@ -23,6 +23,7 @@ export function HomeScreen() {
   const practice = sorted.filter(({ invented }) => invented)
   return (
     <Frame title={home.title}>
+      <h2 className="motto">{home.motto}</h2>
       <p className="lead">{home.about}</p>
       <WhoDraws />
       <KeptAtLine />

@@ -9,6 +9,8 @@ import { BrokenRecord } from '../shared/BrokenRecord.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { NoRecord } from '../shared/NoRecord.tsx'
 import { PatientLine } from '../shared/PatientLine.tsx'
+import { RadioRow } from '../shared/RadioRow.tsx'
+import type { Back } from '../shared/ScreenHeader.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { TubeLabel } from './TubeLabel.tsx'
 import './labels.css'
@@ -29,25 +31,25 @@ export function LabelsScreen({ drawId, from, startLayout = 'single' }: LabelsScr
   const actions = useActions()
   const { texts } = useTexts()
   if (!record) return <NoRecord />
-  const onBack = (): void => void actions.go({ name: from, drawId })
+  const back: Back = { to: from, onBack: () => void actions.go({ name: from, drawId }) }
   if (record.fault) {
     // A label says whose blood this is: never from a record that may have been changed.
     return (
-      <Frame title={texts.labels.title} back={{ label: texts.labels.back, onBack }}>
+      <Frame title={texts.labels.title} back={back}>
         <BrokenRecord record={record} />
       </Frame>
     )
   }
-  return <Labels record={record} startLayout={startLayout} onBack={onBack} />
+  return <Labels record={record} startLayout={startLayout} back={back} />
 }
 
 interface LabelsProps {
   readonly record: CheckedLog
   readonly startLayout: LabelLayout
-  readonly onBack: () => void
+  readonly back: Back
 }
 
-function Labels({ record, startLayout, onBack }: LabelsProps) {
+function Labels({ record, startLayout, back }: LabelsProps) {
   const [layout, setLayout] = useState(startLayout)
   const paper = useApp((s) => s.settings.paper)
   const { page, site } = useServices()
@@ -64,33 +66,11 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
     <Frame
       title={texts.labels.title}
       under={<PatientLine opened={openingOf(record)} />}
-      back={{ label: texts.labels.back, onBack }}
+      back={back}
     >
       <div className={`labelsScreen ${layout} ${paper}`}>
         <div className="noPrint">
           <p>{texts.labels.about}</p>
-          <fieldset className="labelsLayout">
-            <legend>{texts.labels.printOn}</legend>
-            {LAYOUTS.map((id) => (
-              <label key={id}>
-                <input
-                  type="radio"
-                  name="label-layout"
-                  checked={layout === id}
-                  onChange={() => setLayout(id)}
-                />
-                {texts.labels.layouts[id]}
-              </label>
-            ))}
-          </fieldset>
-          {shortened && <p role="note">{texts.labels.shortened}</p>}
-          {dropped.length > 0 && (
-            <p role="note">
-              {fill(texts.labels.noRoom, {
-                rows: dropped.map((id) => texts.labels.rows[id]).join(', '),
-              })}
-            </p>
-          )}
           <div className="labelsButtons">
             <button
               type="button"
@@ -101,6 +81,21 @@ function Labels({ record, startLayout, onBack }: LabelsProps) {
               {texts.labels.print}
             </button>
           </div>
+          <RadioRow
+            legend={texts.labels.printOn}
+            options={LAYOUTS}
+            nameOf={(id) => texts.labels.layouts[id]}
+            value={layout}
+            onChange={setLayout}
+          />
+          {shortened && <p role="note">{texts.labels.shortened}</p>}
+          {dropped.length > 0 && (
+            <p role="note">
+              {fill(texts.labels.noRoom, {
+                rows: dropped.map((id) => texts.labels.rows[id]).join(', '),
+              })}
+            </p>
+          )}
         </div>
         {bare.length > 0 && (
           <p className="noPrint" role="note">

@@ -2,6 +2,7 @@ import { useEffect, useSyncExternalStore } from 'react'
 import type { MicCheckView } from '../../app/voice/micCheckView.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { Level } from '../shared/Level.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import './micCheck.css'
@@ -46,7 +47,7 @@ function Phase({ view }: { readonly view: MicCheckView }) {
       return (
         <>
           <p className="ask">{micCheck.room}</p>
-          <Level level={view.level} />
+          <Level name={micCheck.level} level={view.level} />
         </>
       )
     case 'asking':
@@ -54,7 +55,7 @@ function Phase({ view }: { readonly view: MicCheckView }) {
         <>
           <p className="soft">{fill(micCheck.asking, { number: view.number, of: view.of })}</p>
           <p className="ask">{fill(micCheck.phrase, { phrase: view.phrase })}</p>
-          <Level level={view.level} />
+          <Level name={micCheck.level} level={view.level} />
           <p className="soft">
             {view.transcript !== undefined && fill(micCheck.heard, { transcript: view.transcript })}
           </p>
@@ -74,9 +75,4 @@ function Phase({ view }: { readonly view: MicCheckView }) {
         </>
       )
   }
-}
-
-function Level({ level }: { readonly level: number }) {
-  const { micCheck } = useTexts().texts
-  return <meter className="micLevel" aria-label={micCheck.level} min={0} max={1} value={level} />
 }

@@ -2,7 +2,7 @@ import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { COLLECTING } from '../../core/order/collecting.ts'
 import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES } from '../../core/order/order.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
-import { FileInput } from '../shared/FileInput.tsx'
+import { FileButton } from '../shared/FileButton.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -143,14 +143,11 @@ function OrderFile() {
   const { order } = useTexts().texts
   return (
     <div className="importRow">
-      <label className="button">
-        {order.fromFile}
-        <FileInput
-          className="visuallyHidden"
-          accept=".json,.csv,application/json,text/csv"
-          onFile={(file) => void actions.importOrder(file)}
-        />
-      </label>
+      <FileButton
+        label={order.fromFile}
+        accept=".json,.csv,application/json,text/csv"
+        onFile={(file) => void actions.importOrder(file)}
+      />
       <span className="soft">{order.orType}</span>
     </div>
   )

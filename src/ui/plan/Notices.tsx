@@ -12,26 +12,35 @@ interface NoticesProps {
   readonly notices: readonly Notice[]
 }
 
-/** What stops the draw, or what to keep in mind. Each says where it comes from. */
+/** What stops the draw, or what to keep in mind. Where it comes from is there for who asks. */
 export function Notices({ title, tone, notices }: NoticesProps) {
-  const { texts, fill } = useTexts()
   if (notices.length === 0) return null
   return (
     <section className={tone} aria-label={title} {...(tone === 'stopBox' && { role: 'alert' })}>
       <h2>{title}</h2>
       <ul>
-        {notices.map((notice) => (
-          <li key={`${notice.code} ${notice.text}`}>
-            {notice.text}
-            {notice.source !== undefined && (
-              <span className="small soft">
-                {' '}
-                {fill(texts.plan.source, { source: notice.source })}
-              </span>
-            )}
+        {notices.map(({ code, text }) => (
+          <li key={`${code} ${text}`}>{text}</li>
+        ))}
+      </ul>
+      <Sources notices={notices.filter(({ source }) => source !== undefined)} />
+    </section>
+  )
+}
+
+function Sources({ notices }: Pick<NoticesProps, 'notices'>) {
+  const { texts, fill } = useTexts()
+  if (notices.length === 0) return null
+  return (
+    <details className="more">
+      <summary>{texts.plan.sources}</summary>
+      <ul className="small">
+        {notices.map(({ code, text, source = '' }) => (
+          <li key={`${code} ${text}`}>
+            {text} <span className="soft">{fill(texts.plan.source, { source })}</span>
           </li>
         ))}
       </ul>
-    </section>
+    </details>
   )
 }

@@ -30,7 +30,7 @@ export function PlanScreen() {
   const { plan: t } = texts
   const name = useApp((s) => s.draft.fullName)
   const fromVein = useApp((s) => s.draft.collecting === 'venous')
-  const back = { label: t.toOrder, onBack: () => void actions.go({ name: 'order' }) }
+  const back = { to: 'order', onBack: () => void actions.go({ name: 'order' }) } as const
   if (!plan) {
     return (
       <Frame title={t.none} back={back}>
@@ -51,18 +51,18 @@ export function PlanScreen() {
       <div className="noPrint">
         <p className="lead">
           {name !== '' && <strong>{fill(t.ofPatient, { name })}</strong>}{' '}
-          {stopped ? t.stoppedAbout : t.about}
+          {stopped ? t.stoppedAbout : t.about}{' '}
+          {!stopped && together.warnings.length > 0 && (
+            <a href="#plan-warnings">{fill(t.warningsBelow, { n: together.warnings.length })}</a>
+          )}
         </p>
-        <div className="planNotices">
-          <Notices title={t.problems} tone="stopBox" notices={wrong} />
-          <Decisions plan={together} />
-          <Advice plan={plan} />
-          <Uncovered plan={together} />
-          <Notices title={t.warnings} tone="warnBox" notices={together.warnings} />
-        </div>
+        <Notices title={t.problems} tone="stopBox" notices={wrong} />
+        <Decisions plan={together} />
+        <Uncovered plan={together} />
+        {stopped && <Cautions plan={together} />}
         {stopped && (
           <button type="button" className="button go" onClick={back.onBack}>
-            {t.toOrder}
+            {texts.app.backTo.order}
           </button>
         )}
         {plan.tubes.length > 0 && (
@@ -76,6 +76,8 @@ export function PlanScreen() {
               <BloodTotal blood={plan.blood} />
               {fromVein && <BandForecast plan={plan} />}
             </div>
+            <Advice plan={plan} />
+            {!stopped && <Cautions plan={together} />}
             <ol className="bare tubeRows" aria-label={t.tubes}>
               {plan.tubes.map((tube, i) => (
                 <TubeRow key={tube.id} tube={tube} number={i + 1} />
@@ -115,6 +117,16 @@ function FirstWhen() {
   return first.parts
     .filter(({ from }) => from !== undefined)
     .map((part) => <SittingWhen key={part.code} part={part} moments={moments} />)
+}
+
+/** What to keep in mind, below the rack: the first look is for what to lay out. */
+function Cautions({ plan: { warnings } }: { readonly plan: Plan }) {
+  const { plan } = useTexts().texts
+  return (
+    <div id="plan-warnings">
+      <Notices title={plan.warnings} tone="warnBox" notices={warnings} />
+    </div>
+  )
 }
 
 /** What is told of several plans, each sentence once. */

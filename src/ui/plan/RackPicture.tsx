@@ -7,7 +7,9 @@ type Tube = Plan['tubes'][number]
 
 const PX_PER_mL = 18
 const HEAD_px = 64
-const COLUMN_px = { least: 150, most: 208, page: 1040 } as const
+const COLUMN_px = { least: 112, most: 208, page: 1040 } as const
+/** A letter of a name takes about so much of its column. */
+const LETTER_px = 7.8
 
 /** The rack in order of draw. One graduation is one mL in every tube, so that volumes compare by eye. */
 export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
@@ -17,15 +19,13 @@ export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
   const column = Math.max(least, Math.min(most, Math.floor(page / tubes.length)))
   const width = tubes.length * column
   const bottom = HEAD_px + PX_PER_mL * Math.max(...tubes.map((tube) => tube.nominal_mL))
+  const names = tubes.map(({ name }) => linesOf(name, column / LETTER_px))
+  const lines_n = Math.max(...names.map(({ length }) => length))
+  const height = bottom + 66 + 18 * lines_n
   return (
     <figure className="rackPicture">
       <div className="scroll" tabIndex={0} role="group" aria-label={texts.plan.picture}>
-        <svg
-          viewBox={`0 0 ${width} ${bottom + 84}`}
-          width={width}
-          height={bottom + 84}
-          aria-hidden="true"
-        >
+        <svg viewBox={`0 0 ${width} ${height}`} width={width} height={height} aria-hidden="true">
           <line x1="0" x2={width} y1={bottom + 6} y2={bottom + 6} className="shelf" />
           {tubes.map((tube, i) => (
             <g key={tube.id} transform={`translate(${(i + 0.5) * column} ${bottom})`}>
@@ -33,10 +33,12 @@ export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
               <text y={34} className="order">
                 {i + 1}
               </text>
-              <text y={57} className="name">
-                {tube.name}
-              </text>
-              <text y={78} className="volume">
+              {(names[i] ?? []).map((line, row) => (
+                <text key={line} y={57 + 18 * row} className="name">
+                  {line}
+                </text>
+              ))}
+              <text y={60 + 18 * lines_n} className="volume">
                 {mL(plannedFill_mL(tube))}
               </text>
             </g>
@@ -46,6 +48,15 @@ export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
       <figcaption className="small soft">{texts.plan.pictureAbout}</figcaption>
     </figure>
   )
+}
+
+/** A name in lines of about so many letters, broken between words; the last takes what is left. */
+function linesOf(name: string, letters: number): readonly string[] {
+  return name.split(' ').reduce<readonly string[]>((lines, word) => {
+    const last = lines.at(-1)
+    if (last === undefined || last.length + word.length + 1 > letters) return [...lines, word]
+    return [...lines.slice(0, -1), `${last} ${word}`]
+  }, [])
 }
 
 function Tube({ tube }: { readonly tube: Tube }) {

@@ -1,14 +1,8 @@
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { familyFirst, fullNameOf } from '../../core/order/patientName.ts'
-import { dayMonthYear } from '../../core/time/format.ts'
+import { dayAndTimeOf, dayMonthYear } from '../../core/time/format.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { RequestRows } from './RequestRows.tsx'
-
-/** `25 Nov 2026 08:30`, as the birth date is written; of what is no such time nothing is changed. */
-function dayAndTime(local: string): string {
-  const [day = '', time = ''] = local.split('T')
-  return `${dayMonthYear(day)} ${time}`.trim()
-}
 
 /** Patient and order on the printed request. */
 export function RequestWho({ draft }: { readonly draft: OrderDraft }) {
@@ -27,7 +21,7 @@ export function RequestWho({ draft }: { readonly draft: OrderDraft }) {
         [order.orderNumber, draft.orderNumber],
         [order.priority, order.priorities[draft.priority]],
         [order.provider, [draft.provider, draft.providerNumber].filter(Boolean).join(', ')],
-        [order.orderedAt, dayAndTime(draft.orderedAt)],
+        [order.orderedAt, dayAndTimeOf(draft.orderedAt)],
       ]}
     />
   )

@@ -31,7 +31,12 @@ export function BloodTotal({ blood }: { readonly blood: Plan['blood'] }) {
           })}
         </p>
       )}
-      <p className="small soft">{blood.source}</p>
+      {limit_mL === undefined && period_mL === undefined ? null : (
+        <details className="more">
+          <summary>{plan.sources}</summary>
+          <p className="small soft">{blood.source}</p>
+        </details>
+      )}
     </section>
   )
 }

@@ -1,3 +1,4 @@
+import { dayMonthYear } from '../../core/time/format.ts'
 import { plannedFill_mL, type Plan } from '../../core/plan/plan.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { closureColor } from '../shared/closureColor.ts'
@@ -34,7 +35,7 @@ export function TubeRow({ tube, number }: TubeRowProps) {
           <p>{tube.reason}</p>
           <p className="soft small">
             {tube.lot === undefined ? plan.lotNotKnown : fill(plan.lot, { lot: tube.lot })}{' '}
-            {tube.expires !== undefined && fill(plan.expires, { date: tube.expires })}
+            {tube.expires !== undefined && fill(plan.expires, { date: dayMonthYear(tube.expires) })}
           </p>
         </details>
       </div>

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { NotedMoment } from '../../core/order/sitting.ts'
 import type { Series } from '../../core/record/seriesRecord.ts'
-import { clockTime } from '../../core/time/format.ts'
+import { timeOfDay } from '../../core/time/format.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { TextField } from '../shared/TextField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -24,7 +24,7 @@ export function MomentForm({ series, moment }: MomentFormProps) {
   const isAhead = moment === 'nextDose'
   const name = isAhead ? t.nextDose : site.words.commands[moment]
   const at = (at_ms: number): string =>
-    clockTime({ at_ms, offset_min: series.offset_min }).slice(0, 5)
+    timeOfDay({ at_ms, offset_min: series.offset_min })
   const say = (): void => {
     void actions.tellMoment(series.id, moment, { time, why })
     setTime('')
@@ -52,7 +52,8 @@ export function MomentForm({ series, moment }: MomentFormProps) {
         <TextField
           label={fill(t.time, { moment: name })}
           hint={isAhead ? t.nextDoseHint : t.timeHint}
-          type="time"
+          placeholder={texts.dates.timeExample}
+          maxLength={5}
           value={time}
           onChange={setTime}
         />

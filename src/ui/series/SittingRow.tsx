@@ -1,5 +1,5 @@
 import { isToDraw, type Series, type SeriesSitting } from '../../core/record/seriesRecord.ts'
-import { clockTime } from '../../core/time/format.ts'
+import { timeOfDay } from '../../core/time/format.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
@@ -52,8 +52,7 @@ function SittingTime({ series, sitting }: SittingRowProps) {
   const { site } = useServices()
   const { series: t } = texts
   const { state, due_ms, part, drawn_ms, whyLeftOut } = sitting
-  const clock = (at_ms: number): string =>
-    clockTime({ at_ms, offset_min: series.offset_min }).slice(0, 5)
+  const clock = (at_ms: number): string => timeOfDay({ at_ms, offset_min: series.offset_min })
   if (state === 'done') {
     return <span className="soft">{fill(t.drawn, { at: drawn_ms ? clock(drawn_ms) : '' })}</span>
   }

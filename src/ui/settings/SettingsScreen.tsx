@@ -4,8 +4,8 @@ import { Tick } from '../shared/Tick.tsx'
 import type { Settings } from '../../app/site/settings.ts'
 import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
-import { Field } from '../shared/Field.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { RangeField } from '../shared/RangeField.tsx'
 import { Section } from '../shared/Section.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
@@ -88,20 +88,11 @@ function Volume() {
   const actions = useActions()
   const { texts, fill } = useTexts()
   return (
-    <Field label={fill(texts.settings.volume, { percent: Math.round(volume * 100) })}>
-      {(parts) => (
-        <input
-          {...parts}
-          className="range"
-          type="range"
-          min="0"
-          max="1"
-          step="0.05"
-          value={volume}
-          onChange={(event) => actions.changeSettings({ volume: event.target.valueAsNumber })}
-        />
-      )}
-    </Field>
+    <RangeField
+      label={fill(texts.settings.volume, { percent: Math.round(volume * 100) })}
+      value={volume}
+      onChange={(each) => actions.changeSettings({ volume: each })}
+    />
   )
 }
 

@@ -3,6 +3,7 @@ import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useApp } from './appContext.tsx'
 import { ErrorBoundary } from './ErrorBoundary.tsx'
 import { Lines } from './Lines.tsx'
+import { ScreenHeader } from './ScreenHeader.tsx'
 import { useTexts } from './useTexts.ts'
 
 interface BrokenScreenProps {
@@ -21,44 +22,50 @@ export function BrokenScreen({ why, onRetry }: BrokenScreenProps) {
   const { app, broken } = useTexts().texts
   const running = view && !view.closed ? view : undefined
   return (
-    <main className="brokenScreen">
-      <Part>
-        <Lines />
-      </Part>
-      <h1>{broken.title}</h1>
-      <p>{broken.about}</p>
-      {running && (
-        <>
-          <Part>
-            <Patient view={running} />
-          </Part>
-          <Part>
-            <Severe view={running} />
-          </Part>
-          <Part>
-            <Clocks view={running} />
-          </Part>
-        </>
-      )}
-      <div className="rowOfButtons">
-        <button type="button" className="button go" onClick={onRetry}>
-          {broken.retry}
-        </button>
-        {running && screen.name !== 'draw' && (
+    <div className="frame">
+      <ScreenHeader title={broken.title} />
+      <main className="brokenScreen">
+        <Part>
+          <Lines />
+        </Part>
+        <p>{broken.about}</p>
+        {running && (
+          <>
+            <Part>
+              <Patient view={running} />
+            </Part>
+            <Part>
+              <Severe view={running} />
+            </Part>
+            <Part>
+              <Clocks view={running} />
+            </Part>
+          </>
+        )}
+        <div className="rowOfButtons">
+          <button type="button" className="button go" onClick={onRetry}>
+            {broken.retry}
+          </button>
+          {running && screen.name !== 'draw' && (
+            <button
+              type="button"
+              className="button"
+              onClick={() => void actions.go({ name: 'draw', drawId: running.drawId })}
+            >
+              {broken.toDraw}
+            </button>
+          )}
           <button
             type="button"
             className="button"
-            onClick={() => void actions.go({ name: 'draw', drawId: running.drawId })}
+            onClick={() => void actions.go({ name: 'home' })}
           >
-            {broken.toDraw}
+            {app.backTo.start}
           </button>
-        )}
-        <button type="button" className="button" onClick={() => void actions.go({ name: 'home' })}>
-          {app.toStart}
-        </button>
-      </div>
-      <p className="small soft">{why}</p>
-    </main>
+        </div>
+        <p className="small soft">{why}</p>
+      </main>
+    </div>
   )
 }
 

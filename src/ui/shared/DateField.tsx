@@ -1,6 +1,7 @@
 import { useId, type ClipboardEvent } from 'react'
 import { dayOf, EMPTY_DAY, joinDay, splitDay, type DayParts } from '../../app/order/dayParts.ts'
 import { FieldNotes, notesFor } from './FieldNotes.tsx'
+import { Select } from './Select.tsx'
 import { useTexts } from './useTexts.ts'
 
 interface DateFieldProps {
@@ -29,7 +30,6 @@ export function DateField(props: DateFieldProps) {
     onChange(day)
   }
   const shared = {
-    className: 'input',
     autoComplete: 'off',
     onPaste,
     ...notesFor(key, { error, hint, required }),
@@ -47,6 +47,7 @@ export function DateField(props: DateFieldProps) {
           <span className="small soft">{dates.day}</span>
           <input
             {...shared}
+            className="input"
             id={key}
             inputMode="numeric"
             maxLength={2}
@@ -56,7 +57,7 @@ export function DateField(props: DateFieldProps) {
         </label>
         <label>
           <span className="small soft">{dates.month}</span>
-          <select
+          <Select
             {...shared}
             value={parts.month}
             onChange={({ target }) => set({ month: target.value })}
@@ -67,12 +68,13 @@ export function DateField(props: DateFieldProps) {
                 {name}
               </option>
             ))}
-          </select>
+          </Select>
         </label>
         <label>
           <span className="small soft">{dates.year}</span>
           <input
             {...shared}
+            className="input"
             inputMode="numeric"
             maxLength={4}
             value={parts.year}

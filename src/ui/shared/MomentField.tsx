@@ -26,7 +26,6 @@ export function MomentField({ value, onChange, ...rest }: MomentFieldProps) {
       <TextField
         label={fill(texts.dates.timeOf, { what: rest.label })}
         placeholder={texts.dates.timeExample}
-        inputMode="numeric"
         maxLength={5}
         value={time}
         onChange={(next) => set({ time: next })}

@@ -1,4 +1,5 @@
 import { Field } from './Field.tsx'
+import { Select } from './Select.tsx'
 
 interface SelectFieldProps<T extends string | number> {
   readonly label: string
@@ -18,9 +19,8 @@ export function SelectField<T extends string | number>(props: SelectFieldProps<T
   return (
     <Field label={label} hint={hint} error={error} {...(id !== undefined && { id })}>
       {(parts) => (
-        <select
+        <Select
           {...parts}
-          className="input"
           value={value}
           onChange={(event) => {
             const chosen = options.find((option) => String(option) === event.target.value)
@@ -32,7 +32,7 @@ export function SelectField<T extends string | number>(props: SelectFieldProps<T
               {nameOf(option)}
             </option>
           ))}
-        </select>
+        </Select>
       )}
     </Field>
   )

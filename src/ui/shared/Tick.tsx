@@ -1,3 +1,5 @@
+import './controls.css'
+
 interface TickProps {
   readonly id?: string
   readonly label: string

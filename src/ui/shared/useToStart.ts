@@ -1,9 +1,8 @@
 import { useActions } from './appContext.tsx'
-import { useTexts } from './useTexts.ts'
+import type { Back } from './ScreenHeader.tsx'
 
-/** The way back to the first screen, as a frame's back button. */
-export function useToStart(): { readonly label: string; readonly onBack: () => void } {
+/** The way back to the first screen, for a frame. */
+export function useToStart(): Back {
   const actions = useActions()
-  const { texts } = useTexts()
-  return { label: texts.app.toStart, onBack: () => void actions.go({ name: 'home' }) }
+  return { to: 'start', onBack: () => void actions.go({ name: 'home' }) }
 }

@@ -87,6 +87,23 @@ describe('what stands on a label', () => {
     expect(rowOf(model(), 'limit')).toBeUndefined()
   })
 
+  it.each([
+    [90, 'Time limit 90 min: by 09:17'],
+    [120, 'Time limit 2 h: by 09:17'],
+    [1440, 'Time limit 24 h: by 09:17'],
+    [250, 'Time limit 250 min: by 09:17'],
+  ])('says a limit of %s min as people reckon with it', (min, text) => {
+    expect(rowOf(model({ limit: { min, by: '09:17' } }), 'limit')?.left).toBe(text)
+  })
+
+  it.each([
+    ['4471902', 'No. 4471902'],
+    ['MRN 4471902', 'MRN 4471902'],
+    ['ÖK-12', 'ÖK-12'],
+  ])('says once that %s is the number of the record', (recordNumber, text) => {
+    expect(rowOf(model({ recordNumber }), 'who')?.right).toBe(text)
+  })
+
   it('drops nothing from the larger labels, and names what finds no room on the smaller', () => {
     const full = model({
       ...{ transfusion: true, bodySite: 'left arm, hand', ward: 'W', handling: ['ice'] },

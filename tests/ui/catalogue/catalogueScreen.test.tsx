@@ -30,7 +30,7 @@ async function show(text?: string) {
   )
   if (text !== undefined) {
     const file = new File([text], 'tubes.csv', { type: 'text/csv' })
-    await userEvent.upload(screen.getByLabelText('File to look at'), file)
+    await userEvent.upload(screen.getByLabelText('Choose a catalog file'), file)
     await screen.findByRole('status')
   }
   return { calls: app.calls, saveText }

@@ -22,7 +22,7 @@ const show = () =>
   )
 const file = (text: string) => new File([text], 'limits.json', { type: 'application/json' })
 const choose = (text: string) =>
-  userEvent.upload(screen.getByLabelText('JSON file of limits to look at'), file(text))
+  userEvent.upload(screen.getByLabelText('Choose a file of limits (JSON)'), file(text))
 
 it('shows every limit with its source, and what the site has changed', () => {
   show()

@@ -17,7 +17,7 @@ const CODE = catalogue.tubes[0]?.code ?? ''
 async function show(text: string) {
   const app = renderApp({ screen: { name: 'catalogue' } }, { site, intake: intakeFor(site) })
   const file = new File([text], 'stock.csv', { type: 'text/csv' })
-  await userEvent.upload(screen.getByLabelText('Stock file to look at'), file)
+  await userEvent.upload(screen.getByLabelText('Choose a stock file'), file)
   await screen.findByRole('status')
   return app
 }

@@ -29,7 +29,7 @@ describe('LabelsScreen', () => {
     for (const text of [
       'Alex Invented',
       'DOB 29 Feb 1980',
-      'No. MRN-000123',
+      'MRN-000123',
       '25 Nov 2026 09:02 RE',
       'Serum gel tube',
       'D7261125000302',
@@ -79,7 +79,7 @@ describe('LabelsScreen', () => {
   it('prints and goes back', async () => {
     const { print, calls } = show()
     await userEvent.click(screen.getByRole('button', { name: 'Print labels' }))
-    await userEvent.click(screen.getByRole('button', { name: 'Back' }))
+    await userEvent.click(screen.getByRole('button', { name: 'Back to the chart note' }))
     expect(print).toHaveBeenCalledOnce()
     expect(calls).toEqual([['go', { name: 'chart', drawId: SAMPLE_DRAW_ID }]])
   })

@@ -1,7 +1,7 @@
+import { calendarDate, dayMonthYear } from '../../time/format.ts'
 import type { DrawLog } from '../../protocol/entry.ts'
 import { birthDateFault } from '../../order/birthDate.ts'
 import { isMadeOf } from '../../order/patientName.ts'
-import { calendarDate } from '../../time/format.ts'
 import { readText, type TextUse } from '../../text/readText.ts'
 import { codeOf } from '../../text/textFaultSentence.ts'
 import { quoted } from '../../text/shownText.ts'
@@ -38,7 +38,7 @@ export function patientFault({ entries: [first] }: DrawLog): LogFault | undefine
   }
   const tomorrow = calendarDate({ ...first.at, at_ms: first.at.at_ms + DAY_ms })
   const born = birthDateFault(birthDate, tomorrow)
-  const day = born === 'notADay' ? quoted(birthDate) : birthDate
+  const day = born === 'notADay' ? quoted(birthDate) : dayMonthYear(birthDate)
   return born && logFault(BORN[born], 1, { day })
 }
 

@@ -1,7 +1,7 @@
 import type { TextValues } from '../../basics/fillText.ts'
 import type { DrawLog, LogEntry } from '../../protocol/entry.ts'
 import type { DrawEvent } from '../../protocol/events.ts'
-import { calendarDate } from '../../time/format.ts'
+import { calendarDate, dayMonthYear, dayOf } from '../../time/format.ts'
 import type { SignedPart } from '../trailer.ts'
 import { plansOf } from './plansOf.ts'
 import { unexplained } from './unexplained.ts'
@@ -100,7 +100,7 @@ function clocksUnusual({ entries }: DrawLog): Unusual[] {
     ...(stepped.length > 0
       ? [found('clocksStepped', { n: stepped.length, list: listed(stepped.map((e) => e.seq)) })]
       : []),
-    ...(day !== undefined && day < FIRST_YEAR ? [found('oldClock', { day })] : []),
+    ...(day !== undefined && day < FIRST_YEAR ? [found('oldClock', { day: dayMonthYear(day) })] : []),
     ...(paused ? [found('longPause', { seq: paused.seq })] : []),
   ]
 }
@@ -111,7 +111,7 @@ function signatureUnusual(
   signed_ms: number,
   now_ms: number,
 ): Unusual[] {
-  const day = calendarDate({ at_ms: signed_ms, offset_min: last?.at.offset_min ?? 0 })
+  const day = dayOf({ at_ms: signed_ms, offset_min: last?.at.offset_min ?? 0 })
   if (signed_ms > now_ms + DAY_ms) return [found('signedAhead', { day })]
   return last && signed_ms < last.at.at_ms ? [found('signedBefore', { day })] : []
 }

@@ -1,0 +1,4 @@
+/** A moment in the time of this device, for the formats of `core/time`. @param at_ms ms since 1970 UTC */
+export function here(at_ms: number): { readonly at_ms: number; readonly offset_min: number } {
+  return { at_ms, offset_min: -new Date(at_ms).getTimezoneOffset() }
+}
