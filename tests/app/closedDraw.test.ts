@@ -55,7 +55,7 @@ describe('a draw that is closed', () => {
     await say('feeling faint')
     await rig.actions.go({ name: 'home' })
     rig.actions.newDraw()
-    await say('needle stick')
+    await say('stuck myself')
     await say('stop everything')
     expect(await types(anna)).toEqual(closed)
     expect(speech).toHaveLength(1)

@@ -12,7 +12,7 @@ const family = 'lock'
 async function lostFromRecord(trial: Trial): Promise<Lost> {
   await drawTo(trial, 'closed')
   await clickOn(trial.page, 'Read the chart note')
-  return lostFromFile(trial, 'Save signed log')
+  return lostFromFile(trial, 'Save the whole record, signed')
 }
 
 export const LOCK_FAULTS: readonly Fault[] = [
@@ -68,7 +68,7 @@ export const LOCK_FAULTS: readonly Fault[] = [
       trial.confirmed++
       await unlock(trial.page)
       await clickOn(trial.page, /^Open the record of/)
-      return lostFromFile(trial, 'Save signed log')
+      return lostFromFile(trial, 'Save the whole record, signed')
     },
   }),
 ]

@@ -43,7 +43,7 @@ const ALWAYS: readonly ChoiceView[] = [
   choice('faint', 'Feeling faint', 'feeling faint', stop),
   choice('sharpPain', 'Sharp pain', 'sharp pain', stop),
   choice('swelling', 'Site swelling', 'site swelling', stop),
-  choice('needlestick', 'Needle stick', 'needle stick', stop),
+  choice('needlestick', 'I was pricked', 'stuck myself', stop),
 ]
 
 const bandClock = (seconds: number, state: ClockView['state'], says: string): ClockView => ({

@@ -245,6 +245,36 @@ describe('a named decision', () => {
 })
 
 describe('a closed draw', () => {
+  const HOME = ['go', { name: 'home' }]
+  const LEADS = [
+    ['1', 'Read the chart note', ['go', { name: 'chart', drawId: CLOSED.drawId }]],
+    ['2', 'Labels', ['go', { name: 'labels', drawId: CLOSED.drawId, from: 'draw' }]],
+    ['3', 'Next patient', ['newDraw']],
+    ['{Escape}', 'Back to the start', HOME],
+  ] as const
+  /** Longer than a press waits after the close, and longer than a digit waits for a scanner behind it. */
+  const wait = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms))
+
+  it.each(LEADS)('by key %s, or by its button, leads on: %s', async (key, name, call) => {
+    const app = openDraw(CLOSED)
+    await wait(650)
+    await userEvent.keyboard(key)
+    await wait(450)
+    expect(app.calls).toEqual([call])
+    await userEvent.click(screen.getByRole('button', { name }))
+    expect(app.calls).toEqual([call, call])
+  })
+
+  it('takes no key in the moment after the close, nor what a scanner types', async () => {
+    const app = openDraw(CLOSED)
+    await userEvent.keyboard('1')
+    await userEvent.keyboard('{Escape}')
+    await wait(650)
+    await userEvent.keyboard('123456{Enter}')
+    await wait(450)
+    expect(app.calls).toEqual([])
+  })
+
   it('leads to its chart note', async () => {
     const app = openDraw(CLOSED)
     await userEvent.click(screen.getByRole('button', { name: 'Read the chart note' }))

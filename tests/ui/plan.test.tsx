@@ -29,7 +29,7 @@ describe('the plan', () => {
       'On ice at once',
       'Within 30 min of collection',
       'Complete blood count, Hemoglobin A1c',
-      'lavender closure',
+      'lavender cap',
     ]) {
       expect(words).toContain(part)
     }

@@ -25,6 +25,8 @@ export interface Settings {
   readonly lockAfter_min: number
   /** How long the site keeps records; 0 for until they are erased one by one. */
   readonly retention_days: number
+  /** Which practice scripts were begun here, and when last; see `rehearsals.ts`. */
+  readonly rehearsed: string
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -45,6 +47,7 @@ export const DEFAULT_SETTINGS: Settings = {
   scanSuffix: '',
   lockAfter_min: 5,
   retention_days: 0,
+  rehearsed: '',
 }
 
 /** From and to, both allowed. */

@@ -1,44 +1,91 @@
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions } from '../shared/appContext.tsx'
 import { LaterActs } from '../shared/LaterActs.tsx'
+import { useBackKey } from '../shared/useBackKey.ts'
+import { useKeyReader } from '../shared/useKeyReader.ts'
 import { useTexts } from '../shared/useTexts.ts'
+import { useHold } from './useHold.ts'
 
 interface ClosedPanelProps {
   readonly drawId: string
   readonly closed: NonNullable<DrawView['closed']>
 }
 
-/** The draw is closed: what it came to, and where its record is. */
+interface Onward {
+  readonly key: string
+  readonly label: string
+  readonly isMain?: true
+  readonly onChoose: () => void
+}
+
+/** The draw is closed: what it came to, where to go from here, and what its tubes still wait for. */
 export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
   const actions = useActions()
   const { texts } = useTexts()
+  const { draw, app } = texts
+  const home = (): void => void actions.go({ name: 'home' })
+  const onward: readonly Onward[] = [
+    {
+      key: '1',
+      label: draw.readNote,
+      isMain: true,
+      onChoose: () => void actions.go({ name: 'chart', drawId }),
+    },
+    {
+      key: '2',
+      label: draw.labels,
+      onChoose: () => void actions.go({ name: 'labels', drawId, from: 'draw' }),
+    },
+    { key: '3', label: draw.nextPatient, onChoose: () => actions.newDraw() },
+  ]
+  // The press that closed the draw, or its second half, leads nowhere.
+  const { isHeld, takes } = useHold(drawId)
+  useKeyReader((act) => {
+    if (act.kind !== 'choose') return true
+    const chosen = onward.find(({ key }) => key === act.key)
+    if (chosen && takes()) chosen.onChoose()
+    return chosen !== undefined
+  })
+  useBackKey(() => {
+    if (takes()) home()
+  })
   return (
-    <section className="closed" aria-label={texts.draw.closed}>
+    <section className="closed" aria-label={draw.closed}>
       <p>{closed.text}</p>
-      <LaterActs drawId={drawId} />
       <div className="choices">
-        <button
-          type="button"
-          className="choice plain go"
-          onClick={() => void actions.go({ name: 'chart', drawId })}
-        >
-          <span className="label">{texts.draw.readNote}</span>
-        </button>
-        <button
-          type="button"
-          className="choice plain"
-          onClick={() => void actions.go({ name: 'labels', drawId, from: 'draw' })}
-        >
-          <span className="label">{texts.draw.labels}</span>
-        </button>
-        <button
-          type="button"
-          className="choice plain"
-          onClick={() => void actions.go({ name: 'home' })}
-        >
-          <span className="label">{texts.app.backTo.start}</span>
-        </button>
+        {onward.map((each) => (
+          <OnwardButton key={each.key} onward={each} isHeld={isHeld} shown={each.key} />
+        ))}
+        <OnwardButton
+          onward={{ key: 'Escape', label: app.backTo.start, onChoose: home }}
+          isHeld={isHeld}
+          shown={app.backKey}
+        />
       </div>
+      <LaterActs drawId={drawId} />
     </section>
+  )
+}
+
+interface OnwardButtonProps {
+  readonly onward: Onward
+  readonly isHeld: boolean
+  /** The key as it is printed on the button. */
+  readonly shown: string
+}
+
+function OnwardButton({ onward: { label, key, isMain, onChoose }, ...rest }: OnwardButtonProps) {
+  return (
+    <button
+      type="button"
+      className={isMain ? 'choice plain go' : 'choice plain'}
+      aria-label={label}
+      aria-keyshortcuts={key}
+      aria-disabled={rest.isHeld || undefined}
+      onClick={onChoose}
+    >
+      <span className="label">{label}</span>
+      <kbd aria-hidden="true">{rest.shown}</kbd>
+    </button>
   )
 }

@@ -1,36 +1,89 @@
-import { useActions, useServices } from '../shared/appContext.tsx'
+import { useState } from 'react'
+import { findPractice, PRACTICE_GROUPS, practiceGroupOf } from '../../app/site/practiceGroups.ts'
+import type { NamedScenario } from '../../app/site/readScenarios.ts'
+import { rehearsedAt, withRehearsal } from '../../app/site/rehearsals.ts'
+import { dayAndTime } from '../../core/time/format.ts'
+import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
+import { here } from '../shared/here.ts'
+import { TextField } from '../shared/TextField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import './practice.css'
 
-/** Draws to rehearse on a made-up patient. */
+/** Draws to rehearse on a made-up patient, by what they train. */
 export function PracticeScreen() {
-  const actions = useActions()
   const { scenarios } = useServices()
   const { texts, fill } = useTexts()
   const { practice } = texts
+  const [typed, setTyped] = useState('')
+  const found = findPractice(scenarios, typed)
+  const groups = PRACTICE_GROUPS.map((group) => ({
+    group,
+    own: found.filter(({ id }) => practiceGroupOf(id) === group),
+  })).filter(({ own }) => own.length > 0)
   return (
     <Frame title={practice.title} back={useToStart()}>
       <p className="lead">{practice.about}</p>
-      <ul className="bare scenarios">
-        {scenarios.map(({ id, scenario }) => (
-          <li key={id}>
-            <div>
-              <h2>{scenario.title}</h2>
-              <p className="soft">{scenario.about}</p>
-            </div>
-            <button
-              type="button"
-              className="button"
-              aria-label={fill(practice.startOf, { title: scenario.title })}
-              onClick={() => void actions.startPractice(id)}
-            >
-              {practice.start}
-            </button>
-          </li>
+      <div className="practiceFind">
+        <TextField label={practice.find} type="search" value={typed} onChange={setTyped} />
+        <p className="soft" role="status">
+          {typed.trim() !== '' && fill(practice.found, { n: found.length })}
+        </p>
+      </div>
+      <nav className="practiceGroups" aria-label={practice.groupsTitle}>
+        {groups.map(({ group, own }) => (
+          <a key={group} className="button" href={`#practice-${group}`}>
+            {practice.groups[group]} <span className="soft figures">{own.length}</span>
+          </a>
         ))}
-      </ul>
+      </nav>
+      {groups.map(({ group, own }) => (
+        <section key={group} className="practiceGroup" aria-labelledby={`practice-${group}`}>
+          <h2 id={`practice-${group}`} tabIndex={-1}>
+            {practice.groups[group]}
+          </h2>
+          <ul className="bare scenarios">
+            {own.map((named) => (
+              <ScenarioRow key={named.id} {...named} />
+            ))}
+          </ul>
+        </section>
+      ))}
     </Frame>
+  )
+}
+
+function ScenarioRow({ id, scenario }: NamedScenario) {
+  const actions = useActions()
+  const { now_ms } = useServices()
+  const kept = useApp((s) => s.settings.rehearsed)
+  const { texts, fill } = useTexts()
+  const { practice } = texts
+  const at_ms = rehearsedAt(kept).get(id)
+  const start = (): void => {
+    actions.changeSettings({ rehearsed: withRehearsal(kept, id, now_ms()) })
+    void actions.startPractice(id)
+  }
+  return (
+    <li>
+      <div>
+        <h3>{scenario.title}</h3>
+        <p className="soft">{scenario.about}</p>
+        {at_ms !== undefined && (
+          <p className="rehearsed figures">
+            {fill(practice.lastBegun, { at: dayAndTime(here(at_ms)) })}
+          </p>
+        )}
+      </div>
+      <button
+        type="button"
+        className="button"
+        aria-label={fill(practice.startOf, { title: scenario.title })}
+        onClick={start}
+      >
+        {practice.start}
+      </button>
+    </li>
   )
 }

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react'
 import { SelectField } from '../shared/SelectField.tsx'
 import { TextField } from '../shared/TextField.tsx'
 import { Tick } from '../shared/Tick.tsx'
@@ -96,53 +97,96 @@ function Volume() {
   )
 }
 
-/** What a person sets on this device. */
+interface GroupProps {
+  readonly id: 'collector' | 'site' | 'technician'
+  readonly children: ReactNode
+}
+
+/** Settings of one kind of person, who looks for no others. */
+function Group({ id, children }: GroupProps) {
+  const { groups } = useTexts().texts.settings
+  return (
+    <section className="settingsGroup" aria-labelledby={`settings-${id}`}>
+      <h2 id={`settings-${id}`}>{groups[id]}</h2>
+      {children}
+    </section>
+  )
+}
+
+/** What is set on this device, by who sets it: whoever draws, the site, whoever looks after the device. */
 export function SettingsScreen() {
+  const { settings } = useTexts().texts
+  return (
+    <Frame title={settings.title} back={useToStart()}>
+      <p className="lead">{settings.about}</p>
+      <div className="settingsBody">
+        <ForCollector />
+        <ForSite />
+        <ForTechnician />
+      </div>
+    </Frame>
+  )
+}
+
+function ForCollector() {
+  const { settings } = useTexts().texts
+  return (
+    <Group id="collector">
+      <Section title={settings.person} about={settings.personAbout}>
+        <WhoDraws />
+      </Section>
+      <Section title={settings.sound} about={settings.soundAbout}>
+        <SettingTick name="voiceOn" />
+        <Volume />
+        <SettingTick name="silent" />
+        <SettingTick name="discreet" />
+        <p className="soft">{settings.discreetAbout}</p>
+        <AlarmTest />
+      </Section>
+    </Group>
+  )
+}
+
+function ForSite() {
+  const { settings } = useTexts().texts
+  return (
+    <Group id="site">
+      <Section title={settings.paperAndLabels} about={settings.paperAbout}>
+        <PaperSelect />
+        <LabelsSelect />
+      </Section>
+      <LockSection />
+      <RecordsSection />
+    </Group>
+  )
+}
+
+function ForTechnician() {
   const devicePrefix = useApp((s) => s.settings.devicePrefix)
   const device = useDeviceTexts()
   const actions = useActions()
   const { settings } = useTexts().texts
   const { keys } = useServices().site.texts.log
   return (
-    <Frame title={settings.title} back={useToStart()}>
-      <p className="lead">{settings.about}</p>
-      <div className="settingsBody">
-        <Section title={settings.listening} about={settings.listeningAbout}>
-          <SettingTick name="voiceOn" />
-          <SettingText name="modelFile" hint={settings.modelFileHint} />
-        </Section>
-        <Section title={settings.sound} about={settings.soundAbout}>
-          <Volume />
-          <SettingTick name="silent" />
-          <SettingTick name="discreet" />
-          <p className="soft">{settings.discreetAbout}</p>
-          <AlarmTest />
-        </Section>
-        <Section title={settings.person} about={settings.personAbout}>
-          <WhoDraws />
-        </Section>
-        <Section title={settings.paperAndLabels} about={settings.paperAbout}>
-          <div className="pair">
-            <PaperSelect />
-            <PrefixField
-              key={devicePrefix === '' ? 'none' : 'set'}
-              value={devicePrefix}
-              texts={device.prefix}
-              onChange={(prefix) => actions.changeSettings({ devicePrefix: prefix })}
-            />
-          </div>
-          <LabelsSelect />
-        </Section>
-        <ScannerSection />
-        <LockSection />
-        <RecordsSection />
-        <Section title={keys.title} about={keys.about}>
-          <KnownKeys />
-        </Section>
-        <Section title={settings.phrases} about={settings.phrasesAbout}>
-          <PhraseCheck />
-        </Section>
-      </div>
-    </Frame>
+    <Group id="technician">
+      <Section title={settings.listening} about={settings.listeningAbout}>
+        <SettingText name="modelFile" hint={settings.modelFileHint} />
+      </Section>
+      <Section title={settings.numbers} about={settings.numbersAbout}>
+        <PrefixField
+          key={devicePrefix === '' ? 'none' : 'set'}
+          value={devicePrefix}
+          texts={device.prefix}
+          onChange={(prefix) => actions.changeSettings({ devicePrefix: prefix })}
+        />
+      </Section>
+      <ScannerSection />
+      <Section title={keys.title} about={keys.about}>
+        <KnownKeys />
+      </Section>
+      <Section title={settings.phrases} about={settings.phrasesAbout}>
+        <PhraseCheck />
+      </Section>
+    </Group>
   )
 }

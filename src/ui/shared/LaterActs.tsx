@@ -14,8 +14,8 @@ export function LaterActs({ drawId }: { readonly drawId: string }) {
   if (way.length + trouble.length === 0) return null
   return (
     <section className="laterActs noPrint" aria-labelledby="later-acts">
-      <h2 id="later-acts">{later.title}</h2>
-      <p className="soft">{later.about}</p>
+      <h2 id="later-acts">{way.length > 0 ? later.due : later.title}</h2>
+      {way.length > 0 && <p className="soft">{later.about}</p>}
       <Acts drawId={drawId} acts={way} />
       {unlabelled.length > 0 && (
         <UnlabelledForm

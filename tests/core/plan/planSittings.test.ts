@@ -42,7 +42,7 @@ describe('the plans of an order', () => {
     expect(warns([{ test: 'digoxin' }])).toEqual([expect.stringContaining('last dose')])
     // Aust Prescr: 6 h or more after the dose (second-hand).
     expect(warns([{ test: 'digoxin', at: '2026-11-25T06:00' }])).toEqual([
-      'Digoxin: at least 6 h after the last dose, which was 2026-11-25 06:00.',
+      'Digoxin: at least 6 h after the last dose, which was 25 Nov 2026 06:00.',
     ])
   })
 })

@@ -24,7 +24,7 @@ describe('writeNote', () => {
 
       Draw
         Draw: D7-20261125-0003
-        Date: 2026-11-25; times are local, UTC+01:00
+        Date: 25 Nov 2026; times are local, UTC+01:00
         Site: Example Clinic
         Collected by: Robin Example (RE)
         Opened: 09:00:00
@@ -76,11 +76,11 @@ describe('writeNote', () => {
         Bandage: 09:05:12
 
       Tubes in the order drawn
-        1. Citrate tube: full, 2.7 mL; on 09:01:57, off 09:02:03; mixed 09:02:10; planned lot LOT-t1 (not scanned), expires 2027-06-30; label D7261125000301 scanned 09:05:30
+        1. Citrate tube: full, 2.7 mL; on 09:01:57, off 09:02:03; mixed 09:02:10; planned lot LOT-t1 (not scanned), expires 30 Jun 2027; label D7261125000301 scanned 09:05:30
            Tests: test-citrate
-        2. Serum gel tube: full, 5 mL; on 09:02:12, off 09:02:20; mixed 09:02:28; planned lot LOT-t2 (not scanned), expires 2027-06-30; label D7261125000302 scanned 09:05:35
+        2. Serum gel tube: full, 5 mL; on 09:02:12, off 09:02:20; mixed 09:02:28; planned lot LOT-t2 (not scanned), expires 30 Jun 2027; label D7261125000302 scanned 09:05:35
            Tests: test-activatorGel
-        3. EDTA tube: full, 4 mL; on 09:02:30, off 09:02:37; mixed 09:02:46; planned lot LOT-t3 (not scanned), expires 2027-06-30; label D7261125000303 scanned 09:05:40
+        3. EDTA tube: full, 4 mL; on 09:02:30, off 09:02:37; mixed 09:02:46; planned lot LOT-t3 (not scanned), expires 30 Jun 2027; label D7261125000303 scanned 09:05:40
            Tests: test-edtaK2
 
       Blood volume

@@ -32,7 +32,7 @@ describe('times in the note', () => {
 
   it('gives the date and the offset where they are not those of the beginning', () => {
     const late = logOf(straightLines(), Date.UTC(2026, 10, 25, 22, 58, 0))
-    expect(valueOf(writeNote(late, noteTemplate), 'Needle out')).toBe('00:00:50 on 2026-11-26')
+    expect(valueOf(writeNote(late, noteTemplate), 'Needle out')).toBe('00:00:50 on 26 Nov 2026')
     const { entries } = sampleLog()
     const shifted = entries.map(({ previous: _p, hash: _h, ...e }) =>
       e.seq > 20 ? { ...e, at: { ...e.at, offset_min: 120 } } : e,

@@ -21,7 +21,7 @@ describe('the ruler as a file', () => {
     expect(document.documentElement.namespaceURI).toBe('http://www.w3.org/2000/svg')
     expect(linesOf(document)).toEqual(
       expect.arrayContaining([
-        'Ruler of draw D7-20261125-0003, 2026-11-25',
+        'Ruler of draw D7-20261125-0003, 25 Nov 2026',
         'tourniquet 0:43',
         '1 light blue',
         'pressed 2:10',
@@ -38,7 +38,7 @@ describe('the ruler as a file', () => {
       without: ({ type }) => type === 'drawClosed',
     })
     expect(linesOf(parsed(stripText(log, texts, 'Entry 7 was changed.'))).slice(0, 4)).toEqual([
-      'Ruler of draw D7-20261125-0003, 2026-11-25',
+      'Ruler of draw D7-20261125-0003, 25 Nov 2026',
       texts.note.invented,
       texts.note.notClosed,
       'Entry 7 was changed.',

@@ -106,8 +106,8 @@ describe('ChartScreen', () => {
   it.each([
     ['Save note', 'note'],
     ['Save ruler (SVG)', 'strip'],
-    ['Save FHIR', 'fhir'],
-    ['Save signed log', 'log'],
+    ['Save for another system (FHIR)', 'fhir'],
+    ['Save the whole record, signed', 'log'],
   ])('%s asks for the %s', async (name, format) => {
     const { calls } = show()
     await userEvent.click(screen.getByRole('button', { name }))

@@ -44,10 +44,14 @@ describe('LabelsScreen', () => {
 
   it('says above the labels whose they are', () => {
     show()
-    const heading = screen.getByRole('heading', { level: 1, name: 'Labels' }).parentElement
+    const head = screen.getByRole('heading', { level: 1, name: 'Labels' }).parentElement
+    const whose = head?.nextElementSibling?.querySelector('.patientLine')
     for (const text of ['Alex Invented', 'born 29 Feb 1980', 'record number MRN-000123']) {
-      expect(heading?.textContent).toContain(text)
+      expect(whose?.textContent).toContain(text)
     }
+    const labels = document.querySelector('.labelsList')!
+    const isAbove = whose!.compareDocumentPosition(labels) & Node.DOCUMENT_POSITION_FOLLOWING
+    expect(isAbove).not.toBe(0)
   })
 
   it('says that a long name is shortened', () => {

@@ -6,7 +6,7 @@ import { renderApp } from '../renderApp.tsx'
 
 it('the device prefix is kept only once a bar code can hold it, and in capitals', async () => {
   const app = renderApp({ screen: { name: 'settings' } })
-  const field = screen.getByLabelText('Device prefix')
+  const field = screen.getByLabelText('Letters of this device')
   await userEvent.clear(field)
   await userEvent.type(field, 'ä')
   expect(field.getAttribute('aria-invalid')).toBe('true')
