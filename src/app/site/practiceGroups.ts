@@ -17,7 +17,7 @@ export type PracticeGroup = (typeof PRACTICE_GROUPS)[number]
 
 /** Scripts by the name of their file; one that stands nowhere is found under `other`. */
 const SCRIPTS: Readonly<Record<Exclude<PracticeGroup, 'other'>, readonly string[]>> = {
-  whole: ['straight-draw', 'second-attempt', 'third-attempt', 'timed-series'],
+  whole: ['straight-draw', 'second-attempt', 'third-attempt', 'timed-series', 'whole-series'],
   identity: [
     'wrong-patient',
     'wrong-patient-late',
@@ -58,6 +58,8 @@ const SCRIPTS: Readonly<Record<Exclude<PracticeGroup, 'other'>, readonly string[
     'dropped-tube',
     'tube-fell-whole',
     'on-ice',
+    'syringe',
+    'syringe-late',
   ],
   patient: [
     'faint-before',

@@ -114,18 +114,21 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
       reason: whyUncovered(test, input, usable, haematocrit.pct),
     })),
   ]
+  const nameOf = (code: string): string => findTest(catalogue, code)?.name ?? code
   return {
     tubes: [...start.drawn, ...rack.tubes],
     problems: [
       ...problems,
       ...uncovered.map(({ test, reason }) =>
-        notice('uncovered', notices.uncovered, { test, reason }),
+        notice('uncovered', notices.uncovered, { test: nameOf(test), reason }),
       ),
       ...(rack.discardMissing ? [notice('noDiscardTube', notices.noDiscardTube[rack.air])] : []),
       ...passed.stop,
     ],
     warnings: [
-      ...repeated.map((test) => notice('repeatedTest', notices.repeatedTest, { test })),
+      ...repeated.map((test) =>
+        notice('repeatedTest', notices.repeatedTest, { test: nameOf(test) }),
+      ),
       ...passed.warn,
       ...planWarnings(input, chosen, rack.tubes, band, haematocrit),
     ],

@@ -7,7 +7,7 @@ import type { NeedleSet } from '../order/order.ts'
 import { needleSetOf } from '../protocol/facts.ts'
 import { stepOf, type StepId } from '../protocol/steps.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
-import { isoLocal } from '../time/format.ts'
+import { fullMoment } from '../time/format.ts'
 import { factsOf } from './factsOf.ts'
 import { personText } from './noteWords.ts'
 
@@ -115,22 +115,22 @@ function block(
   const note = stick.event.type === 'exceptionRaised' ? stick.event.note : undefined
   const values: TextValues = {
     person: who ? personText(who) : stick.by,
-    at: isoLocal(stick.at),
+    at: fullMoment(stick.at),
     site: opened.site,
     step: names.step(stepOf(before).id),
     set,
     drawId: log.drawId,
-    until: isoLocal(end),
+    until: fullMoment(end),
     hours: limit(policy, 'prophylaxisWindow_h'),
-    shield: shield ? isoLocal(shield) : '',
+    shield: shield ? fullMoment(shield) : '',
   }
   return [
     ...(['who', 'when', 'place', 'during', 'route', 'device'] as const).map((line) =>
       say(line, values),
     ),
     say(shield ? 'shieldClosed' : 'shieldOpen', values),
-    ...(note === undefined ? [] : [say('remark', { at: isoLocal(stick.at), text: note })]),
-    ...after.flatMap(({ event, at }) => later(event, isoLocal(at), say)),
+    ...(note === undefined ? [] : [say('remark', { at: fullMoment(stick.at), text: note })]),
+    ...after.flatMap(({ event, at }) => later(event, fullMoment(at), say)),
     say('source', values),
     say('window', values),
   ]

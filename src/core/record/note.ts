@@ -2,7 +2,7 @@ import type { DrawLog } from '../protocol/entry.ts'
 import type { Identifier } from '../protocol/events.ts'
 import { identityConfirmed } from '../protocol/sharedPredicates.ts'
 import { indentedText, shownText } from '../text/shownText.ts'
-import { isoLocal } from '../time/format.ts'
+import { fullMoment } from '../time/format.ts'
 import type { DrawFacts } from './drawFacts.ts'
 import { factsOf } from './factsOf.ts'
 import { noteFields } from './noteFields.ts'
@@ -66,7 +66,7 @@ export function writeNote(
   )
   const warnings = warningsOf(facts, template)
   const addenda = facts.addenda.map(({ at, by, text, why }) => ({
-    at: isoLocal(at),
+    at: fullMoment(at),
     by: shownText(personText(by)),
     text: shownText(text),
     why: shownText(why),

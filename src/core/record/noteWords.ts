@@ -1,7 +1,7 @@
 import { ownValue } from '../basics/ownValue.ts'
 import type { Collector } from '../order/order.ts'
 import { shownText } from '../text/shownText.ts'
-import { calendarDate, clockTime, dayOf, minutesSeconds } from '../time/format.ts'
+import { calendarDate, clockTime, dayOf, minutesSeconds, offsetText } from '../time/format.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { NoteTemplate } from './noteTemplate.ts'
@@ -64,13 +64,6 @@ function timeText(at: Stamp, day: Stamp, say: NoteWords['say']): string {
   return at.offset_min === day.offset_min
     ? time
     : say('time', 'otherOffset', { time, offset: offsetText(at) })
-}
-
-/** `UTC+01:00` */
-export function offsetText({ offset_min }: Pick<Stamp, 'offset_min'>): string {
-  const size = Math.abs(offset_min)
-  const two = (n: number): string => String(Math.trunc(n)).padStart(2, '0')
-  return `UTC${offset_min < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`
 }
 
 /** A length of time; two when a clock that was set leaves it open. */

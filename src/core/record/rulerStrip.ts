@@ -68,6 +68,8 @@ export interface RulerStrip {
   readonly bands: readonly StripBand[]
   readonly needles: readonly StripNeedle[]
   readonly tubes: readonly StripTube[]
+  /** What the planned tubes are called, by their ids: also of one that never went on. */
+  readonly tubeNames: ReadonlyMap<string, string>
   readonly pressures: readonly Bar[]
   readonly corrections: readonly StripCorrection[]
   readonly outcome?: Outcome
@@ -132,6 +134,7 @@ export function stripOf(entries: readonly LogEntry[]): RulerStrip {
     bands,
     needles,
     tubes,
+    tubeNames: new Map([...planned].map(([id, { name }]) => [id, name])),
     pressures,
     corrections: [],
     outcome,

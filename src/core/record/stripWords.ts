@@ -47,9 +47,15 @@ export function markText({ event }: StripMark, strip: RulerStrip, words: StripWo
   }
 }
 
-function ofTube(id: string, what: string, { tubes }: RulerStrip, texts: StripTexts): string {
+function ofTube(
+  id: string,
+  what: string,
+  { tubes, tubeNames }: RulerStrip,
+  texts: StripTexts,
+): string {
   const tube = tubes.find(({ tubeId }) => tubeId === id)
-  return fillText(texts.ofTube, { tube: tube ? bareTube(tube, texts) : shownName(id), what })
+  const name = tube ? bareTube(tube, texts) : shownName(tubeNames.get(id) ?? id)
+  return fillText(texts.ofTube, { tube: name, what })
 }
 
 function bareTube(tube: StripTube, texts: StripTexts): string {

@@ -54,6 +54,17 @@ export function dayAndTime(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
   return `${dayOf(at)} ${timeOfDay(at)}`
 }
 
+/** A moment to the second with where its clock stands: `25 Nov 2026 14:03:09 UTC+01:00`. For texts that are kept. */
+export function fullMoment(at: Pick<Stamp, 'at_ms' | 'offset_min'>): string {
+  return `${dayOf(at)} ${clockTime(at)} ${offsetText(at)}`
+}
+
+/** `UTC+01:00` */
+export function offsetText({ offset_min }: Pick<Stamp, 'offset_min'>): string {
+  const size = Math.abs(offset_min)
+  return `UTC${offset_min < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`
+}
+
 /** The same of a local time as forms and files have it, `2026-11-25T23:28`; what is no such time stays as it is. */
 export function dayAndTimeOf(local: string): string {
   const [day = '', time = ''] = local.split('T')

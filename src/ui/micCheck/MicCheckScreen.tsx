@@ -46,7 +46,7 @@ function Phase({ view }: { readonly view: MicCheckView }) {
     case 'room':
       return (
         <>
-          <p className="ask">{micCheck.room}</p>
+          <p className="micSay">{micCheck.room}</p>
           <Level name={micCheck.level} level={view.level} />
         </>
       )
@@ -54,7 +54,7 @@ function Phase({ view }: { readonly view: MicCheckView }) {
       return (
         <>
           <p className="soft">{fill(micCheck.asking, { number: view.number, of: view.of })}</p>
-          <p className="ask">{fill(micCheck.phrase, { phrase: view.phrase })}</p>
+          <p className="micSay">{fill(micCheck.phrase, { phrase: view.phrase })}</p>
           <Level name={micCheck.level} level={view.level} />
           <p className="soft">
             {view.transcript !== undefined && fill(micCheck.heard, { transcript: view.transcript })}
@@ -64,7 +64,7 @@ function Phase({ view }: { readonly view: MicCheckView }) {
     case 'done':
       return (
         <>
-          <p className="ask">{micCheck.verdicts[view.verdict.verdict]}</p>
+          <p className="micSay">{micCheck.verdicts[view.verdict.verdict]}</p>
           <p>{fill(micCheck.right, { right: view.right, asked: view.asked })}</p>
           <ul>
             {view.verdict.reasons.map((reason) => (

@@ -29,7 +29,7 @@ describe('the exposure record', () => {
     // (h)(5)(i): type and brand of the device, work area, how it happened; (f)(3): route, circumstances, source.
     for (const field of [
       'Who was stuck: Robin Example (RE)',
-      'When: 2026-',
+      'When: 25 Nov 2026 ',
       'Work area: Example Clinic',
       'At what step: Needle shield',
       'Route: through the skin',

@@ -84,7 +84,7 @@ describe('what happened, in the note', () => {
     expect(valueOf(amended, 'Site', 'Puncture 1')).toBe('left arm, median cubital vein')
     expect(amended.addenda).toEqual([
       {
-        at: '2026-11-25T09:08:20+01:00',
+        at: '25 Nov 2026 09:08:20 UTC+01:00',
         by: 'Sam Sample (SS)',
         text: 'Right arm.',
         why: 'Slip of the tongue.',

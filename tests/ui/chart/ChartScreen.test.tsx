@@ -58,7 +58,7 @@ describe('ChartScreen', () => {
     const addenda = screen.getByRole('heading', { name: 'Addenda' }).parentElement
     expect(addenda?.textContent).toContain('Right arm.')
     expect(addenda?.textContent).toContain(
-      'Robin Example (RE), 2026-11-25T09:08:20+01:00. Reason: Slip.',
+      'Robin Example (RE), 25 Nov 2026 09:08:20 UTC+01:00. Reason: Slip.',
     )
   })
 
