@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { act, screen, within } from '@testing-library/react'
+import { act, fireEvent, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import {
@@ -267,8 +267,9 @@ describe('a closed draw', () => {
 
   it('takes no key in the moment after the close, nor what a scanner types', async () => {
     const app = openDraw(CLOSED)
-    await userEvent.keyboard('1')
-    await userEvent.keyboard('{Escape}')
+    fireEvent.keyDown(document.body, { key: 'Escape', code: 'Escape' })
+    fireEvent.keyDown(document.body, { key: '1', code: 'Digit1' })
+    fireEvent.keyUp(document.body, { key: '1', code: 'Digit1' })
     await wait(650)
     await userEvent.keyboard('123456{Enter}')
     await wait(450)

@@ -34,6 +34,8 @@ export function CatalogueScreen() {
             version: catalogue.version,
           })}
         </p>
+        <TestsTable tests={tests} />
+        <TubesTable tubes={tubes} />
         <section aria-labelledby="catalogue-import">
           <h2 id="catalogue-import">{t.bringIn}</h2>
           <p id="catalogue-import-hint" className="soft">
@@ -87,8 +89,6 @@ export function CatalogueScreen() {
             </button>
           </div>
         </section>
-        <TubesTable tubes={tubes} />
-        <TestsTable tests={tests} />
       </div>
       <StockSection />
       <PolicySection />
