@@ -106,7 +106,9 @@ describe('two thousand stored draws', () => {
 it('takes the same file again after it was refused', async () => {
   const app = renderApp()
   const file = new File(['{}'], 'log.json', { type: 'application/json' })
-  const input = screen.getByLabelText<HTMLInputElement>(/record from another device/, { selector: 'input' })
+  const input = screen.getByLabelText<HTMLInputElement>(/record from another device/, {
+    selector: 'input',
+  })
   await userEvent.upload(input, file)
   expect(input.value).toBe('')
   await userEvent.upload(input, file)

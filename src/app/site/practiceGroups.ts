@@ -73,7 +73,14 @@ const SCRIPTS: Readonly<Record<Exclude<PracticeGroup, 'other'>, readonly string[
     'stop-everything',
   ],
   collector: ['needlestick', 'handover', 'two-attempts-handover', 'interrupted', 'go-back'],
-  heel: ['heel', 'heel-two-tries', 'finger-slow', 'newborn-card', 'newborn-card-early'],
+  heel: [
+    'heel',
+    'heel-two-tries',
+    'finger-slow',
+    'finger-to-vein',
+    'newborn-card',
+    'newborn-card-early',
+  ],
   device: ['clock-set-back', 'computer-sleeps', 'reload'],
 }
 

@@ -1,6 +1,6 @@
 import type { MomentTime, SittingPart } from '../../core/order/sitting.ts'
 import { dueOf_ms } from '../../core/series/due.ts'
-import { clockTime } from '../../core/time/format.ts'
+import { timeOfDay } from '../../core/time/format.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
@@ -16,7 +16,7 @@ export function SittingWhen({ part, moments }: SittingWhenProps) {
   const { site } = useServices()
   const { series: t } = texts
   const { from, after_min, tolerance_min = 0, apart } = part
-  const at = (at_ms: number): string => clockTime({ at_ms, offset_min: 0 }).slice(0, 5)
+  const at = (at_ms: number): string => timeOfDay({ at_ms, offset_min: 0 })
   const when = (): string => {
     if (from === undefined || after_min === undefined) return t.noDue
     const moment = site.texts.note.words.moment[from]

@@ -23,8 +23,7 @@ export function MomentForm({ series, moment }: MomentFormProps) {
   const last = told.at(-1)
   const isAhead = moment === 'nextDose'
   const name = isAhead ? t.nextDose : site.words.commands[moment]
-  const at = (at_ms: number): string =>
-    timeOfDay({ at_ms, offset_min: series.offset_min })
+  const at = (at_ms: number): string => timeOfDay({ at_ms, offset_min: series.offset_min })
   const say = (): void => {
     void actions.tellMoment(series.id, moment, { time, why })
     setTime('')

@@ -1,7 +1,7 @@
 import { createPortal } from 'react-dom'
 import { filledDraft } from '../../app/order/filledDraft.ts'
 import type { Series, SeriesSitting } from '../../core/record/seriesRecord.ts'
-import { clockTime } from '../../core/time/format.ts'
+import { timeOfDay } from '../../core/time/format.ts'
 import { RequestHold } from '../plan/RequestHold.tsx'
 import { RequestRows, type RequestRow } from '../plan/RequestRows.tsx'
 import { RequestWho } from '../plan/RequestWho.tsx'
@@ -16,8 +16,7 @@ export function SeriesRequest({ series }: { readonly series: Series }) {
   const { testName } = useServices()
   const { request, app, labels, series: t } = texts
   const { opened, sittings, holds, wentOn } = series
-  const at = (at_ms: number): string =>
-    clockTime({ at_ms, offset_min: series.offset_min }).slice(0, 5)
+  const at = (at_ms: number): string => timeOfDay({ at_ms, offset_min: series.offset_min })
   const stands = ({ state, drawn_ms, due_ms, whyLeftOut }: SeriesSitting): string => {
     if (state === 'leftOut') return fill(t.leftOut, { why: whyLeftOut ?? '' })
     if (drawn_ms !== undefined) return fill(t.drawn, { at: at(drawn_ms) })

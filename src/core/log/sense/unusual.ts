@@ -100,7 +100,9 @@ function clocksUnusual({ entries }: DrawLog): Unusual[] {
     ...(stepped.length > 0
       ? [found('clocksStepped', { n: stepped.length, list: listed(stepped.map((e) => e.seq)) })]
       : []),
-    ...(day !== undefined && day < FIRST_YEAR ? [found('oldClock', { day: dayMonthYear(day) })] : []),
+    ...(day !== undefined && day < FIRST_YEAR
+      ? [found('oldClock', { day: dayMonthYear(day) })]
+      : []),
     ...(paused ? [found('longPause', { seq: paused.seq })] : []),
   ]
 }
