@@ -79,7 +79,6 @@ function OnwardButton({ onward: { label, key, isMain, onChoose }, ...rest }: Onw
     <button
       type="button"
       className={isMain ? 'choice plain go' : 'choice plain'}
-      aria-label={label}
       aria-keyshortcuts={key}
       aria-disabled={rest.isHeld || undefined}
       onClick={onChoose}

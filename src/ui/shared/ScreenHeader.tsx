@@ -33,11 +33,12 @@ export function ScreenHeader({ title, back, heading }: ScreenHeaderProps) {
         <button
           type="button"
           className="button backButton"
-          aria-label={app.backTo[back.to]}
           aria-keyshortcuts="Escape"
           onClick={back.onBack}
         >
-          {app.back} <kbd aria-hidden="true">{app.backKey}</kbd>
+          <span aria-hidden="true">{app.back}</span>
+          <span className="visuallyHidden">{app.backTo[back.to]}</span>
+          <kbd aria-hidden="true">{app.backKey}</kbd>
         </button>
       )}
     </header>
