@@ -26,6 +26,7 @@ const SCRIPTS: Readonly<Record<Exclude<PracticeGroup, 'other'>, readonly string[
     'wristband-decided',
     'wrong-label',
     'unlabelled-tube',
+    'unlabelled-voice',
   ],
   consent: [
     'consent-refused',

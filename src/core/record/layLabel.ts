@@ -224,14 +224,6 @@ function rowsOf(
 const recordText = ({ recordNumber }: LabelModel, texts: LabelTexts): string =>
   /^\p{L}/u.test(recordNumber) ? recordNumber : fillText(texts.record, { number: recordNumber })
 
-/** Nobody reckons with 1440 min: from two hours on whole hours are said as hours. */
-function limitText({ min, by }: NonNullable<LabelModel['limit']>, texts: LabelTexts): string {
-  const isHours = min >= 120 && min % 60 === 0
-  return isHours
-    ? fillText(texts.limitHours, { h: min / 60, by })
-    : fillText(texts.limit, { min, by })
-}
-
 const fitsBeside = (left: string, right: string, width_pt: number | undefined): boolean =>
   width_pt !== undefined &&
   (textWidth_em(left) + GAP_em + textWidth_em(right)) * LEAST_pt <= width_pt

@@ -30,10 +30,7 @@ function Exposure({ record, text }: { readonly record: CheckedLog; readonly text
   return (
     <Frame
       title={chart.exposure.title}
-      back={{
-        label: chart.exposure.back,
-        onBack: () => void actions.go({ name: 'chart', drawId }),
-      }}
+      back={{ to: 'chart', onBack: () => void actions.go({ name: 'chart', drawId }) }}
     >
       <div className={`chartScreen exposureRecord ${paper}`}>
         <nav className="recordTools noPrint" aria-label={chart.exposure.tools}>
