@@ -266,11 +266,13 @@ describe('a closed draw', () => {
   })
 
   it('takes no key in the moment after the close, nor what a scanner types', async () => {
-    const app = openDraw(CLOSED)
+    const app = renderApp({ screen: { name: 'draw', drawId: CLOSED.drawId }, draw: CLOSED })
     fireEvent.keyDown(document.body, { key: 'Escape', code: 'Escape' })
     fireEvent.keyDown(document.body, { key: '1', code: 'Digit1' })
     fireEvent.keyUp(document.body, { key: '1', code: 'Digit1' })
+    expect(app.calls).toEqual([])
     await wait(650)
+    expect(app.calls).toEqual([])
     await userEvent.keyboard('123456{Enter}')
     await wait(450)
     expect(app.calls).toEqual([])
