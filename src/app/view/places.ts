@@ -28,6 +28,7 @@ const AT_PLACE: Readonly<Record<FixedPlace, readonly CommandKey[]>> = {
   // What a tube waits for comes before what may be wrong with it.
   tube: [
     'cardDone',
+    'anotherCard',
     'laidFlat',
     'tubeMixed',
     'onIce',

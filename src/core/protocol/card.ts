@@ -17,6 +17,9 @@ const cardInHand = (s: DrawState): TubeProgress | undefined => {
   return draw.isCapillary(s) && tube && isCard(draw.planned(s, tube.id)) ? tube : undefined
 }
 
+/** It takes the place of one that was set aside. */
+export const isFurtherCard = (s: DrawState): boolean => (cardInHand(s)?.swaps ?? 0) > 0
+
 export const cardIsOn = (s: DrawState): boolean => draw.tubeIsOn(s) && cardInHand(s) !== undefined
 
 /** Circles of that card without a drop. */
@@ -26,6 +29,16 @@ export const circlesLeft = (s: DrawState): number => {
 }
 
 const circlesOf = (s: DrawState): number => limit(s.opened.policy, 'cardCircles_n')
+
+/** The card that was put down last, where a circle of it is not good: a screening program may refuse it. */
+export const spoiltCard = (s: DrawState): TubeProgress | undefined =>
+  draw
+    .specimens(s)
+    .findLast(
+      ({ id, circles = [] }) =>
+        isCard(draw.planned(s, id)) &&
+        circles.filter((finding) => finding === 'good').length < circlesOf(s),
+    )
 
 /** Filled cards that nobody said are dry. */
 export const wetCards = (s: DrawState): readonly TubeProgress[] =>

@@ -1,6 +1,15 @@
-import { cardIsOn, cardIsWanted, cardOff, circlesLeft, isWet, wetCards } from './card.ts'
+import {
+  cardIsOn,
+  cardIsWanted,
+  cardOff,
+  circlesLeft,
+  isWet,
+  spoiltCard,
+  wetCards,
+} from './card.ts'
 import * as draw from './facts.ts'
 import { not, type Rule } from './rule.ts'
+import { tubeLost } from './tubeRules.ts'
 
 function answerTransfused(transfused: boolean): Rule {
   return {
@@ -27,6 +36,17 @@ export const CARD_RULES = {
     impossible: [[not(cardIsOn), 'noCard']],
     ask: [[(s) => circlesLeft(s) > 0, 'circlesLeft']],
     records: cardOff,
+  },
+  // Not filled again, layered or patched: another card from the beginning (state newborn screening pages, excerpts).
+  anotherCard: {
+    impossible: [
+      [(s) => spoiltCard(s) === undefined, 'noCard'],
+      [(s) => s.racked !== undefined, 'alreadyDone'],
+    ],
+    records: (s) => {
+      const id = spoiltCard(s)?.id
+      return id === undefined ? [] : [tubeLost(s, 'badCircles', id)]
+    },
   },
   cardDried: {
     impossible: [[(s) => wetCards(s).length === 0, 'noCard']],

@@ -98,6 +98,7 @@ export const COMMAND_TABLE = {
   cardChecked:        { by: 'rule', outOfOrder: true },
   circleGood:         { by: 'own', outOfOrder: true },
   cardDone:           { by: 'rule', outOfOrder: true },
+  anotherCard:        { by: 'rule', outOfOrder: true },
   laidFlat:           { by: 'rule', outOfOrder: true, afterClose: true },
   cardDried:          { by: 'rule', outOfOrder: true, afterClose: true },
   syringeFull:        { by: 'rule', outOfOrder: true },

@@ -124,6 +124,7 @@ export const PLAIN_COMMANDS = [
   'cardChecked',
   'circleGood',
   'cardDone',
+  'anotherCard',
   'laidFlat',
   'cardDried',
   'syringeFull',

@@ -58,6 +58,7 @@ export const SET_ASIDE = [
   'noVacuum',
   'droppedTube',
   'unlabelledTube',
+  'badCircles',
 ] as const
 export type SetAside = (typeof SET_ASIDE)[number]
 

@@ -4,8 +4,8 @@ import type { RuledCommand } from './commandTable.ts'
 import { record, impossible, type Decision } from './decision.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { follow } from './follow.ts'
-import { SET_ASIDE, type SetAside } from './events.ts'
-import { tubeLost } from './tubeRules.ts'
+import { SET_ASIDE } from './events.ts'
+import { tubeLost, type LostBy } from './tubeRules.ts'
 import type { DrawState } from './state.ts'
 import { ofOtherWay } from './ofOtherWay.ts'
 
@@ -61,12 +61,12 @@ export function raiseNamed(
 }
 
 /** A tube without a label is not lost by that: what becomes of it is decided first. */
-function isSetAside(kind: ExceptionKind): kind is SetAside {
+function isSetAside(kind: ExceptionKind): kind is LostBy {
   return kind !== 'unlabelledTube' && (SET_ASIDE as readonly string[]).includes(kind)
 }
 
 /** A tube the person names: on the holder or already drawn, or the one to be put on. */
-function lose(s: DrawState, why: SetAside, tubeId: string): Decision {
+function lose(s: DrawState, why: LostBy, tubeId: string): Decision {
   if (s.closed && why !== 'droppedTube') return impossible('closed')
   const tube = s.tubes.find(({ id }) => id === tubeId)
   if (!tube) return impossible('noTubeLeft')

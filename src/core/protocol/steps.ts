@@ -1,5 +1,5 @@
 import { mustBeNamed } from './antisepticChoice.ts'
-import { cardIsOn, cardIsWanted, circlesLeft, wetCards } from './card.ts'
+import { cardIsOn, cardIsWanted, circlesLeft, isFurtherCard, wetCards } from './card.ts'
 import type { CommandKey, PlainCommand } from './commands.ts'
 import * as draw from './facts.ts'
 import { isSpun, toHandle, unhandled } from './handled.ts'
@@ -131,6 +131,7 @@ const CONSENTS = ['consentFrom:guardian', 'consentFrom:guardianWritten', 'consen
 const CLEANERS = ['skinCleanWith:alcohol', 'skinCleanWith:chlorhexidineAlcohol', 'skinCleanWith:povidoneIodine', 'skinCleanWith:alcoholFree'] as const // prettier-ignore
 const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged21', 'chooseSet:winged23', 'chooseSet:winged25'] as const // prettier-ignore
 const UNLABELLED = ['unlabelledIs:1', 'unlabelledIs:2', 'unlabelledIs:3', 'unlabelledIs:4', 'unlabelledIs:5', 'unlabelledIs:6', 'unlabelledEnd:stayedInHand', 'unlabelledEnd:discarded', 'unlabelledEnd:sentAsIs'] as const // prettier-ignore
+const CARD = ['anotherCard'] as const
 const TO_VEIN = ['goToVein:notEnough', 'goToVein:needsVein', 'goToVein:decided'] as const
 const SIDES = ['chooseSide:left', 'chooseSide:right'] as const
 const DROP_TROUBLE = [
@@ -204,6 +205,7 @@ export const STEPS: readonly StepRow[] = [
 
   // Blood.
   { id: 'wipe', when: (s) => skin(s) && drawing(s) && !s.puncture.wiped && !draw.anyTubeIn(s, s.puncture.number), main: 'dropWiped', also: ['tubeOn', 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
+  { id: 'card', when: (s) => drawing(s) && circlesLeft(s) > 0 && !s.cardChecked && isFurtherCard(s), main: 'cardChecked', also: ['circleGood', 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
   { id: 'circle', when: (s) => drawing(s) && circlesLeft(s) > 0, main: 'circleGood', also: [...BAD_CIRCLES, 'cardDone', 'cardChecked', 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
   { id: 'cardOff', when: (s) => drawing(s) && cardIsOn(s), main: 'cardDone', also: ['pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
   { id: 'drops', when: (s) => skin(s) && drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'pressureOn', 'sharpsDone', ...DROP_TROUBLE] },
@@ -214,8 +216,8 @@ export const STEPS: readonly StepRow[] = [
   { id: 'filling', when: (s) => drawing(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['bandOff', 'tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'fistSeen', ...TUBE_TROUBLE, 'flowRestored', 'veinRolled', ...OUT] },
   { id: 'release', when: (s) => drawing(s) && draw.bandIsOn(s) && noneLeft(s), main: 'bandOff', also: ['tubeMixed', 'lastTube', ...OUT] },
   { id: 'mix', when: (s) => drawing(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'bandOff', 'lastTube', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', 'tubeIntact', 'flowLost', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s) && !hasSyringe(s), main: 'tubeOn', also: ['bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
-  { id: 'press', when: inSkin, main: 'pressureOn', also: ['sharpsDone', ...HANDLE, 'squeezed', 'droppedTube', 'tubeIntact', 'nausea', 'withdrawConsent'] },
+  { id: 'tube', when: (s) => drawing(s) && !noneLeft(s) && !hasSyringe(s), main: 'tubeOn', also: [...CARD, 'bandOff', 'lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'flowLost', 'flowRestored', 'flashSeen', 'noFlash', 'slowDrops', 'squeezed', 'sharpsDone', ...OUT, ...VEIN_TROUBLE] },
+  { id: 'press', when: inSkin, main: 'pressureOn', also: [...CARD, 'sharpsDone', ...HANDLE, 'squeezed', 'droppedTube', 'tubeIntact', 'nausea', 'withdrawConsent'] },
   { id: 'release', when: (s) => inVein(s) && draw.bandIsOn(s), main: 'bandOff', also: ['lastTube', ...OUT] },
   { id: 'lastTube', when: (s) => drawing(s) && !s.puncture.lastTubeOff && !hasSyringe(s), main: 'lastTube', also: [...HANDLE, 'wrongTube', 'droppedTube', 'tubeIntact', 'shieldClicked', ...OUT, ...VEIN_TROUBLE] },
   { id: 'needleOut', when: inVein, main: 'pressureOn', also: ['needleOut', 'shieldClicked', 'droppedTube'] },
@@ -242,7 +244,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
-  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: ['goToVein:needsVein', 'labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },
+  { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: [...CARD, 'goToVein:needsVein', 'labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },
   { id: 'aftercare', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !s.aftercare, main: 'aftercareTold', also: ['glovesOff', 'bleedingContinues'] },
   { id: 'rack', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.racked, main: 'specimensRacked', also: ['glovesOff', 'bleedingContinues', 'droppedTube'] },
   { id: 'end', when: open, main: 'endDraw', also: ['bleedingContinues'] },

@@ -9,9 +9,12 @@ import { redrawnNumber } from './specimenNumber.ts'
 import type { DrawState } from './state.ts'
 import { hasSyringe, holdsBlood, isPulling, isTransferLate } from './syringe.ts'
 
+/** Losing a tube that is a difficulty of its own; a card with a bad circle is told by its circles. */
+export type LostBy = Exclude<SetAside, 'badCircles'>
+
 /** A tube is set aside: the one on the holder, else the one that came off last. */
 export const setAside =
-  (why: SetAside) =>
+  (why: LostBy) =>
   (s: DrawState): readonly DrawEvent[] => {
     const tubeId = s.tubeOn ?? draw.lastDrawn(s)?.id
     return tubeId === undefined ? [] : toldAndLost(s, why, tubeId)
@@ -50,7 +53,7 @@ export const tubeLost = (s: DrawState, why: SetAside, tubeId: string): DrawEvent
   return defined({ type: 'tubeSwapped' as const, tubeId, why, redrawnAs })
 }
 
-const toldAndLost = (s: DrawState, why: SetAside, tubeId: string): readonly DrawEvent[] => [
+const toldAndLost = (s: DrawState, why: LostBy, tubeId: string): readonly DrawEvent[] => [
   { type: 'exceptionRaised', kind: why, tubeId },
   tubeLost(s, why, tubeId),
 ]

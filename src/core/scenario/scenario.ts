@@ -76,7 +76,7 @@ export type Doing =
   | { readonly kind: 'tubeNamed'; readonly tube: number }
   | {
       readonly kind: 'lost'
-      readonly why: Exclude<SetAside, 'noVacuum' | 'unlabelledTube'>
+      readonly why: Exclude<SetAside, 'noVacuum' | 'unlabelledTube' | 'badCircles'>
       readonly tube: number
     }
   | {

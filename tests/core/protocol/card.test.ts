@@ -62,6 +62,32 @@ describe('a newborn card', () => {
     expect(told.step()).toBe('supplies')
   })
 
+  // Never layered or filled again: another card from the beginning (state newborn screening pages, excerpts).
+  it('another card may be taken where a circle is not good, looked at anew, under a number of its own', () => {
+    const draw = card()
+    draw.does(...TO_BLOOD, 'circleGood', 'circleBad:layered', 'cardDone')
+    expect(draw.open().step).toContain('anotherCard')
+    const blood_mL = bloodTaken(draw.state()).most_mL
+    draw.does('anotherCard')
+    expect(draw.step()).toBe('card')
+    expect(draw.state().redrawn).toEqual({ t1: 51 })
+    expect(bloodTaken(draw.state()).most_mL).toBe(blood_mL)
+    draw.does('cardChecked', 'circleGood', 'circleGood', 'cardDone')
+    expect(draw.flags()).toEqual(['skinNotDry'])
+    expect(bloodTaken(draw.state()).most_mL).toBe(2 * blood_mL)
+    const lost = draw.log().filter(({ event }) => event.type === 'tubeSwapped')
+    expect(lost.map(({ event }) => event)).toMatchObject([{ why: 'badCircles', redrawnAs: 51 }])
+    const good = card()
+    filled(good)
+    expect(good.tries('anotherCard')).toMatchObject({ kind: 'impossible', why: 'noCard' })
+  })
+
+  it('another card after the place is closed needs another lancet', () => {
+    const draw = card()
+    draw.does(...TO_BLOOD, 'circleGood', 'circleBad:layered', 'cardDone', 'tubeOn', 'tubeFull', 'tubeMixed', 'pressureOn', 'sharpsDone', 'bleedingStopped', 'anotherCard') // prettier-ignore
+    expect(draw.step()).toBe('again')
+  })
+
   it('never fills a circle twice, and a press too many is turned down', () => {
     const draw = card()
     filled(draw)
