@@ -40,9 +40,9 @@ export const OPEN: readonly Open[] = [
   },
   {
     measures: ['scrolled'],
-    states: /^settleUnlabelled .* set$/,
+    states: /^settleUnlabelled .* set$|^unlabelledIs .* unlabelled$/,
     sizes: ['820x1180'],
-    why: 'Seven sets beside a clock of 300 px: the last waits below the others, and what it is can be said.',
+    why: 'Seven sets, or six tubes with a form below, beside a clock of 300 px: the last wait below the others, and can be said.',
   },
 ]
 
