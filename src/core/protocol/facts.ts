@@ -132,12 +132,8 @@ export const labelNumber = (s: DrawState, tubeId: string): string =>
 export const awaitsAccession = (s: DrawState, tubeId: string): boolean =>
   s.opened.labelsBy === 'laboratory' && s.accessions[tubeId] === undefined
 
-/** Needles that really went in, by a person. */
+/** Needles that really went in, by a person; lancets are counted apart. */
 export const attemptsBy = (s: DrawState, collectorId: string): number =>
-  attempts([...s.past, s.puncture], collectorId)
-
-/** The same without lancets, which are counted apart. */
-const needlesBy = (s: DrawState, collectorId: string): number =>
   attempts(
     [...s.past, s.puncture].filter(({ isLancet }) => !isLancet),
     collectorId,
@@ -160,7 +156,7 @@ export const mayTryAgain = (s: DrawState): boolean =>
  */
 export const triesAreUsed = (s: DrawState): boolean => {
   const most = limit(s.opened.policy, 'attemptsPerPerson_n')
-  if (!isCapillary(s)) return needlesBy(s, s.collector.id) >= most
+  if (!isCapillary(s)) return attemptsBy(s, s.collector.id) >= most
   const decided = s.decisions.filter(
     ({ about, decision }) => about === 'redraw' && decision === 'proceed',
   )

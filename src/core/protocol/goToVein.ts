@@ -4,7 +4,7 @@ import * as draw from './facts.ts'
 import type { DrawState } from './state.ts'
 
 /** Blood is still wanted that a finger or heel has not given, or cannot give. */
-export const wantsMoreThanSkin = (s: DrawState): boolean =>
+const wantsMoreThanSkin = (s: DrawState): boolean =>
   draw.waitingTubes(s).length > 0 || s.plan.uncovered.length > 0
 
 /**
