@@ -34,7 +34,7 @@ export const OPEN: readonly Open[] = [
   },
   {
     measures: ['empty'],
-    states: /^heel\/5 side$|^colleagueHere at handled\/0 colleague$|^notPrepared .* decision$/,
+    states: /^heel\/5 side$|^colleagueHere at handled\/0 colleague$|^notPrepared .* decision$|^brightBlood .* find$/,
     sizes: LYING,
     why: 'The main choice and four of the six places have no turn, and an empty place stays empty.',
   },
@@ -43,6 +43,12 @@ export const OPEN: readonly Open[] = [
     states: /^settleUnlabelled .* set$|^unlabelledIs .* unlabelled$/,
     sizes: ['820x1180'],
     why: 'Seven sets, or six tubes with a form below, beside a clock of 300 px: the last wait below the others, and can be said.',
+  },
+  {
+    measures: ['scrolled'],
+    states: /^unlabelled(Tube|Is) .* unlabelled$/,
+    sizes: LYING,
+    why: 'Six tubes to name and a form below them: each can be said, or chosen in the form, and the edge says that there is more.',
   },
 ]
 
