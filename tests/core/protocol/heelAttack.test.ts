@@ -16,7 +16,7 @@ const baby = (givenNames: string, recordNumber: string): Patient => ({
   fullName: `${givenNames} Quince`,
   familyName: 'Quince',
   givenNames,
-  birthDate: '2025-11-22',
+  birthDate: '2026-11-22',
   recordNumber,
   weight_kg: 2.9,
 })
