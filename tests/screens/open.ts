@@ -22,7 +22,7 @@ export const OPEN: readonly Open[] = [
   },
   {
     measures: ['tall'],
-    states: /^swelling at release\/\d+ (vein|set|cleanse)$|^(armFinding|brightBlood) .* vein$|^needlestick at (release|shield)\/\d+ (bleeding|bandage)$|^settleUnlabelled .*(set|cleanse)$|^syringeHolds .*set$/,
+    states: /^swelling at release\/\d+ (vein|set|cleanse)$|^(armFinding|brightBlood) .* vein$|^faint at release\/\d+ vein$|^(faint|needlestick) at (release|shield)\/\d+ (shield|sharps|handling|bleeding|bandage|handled)$|^settleUnlabelled .*(vein|set|cleanse)$|^syringeHolds .*set$/,
     sizes: PHONE,
     why: 'Seven answers, or what an alarm left with all its clocks, are up to 190 px higher than a phone; the same sign.',
   },
