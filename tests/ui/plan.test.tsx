@@ -12,6 +12,14 @@ const rows = () =>
   })
 
 describe('the plan', () => {
+  it('proposes the heel also where a vein gives no tube at all', async () => {
+    const empty = { ...PLAN, tubes: [], advises: 'capillaryHeel' as const }
+    const { calls } = renderApp({ ...SCENES.plan, plan: empty })
+    await userEvent.click(screen.getByRole('button', { name: 'Plan it that way' }))
+    expect(calls).toContainEqual(['editDraft', { collecting: 'capillaryHeel' }])
+    expect(calls).toContainEqual(['makePlan'])
+  })
+
   it('lists the tubes in order of draw', () => {
     renderApp(SCENES.plan)
     expect(rows().map((h) => h.textContent)).toEqual(

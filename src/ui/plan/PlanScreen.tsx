@@ -60,6 +60,8 @@ export function PlanScreen() {
         <Decisions plan={together} />
         <Uncovered plan={together} />
         {stopped && <Cautions plan={together} />}
+        {/* Also where a vein gives nothing at all: a newborn card is planned from the heel alone. */}
+        {plan.tubes.length === 0 && <Advice plan={plan} />}
         {stopped && (
           <button type="button" className="button go" onClick={back.onBack}>
             {texts.app.backTo.order}
