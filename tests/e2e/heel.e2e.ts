@@ -83,3 +83,61 @@ test('a newborn from the order to the labels, by the heel', async () => {
   expect(await page.getByText('Capillary, left heel').count()).toBe(2)
   expect(faults).toEqual([])
 })
+
+test('a newborn card from the order to flat and dry, reloaded at its steps, after another baby on the same page', async () => {
+  const born = new Date(Date.now() - 2 * 86_400_000).toISOString().slice(0, 10)
+  await page.goto(inject('baseUrl'))
+  await click(/^New draw/)
+  await page.getByRole('textbox', { name: 'Family name' }).fill('Quince')
+  await page.getByLabel('Given names').fill('Baby B')
+  await fillDay(page, 'Date of birth', born)
+  await page.getByLabel('Record number').fill('N-2')
+  await page.getByLabel('Order number').fill('O-N-2')
+  await page.getByRole('textbox', { name: /^Weight/ }).fill('3.1')
+  await page.getByRole('combobox', { name: 'Tests ordered' }).fill('Newborn screening card')
+  await page.keyboard.press('Enter')
+  await page.getByLabel('Fed with').selectOption({ label: 'Formula' })
+
+  // From a vein there is no card: the heel is proposed, and the whole plan is paper.
+  await click('Plan the tubes')
+  await page
+    .getByText(/drops on paper and never blood of a vein/)
+    .first()
+    .waitFor()
+  await click('Plan it that way')
+  await page.getByText('Filter paper card').first().waitFor()
+  await sayWhoDraws(page)
+  await click('Start the draw')
+  await page.locator('.draw #step-instruction').waitFor()
+
+  const steps: string[] = []
+  const reloaded = new Set<string>()
+  await goThrough(page, {
+    patient: false,
+    look: async ({ step }) => {
+      steps.push(step)
+      if (!['card', 'circle', 'cardOff'].includes(step) || reloaded.has(step)) return
+      reloaded.add(step)
+      await page.reload()
+      await click(/^Go on/)
+      const draw = page.locator('.draw')
+      await draw.waitFor()
+      expect(await draw.getAttribute('data-step')).toBe(step)
+    },
+    confirm: ({ key }) => pressKey(page, key),
+  })
+  expect(steps.filter((step) => step === 'circle')).toHaveLength(5)
+  expect(steps).not.toContain('feeding')
+  expect(steps).not.toContain('drops')
+  expect([...reloaded].sort()).toEqual(['card', 'cardOff', 'circle'])
+
+  const log = await readLog(page)
+  const circles = log.flatMap(({ event }) => (event.type === 'circleFilled' ? [event.finding] : []))
+  expect(circles).toEqual(Array.from({ length: 5 }, () => 'good'))
+  expect(log.map(({ event }) => event.type)).toContain('tubeHandled')
+  expect(firstOf(log, 'drawClosed').event).toMatchObject({ outcome: 'complete' })
+  // The draw of the baby before left nothing in this one.
+  expect(firstOf(log, 'drawOpened').event.patient.recordNumber).toBe('N-2')
+  expect(JSON.stringify(log)).not.toContain('"N-1"')
+  expect(faults).toEqual([])
+})
