@@ -4,7 +4,7 @@
  *
  * Tests that wait in real time need little of the machine: they run several at a time, and everything else beside them
  * takes what they leave. `STILLHAND_WIDE=1` leaves nothing out, waits as long as the shipped limits say, and runs one
- * thing after another.
+ * thing after another, but for two draws in real time, which mostly wait.
  */
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { availableParallelism, tmpdir } from 'node:os'
@@ -23,7 +23,7 @@ const WIDE = process.env.STILLHAND_WIDE === '1'
  * takes a whole one: four that begin in one moment hear their first phrases seconds late on two cores.
  */
 const LANES = 3
-/** Browser tests that work the machine, at a time. */
+/** Browser tests that work the machine, at a time; in the wide run, which has time, draws in real time as well. */
 const WORKING_LANES = 2
 
 const tally = emptyTally()
@@ -97,7 +97,7 @@ async function everything(): Promise<void> {
   if (WIDE) {
     await toolsAndUnitTests({})
     await working({})
-    await waiting({ live: true })
+    await waiting({ live: true, env: { STILLHAND_LANES: String(WORKING_LANES) } })
     return
   }
   const beside = waiting({ env: { STILLHAND_LANES: String(LANES) } })
