@@ -30,8 +30,8 @@ export interface DrawTexts {
   readonly ofSet: Readonly<Record<NeedleKind, SetTexts>>
   /** The same where the needle is on a syringe. */
   readonly ofSyringe: Readonly<Record<NeedleKind, SetTexts>>
-  /** `{syringe_mL}`, `{need_mL}`. */
-  readonly syringe: Readonly<Record<'size' | 'small' | 'pull' | 'over', string>>
+  /** `{syringe_mL}`, `{need_mL}`, `{fit_mL}`, `{pull_mL}`. */
+  readonly syringe: Readonly<Record<'size' | 'small' | 'none' | 'pull' | 'less' | 'over', string>>
   /** What a finger or heel asks for. */
   readonly capillary: CapillaryTexts
   readonly restriction: Readonly<Record<ArmRestriction | ArmCloser, string>>

@@ -85,6 +85,7 @@ const ANSWERS: Readonly<Partial<Record<StepId, (key: CommandKey) => boolean>>> =
   vein: starts('chooseVein:'),
   release: starts('chooseArm:'),
   found: starts('armFinding:'),
+  supplies: starts('chooseSyringe:'),
   set: starts('chooseSet:', 'chooseSyringe:'),
   cleanse: starts('skinCleanWith:'),
   handling: starts('onIce', 'keptWarm', 'keptDark'),

@@ -32,7 +32,14 @@ import {
 import { lancetDepth } from '../../core/protocol/lancetDepth.ts'
 import { unhandled } from '../../core/protocol/handled.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
-import { hasSyringe, isPulling, toPull_mL } from '../../core/protocol/syringe.ts'
+import {
+  hasSyringe,
+  isPulling,
+  syringeWants_mL,
+  toPull_mL,
+  wantsLargerSyringe,
+} from '../../core/protocol/syringe.ts'
+import { syringeFor } from '../../core/plan/syringeNeed.ts'
 import { stepOf, type StepId } from '../../core/protocol/steps.ts'
 import type { DrawTexts, SetTexts } from '../site/drawTexts.ts'
 import type { StepWords } from '../site/words.ts'
@@ -178,17 +185,22 @@ const ofSet = (s: DrawState, draw: DrawTexts): SetTexts =>
 function syringeLines(s: DrawState, { syringe }: DrawTexts): readonly string[] {
   const { syringe_mL } = needleSetOf(s)
   if (isCapillary(s) || syringe_mL === undefined) return []
-  const need_mL = toPull_mL(s)
-  return [fillText(syringe_mL < need_mL ? syringe.small : syringe.size, { syringe_mL, need_mL })]
+  const need_mL = syringeWants_mL(s)
+  const fit_mL = syringeFor(need_mL)
+  if (!wantsLargerSyringe(s)) return [fillText(syringe.size, { syringe_mL, need_mL })]
+  return fit_mL === undefined
+    ? [fillText(syringe.none, { need_mL })]
+    : [fillText(syringe.small, { syringe_mL, need_mL, fit_mL })]
 }
 
 /** How far the plunger is pulled. */
 function pullLines(s: DrawState, { syringe }: DrawTexts): readonly string[] {
   if (!isPulling(s)) return []
-  const need_mL = toPull_mL(s)
+  const pull_mL = toPull_mL(s)
   return [
-    fillText(syringe.pull, { need_mL }),
-    ...(pullsOverLimit(s, need_mL) ? [syringe.over] : []),
+    fillText(syringe.pull, { pull_mL }),
+    ...(wantsLargerSyringe(s) ? [fillText(syringe.less, { need_mL: syringeWants_mL(s) })] : []),
+    ...(pullsOverLimit(s, pull_mL) ? [syringe.over] : []),
   ]
 }
 

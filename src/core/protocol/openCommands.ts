@@ -7,7 +7,7 @@ import * as draw from './facts.ts'
 import { decide } from './decide.ts'
 import type { DrawState } from './state.ts'
 import { mainOf, stepOf } from './steps.ts'
-import { isSyringeTooSmall } from './syringe.ts'
+import { isSyringeUnfit } from './syringe.ts'
 import type { Stamp } from '../time/stamp.ts'
 
 /** What may be confirmed now, by the step of the moment and by what is open. */
@@ -56,7 +56,7 @@ export function openCommands(s: DrawState, now: Stamp): OpenCommands {
     decide(s, commandOf(key), now).kind !== 'impossible'
   const named = [...new Set([...row.also, ...answers(s), ...tightens(s), ...owed(s), ...told(s)])]
   const offered = named.filter(
-    (key) => key !== main && possible(key) && !isRestricted(s, key) && !isSyringeTooSmall(s, key),
+    (key) => key !== main && possible(key) && !isRestricted(s, key) && !isSyringeUnfit(s, key),
   )
   const always = ALWAYS_OPEN.filter(possible)
   const here = new Set<string>([...offered, ...always, main ?? ''])

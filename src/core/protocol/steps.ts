@@ -185,7 +185,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'born', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && ageIsOpen(s), main: undefined, also: ['ageTold:underDay', 'ageTold:dayOrMore', 'confirmSupplies', 'withdrawConsent'] },
   { id: 'feeding', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && draw.answersOf(s).feeding === undefined, main: undefined, also: [...FEEDS, 'confirmSupplies', 'withdrawConsent'] },
   { id: 'transfused', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && draw.answersOf(s).transfused === undefined, main: 'transfusedNo', also: ['transfusedYes', 'confirmSupplies', 'withdrawConsent'] },
-  { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: ['expiredTube', 'wrongTube', 'withdrawConsent'] },
+  { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: [...SYRINGES, 'expiredTube', 'wrongTube', 'withdrawConsent'] },
   { id: 'card', when: (s) => before(s) && cardIsWanted(s) && !s.cardChecked, main: 'cardChecked', also: ['expiredTube', 'wrongTube', 'confirmHands', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },
   // The arm was given up with the band on it.

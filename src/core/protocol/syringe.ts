@@ -1,6 +1,6 @@
-import { SYRINGES_mL } from '../order/order.ts'
+import { SYRINGES_mL, type NeedleSet } from '../order/order.ts'
 import { limit_ms } from '../policy/policy.ts'
-import { syringeNeed_mL } from '../plan/syringeNeed.ts'
+import { syringeFor, syringeNeed_mL } from '../plan/syringeNeed.ts'
 import type { Fill } from '../plan/plan.ts'
 import { defined } from '../basics/defined.ts'
 import { pullsOverLimit } from './bloodTaken.ts'
@@ -22,11 +22,19 @@ export const hasSyringe = (s: DrawState): boolean =>
 export const showsFlash = (s: DrawState): boolean =>
   hasSyringe(s) || draw.needleSetOf(s).kind === 'winged'
 
-/** What is to be pulled for the tubes that wait, with what stays behind, mL. */
-export function toPull_mL(s: DrawState): number {
+/** What the tubes that wait want with what stays behind, mL, whatever syringe is in hand. */
+export function syringeWants_mL(s: DrawState, set: NeedleSet = draw.needleSetOf(s)): number {
   const tubes = draw.waitingTubes(s).flatMap(({ id }) => draw.planned(s, id) ?? [])
-  return syringeNeed_mL(tubes, draw.needleSetOf(s), s.opened.policy)
+  return syringeNeed_mL(tubes, set, s.opened.policy)
 }
+
+/** What is to be pulled, mL: what the tubes want, and no more than the syringe holds. */
+export const toPull_mL = (s: DrawState): number =>
+  Math.min(syringeWants_mL(s), draw.needleSetOf(s).syringe_mL ?? Infinity)
+
+/** The syringe in hand does not hold what the tubes want. */
+export const wantsLargerSyringe = (s: DrawState): boolean =>
+  hasSyringe(s) && toPull_mL(s) < syringeWants_mL(s)
 
 export const isPulling = (s: DrawState): boolean =>
   hasSyringe(s) && draw.needleIsIn(s) && !s.puncture.pulled
@@ -55,10 +63,16 @@ export const pullIsOpen = (s: DrawState): boolean => {
   return hasSyringe(s) && !!flash && !pulled && !!needleOut && !sharps && !draw.severeIsOpen(s)
 }
 
-/** Sizes that would not hold it are not offered; that one was taken can be recorded. */
-export function isSyringeTooSmall(s: DrawState, key: CommandKey): boolean {
+/**
+ * Sizes that would not hold it are not offered, and with the supplies only the one that should be taken in the place of
+ * one too small; that another was taken can be recorded.
+ */
+export function isSyringeUnfit(s: DrawState, key: CommandKey): boolean {
   const size = SYRINGES_mL.find((mL) => key === `chooseSyringe:${mL}`)
-  return size !== undefined && size < toPull_mL(s)
+  if (size === undefined) return false
+  const wants_mL = syringeWants_mL(s, { ...draw.needleSetOf(s), syringe_mL: size })
+  if (size < wants_mL) return true
+  return !s.supplies && (!wantsLargerSyringe(s) || size !== syringeFor(wants_mL))
 }
 
 /** The syringe was pulled: to what was asked for, or short of it. */

@@ -79,7 +79,9 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
       return { ...now, bands: now.bands.map((band) => bandOff(band, at)) }
     case 'syringeFilled': {
       const isShort = event.fill === 'short'
-      const mL = event.estimate_mL ?? (isShort ? undefined : event.planned_mL)
+      // Older logs hold what the tubes wanted, also where the syringe holds less.
+      const full_mL = Math.min(event.planned_mL, now.needleSet?.syringe_mL ?? Infinity)
+      const mL = event.estimate_mL ?? (isShort ? undefined : full_mL)
       return { ...now, pulled: defined({ at, isShort, mL }) }
     }
     case 'needleSetChosen':

@@ -4,7 +4,7 @@ import { bloodTaken } from '../../../src/core/protocol/bloodTaken.ts'
 import { clocksOf } from '../../../src/core/protocol/clocks.ts'
 import { replay } from '../../../src/core/protocol/evolve.ts'
 import { stepOf } from '../../../src/core/protocol/steps.ts'
-import { toPull_mL } from '../../../src/core/protocol/syringe.ts'
+import { syringeWants_mL, toPull_mL } from '../../../src/core/protocol/syringe.ts'
 import { drawDriver, TO_CLEAN, toNeedleIn, type DrawDriver } from '../../support/drawDriver.ts'
 import { sampleOpening } from '../../support/sampleLog.ts'
 
@@ -172,5 +172,25 @@ describe('a draw by syringe and transfer device', () => {
     expect(toPull_mL(second.state())).toBeGreaterThan(5)
     expect(offered).toEqual(['chooseSyringe:10', 'chooseSyringe:20'])
     expect(second.tries('chooseSyringe:3')).toMatchObject({ kind: 'record' })
+  })
+
+  // The size goes by the blood wanted: army training course MD0533, excerpt.
+  it('one too small: the size to take leads with the supplies, and it is never taken to hold more than it does', () => {
+    const small = byWings({ needleSet: { ...needleSet, syringe_mL: 5 } })
+    small.does('confirmPatient', 'confirmConsent', 'confirmPreparation')
+    while (small.step() !== 'supplies')
+      small.does(small.step() === 'fainted' ? 'faintedNo' : 'latexNo')
+    expect(syringeWants_mL(small.state())).toBeGreaterThan(5)
+    expect(small.open().step[0]).toBe('chooseSyringe:10')
+    expect(small.open().step.filter((key) => key.startsWith('chooseSyringe'))).toHaveLength(1)
+    expect(toPull_mL(small.state())).toBe(5)
+    small.does('chooseSyringe:10')
+    expect(small.open().step.filter((key) => key.startsWith('chooseSyringe'))).toEqual([])
+    expect(toPull_mL(small.state())).toBe(syringeWants_mL(small.state()))
+
+    const kept = byWings({ needleSet: { ...needleSet, syringe_mL: 5 } })
+    toNeedleIn(kept)
+    kept.does('flashSeen', 'bandOff', 'syringeFull')
+    expect(bloodTaken(kept.state())).toEqual({ least_mL: 5, most_mL: 5 })
   })
 })
