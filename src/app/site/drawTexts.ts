@@ -34,6 +34,8 @@ export interface DrawTexts {
   readonly syringe: Readonly<Record<'size' | 'small' | 'none' | 'pull' | 'less' | 'over', string>>
   /** What a finger or heel asks for. */
   readonly capillary: CapillaryTexts
+  /** What the patient, or a parent, is told at the end, by where the blood came from. */
+  readonly aftercare: Readonly<Record<'arm' | 'skin' | 'infant', string>>
   readonly restriction: Readonly<Record<ArmRestriction | ArmCloser, string>>
   readonly tube: string
   readonly mixing: string

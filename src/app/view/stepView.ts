@@ -135,6 +135,10 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       if (isCapillary(s))
         return [draw.capillary.press, ...(tooYoungForBandage(s) ? [draw.capillary.noBandage] : [])]
       return [fillText(draw.pressure, { minutes: pressureNeeded_s(s) / 60 })]
+    case 'aftercare': {
+      if (tooYoungForBandage(s)) return [draw.aftercare.infant]
+      return [withLimits(draw.aftercare[isCapillary(s) ? 'skin' : 'arm'], s.opened.policy)]
+    }
     default:
       return []
   }

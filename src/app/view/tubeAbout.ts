@@ -18,7 +18,8 @@ export function tubeAbout(
   const id = tubeOfStep(s, step)
   const tube = id === undefined ? undefined : planned(s, id)
   if (!tube) return undefined
-  const { tubes } = s.opened.plan
+  // The plan in force: a further puncture may have one of its own.
+  const { tubes } = s.plan
   const place = { number: tubes.indexOf(tube) + 1, of: tubes.length }
   const names = tube.tests.slice(0, NAMED_n).map(testName).join(', ')
   const more = tube.tests.length - NAMED_n

@@ -32,10 +32,10 @@ export const identityChecked = (s: DrawState): boolean =>
 /** Blood comes drop by drop from a finger or heel. */
 export const isCapillary = (s: DrawState): boolean => s.collecting !== undefined
 
-/** A bandage may end in the mouth: none on the finger or heel of the youngest. */
-export const tooYoungForBandage = (s: DrawState): boolean => {
+/** A bandage may end in the mouth: none on the youngest, wherever the blood came from. */
+export const tooYoungForBandage = (s: Pick<DrawState, 'opened' | 'openedAt'>): boolean => {
   const years = age_years(s.opened.patient.birthDate, calendarDate(s.openedAt))
-  return isCapillary(s) && years !== undefined && years < limit(s.opened.policy, 'bandageFrom_y')
+  return years !== undefined && years < limit(s.opened.policy, 'bandageFrom_y')
 }
 
 export const identityAnswered = (s: DrawState): boolean =>

@@ -1,10 +1,9 @@
 import { ownValue } from '../basics/ownValue.ts'
+import { tooYoungForBandage } from '../protocol/facts.ts'
 import type { DrawEvent } from '../protocol/events.ts'
 import { isArmCloser, type ArmCloser } from '../protocol/exceptionTable.ts'
 import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
-import { limit } from '../policy/policy.ts'
-import { age_years } from '../bloodLimit/age.ts'
-import { calendarDate, minutesSeconds } from '../time/format.ts'
+import { minutesSeconds } from '../time/format.ts'
 import { discardFields, drawnTubeName, tubeFields } from './noteTubeFields.ts'
 import { bandText } from './bandText.ts'
 import { eventName } from './eventName.ts'
@@ -151,16 +150,13 @@ const isOfPatient = ({ kind }: ExceptionFact): boolean => kind !== 'needlestick'
 const isBegun = (p: PunctureFact): boolean =>
   p.arm !== undefined || p.cleaned !== undefined || p.bands.length > 0 || p.needleIn.length > 0
 
+const bandageText = (p: PunctureFact, facts: DrawFacts, { at, word }: NoteWords) =>
+  at(p.bandage) ?? (tooYoungForBandage(facts) ? word('skin', 'none') : undefined)
+
 /** A place that a lancet opened, where there is neither band nor needle. */
 function skinFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields {
   const { at, word, say } = words
-  const { patient } = facts.opened
   const collecting = p.skin
-  const years = age_years(patient.birthDate, calendarDate(facts.openedAt))
-  const none =
-    years !== undefined && years < limit(facts.opened.policy, 'bandageFrom_y')
-      ? word('skin', 'none')
-      : undefined
   return {
     number: String(p.number),
     site:
@@ -184,7 +180,7 @@ function skinFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields
     pressureOn: at(p.pressureOn),
     sharps: at(p.sharps),
     bleedingStopped: at(p.bleedingStopped),
-    bandage: at(p.bandage) ?? none,
+    bandage: bandageText(p, facts, words),
   }
 }
 
@@ -222,7 +218,7 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     sharps: at(p.sharps),
     pressureOn: at(p.pressureOn),
     bleedingStopped: at(p.bleedingStopped),
-    bandage: at(p.bandage),
+    bandage: bandageText(p, facts, words),
   }
 }
 
