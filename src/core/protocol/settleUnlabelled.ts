@@ -36,14 +36,14 @@ export function settleUnlabelled(
   })
 }
 
-/** Which tube has no label, by its number in the rack. */
+/** Which tube has no label, by its number in the rack. Said again it changes nothing and is offered where it was. */
 export function unlabelledIs(s: DrawState, number: number): Decision {
   if (s.closed) return impossible('closed')
   if (!draw.unlabelledIsOpen(s)) return impossible('nothingOpen')
   const tubeId = s.plan.tubes[number - 1]?.id
   const isThere = draw.specimens(s).some(({ id }) => id === tubeId)
   if (tubeId === undefined || !isThere) return impossible('noSpecimens')
-  if (namedOf(s) === tubeId) return impossible('alreadyDone')
+  if (namedOf(s) === tubeId) return record()
   return record({ type: 'exceptionRaised', kind: 'unlabelledTube', tubeId })
 }
 

@@ -163,8 +163,16 @@ interface Taken {
 
 function take(now: Growing, taken: Taken): void {
   const { entry, event, at_ms } = taken
+  if (isOnlyNaming(now, event)) return
   const inBar = barPart(now, taken)
   now.marks.push(defined({ seq: entry.seq, at_ms, event, inBar }))
+}
+
+/** Which tube has no label, or which after all: the same trouble, marked where it was raised. */
+function isOnlyNaming({ marks }: Growing, event: MarkedEvent): boolean {
+  if (event.type !== 'exceptionRaised' || event.kind !== 'unlabelledTube') return false
+  const last = marks.findLast((mark) => 'kind' in mark.event && mark.event.kind === event.kind)
+  return event.tubeId !== undefined && last?.event.type === 'exceptionRaised'
 }
 
 /** Begins or ends the bars that this is about, and says whether it did. */

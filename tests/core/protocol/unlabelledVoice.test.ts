@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { tubeAsked } from '../../../src/core/protocol/settleUnlabelled.ts'
 import { commandOf } from '../../../src/core/protocol/openCommands.ts'
+import { factsOf } from '../../../src/core/record/factsOf.ts'
+import { stripOf } from '../../../src/core/record/rulerStrip.ts'
 import { drawDriver, toBandage, type DrawDriver } from '../../support/drawDriver.ts'
 
 function found(): DrawDriver {
@@ -39,6 +41,42 @@ describe('a tube without a label, settled by voice', () => {
     draw.does('unlabelledIs:1', 'unlabelledIs:2', 'unlabelledEnd:discarded')
     expect(draw.state().tubes.find(({ id }) => id === 't2')?.swaps).toBe(1)
     expect(draw.state().tubes.find(({ id }) => id === 't1')?.swaps).toBe(0)
+  })
+
+  it('keeps the answers at their places: the same key again changes nothing and charts nothing', () => {
+    const draw = found()
+    const numbers = (): readonly string[] => draw.open().step.filter((key) => key.startsWith('unlabelledIs:')) // prettier-ignore
+    const before = numbers()
+    draw.does('unlabelledIs:1')
+    expect(numbers()).toEqual(before)
+    const length = draw.log().length
+    draw.does('unlabelledIs:1')
+    expect(draw.log()).toHaveLength(length)
+    expect(draw.state().exceptions).toMatchObject([{ kind: 'unlabelledTube', tubeId: 't1' }])
+  })
+
+  it.each([
+    ['by voice', 'unlabelledEnd:sentAsIs' as const],
+    ['by the form', { type: 'settleUnlabelled', tubeId: 't2', how: 'sentAsIs', by: 'R. Example' } as const], // prettier-ignore
+  ])('is one event in the note and on the ruler, of the tube it was in the end: %s', (_, end) => {
+    const draw = found()
+    draw.does('unlabelledIs:1', 'unlabelledIs:2', 'unlabelledIs:1', 'unlabelledIs:2')
+    draw.dispatch(typeof end === 'string' ? commandOf(end) : end, 'touch', undefined, true)
+    const log = { format: 'stillhand-log', version: 1, drawId: 'd', entries: draw.log() } as const
+    expect(factsOf(log).exceptions).toMatchObject([
+      { kind: 'unlabelledTube', tubeId: 't2', ended: { how: 'sentAsIs' } },
+    ])
+    const raised = stripOf(draw.log()).marks.filter(({ event }) => event.type === 'exceptionRaised')
+    expect(raised).toHaveLength(1)
+  })
+
+  it('is an event of its own once the one before is settled', () => {
+    const draw = found()
+    draw.does('unlabelledIs:1', 'unlabelledEnd:sentAsIs', 'unlabelledTube', 'unlabelledIs:2')
+    const log = { format: 'stillhand-log', version: 1, drawId: 'd', entries: draw.log() } as const
+    expect(factsOf(log).exceptions.map(({ tubeId }) => tubeId)).toEqual(['t1', 't2'])
+    const raised = stripOf(draw.log()).marks.filter(({ event }) => event.type === 'exceptionRaised')
+    expect(raised).toHaveLength(2)
   })
 
   it('says of a tube that never left the hand that its label is due, and not that it is read', () => {
