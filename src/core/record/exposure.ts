@@ -45,19 +45,6 @@ export interface ExposureNames {
   readonly device: (set: NeedleSet | undefined) => string
 }
 
-/** True for what is about the person who drew and not about the patient: it stays out of the patient's record. */
-export function isOfExposure(event: DrawEvent): boolean {
-  switch (event.type) {
-    case 'exceptionRaised':
-    case 'exceptionEnded':
-      return event.kind === 'needlestick'
-    case 'exposureNoted':
-      return true
-    default:
-      return false
-  }
-}
-
 export const hasExposure = ({ entries }: DrawLog): boolean =>
   keptEntries(entries).kept.some(({ event }) => isNeedlestick(event))
 

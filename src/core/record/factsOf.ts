@@ -6,6 +6,8 @@ import type { Stamp } from '../time/stamp.ts'
 import type { DrawFacts, PunctureFact } from './drawFacts.ts'
 import { exceptionFacts } from './exceptionFacts.ts'
 import { keptEntries } from '../protocol/keptEntries.ts'
+import { isOfExposure } from './isOfExposure.ts'
+import { namedHandovers } from './namedHandovers.ts'
 import { timeCorrections, timedEntries } from './timedEntries.ts'
 import { punctureFacts } from './punctureFacts.ts'
 import { tubeFacts } from './tubeFacts.ts'
@@ -16,7 +18,8 @@ import { tubeFacts } from './tubeFacts.ts'
  */
 export function factsOf(log: DrawLog): DrawFacts {
   const entries = timedEntries(log.entries)
-  const { kept, retracted } = keptEntries(entries)
+  const { kept: counting, retracted } = keptEntries(entries)
+  const kept = namedHandovers(counting)
   const first = kept[0]
   if (first?.event.type !== 'drawOpened') throw new RangeError('The log does not open a draw.')
   const opened = first.event
@@ -105,7 +108,9 @@ export function factsOf(log: DrawLog): DrawFacts {
       bandWasOn: event.bandWasOn,
       at,
     })),
-    retracted: retracted.map(({ entry, by }) => ({ entry, at: by.at })),
+    retracted: retracted
+      .filter(({ entry }) => !isOfExposure(entry.event))
+      .map(({ entry, by }) => ({ entry, at: by.at })),
     endReason: endReasonOf(kept),
     closed: closedOf(kept),
     addenda: ofType(kept, 'addendumMade').map(({ at, event }) => ({ ...event, at })),

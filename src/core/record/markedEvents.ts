@@ -68,7 +68,8 @@ const HAS_MARK = {
   seriesWentOn: false,
   exceptionRaised: true,
   exceptionEnded: true,
-  colleagueTook: true,
+  // Of the exposure record; the name that follows stands at its time.
+  colleagueTook: false,
   collectorChanged: true,
   fistNoted: true,
   noteAdded: false,

@@ -12,7 +12,6 @@ import { missingText } from './missingText.ts'
 import type { SpecimenRisk } from './risk.ts'
 import type { BandFact, DrawFacts, ExceptionFact, PunctureFact, SwapFact } from './drawFacts.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
-import { isOfExposure } from './exposure.ts'
 import { drawFields } from './drawFields.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { NoteScope } from './noteTemplate.ts'
@@ -102,13 +101,11 @@ export function noteFields(
     ]
       .sort((a, b) => a.at.at_ms - b.at.at_ms)
       .map((remark) => ({ at: at(remark.at), text: remark.text })),
-    retracted: facts.retracted
-      .filter(({ entry }) => !isOfExposure(entry.event))
-      .map(({ entry, at: back }) => ({
-        at: at(entry.at),
-        what: eventText(entry.event, facts, words),
-        takenBack: at(back),
-      })),
+    retracted: facts.retracted.map(({ entry, at: back }) => ({
+      at: at(entry.at),
+      what: eventText(entry.event, facts, words),
+      takenBack: at(back),
+    })),
     policyChange: facts.opened.policyChanges.map(({ key, from, to }) => ({
       what: ownValue<string | undefined>(template.limits, key) ?? key,
       from: `${from}${unitOf(key)}`,

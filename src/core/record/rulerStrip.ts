@@ -7,7 +7,9 @@ import { limit_ms } from '../policy/policy.ts'
 import type { Elapsed } from '../time/course.ts'
 import { elapsed, type Stamp } from '../time/stamp.ts'
 import { bandOver_ms } from './bandText.ts'
+import { isOfExposure } from './isOfExposure.ts'
 import { isMarked, type MarkedEvent } from './markedEvents.ts'
+import { namedHandovers } from './namedHandovers.ts'
 import { timeCorrections, timedEntries } from './timedEntries.ts'
 
 /** One thing that happened, at its time since the opening. */
@@ -84,7 +86,11 @@ export function rulerStrip(log: DrawLog): RulerStrip {
   const timed = timedEntries(log.entries)
   const { kept } = keptEntries(timed)
   const counts = new Set(kept)
-  const shown = timed.filter((entry) => counts.has(entry) || entry.event.type === 'entryUndone')
+  const hidden = new Set(timed.filter(({ event }) => isOfExposure(event)).map(({ seq }) => seq))
+  const shown = timed.filter(
+    (entry) =>
+      counts.has(entry) || (entry.event.type === 'entryUndone' && !hidden.has(entry.event.seq)),
+  )
   const corrections = timeCorrections(log.entries, timed)
   const indexOf = (at: Stamp): number => log.entries.findIndex((entry) => entry.at === at)
   const strip = stripOf(shown)
@@ -111,12 +117,12 @@ export function stripOf(entries: readonly LogEntry[]): RulerStrip {
   const now: Growing = { marks: [], bands: [], needles: [], tubes: [], pressures: [] }
   const planned = new Map(opened.plan.tubes.map((tube) => [tube.id, tube]))
   let outcome: Outcome | undefined
-  for (const entry of entries) {
+  for (const entry of namedHandovers(entries)) {
     const { event } = entry
     if (event.type === 'planRevised')
       for (const tube of event.plan.tubes) planned.set(tube.id, tube)
     if (event.type === 'drawClosed') outcome = event.outcome
-    if (isMarked(event))
+    if (isMarked(event) && !isOfExposure(event))
       take(now, { entry, event, at_ms: entry.at.at_ms - openedAt.at_ms, planned })
   }
   const { needles, tubes, pressures, marks } = now

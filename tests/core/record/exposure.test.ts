@@ -1,12 +1,25 @@
 import { describe, expect, it } from 'vitest'
 import { exposureText } from '../../../src/app/record/exposureText.ts'
+import { stripText } from '../../../src/app/record/stripText.ts'
+import { drawDigest } from '../../../src/app/view/drawDigest.ts'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
+import { factsOf } from '../../../src/core/record/factsOf.ts'
+import { layStrip } from '../../../src/core/record/layStrip.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
+import { rulerStrip } from '../../../src/core/record/rulerStrip.ts'
+import { clockTime } from '../../../src/core/time/format.ts'
 import wordsJson from '../../../src/data/en/words.json' with { type: 'json' }
 import { texts } from '../../../src/data/en/texts.ts'
 import { drawDriver, toTubesDone, type DrawDriver } from '../../support/drawDriver.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
-import { secondCollector, sha256, sampleLog } from '../../support/sampleLog.ts'
+import {
+  logOf,
+  sampleLog,
+  sampleOpening,
+  secondCollector,
+  sha256,
+} from '../../support/sampleLog.ts'
+import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 
 const site = { texts, words: wordsJson } as unknown as Parameters<typeof exposureText>[1]
 
@@ -63,6 +76,34 @@ describe('the exposure record', () => {
     }
   })
 
+  it('is nowhere on the ruler of the draw either: not in its picture, its words, nor as a file', () => {
+    const { log: played } = playedNeedlestick()
+    const drawing = layStrip(
+      rulerStrip(played),
+      { strip: texts.pictures.strip, note: texts.note },
+      { width: 1000, hasWords: true },
+    )
+    const svg = stripText(played, texts)
+    for (const shown of [JSON.stringify(drawing), svg, JSON.stringify(drawDigest(played))]) {
+      expect(shown).not.toMatch(/needle ?stick|stuck|pricked|colleagueTook|colleague takes/i)
+      expect(shown.length).toBeGreaterThan(500)
+    }
+    // The patient's own trouble stays where it is.
+    expect(stripText(sampleLog({ add: [[172, { type: 'exceptionRaised', kind: 'faint' }]] }), texts)).toContain('Patient faint') // prettier-ignore
+  })
+
+  it('leaves no mark on the ruler and no entry in FHIR where it was taken back', () => {
+    const draw = drawDriver()
+    toTubesDone(draw)
+    draw.does('lastTube', 'pressureOn')
+    const before = rulerStrip(logFrom(draw)).marks.length
+    draw.does('needlestick', 'goBack')
+    expect(rulerStrip(logFrom(draw)).marks).toHaveLength(before)
+    const { entry } = writeBundle(logFrom(draw), texts, sha256)
+    const audits = entry.filter(({ resource }) => resource.resourceType === 'AuditEvent')
+    expect(audits).toHaveLength(1)
+  })
+
   it('said in error leaves no trace in the note either, and no exposure record', () => {
     const draw = drawDriver()
     toTubesDone(draw)
@@ -76,7 +117,48 @@ describe('the exposure record', () => {
   })
 })
 
+/** The shipped script; its colleague takes over at 9:02:34 and is named at 9:05:00. */
+function playedNeedlestick(): ReturnType<typeof playScenario> {
+  const file = scenarioFiles().find(({ name }) => name === 'needlestick')
+  const reading = readScript(file?.text ?? '')
+  if (!reading.ok) throw new Error('The script does not read.')
+  return playScenario(reading.value)
+}
+
 describe('a colleague who takes over at once', () => {
+  it('has the patient from then on, not from when their name was written', () => {
+    const { log: played } = playedNeedlestick()
+    const { collectors } = factsOf(played)
+    expect(collectors.map(({ collector, from }) => [collector.initials, clockTime(from)])).toEqual([
+      ['SA', '09:00:00'],
+      ['SS', '09:02:34'],
+    ])
+    expect(writeNote(played, noteTemplate).text).toContain('Sam Sample (SS) from 09:02:34')
+    expect(writeNote(played, noteTemplate).text).not.toContain('09:05:00')
+    const changed = rulerStrip(played).marks.filter(
+      ({ event }) => event.type === 'collectorChanged',
+    )
+    expect(changed.map(({ at_ms }) => at_ms)).toEqual([154_000])
+  })
+
+  it('is who put the next needle in, also before their name was written', () => {
+    const entries = logOf([
+      [0, sampleOpening()],
+      [10, { type: 'needleIn', attempt: 1 }],
+      [20, { type: 'pressureOn' }],
+      [21, { type: 'needleOut' }],
+      [30, { type: 'colleagueTook' }],
+      [40, { type: 'punctureBegun', number: 2 }],
+      [50, { type: 'needleIn', attempt: 2 }],
+      [51, { type: 'tubeOn', tubeId: 't2' }],
+      [60, { type: 'tubeOff', tubeId: 't2', fill: 'full' }],
+      [70, { type: 'collectorChanged', to: secondCollector }],
+    ])
+    const { punctures, tubes } = factsOf(entries)
+    expect(punctures.map(({ collector }) => collector.initials)).toEqual(['RE', 'SS'])
+    expect(tubes.map(({ collector }) => collector.initials)).toEqual(['SS'])
+  })
+
   it('frees the stuck from the path; the draw is not closed before their name is written', () => {
     const draw = drawDriver()
     toTubesDone(draw)
