@@ -89,7 +89,7 @@ export const played: fc.Arbitrary<Played> = fc.record({
 })
 
 /**
- * A draw of an infant, with an arm that may not be used, a cleaner that is not fit, latex, thinners and fainting not
+ * A draw of an infant, or of a child from a vein, with an arm that may not be used, a cleaner that is not fit, latex, thinners and fainting not
  * asked yet, a tube for ice, and no more blood allowed than is planned.
  */
 export function start({ thin, heel = false, card = false }: Played): DrawDriver {
@@ -103,7 +103,8 @@ export function start({ thin, heel = false, card = false }: Played): DrawDriver 
   )
   return drawDriver({
     ...(heel ? { collecting: 'capillaryHeel' as const } : {}),
-    patient: { ...sampleOpening().patient, birthDate: '2026-10-20' },
+    // From two years on there is a bandage.
+    patient: { ...sampleOpening().patient, birthDate: heel || thin === 'other' ? '2026-10-20' : '2020-10-20' }, // prettier-ignore
     plan: { ...twoTubes, tubes, blood: { ...twoTubes.blood, limit_mL: twoTubes.blood.draw_mL } },
     preparation: {
       anticoagulant: thin === 'none' ? 'notAsked' : thin,

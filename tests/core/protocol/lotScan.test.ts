@@ -61,7 +61,7 @@ describe('the lot on a tube, by scan', () => {
     const read = { type: 'lotRead', tubeId: 't1', lot: 'NEW-1', expires: '2028-01-31', how: 'scan' } as const // prettier-ignore
     const log = sampleLog({ add: [[116, read]] })
     const { text } = writeNote(log, noteTemplate)
-    expect(text).toContain('lot NEW-1, expires 2028-01-31 (scanned 09:01:56)')
+    expect(text).toContain('lot NEW-1, expires 31 Jan 2028 (scanned 09:01:56)')
     expect(text).not.toContain('LOT-t1')
     expect(usedTubes(log).map(({ lot }) => lot)).toEqual(['NEW-1', 'LOT-t2', 'LOT-t3'])
     const swapped = sampleLog({

@@ -27,7 +27,20 @@ function findings(texts: Iterable<readonly [where: string, text: string]>): read
 
 /** Fields of a view that the screens act on and do not show. */
 const NOT_SHOWN = new Set([
-  ...['id', 'drawId', 'kind', 'command', 'place', 'tone', 'state', 'status', 'key', 'code', 'role'],
+  ...[
+    'id',
+    'drawId',
+    'kind',
+    'command',
+    'place',
+    'tone',
+    'state',
+    'status',
+    'key',
+    'code',
+    'role',
+    'skin',
+  ],
   ...['look', 'shape', 'outcome', 'heard', 'listening', 'labelsBy', 'tubeId', 'tubeCode', 'arm'],
   ...['direction', 'needleSet', 'mark', 'form', 'site', 'vein', 'why', 'additive'],
   ...['specimenNumber', 'side', 'phase', 'number'],
