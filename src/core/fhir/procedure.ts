@@ -111,8 +111,9 @@ function performedPeriod({ facts }: FhirContext): Procedure['performedPeriod'] {
 }
 
 /** The needle came out, or gauze went on the lanced place. */
-const endOf = ({ needleOut, pressureOn, skin }: PunctureFact): Stamp | undefined =>
-  skin ? pressureOn : needleOut
+/** Of a skin puncture the first pressing: later ones are of a place that bled again. */
+const endOf = ({ needleOut, pressedBefore, pressureOn, skin }: PunctureFact): Stamp | undefined =>
+  skin ? (pressedBefore?.[0]?.from ?? pressureOn) : needleOut
 
 function performers({ facts, refTo }: FhirContext): Procedure['performer'] {
   const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))

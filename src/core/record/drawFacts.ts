@@ -130,7 +130,16 @@ export interface PunctureFact {
   readonly shield?: Stamp
   readonly sharps?: Stamp
   readonly pressureOn?: Stamp
+  /** Pressing before that did not do: the place bled again. What was thought over then is not. */
+  readonly pressedBefore?: readonly PressedFact[]
   readonly bleedingStopped?: Stamp
+  readonly bandage?: Stamp
+}
+
+/** A time of pressing, and what was said before it bled again. */
+interface PressedFact {
+  readonly from: Stamp
+  readonly stopped?: Stamp
   readonly bandage?: Stamp
 }
 

@@ -7,9 +7,13 @@ import type { DrawFacts, TubeFact } from './drawFacts.ts'
  * identity did not match: that blood is somebody's, and no laboratory may take it for the patient's.
  */
 export function labeledTubes(facts: DrawFacts): readonly TubeFact[] {
-  if (facts.exceptions.some(({ kind }) => kind === 'identityMismatch')) return []
+  if (isOfStranger(facts)) return []
   return facts.tubes.filter((fact) => isSpecimen(fact.tube, fact))
 }
+
+/** The identity did not match: the blood is another person's, whoever the order names. */
+export const isOfStranger = ({ exceptions }: DrawFacts): boolean =>
+  exceptions.some(({ kind }) => kind === 'identityMismatch')
 
 /** The number that a tube's label should bear: the laboratory's own where its label is on the tube, else ours. */
 export function labelNumberOf(facts: DrawFacts, tubeId: string): string {

@@ -174,7 +174,7 @@ function skinFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fields
       ', ',
     ),
     wiped: at(p.wiped),
-    pressureOn: at(p.pressureOn),
+    pressureOn: pressedText(p, words),
     sharps: at(p.sharps),
     bleedingStopped: at(p.bleedingStopped),
     bandage: bandageText(p, facts, words),
@@ -213,10 +213,26 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     needleOut: at(p.needleOut),
     shield: at(p.shield),
     sharps: at(p.sharps),
-    pressureOn: at(p.pressureOn),
+    pressureOn: pressedText(p, words),
     bleedingStopped: at(p.bleedingStopped),
     bandage: bandageText(p, facts, words),
   }
+}
+
+/** Every time somebody pressed: `09:02:26, bleeding thought to have stopped 09:02:56; bled again, pressed from ...`. */
+function pressedText(p: PunctureFact, { at, say }: NoteWords): string | undefined {
+  const times = (p.pressedBefore ?? []).map(({ from, stopped, bandage }) =>
+    [
+      at(from) ?? '',
+      ...(stopped ? [say('pressed', 'stopped', { at: at(stopped) })] : []),
+      ...(bandage ? [say('pressed', 'bandage', { at: at(bandage) })] : []),
+    ].join(', '),
+  )
+  return (
+    [...times, at(p.pressureOn) ?? ''].reduce((before, from) =>
+      say('pressed', 'again', { before, from }),
+    ) || undefined
+  )
 }
 
 const showsNoFlash = ({ needleSet }: PunctureFact): boolean =>

@@ -4,7 +4,7 @@ import { HANDLED } from '../protocol/handled.ts'
 import { mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { circlesText } from './cardFields.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
-import { goesUnlabelled, labelNumberOf } from './labeledTubes.ts'
+import { goesUnlabelled, isOfStranger, labelNumberOf } from './labeledTubes.ts'
 import { amount, joined, type Fields, type NoteWords } from './noteWords.ts'
 import { timePointText } from './sittingFields.ts'
 import { syringeOf } from './syringeFacts.ts'
@@ -48,6 +48,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
   const number = labelNumberOf(facts, tube.id)
   const own = facts.accessions.has(tube.id) ? ` (${word('label', 'laboratory')})` : ''
   const sent = goesUnlabelled(facts, tube.id) ? word('label', 'sentAsIs') : undefined
+  const stranger = isOfStranger(facts) ? word('label', 'stranger') : undefined
   const unlabeled = tube.role === 'discard' || fact.fill === 'empty'
   const label = read
     ? `${number}${own} ${word('label', read.matches ? read.how : 'mismatch')} ${at(read.at)}`
@@ -82,7 +83,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     tests: joined(tube.tests.map(words.testName), ', '),
     handling: handlingText(tube, words),
     timePoint: timePointText(fact, facts, words),
-    label: sent ?? label ?? (unlabeled ? word('label', 'none') : undefined),
+    label: stranger ?? sent ?? label ?? (unlabeled ? word('label', 'none') : undefined),
     inPlaceOf: joined(
       (facts.swaps.get(tube.id) ?? []).flatMap(({ number, why }) =>
         number === undefined ? [] : [`${number} (${word('swap', why)})`],

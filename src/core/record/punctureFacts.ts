@@ -3,7 +3,7 @@ import type { LogEntry } from '../protocol/entry.ts'
 import type { Collector } from '../order/order.ts'
 import type { DrawEventType, DrawOpened } from '../protocol/events.ts'
 import type { SkinPlace } from '../order/collecting.ts'
-import { elapsed } from '../time/stamp.ts'
+import { elapsed, type Stamp } from '../time/stamp.ts'
 import type { BandFact, PunctureFact } from './drawFacts.ts'
 
 /** Events that set one time of a puncture; the latest one stands. */
@@ -19,7 +19,6 @@ const TIMES: Partial<Record<DrawEventType, keyof PunctureFact>> = {
   needleOut: 'needleOut',
   shieldClicked: 'shield',
   sharpsDone: 'sharps',
-  pressureOn: 'pressureOn',
   bleedingStopped: 'bleedingStopped',
   bandageOn: 'bandage',
 }
@@ -77,6 +76,8 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
       return { ...now, bands: [...now.bands, { on: at }] }
     case 'bandOff':
       return { ...now, bands: now.bands.map((band) => bandOff(band, at)) }
+    case 'pressureOn':
+      return pressedAgain(now, at)
     case 'syringeFilled': {
       const isShort = event.fill === 'short'
       // Older logs hold what the tubes wanted, also where the syringe holds less.
@@ -102,4 +103,12 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
 
 function bandOff(band: BandFact, at: LogEntry['at']): BandFact {
   return band.off ? band : { on: band.on, off: at, length: elapsed(band.on, at) }
+}
+
+/** Pressure again means that what was thought over is not: the earlier pressing is kept with what was said of it. */
+function pressedAgain(now: PunctureFact, at: Stamp): PunctureFact {
+  const { pressureOn: from, bleedingStopped: stopped, bandage, ...rest } = now
+  if (!from) return { ...now, pressureOn: at }
+  const before = [...(now.pressedBefore ?? []), defined({ from, stopped, bandage })]
+  return { ...rest, pressedBefore: before, pressureOn: at }
 }
