@@ -133,6 +133,12 @@ export function nextByTheScreen(s: DrawState): readonly (Command | PlainCommand)
       return ['refuseIdentity']
     case 'set':
       return [{ type: 'chooseSet', set: USUAL_SETS.winged21 }]
+    case 'latex':
+      return ['latexNo']
+    case 'fainted':
+      return ['faintedNo']
+    case 'transfused':
+      return ['transfusedNo']
     case 'thinner':
       return [{ type: 'thinner', kind: 'none' }]
     case 'cleanse':

@@ -178,13 +178,14 @@ export const STEPS: readonly StepRow[] = [
   { id: 'consent', when: (s) => before(s) && s.consent === undefined, main: 'confirmConsent', also: [...CONSENTS, 'refuseConsent'] },
   { id: 'decision', when: (s) => before(s) && s.preparation === 'notPrepared', main: undefined, also: ['endDraw', 'withdrawConsent'] },
   { id: 'preparation', when: (s) => before(s) && s.preparation === 'open', main: 'confirmPreparation', also: ['latexNo', 'latexYes', ...ALLERGIES, 'refuseConsent'] },
-  { id: 'latex', when: (s) => before(s) && !s.supplies && draw.answersOf(s).latexAllergy === undefined, main: 'latexNo', also: ['latexYes', 'withdrawConsent'] },
+  // What a person answers is never the main choice: Space alone would chart an answer that nobody gave.
+  { id: 'latex', when: (s) => before(s) && !s.supplies && draw.answersOf(s).latexAllergy === undefined, main: undefined, also: ['latexNo', 'latexYes', 'withdrawConsent'] },
   // What need not be known is passed by saying the next thing, and is then charted as not asked.
   { id: 'thinner', when: (s) => before(s) && !s.supplies && draw.answersOf(s).anticoagulant === 'notAsked', main: undefined, also: [...THINNERS, 'confirmSupplies', 'withdrawConsent'] },
-  { id: 'fainted', when: (s) => before(s) && !s.supplies && draw.answersOf(s).faintedBefore === undefined, main: 'faintedNo', also: ['faintedYes', 'confirmSupplies', 'withdrawConsent'] },
+  { id: 'fainted', when: (s) => before(s) && !s.supplies && draw.answersOf(s).faintedBefore === undefined, main: undefined, also: ['faintedNo', 'faintedYes', 'confirmSupplies', 'withdrawConsent'] },
   { id: 'born', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && ageIsOpen(s), main: undefined, also: ['ageTold:underDay', 'ageTold:dayOrMore', 'confirmSupplies', 'withdrawConsent'] },
   { id: 'feeding', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && draw.answersOf(s).feeding === undefined, main: undefined, also: [...FEEDS, 'confirmSupplies', 'withdrawConsent'] },
-  { id: 'transfused', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && draw.answersOf(s).transfused === undefined, main: 'transfusedNo', also: ['transfusedYes', 'confirmSupplies', 'withdrawConsent'] },
+  { id: 'transfused', when: (s) => before(s) && !s.supplies && cardIsWanted(s) && draw.answersOf(s).transfused === undefined, main: undefined, also: ['transfusedNo', 'transfusedYes', 'confirmSupplies', 'withdrawConsent'] },
   { id: 'supplies', when: (s) => before(s) && !s.supplies, main: 'confirmSupplies', also: [...SYRINGES, 'expiredTube', 'wrongTube', 'withdrawConsent'] },
   { id: 'card', when: (s) => before(s) && cardIsWanted(s) && !s.cardChecked, main: 'cardChecked', also: ['expiredTube', 'wrongTube', 'confirmHands', 'withdrawConsent'] },
   { id: 'hands', when: (s) => before(s) && !s.hands, main: 'confirmHands', also: ['withdrawConsent'] },

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { factsOf } from '../../../src/core/record/factsOf.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
 import { pressureNeeded_s } from '../../../src/core/protocol/facts.ts'
+import { STEPS } from '../../../src/core/protocol/steps.ts'
 import { unexplained } from '../../../src/core/log/sense/unexplained.ts'
 import { drawDriver, type DrawDriver } from '../../support/drawDriver.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
@@ -38,6 +39,13 @@ describe('blood thinner and fainting, where the order left them open', () => {
       faintedBefore: true,
     })
     expect(unexplained(logOf(draw))).toEqual([])
+  })
+
+  // Space is the main choice: pressed without a thought it would chart an answer that nobody gave.
+  it('no question that takes an answer has a main choice', () => {
+    const answers = ['latex', 'thinner', 'fainted', 'born', 'feeding', 'transfused']
+    const rows = STEPS.filter(({ id }) => answers.includes(id))
+    expect(rows.map(({ id, main }) => [id, main])).toEqual(answers.map((id) => [id, undefined]))
   })
 
   it('are passed by going on, and are then charted as not asked', () => {
