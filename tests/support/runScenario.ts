@@ -3,6 +3,7 @@ import type { Sha256 } from '../../src/core/log/seal.ts'
 import type { Command, CommandKey } from '../../src/core/protocol/commands.ts'
 import { answersTo } from '../../src/core/protocol/asks.ts'
 import { carriedOut, questionOf, type Question } from '../../src/core/protocol/dialog.ts'
+import type { Plan } from '../../src/core/plan/plan.ts'
 import type { DrawOpened } from '../../src/core/protocol/events.ts'
 import { commandOf, openCommands } from '../../src/core/protocol/openCommands.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
@@ -46,6 +47,7 @@ export function runScenario(
   words: ScenarioWords,
   sha256: Sha256,
   start?: Reading,
+  planAgain?: (s: DrawState) => Plan | undefined,
 ): ScenarioRun {
   const draw = createSimulatedDraw(opening, sha256, start)
   const faults: ScenarioFault[] = []
@@ -70,9 +72,26 @@ export function runScenario(
       faults.push({ line: line.line, expected: `say ${line.text}`, found })
     }
     const transcript = line.via === 'say' ? line.text : undefined
+    const from = draw.state().collecting
     const decision = draw.dispatch(given.command, given.source, transcript, given.confirmed)
+    if (decision.kind === 'record') planFurther(given.command.type, from)
     refused = decision.kind === 'impossible' ? words.impossible[decision.why] : undefined
     question = questionOf(decision, given)
+  }
+
+  /** As the app does: another way of collecting, a further needle and another set have a plan of their own. */
+  function planFurther(type: Command['type'], from: DrawState['collecting']): void {
+    const why: readonly Extract<Command, { type: 'revisePlan' }>['why'][] = [
+      ...(draw.state().collecting === from
+        ? []
+        : [draw.state().collecting ? ('backToSkin' as const) : ('fromVein' as const)]),
+      ...(type === 'tryAgain' ? ['furtherNeedle' as const] : []),
+      ...(type === 'chooseSet' || type === 'chooseSyringe' ? ['otherSet' as const] : []),
+    ]
+    for (const reason of why) {
+      const plan = planAgain?.(draw.state())
+      if (plan) draw.dispatch({ type: 'revisePlan', plan, why: reason }, 'app')
+    }
   }
 
   for (const line of scenario.lines) {

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs'
+import { planAgain } from '../../src/app/draw/planAgain.ts'
 import { siteCatalogue } from '../../src/app/site/catalogue/siteCatalogue.ts'
 import type { Policy } from '../../src/core/policy/policy.ts'
 import { nextSitting } from '../../src/core/record/nextSitting.ts'
@@ -9,6 +10,7 @@ import { runScenario, type ScenarioRun } from './runScenario.ts'
 import type { Scenario, ScenarioReading } from '../../src/core/scenario/scenario.ts'
 import type { ScenarioWords } from './scenarioWords.ts'
 import { scenarioVocabulary } from '../../src/core/scenario/vocabulary.ts'
+import type { DrawState } from '../../src/core/protocol/state.ts'
 import type { NoteTemplate } from '../../src/core/record/noteTemplate.ts'
 import demoJson from '../../src/data/demo.json' with { type: 'json' }
 import noteJson from '../../src/data/en/note.json' with { type: 'json' }
@@ -67,9 +69,11 @@ export function scenarioFiles(): readonly { readonly name: string; readonly text
 
 const AS = { device: 'D7', today: '2026-11-25' }
 
+const again = (s: DrawState) => planAgain(s, scenarioSite, AS.today, undefined)
+
 export function playScenario(scenario: Scenario): ScenarioRun {
   const opening = openScenario(scenario, scenarioSite, { ...AS, drawId: 'D7-20261125-0003' })
-  return runScenario(scenario, opening, scenarioWords, sha256)
+  return runScenario(scenario, opening, scenarioWords, sha256, undefined, again)
 }
 
 /** The draws of a script one after the other, each opened from the records of those before, as the app does. */
@@ -88,7 +92,7 @@ export function playSeries(scenario: Scenario): readonly ScenarioRun[] {
     const drawId = `D7-20261125-${String(4 + index).padStart(4, '0')}`
     const next = nextSitting(series, sitting)
     const opening = openScenario(scenario, scenarioSite, { ...AS, drawId, sitting: next })
-    runs.push(runScenario({ lines }, opening, scenarioWords, sha256, start))
+    runs.push(runScenario({ lines }, opening, scenarioWords, sha256, start, again))
   }
   return runs
 }

@@ -2,6 +2,7 @@ import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Plan } from '../../core/plan/plan.ts'
 import { mayOpen } from '../../core/plan/decisions.ts'
 import { isInputFault } from '../../core/plan/planTexts.ts'
+import type { PlanInput } from '../../core/plan/planInput.ts'
 import { replan } from '../../core/plan/replan.ts'
 import { drawnTubes } from '../../core/protocol/drawnTubes.ts'
 import { isFirstNeedle, needleSetOf } from '../../core/protocol/facts.ts'
@@ -14,7 +15,7 @@ import type { SiteData } from '../site/siteData.ts'
  */
 export function planAgain(
   s: DrawState,
-  site: SiteData,
+  site: Pick<SiteData, 'catalogue' | 'stock' | 'bloodLimits'> & Pick<PlanInput, 'texts'>,
   today: string,
   ownStock: readonly StockTube[] | undefined,
 ): Plan | undefined {

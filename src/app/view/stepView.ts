@@ -1,7 +1,7 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { allergiesOf, ARMS } from '../../core/order/order.ts'
-import { plannedFill_mL, type PlannedTube } from '../../core/plan/plan.ts'
+import { isMicro, plannedFill_mL, type PlannedTube } from '../../core/plan/plan.ts'
 import { withLimits } from '../../core/policy/policy.ts'
 import {
   answersOf,
@@ -38,6 +38,7 @@ import {
   syringeWants_mL,
   toPull_mL,
   wantsLargerSyringe,
+  wantsSyringe,
 } from '../../core/protocol/syringe.ts'
 import { syringeFor } from '../../core/plan/syringeNeed.ts'
 import { stepOf, type StepId } from '../../core/protocol/steps.ts'
@@ -99,7 +100,7 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
     case 'set':
       return isCapillary(s)
         ? [draw.capillary.depth[lancetDepth(s)]]
-        : [...syringeLines(s, draw), ...ofSet(s, draw).ready]
+        : [...microLines(s, from), ...syringeLines(s, draw), ...ofSet(s, draw).ready]
     case 'needle':
       return ofSet(s, draw).needle
     case 'flash':
@@ -108,7 +109,12 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       return [
         ...tubeLines(planned(s, nextTube(s)?.id ?? ''), draw),
         ...bloodLines(s, draw),
-        ...(isCapillary(s) || anyTubeIn(s, s.puncture.number) || s.puncture.flash || hasSyringe(s)
+        ...microLines(s, from),
+        ...(isMicro(planned(s, nextTube(s)?.id ?? '')) ||
+        isCapillary(s) ||
+        anyTubeIn(s, s.puncture.number) ||
+        s.puncture.flash ||
+        hasSyringe(s)
           ? []
           : ofSet(s, draw).firstBlood),
       ]
@@ -184,6 +190,11 @@ function latexLine(allergic: boolean | undefined, answers: DrawTexts['answers'])
 
 const ofSet = (s: DrawState, draw: DrawTexts): SetTexts =>
   (hasSyringe(s) ? draw.ofSyringe : draw.ofSet)[needleSetOf(s).kind]
+
+/** Tubes without a vacuum and no syringe: what the plan says of them. */
+function microLines(s: DrawState, { texts }: ViewTexts): readonly string[] {
+  return wantsSyringe(s) ? [fillText(texts.plan.notices.bring.syringe)] : []
+}
 
 /** Which syringe is to be ready, and whether it holds what is planned. */
 function syringeLines(s: DrawState, { syringe }: DrawTexts): readonly string[] {

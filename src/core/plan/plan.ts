@@ -64,6 +64,21 @@ export function isCard(tube: Pick<PlannedTube, 'additive'> | undefined): boolean
   return tube?.additive === 'filterPaper'
 }
 
+/**
+ * A micro-collection tube: it has no vacuum, does not fit a holder and is filled to its mark drop by drop. A plan does
+ * not keep of which kind its catalog row was.
+ */
+export function isMicro(
+  tube: Pick<PlannedTube, 'role' | 'additive' | 'fillsBy'> | undefined,
+): boolean {
+  return (
+    tube?.fillsBy === 'mark' &&
+    tube.role === 'specimen' &&
+    tube.additive !== 'filterPaper' &&
+    tube.additive !== 'heparinBalanced'
+  )
+}
+
 /** A sentence for the person. The code is the same in every language; a plan out of an old log may hold others. */
 export interface PlanNotice {
   readonly code: PlanNoticeCode

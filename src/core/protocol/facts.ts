@@ -81,7 +81,12 @@ export const planned = (s: DrawState, id: string): PlannedTube | undefined =>
   s.plan.tubes.find((tube) => tube.id === id)
 
 export const waitingTubes = (s: DrawState): readonly TubeProgress[] =>
-  s.tubes.filter((tube) => (!tube.on || tube.fill === 'empty') && planned(s, tube.id))
+  s.tubes.filter(({ id, on, fill }) => {
+    const tube = planned(s, id)
+    if (!tube || !on) return tube !== undefined
+    // A new plan gives the tests of a tube that stayed empty to another: that one is not filled as well.
+    return fill === 'empty' && (tube.role !== 'specimen' || tube.tests.length > 0)
+  })
 
 /** The tube that is to be drawn next: the first waiting one in the order of the plan. */
 export const nextTube = (s: DrawState): TubeProgress | undefined => {

@@ -7,6 +7,7 @@ import * as draw from './facts.ts'
 import { decide } from './decide.ts'
 import type { DrawState } from './state.ts'
 import { mainOf, stepOf } from './steps.ts'
+import { setsByAge } from './setsByAge.ts'
 import { isSyringeUnfit } from './syringe.ts'
 import type { Stamp } from '../time/stamp.ts'
 
@@ -55,7 +56,7 @@ export function openCommands(s: DrawState, now: Stamp): OpenCommands {
   const possible = (key: CommandKey): boolean =>
     decide(s, commandOf(key), now).kind !== 'impossible'
   const named = [...new Set([...row.also, ...answers(s), ...tightens(s), ...owed(s), ...told(s)])]
-  const offered = named.filter(
+  const offered = setsByAge(s, named).filter(
     (key) => key !== main && possible(key) && !isRestricted(s, key) && !isSyringeUnfit(s, key),
   )
   const always = ALWAYS_OPEN.filter(possible)

@@ -6,11 +6,14 @@ import { isSpun, toHandle, unhandled } from './handled.ts'
 import type { DrawState } from './state.ts'
 import {
   hasSyringe,
+  isDripping,
   isPulling,
   isTransferring,
   mayTransfer,
+  onlyDrops,
   pullIsOpen,
   showsFlash,
+  wantsSyringe,
 } from './syringe.ts'
 
 export const STEP_IDS = [
@@ -197,7 +200,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'site', when: (s) => !skin(s) && before(s) && !s.puncture.arm, main: undefined, also: [...ARMS, 'seated', 'lyingDown', 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'vein', when: (s) => !skin(s) && before(s) && !s.puncture.vein, main: undefined, also: [...VEINS, ...SEEN, ...ARMS, 'bandOn', 'bandOff', 'endDraw', 'withdrawConsent'] },
   { id: 'found', when: (s) => before(s) && draw.bandIsOn(s) && !s.puncture.cleaned, main: 'bandOff', also: ['skinClean', ...CLEANERS, ...SEEN, 'needleIn', 'withdrawConsent'] },
-  { id: 'set', when: (s) => before(s) && setIsOpen(s), main: (s) => (draw.isFirstNeedle(s) ? undefined : 'sameSet'), also: [...SETS, ...SYRINGES, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
+  { id: 'set', when: (s) => before(s) && setIsOpen(s), main: (s) => (draw.isFirstNeedle(s) || s.puncture.needleSet ? undefined : 'sameSet'), also: [...SETS, ...SYRINGES, 'skinClean', 'skinDry', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'cleanse', when: (s) => before(s) && !s.puncture.cleaned, main: (s) => (mustBeNamed(s) ? undefined : 'skinClean'), also: ['skinClean', ...CLEANERS, 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'dry', when: (s) => before(s) && !s.puncture.dry, main: 'skinDry', also: ['skinClean', 'bandOn', 'bandOff', 'withdrawConsent'] },
   { id: 'lance', when: (s) => skin(s) && before(s), main: 'lanced', also: ['skinClean', 'withdrawConsent'] },
@@ -228,9 +231,10 @@ export const STEPS: readonly StepRow[] = [
   { id: 'lancetAway', when: (s) => skin(s) && after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'shield', when: (s) => !skin(s) && after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingContinues'] },
   { id: 'pull', when: pullIsOpen, main: 'syringeShort', also: ['syringeFull', 'sharpsDone', ...PRESSED] },
+  { id: 'drops', when: (s) => isTransferring(s) && isDripping(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', ...PRESSED] },
   { id: 'vacuum', when: (s) => isTransferring(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'noVacuum', 'wrongTube', 'expiredTube', 'droppedTube', ...PRESSED] },
   { id: 'mix', when: (s) => mayTransfer(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['tubeOn', 'lastTube', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', 'tubeIntact', 'sharpsDone', ...PRESSED] },
-  { id: 'transfer', when: (s) => isTransferring(s) && !s.puncture.transfer, main: 'transferOn', also: ['tubeOn', 'lastTube', 'sharpsDone', ...PRESSED] },
+  { id: 'transfer', when: (s) => isTransferring(s) && !s.puncture.transfer && !onlyDrops(s), main: 'transferOn', also: ['tubeOn', 'lastTube', 'sharpsDone', ...PRESSED] },
   { id: 'tube', when: isTransferring, main: 'tubeOn', also: ['lastTube', ...HANDLE, 'expiredTube', 'wrongTube', 'droppedTube', 'tubeIntact', 'sharpsDone', ...PRESSED] },
   { id: 'sharps', when: (s) => after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'mix', when: (s) => after(s) && draw.unmixed(s).length > 0, main: 'tubeMixed', also: ['bleedingStopped', 'bleedingContinues', 'bandageOn', 'droppedTube'] },
@@ -277,7 +281,7 @@ const ageIsOpen = (s: DrawState): boolean => {
 
 /** A further attempt is made with a new set: the same kind, or which. */
 const setIsOpen = (s: DrawState): boolean =>
-  !skin(s) && s.puncture.number > 1 && !s.puncture.needleSet
+  !skin(s) && s.puncture.number > 1 && (!s.puncture.needleSet || wantsSyringe(s))
 
 const noneLeft = (s: DrawState): boolean =>
   draw.nextTube(s) === undefined || s.puncture.lastTubeOff !== undefined

@@ -1,7 +1,7 @@
 import { SYRINGES_mL, type NeedleSet } from '../order/order.ts'
 import { limit_ms } from '../policy/policy.ts'
 import { syringeFor, syringeNeed_mL } from '../plan/syringeNeed.ts'
-import type { Fill } from '../plan/plan.ts'
+import { isMicro, type Fill } from '../plan/plan.ts'
 import { defined } from '../basics/defined.ts'
 import { pullsOverLimit } from './bloodTaken.ts'
 import type { CommandKey } from './commands.ts'
@@ -17,6 +17,20 @@ import type { DrawState } from './state.ts'
  */
 export const hasSyringe = (s: DrawState): boolean =>
   !draw.isCapillary(s) && draw.needleSetOf(s).syringe_mL !== undefined
+
+/** Tubes without a vacuum wait, and no syringe is at hand that their drops could come from; no holder fits them. */
+export const wantsSyringe = (s: DrawState): boolean =>
+  !draw.isCapillary(s) &&
+  !hasSyringe(s) &&
+  draw.waitingTubes(s).some(({ id }) => isMicro(draw.planned(s, id)))
+
+/** No tube that waits draws itself full: their caps are off, and no transfer device fits them. */
+export const onlyDrops = (s: DrawState): boolean =>
+  draw.waitingTubes(s).every(({ id }) => isMicro(draw.planned(s, id)))
+
+/** The tube at the syringe fills drop by drop. */
+export const isDripping = (s: DrawState): boolean =>
+  draw.tubeIsOn(s) && isMicro(draw.planned(s, draw.tubeInHolder(s)?.id ?? ''))
 
 /** Blood is seen before the first tube: in the tubing of a winged set, or in the tip of a syringe. */
 export const showsFlash = (s: DrawState): boolean =>
@@ -70,6 +84,8 @@ export const pullIsOpen = (s: DrawState): boolean => {
 export function isSyringeUnfit(s: DrawState, key: CommandKey): boolean {
   const size = SYRINGES_mL.find((mL) => key === `chooseSyringe:${mL}`)
   if (size === undefined) return false
+  // The needle is named before the syringe it goes on: nobody has chosen one yet.
+  if (draw.isFirstNeedle(s) && !s.puncture.needleSet && wantsSyringe(s)) return true
   const wants_mL = syringeWants_mL(s, { ...draw.needleSetOf(s), syringe_mL: size })
   if (size < wants_mL) return true
   return !s.supplies && (!wantsLargerSyringe(s) || size !== syringeFor(wants_mL))

@@ -1,5 +1,5 @@
 import { defined } from '../basics/defined.ts'
-import type { Fill } from '../plan/plan.ts'
+import { isMicro, type Fill } from '../plan/plan.ts'
 import { overLimit } from './bloodTaken.ts'
 import type { DrawEvent, SetAside } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
@@ -83,6 +83,10 @@ export const shortBy = (estimate_mL: number | undefined): Rule => ({
   records: estimate_mL === 0 ? tubeOff('empty', 0) : tubeOff('short', estimate_mL),
 })
 
+/** No transfer device fits a tube without a vacuum: it is filled with its cap off. */
+const takesDrops = (s: DrawState, tubeId: string | undefined): boolean =>
+  isMicro(draw.planned(s, tubeId ?? draw.nextTube(s)?.id ?? ''))
+
 /** Puts a tube on. Taking another than the next is recorded and flagged. */
 export const putOn = (tubeId: string | undefined): Rule => ({
   impossible: [
@@ -95,7 +99,7 @@ export const putOn = (tubeId: string | undefined): Rule => ({
   flags: [
     [(s) => tubeId !== undefined && draw.nextTube(s)?.id !== tubeId, 'wrongOrder'],
     [(s) => overLimit(s, tubeId ?? draw.nextTube(s)?.id), 'overBloodLimit'],
-    [(s) => holdsBlood(s) && !s.puncture.transfer, 'noTransferDevice'],
+    [(s) => holdsBlood(s) && !s.puncture.transfer && !takesDrops(s, tubeId), 'noTransferDevice'],
     [(s, now) => holdsBlood(s) && isTransferLate(s, now), 'transferLate'],
   ],
   records: (s) => {

@@ -1,3 +1,4 @@
+import { isMicro } from '../plan/plan.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { elapsed } from '../time/stamp.ts'
@@ -33,7 +34,7 @@ export function syringeRisks(facts: DrawFacts, tubes: readonly TubeFact[]): read
             } as const,
           ]
         : []),
-      ...(transfer === undefined || transfer.at_ms > tube.on.at_ms
+      ...(!isMicro(tube.tube) && (transfer === undefined || transfer.at_ms > tube.on.at_ms)
         ? [{ code: 'noTransferDevice', tubes: [tube], found: 'noTransferDevice' } as const]
         : []),
     ]

@@ -10,6 +10,7 @@ import { drawDriver, TO_HANDS, twoTubes, type DrawDriver } from '../../support/d
 import { bundleOf, ofType } from '../../support/fhirBundle.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
 import { SITE } from '../../support/planning.ts'
+import { viewOf } from '../../support/viewTexts.ts'
 import { sampleOpening, sha256 } from '../../support/sampleLog.ts'
 import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 
@@ -67,6 +68,49 @@ describe('from a heel on to a vein', () => {
     draw.does('goToVein:decided', 'chooseArm:left', 'chooseVein:hand')
     expect(draw.step()).toBe('set')
     expect(draw.open().main).toBeUndefined()
+  })
+
+  // A micro-collection tube has no vacuum and fits no holder: it is filled drop by drop to its mark (training pages on
+  // micro-collection; 23 to 25 gauge winged for an infant's vein: common practice, no source).
+  it('tubes without a vacuum want a syringe, the smallest needles lead for a baby, and drops fill them', () => {
+    const [first, ...others] = twoTubes.tubes
+    if (!first) throw new Error('no tube')
+    const micro = { ...first, fillsBy: 'mark' as const, nominal_mL: 0.5, least_mL: 0.3 }
+    const draw = heel({
+      patient: { ...INFANT, birthDate: '2026-10-20' },
+      plan: { ...twoTubes, tubes: [micro, ...others.map((t) => ({ ...micro, id: t.id }))] },
+    })
+    lanced(draw)
+    pressed(draw)
+    draw.does('goToVein:notEnough', 'chooseArm:left', 'chooseVein:hand')
+    const answers = () => draw.open().step.filter((key) => key.startsWith('choose'))
+    expect(answers().slice(0, 2)).toEqual(['chooseSet:winged23', 'chooseSet:winged25'])
+    expect(answers().filter((key) => key.startsWith('chooseSyringe'))).toEqual([])
+    const points = () => viewOf(draw).step.points.join(' ')
+    expect(points()).toContain('Micro-collection tubes do not draw themselves full')
+    draw.does('chooseSet:winged25')
+    expect(draw.step()).toBe('set')
+    expect(draw.open().step).toContain('chooseSyringe:3')
+    draw.does('chooseSyringe:3')
+    expect(draw.state().puncture.needleSet).toEqual({ ...USUAL_SETS.winged25, syringe_mL: 3 })
+    expect(points()).not.toContain('holder')
+    draw.does('skinClean')
+    draw.advance(30_000)
+    draw.does(
+      'skinDry',
+      'bandOn',
+      'needleIn',
+      'flashSeen',
+      'bandOff',
+      'syringeFull',
+      'pressureOn',
+      'shieldClicked',
+    )
+    expect(draw.step()).toBe('tube')
+    draw.does('tubeOn')
+    expect(draw.step()).toBe('drops')
+    draw.does('tubeFull')
+    expect(draw.flags()).not.toContain('noTransferDevice')
   })
 
   // Two attempts a person at a vein, and two at a heel before a second opinion: WHO guidelines on drawing blood 2010,
