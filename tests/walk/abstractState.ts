@@ -18,7 +18,7 @@ export function abstractState(s: DrawState): string {
   const p = s.puncture
   const attempts = (id: string): number => Math.min(MOST_ATTEMPTS, drawFacts.attemptsBy(s, id))
   return [
-    s.identifiers.fullName, drawFacts.wristbandDiffers(s), s.consent, s.preparation, s.supplies, has(s.cardChecked), cardIsWanted(s) && [drawFacts.answersOf(s).ageTold, drawFacts.answersOf(s).feeding, drawFacts.answersOf(s).transfused].map(has), s.hands, s.collector.id, has(s.colleagueTook), attempts('c1'), attempts('c2'),
+    s.identifiers.fullName, drawFacts.wristbandDiffers(s), s.consent, s.preparation, s.supplies, has(s.cardChecked), cardIsWanted(s) && [drawFacts.answersOf(s).ageTold, drawFacts.answersOf(s).feeding, drawFacts.answersOf(s).transfused].map(has), s.hands, s.collector.id, has(s.colleagueTook), drawFacts.wasPricked(s), drawFacts.prickIsOpen(s), attempts('c1'), attempts('c2'),
     drawFacts.currentBand(s) ? (drawFacts.currentBand(s)?.arm ?? 'someArm') : '',
     s.tubes.map(({ on, off, fill, mixed, handled, circles, dried }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}${circles ? circlesKey(circles) : ''}${has(dried)}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
     p.arm ?? p.bandSeen, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.isCapillary(s), drawFacts.triesAreUsed(s), drawFacts.isFirstNeedle(s), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.answersOf(s).anticoagulant === 'notAsked', drawFacts.answersOf(s).faintedBefore === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), hasSyringe(s), p.pulled && p.pulled.most_mL > 0, has(p.transfer), has(p.warming), has(p.warm), p.elsewhere, ARMS.map((side) => drawFacts.wasLanced(s, side)), drawFacts.mayBeSamePlace(s), has(p.wiped), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
@@ -56,6 +56,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   collecting: 'inTheKey',
   collector: 'inTheKey',
   colleagueTook: 'inTheKey',
+  pricked: 'thinned',
   consent: 'inTheKey',
   preparation: 'inTheKey',
   answers: 'thinned',

@@ -46,6 +46,8 @@ export interface DrawTexts {
   /** `{tests}`, `{more}`. */
   readonly testsAndMore: string
   /** What has to be off, out and away after an alarm. */
+  /** Beside the steps, after a needlestick, until it is settled. */
+  readonly firstAid: string
   readonly checklist: Readonly<
     Record<'band' | 'tube' | 'needle' | 'pressed' | 'shield' | 'sharps', string>
   >

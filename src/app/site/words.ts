@@ -60,6 +60,7 @@ export const ALARMING = [
   'exception.bleedingContinues',
   'exception.consentWithdrawn',
   'exception.needlestick',
+  'handled.needlestick',
   'exception.stopEverything',
   'exception.wrongTube',
   'exception.expiredTube',
@@ -104,6 +105,7 @@ export type PromptKey =
   | `off.${OffWords}`
   | `handle.${'ice' | 'warm' | 'light' | 'iceLight' | 'warmLight' | 'dryFlat'}`
   | `ask.${Ask}`
+  | 'handled.needlestick'
   | `discreet.${AlarmingPrompt}`
   | CuePromptKey
   | `clock.${ClockKind | 'toGo'}`

@@ -4,6 +4,7 @@ import type { DrawState, TubeProgress } from '../../core/protocol/state.ts'
 import type { StepRow } from '../../core/protocol/steps.ts'
 import {
   bandIsOn,
+  exceptionIsOpen,
   isCapillary,
   isFirstNeedle,
   needleIsIn,
@@ -32,6 +33,7 @@ function specialKey(s: DrawState, step: StepRow): string | undefined {
   if (step.id === 'flash' && hasSyringe(s)) {
     return needleSetOf(s).kind === 'straight' ? 'flash.tip' : undefined
   }
+  if (step.id === 'handled' && exceptionIsOpen(s, 'needlestick')) return 'handled.needlestick'
   if (step.id === 'set' && isFirstNeedle(s)) return 'set.first'
   if (step.id === 'pull' && !needleIsIn(s)) return 'pull.open'
   if (step.id === 'mix') {

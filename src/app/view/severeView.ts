@@ -35,6 +35,10 @@ export function severeView(s: DrawState, from: ViewTexts): SevereView | undefine
   }
 }
 
+/** Of a lancet, or without a needle, there is no shield to close. */
+const isSharpSafe = ({ puncture: { needleIn, shield, sharps, isLancet } }: DrawState): boolean =>
+  needleIn === undefined || isLancet === true || shield !== undefined || sharps !== undefined
+
 /** Until nothing is on the arm or in it any more and it is pressed on; without a needle, until it is dealt with. */
 function isUrgent(s: DrawState, kind: SevereView['kind']): boolean {
   const { needleIn, pressureOn } = s.puncture
@@ -54,11 +58,15 @@ function nextInstruction(
   const off = offPromptKey(s)
   if (off) return shownPrompt(off, prompts)
   const step = stepOf(s)
+  // Once the sharp is safe the words for it would be wrong.
+  if (kind === 'needlestick' && step.id === 'handled' && isSharpSafe(s))
+    return shownPrompt(stepPromptKey(s, step, prompts), prompts)
   return AFTER_THE_NEEDLE.has(step.id)
     ? shownPrompt(stepPromptKey(s, step, prompts), prompts)
     : undefined
 }
 
+/** What a person does for the patient after the needle; of whoever was stuck, first aid comes before it. */
 const AFTER_THE_NEEDLE: ReadonlySet<string> = new Set([
   'pressure',
   'press',

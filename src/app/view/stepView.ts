@@ -7,11 +7,13 @@ import {
   answersOf,
   anyTubeIn,
   armClosedBy,
+  exceptionIsOpen,
   isCapillary,
   needleSetOf,
   nextTube,
   planned,
   pressureNeeded_s,
+  prickIsOpen,
   tooYoungForBandage,
   tubeInHolder,
   unmixed,
@@ -54,7 +56,7 @@ import type { ViewTexts } from './viewTexts.ts'
 export function stepView(s: DrawState, from: ViewTexts): StepView {
   const { words, prompts } = from
   const row = stepOf(s)
-  const own = particulars(s, row.id, from)
+  const own = [...firstAid(s, from), ...particulars(s, row.id, from)]
   return defined({
     id: row.id,
     title: words.steps[row.id].title,
@@ -65,6 +67,10 @@ export function stepView(s: DrawState, from: ViewTexts): StepView {
     shown_n: OWN_ONLY.has(row.id) ? own.length : Math.max(1, own.length),
   })
 }
+
+/** Beside what a colleague does for the patient, until it is settled; before that it is the alarm itself. */
+const firstAid = (s: DrawState, { texts }: ViewTexts): readonly string[] =>
+  prickIsOpen(s) && !exceptionIsOpen(s, 'needlestick') ? [texts.draw.firstAid] : []
 
 /** Steps at which more has to be read than an instruction: their reminders come with "say again". */
 const OWN_ONLY: ReadonlySet<StepId> = new Set(['identity', 'wristband', 'vein', 'labels'])

@@ -160,12 +160,11 @@ function faint(s: DrawState): DrawClock[] {
   return open ? [wait(since('faint', undefined, open.at), ms(s, 'faintRest_min'))] : []
 }
 
-/** Time since a needlestick, against the window for prophylaxis. It only shows: it never calls. */
+/** Time since a needlestick until it is settled, against the window for prophylaxis. It only shows: it never calls. */
 function exposure(s: DrawState): DrawClock[] {
-  const open = s.exceptions.find(({ kind }) => kind === 'needlestick')
-  if (!open) return []
+  if (!s.pricked || !draw.prickIsOpen(s)) return []
   const length_ms = ms(s, 'prophylaxisWindow_h')
-  return [{ ...since('exposure', undefined, open.at), holds: 'limit', length_ms, cues: [] }]
+  return [{ ...since('exposure', undefined, s.pricked.at), holds: 'limit', length_ms, cues: [] }]
 }
 
 /**

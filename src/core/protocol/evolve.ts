@@ -16,7 +16,7 @@ import {
   withoutDry,
 } from './evolvePuncture.ts'
 import { uncheckedCard } from './evolveCard.ts'
-import { handedOver, named } from './evolveCollector.ts'
+import { handedOver, named, prickedNow, prickSettled } from './evolveCollector.ts'
 import { isCapillary } from './facts.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture } from './exceptionTable.ts'
@@ -222,10 +222,14 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
         exceptions: [...state.exceptions.filter((open) => open.kind !== event.kind), raised],
         seen: state.seen.includes(event.kind) ? state.seen : [...state.seen, event.kind],
         ...(event.kind === 'consentWithdrawn' ? { consent: 'withdrawn' as const } : {}),
+        ...(event.kind === 'needlestick' ? { pricked: prickedNow(state, at) } : {}),
       }
     }
-    case 'exceptionEnded':
-      return { ...state, exceptions: state.exceptions.filter((open) => open.kind !== event.kind) }
+    case 'exceptionEnded': {
+      const exceptions = state.exceptions.filter((open) => open.kind !== event.kind)
+      const isSaid = event.kind === 'needlestick' && event.how === 'exceptionHandled'
+      return { ...(isSaid ? prickSettled(state) : state), exceptions }
+    }
     case 'colleagueTook':
       return { ...state, colleagueTook: at }
     case 'collectorChanged':

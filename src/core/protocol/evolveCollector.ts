@@ -1,11 +1,26 @@
 import type { Collector } from '../order/order.ts'
+import type { Stamp } from '../time/stamp.ts'
 import type { DrawState } from './state.ts'
 
-/** Who took over is written. */
+/** Who took over is written: whoever was stuck has left the draw, and the screen, to them. */
 export function named(state: DrawState): DrawState {
-  const { colleagueTook: _colleagueTook, ...rest } = state
+  const { colleagueTook: _colleagueTook, ...rest } = prickSettled(state)
   return rest
 }
+
+/** Whoever is at the arm was stuck; at the second time the clock starts anew. */
+export const prickedNow = (
+  { collector }: DrawState,
+  at: Stamp,
+): NonNullable<DrawState['pricked']> => ({
+  by: collector.id,
+  at,
+  isSettled: false,
+})
+
+/** First aid is done, or is with somebody else than the screen. */
+export const prickSettled = (state: DrawState): DrawState =>
+  state.pricked ? { ...state, pricked: { ...state.pricked, isSettled: true } } : state
 
 /** Whoever takes over before a needle cleans their own hands and identifies the patient themselves. */
 export function handedOver(state: DrawState, to: Collector): DrawState {

@@ -153,7 +153,15 @@ export const mayTryAgain = (s: DrawState): boolean =>
   waitingTubes(s).length > 0 &&
   !s.noMore &&
   !drawIsEnding(s) &&
+  !wasPricked(s) &&
   !triesAreUsed(s)
+
+/** Whoever is at the chair was stuck in this draw: they put no further needle in, also after first aid. */
+export const wasPricked = (s: DrawState): boolean => s.pricked?.by === s.collector.id
+
+/** First aid goes on beside the draw. */
+export const prickIsOpen = (s: DrawState): boolean =>
+  s.pricked !== undefined && !s.pricked.isSettled
 
 /**
  * No further attempt without somebody else: for a vein another person, for a finger or heel whoever may decide (WHO

@@ -21,6 +21,7 @@ export function goToVein(s: DrawState, why: VeinReason): Decision {
   if (draw.severeIsOpen(s)) return impossible('severeOpen')
   if (draw.drawIsEnding(s) || s.noMore) return impossible('noFurtherPuncture')
   if (!wantsMoreThanSkin(s)) return impossible('noTubeLeft')
+  if (draw.wasPricked(s)) return impossible('colleagueUnnamed')
   const number = s.puncture.number + 1
   return record({ type: 'wentToVein', why }, { type: 'punctureBegun', number })
 }

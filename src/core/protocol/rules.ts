@@ -324,6 +324,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
       [(s) => draw.drawIsEnding(s) || s.noMore || s.closed !== undefined, 'noFurtherPuncture'],
       [(s) => draw.waitingTubes(s).length === 0, 'noTubeLeft'],
       [(s) => !s.puncture.needleIn && !s.puncture.ending, 'notPausedNow'],
+      [(s) => draw.wasPricked(s), 'colleagueUnnamed'],
       [(s) => !draw.mayTryAgain(s), 'twoAttempts'],
     ],
     // A faint ends the collection there and then (laboratory continuing education pages); whether there is another, a

@@ -119,6 +119,8 @@ export interface DrawState {
   readonly collecting?: SkinPlace
   /** Since when a colleague is with the patient whose name is not written yet. */
   readonly colleagueTook?: Stamp
+  /** Whoever was stuck last, since when, and whether it is settled: they put no further needle in. */
+  readonly pricked?: { readonly by: string; readonly at: Stamp; readonly isSettled: boolean }
   readonly plan: Plan
   readonly identifiers: Readonly<Partial<Record<Identifier, boolean>>>
   readonly consent?: 'given' | 'refused' | 'withdrawn'

@@ -7,6 +7,7 @@ import type { DrawState } from './state.ts'
 import {
   hasSyringe,
   isDripping,
+  holdsBlood,
   isPulling,
   isTransferring,
   mayTransfer,
@@ -98,6 +99,7 @@ const skin = (s: DrawState): boolean => draw.isCapillary(s)
 const inVein = (s: DrawState): boolean => draw.needleIsIn(s)
 const inSkin = (s: DrawState): boolean => skin(s) && draw.needleIsIn(s)
 const after = (s: DrawState): boolean => s.puncture.needleOut !== undefined
+const pricked = (s: DrawState): boolean => draw.exceptionIsOpen(s, 'needlestick')
 /** Blood may be taken through the needle that is in. */
 const drawing = (s: DrawState): boolean => inVein(s) && !mustStop(s)
 const mustStop = (s: DrawState): boolean => s.puncture.ending || draw.drawIsEnding(s) || after(s)
@@ -230,6 +232,9 @@ export const STEPS: readonly StepRow[] = [
   { id: 'pressure', when: (s) => after(s) && !s.puncture.pressureOn, main: 'pressureOn', also: ['shieldClicked', 'tubeMixed', ...HANDLE] },
   { id: 'lancetAway', when: (s) => skin(s) && after(s) && !s.puncture.sharps, main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
   { id: 'shield', when: (s) => !skin(s) && after(s) && !s.puncture.shield, main: 'shieldClicked', also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingContinues'] },
+  // Whoever was stuck washes once the sharp is safe and the place is pressed; blood in a syringe waits for the colleague.
+  { id: 'sharps', when: (s) => pricked(s) && after(s) && !s.puncture.sharps && !holdsBlood(s), main: 'sharpsDone', also: ['tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues'] },
+  { id: 'handled', when: pricked, main: (s) => (s.closed ? 'exceptionHandled' : 'colleagueHere'), also: ['sharpsDone', 'tubeMixed', ...HANDLE, 'bleedingStopped', 'bleedingContinues', 'bandageOn'] },
   { id: 'pull', when: pullIsOpen, main: 'syringeShort', also: ['syringeFull', 'sharpsDone', ...PRESSED] },
   { id: 'drops', when: (s) => isTransferring(s) && isDripping(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'wrongTube', 'expiredTube', 'droppedTube', ...PRESSED] },
   { id: 'vacuum', when: (s) => isTransferring(s) && draw.tubeIsOn(s), main: 'tubeFull', also: ['tubeShort', 'tubeEmpty', 'tubeMixed', ...HANDLE, 'noVacuum', 'wrongTube', 'expiredTube', 'droppedTube', ...PRESSED] },
@@ -246,7 +251,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'wristband', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && draw.wristbandDiffers(s) && !draw.identityAnswered(s), main: undefined, also: ['refuseIdentity', 'bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: [...UNLABELLED, 'droppedTube', 'tubeIntact', 'bleedingContinues'] },
-  { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s) && !draw.wasPricked(s), main: undefined, also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: [...CARD, 'goToVein:needsVein', 'labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },

@@ -7,6 +7,7 @@ import type { NeedleSet } from '../order/order.ts'
 import { needleSetOf } from '../protocol/facts.ts'
 import { stepOf, type StepId } from '../protocol/steps.ts'
 import { limit, limit_ms } from '../policy/policy.ts'
+import { elapsed, type Stamp } from '../time/stamp.ts'
 import { fullMoment } from '../time/format.ts'
 import { factsOf } from './factsOf.ts'
 import { personText } from './noteWords.ts'
@@ -23,6 +24,7 @@ export type ExposureText =
   | 'route'
   | 'device'
   | 'shieldClosed'
+  | 'shieldLater'
   | 'shieldOpen'
   | 'remark'
   | 'tookOver'
@@ -110,17 +112,24 @@ function block(
     until: fullMoment(end),
     hours: limit(policy, 'prophylaxisWindow_h'),
     shield: shield ? fullMoment(shield) : '',
+    later_s: shield ? Math.round(elapsed(stick.at, shield).most_ms / 1000) : '',
   }
   return [
     ...(['who', 'when', 'place', 'during', 'route', 'device'] as const).map((line) =>
       say(line, values),
     ),
-    say(shield ? 'shieldClosed' : 'shieldOpen', values),
+    say(shieldLine(before.puncture.shield, shield), values),
     ...(note === undefined ? [] : [say('remark', { at: fullMoment(stick.at), text: note })]),
     ...after.flatMap(({ event, at }) => later(event, fullMoment(at), say)),
     say('source', values),
     say('window', values),
   ]
+}
+
+/** What a sharps injury log asks for is how the safety feature was at the moment of the injury. */
+function shieldLine(atInjury: Stamp | undefined, closed: Stamp | undefined): ExposureText {
+  if (!closed) return 'shieldOpen'
+  return atInjury ? 'shieldClosed' : 'shieldLater'
 }
 
 function later(

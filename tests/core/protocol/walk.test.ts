@@ -139,10 +139,11 @@ describe('every state within one departure from what the screen asks for', () =>
     expect(walk.refusedMains).toEqual([])
   })
 
-  it('is really walked: thousands of states, every step but the colleague after two attempts', () => {
+  // A colleague takes over from whoever was stuck, so that step is come to as well.
+  it('is really walked: thousands of states, every step', () => {
     const steps = new Set([...walk.states.values()].map(({ step }) => step))
     expect(walk.states.size).toBeGreaterThan(2000)
-    expect(notReached(steps)).toEqual(['colleague'])
+    expect(notReached(steps)).toEqual([])
   })
 })
 

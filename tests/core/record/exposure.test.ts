@@ -47,7 +47,7 @@ describe('the exposure record', () => {
       'At what step: Needle shield',
       'Route: through the skin',
       'Device: ',
-      'Safety feature: confirmed as closed',
+      'Safety feature: not yet closed at the time of the injury; closed ',
       'Patient handed to Sam Sample (SS)',
       'Washed at once, told the charge nurse.',
       'Source: the patient of draw',
@@ -58,6 +58,22 @@ describe('the exposure record', () => {
       'Own blood: taken, kept: ___',
     ])
       expect(text).toContain(field)
+  })
+
+  it('tells how the shield was at the moment of the injury, not only that it was closed in the end', () => {
+    // 29 CFR 1910.1030(h)(5)(i) asks how the incident occurred; logs ask whether the safety feature was activated.
+    const { log: played } = playedNeedlestick()
+    expect(exposureText(played, site)).toContain(
+      'not yet closed at the time of the injury; closed 11 s later, 25 Nov 2026 09:02:40',
+    )
+    const after = drawDriver()
+    toTubesDone(after)
+    after.does('lastTube', 'pressureOn', 'shieldClicked', 'needlestick')
+    expect(exposureText(logFrom(after), site)).toContain('Safety feature: closed before the injury')
+    const open = drawDriver()
+    toTubesDone(open)
+    open.does('lastTube', 'pressureOn', 'needlestick')
+    expect(exposureText(logFrom(open), site)).toContain('Safety feature: not recorded as closed')
   })
 
   it('names the draw and not the patient', () => {
