@@ -130,6 +130,9 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
 function nextOf({ ask, step, choices }: DrawView): Command {
   if (ask) return ask.yes.command
   if (step.id === 'site') return { type: 'chooseArm', arm: 'left' }
+  if (step.id === 'latex') return { type: 'latexNo' }
+  if (step.id === 'fainted') return { type: 'faintedNo' }
+  if (step.id === 'transfused') return { type: 'transfusedNo' }
   if (step.id === 'thinner') return { type: 'thinner', kind: 'none' }
   if (step.id === 'vein') return { type: 'chooseVein', vein: 'medianCubital' }
   const main = choices.find(({ place }) => place === 'main')
