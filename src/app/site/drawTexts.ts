@@ -32,6 +32,8 @@ export interface DrawTexts {
   readonly ofSyringe: Readonly<Record<NeedleKind, SetTexts>>
   /** `{syringe_mL}`, `{need_mL}`, `{fit_mL}`, `{pull_mL}`. */
   readonly syringe: Readonly<Record<'size' | 'small' | 'none' | 'pull' | 'less' | 'over', string>>
+  /** In the place of the general reminders, where the blood is in a syringe. */
+  readonly syringePoints: Readonly<Record<'release' | 'sharps', readonly string[]>>
   /** What a finger or heel asks for. */
   readonly capillary: CapillaryTexts
   /** What the patient, or a parent, is told at the end, by where the blood came from. */

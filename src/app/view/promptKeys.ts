@@ -35,6 +35,7 @@ function specialKey(s: DrawState, step: StepRow): string | undefined {
   }
   if (step.id === 'handled' && exceptionIsOpen(s, 'needlestick')) return 'handled.needlestick'
   if (step.id === 'set' && isFirstNeedle(s)) return 'set.first'
+  if (step.id === 'sharps' && s.puncture.transfer) return 'sharps.syringe'
   if (step.id === 'pull' && !needleIsIn(s)) return 'pull.open'
   if (step.id === 'mix') {
     const oldest = unmixed(s)[0]

@@ -1,7 +1,9 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { plannedFill_mL, type PlannedTube } from '../../core/plan/plan.ts'
-import { isCapillary, needsMixing, nextTube } from '../../core/protocol/facts.ts'
+import { limit } from '../../core/policy/policy.ts'
+import { isCapillary, needsMixing, nextTube, planned } from '../../core/protocol/facts.ts'
+import { isShortFill } from '../../core/protocol/sharedPredicates.ts'
 import { hasSyringe } from '../../core/protocol/syringe.ts'
 import type { DrawState, TubeProgress } from '../../core/protocol/state.ts'
 import { elapsed, stampAfter, type Reading } from '../../core/time/stamp.ts'
@@ -83,7 +85,8 @@ function statusOf(s: DrawState, tube: TubeProgress | undefined): TubeStatus {
   if (tube.off) {
     if (tube.fill === 'empty') return 'empty'
     if (needsMixing(s, tube)) return 'mix'
-    return tube.fill === 'short' ? 'short' : 'mixed'
+    const circles_n = limit(s.opened.policy, 'cardCircles_n')
+    return isShortFill(planned(s, tube.id), tube, circles_n) ? 'short' : 'mixed'
   }
   const over = s.closed !== undefined || s.noMore
   if (over) return 'leftOut'

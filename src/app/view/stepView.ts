@@ -62,7 +62,7 @@ export function stepView(s: DrawState, from: ViewTexts): StepView {
     title: words.steps[row.id].title,
     instruction: shownPrompt(stepPromptKey(s, row, prompts), prompts),
     about: tubeAbout(s, row.id, from),
-    points: [...own, ...pointsOf(s, words.steps[row.id])],
+    points: [...own, ...generalPoints(s, row.id, from)],
     // What holds for this patient is never left for later.
     shown_n: OWN_ONLY.has(row.id) ? own.length : Math.max(1, own.length),
   })
@@ -74,6 +74,14 @@ const firstAid = (s: DrawState, { texts }: ViewTexts): readonly string[] =>
 
 /** Steps at which more has to be read than an instruction: their reminders come with "say again". */
 const OWN_ONLY: ReadonlySet<StepId> = new Set(['identity', 'wristband', 'vein', 'labels'])
+
+/** The needle of a syringe is away once its device is on: then the two go into the box and no whole set. */
+function generalPoints(s: DrawState, step: StepId, { words, texts }: ViewTexts): readonly string[] {
+  const { syringePoints } = texts.draw
+  if (hasSyringe(s) && step === 'release') return syringePoints.release
+  if (s.puncture.transfer && step === 'sharps') return syringePoints.sharps
+  return pointsOf(s, words.steps[step])
+}
 
 /** The points of the words file with this draw's limits in them. */
 export const pointsOf = (s: DrawState, { points }: StepWords): readonly string[] =>

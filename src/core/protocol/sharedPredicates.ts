@@ -1,4 +1,4 @@
-import type { Fill, PlannedTube } from '../plan/plan.ts'
+import { isCard, type Fill, type PlannedTube } from '../plan/plan.ts'
 import type { Identifier } from './events.ts'
 
 /**
@@ -18,6 +18,15 @@ export function mustBeMixed(
   return (
     tube !== undefined && tube.role !== 'discard' && tube.inversions.min > 0 && fill !== 'empty'
   )
+}
+
+/** Too little blood in it. A card with a drop on each circle is none: how its circles are is told of each. */
+export function isShortFill(
+  tube: Pick<PlannedTube, 'additive'> | undefined,
+  { fill, circles = [] }: Filled & { readonly circles?: readonly unknown[] },
+  circles_n: number,
+): boolean {
+  return fill === 'short' && !(isCard(tube) && circles.length >= circles_n)
 }
 
 /** The tube came off with blood that goes to the laboratory, so it needs a label. */

@@ -5,6 +5,8 @@ import type { Arm, Priority } from '../order/order.ts'
 import type { SittingPart } from '../order/sitting.ts'
 import type { Vein } from '../protocol/events.ts'
 import type { DrawLog } from '../protocol/entry.ts'
+import { limit } from '../policy/policy.ts'
+import { isShortFill } from '../protocol/sharedPredicates.ts'
 import type { Handling } from '../catalogue/handling.ts'
 import { shownText } from '../text/shownText.ts'
 import { defined } from '../basics/defined.ts'
@@ -96,7 +98,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
   // By the place of the first in it, so that a redrawn tube changes no label that is already on another.
   const places = labeled.map(({ place }) => place).sort((a, b) => a - b)
   return labeled.map((fact) => {
-    const { tube, on, off, fill, collector, puncture, place } = fact
+    const { tube, on, off, collector, puncture, place } = fact
     const site = facts.punctures.find(({ number }) => number === puncture)
     const at = fact.pulled ?? off ?? on
     const bodySiteOf = (arm: Arm): string =>
@@ -134,7 +136,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       fill_mL: tube.planned_mL,
       additive: tube.additive,
       handling: tube.handling,
-      short: fill === 'short',
+      short: isShortFill(tube, fact, limit(facts.opened.policy, 'cardCircles_n')),
       position: places.indexOf(place) + 1,
       of: labeled.length,
       readBack: labelIsRight(facts, tube.id),

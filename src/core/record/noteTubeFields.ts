@@ -1,7 +1,8 @@
 import { dayMonthYear } from '../time/format.ts'
-import type { PlannedTube } from '../plan/plan.ts'
+import type { Fill, PlannedTube } from '../plan/plan.ts'
+import { limit } from '../policy/policy.ts'
 import { HANDLED } from '../protocol/handled.ts'
-import { mustBeMixed } from '../protocol/sharedPredicates.ts'
+import { isShortFill, mustBeMixed } from '../protocol/sharedPredicates.ts'
 import { circlesText } from './cardFields.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import { goesUnlabelled, isOfStranger, labelNumberOf } from './labeledTubes.ts'
@@ -58,7 +59,7 @@ export function tubeFields(fact: TubeFact, facts: DrawFacts, words: NoteWords): 
     name: drawnTubeName(fact, words),
     tubeId: tube.id,
     collector: fact.collector.initials,
-    fill: word('fill', filledInPart(fact) ? 'part' : (fact.fill ?? 'open')),
+    fill: word('fill', fillWord(fact, facts)),
     volume:
       volume === undefined
         ? undefined
@@ -98,6 +99,13 @@ function transferredText(fact: TubeFact, facts: DrawFacts, { say }: NoteWords): 
   if (syringe_mL === undefined) return undefined
   const number = String(fact.puncture)
   return say('syringe', 'from', { syringe_mL: amount(syringe_mL), number })
+}
+
+/** A card with a drop on each circle is not short of blood, whatever its circles are like. */
+function fillWord(fact: TubeFact, { opened }: DrawFacts): 'part' | 'circles' | 'open' | Fill {
+  if (filledInPart(fact)) return 'part'
+  const isShort = isShortFill(fact.tube, fact, limit(opened.policy, 'cardCircles_n'))
+  return fact.fill === 'short' && !isShort ? 'circles' : (fact.fill ?? 'open')
 }
 
 /** As full as it was to be, which is less than its label says. */

@@ -81,7 +81,7 @@ export const NOTE_WORD_CODES = {
   syringe: ['full', 'short', 'shortUnknown', 'from', 'none'],
   collector: ['later'],
   time: ['otherDay', 'otherOffset'],
-  fill: [...FILLS, 'part', 'open'],
+  fill: [...FILLS, 'part', 'circles', 'open'],
   role: TUBE_ROLES,
   tube: ['unplanned'],
   swap: SET_ASIDE,

@@ -6,6 +6,7 @@ import { replay } from '../../../src/core/protocol/evolve.ts'
 import { stepOf } from '../../../src/core/protocol/steps.ts'
 import { syringeWants_mL, toPull_mL } from '../../../src/core/protocol/syringe.ts'
 import { drawDriver, TO_CLEAN, toNeedleIn, type DrawDriver } from '../../support/drawDriver.ts'
+import { viewOf } from '../../support/viewTexts.ts'
 import { sampleOpening } from '../../support/sampleLog.ts'
 
 const { needleSet } = sampleOpening()
@@ -35,6 +36,25 @@ describe('a draw by syringe and transfer device', () => {
     expect(draw.step()).toBe('bleeding')
     const order = draw.log().flatMap(({ event }) => (event.type === 'tubeOn' ? [event.tubeId] : []))
     expect(order).toEqual(['t1', 't2'])
+  })
+
+  // Safety closed and needle off into the box before the device is on, then syringe and device as one: a training card
+  // on transfer from a syringe (excerpt); somebody else presses: common practice, no source.
+  it('words: blood enters the syringe, the needle goes first, then syringe and device, and somebody presses', () => {
+    const draw = byWings()
+    const points = () => viewOf(draw).step.points.join(' ')
+    toNeedleIn(draw)
+    draw.does('flashSeen')
+    expect(draw.step()).toBe('release')
+    expect(points()).toContain('As blood enters the syringe')
+    expect(points()).not.toContain('tube')
+    draw.does(...TO_SHIELD.slice(1))
+    expect(points()).toMatch(/needle off.*into the sharps box, before the device/)
+    expect(points()).toMatch(/the patient or a colleague presses/)
+    draw.does('transferOn', 'tubeOn', 'tubeFull', 'tubeMixed', 'tubeOn', 'tubeFull', 'tubeMixed')
+    expect(draw.step()).toBe('sharps')
+    expect(points()).not.toMatch(/whole set/i)
+    expect(viewOf(draw).step.instruction).toBe('Syringe and device in the sharps box.')
   })
 
   it('a straight needle on a syringe shows its flash too', () => {

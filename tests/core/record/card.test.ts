@@ -21,6 +21,8 @@ describe('the record of a newborn card', () => {
   it('tells of every circle, and a layered one is a risk of the card alone', () => {
     const text = writeNote(log, noteTemplate).text
     expect(text).toContain('Circles: 4 of 5 good; layered 1')
+    expect(text).not.toContain('SHORT')
+    expect(text).toContain('a drop on each circle')
     expect(text).toContain('Last feed: not asked')
     expect(risks.map(({ code, tubeIds }) => [code, tubeIds])).toContainEqual([
       'cardCircles',

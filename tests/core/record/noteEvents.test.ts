@@ -49,7 +49,9 @@ describe('what happened, in the note', () => {
         [121, { type: 'noteAdded', text: 'Patient asked for water.' }],
       ],
     })
-    expect(valueOf(flagged, '09:02:00')).toBe('Needle in before the skin had its drying time.')
+    expect(valueOf(flagged, '09:02:00')).toBe(
+      'Skin not given its drying time before it was punctured.',
+    )
     expect(valueOf(flagged, '09:02:01')).toBe('Patient asked for water.')
   })
 

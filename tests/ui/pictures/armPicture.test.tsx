@@ -92,9 +92,9 @@ describe('ArmPicture', () => {
     expect(document.querySelector('.armLegend')?.textContent).toContain('Right arm')
   })
 
-  // Outer edges of the heel's sole, side of middle or ring finger: WHO guidelines on drawing blood 2010, from memory.
+  // The medial or lateral plantar surface of the heel, side of middle or ring finger: WHO guidelines on drawing blood 2010, from memory.
   it.each([
-    ['capillaryHeel', /Outer edges of the heel/],
+    ['capillaryHeel', /Inner or outer edge of the sole at the heel/],
     ['capillaryFinger', /middle or ring finger/],
   ] as const)('a %s is drawn on either side, hatched where not to lance, and tapped', async (collecting, says) => {
     const draw = drawDriver({ collecting })
