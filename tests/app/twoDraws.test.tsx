@@ -54,7 +54,7 @@ async function expectOnlyAnna(): Promise<void> {
   expect(labels.length).toBeGreaterThan(0)
   for (const label of labels) {
     expect(label).toContain('First, Anna')
-    expect(label).toContain('No. MRN-A')
+    expect(label).toContain('MRN-A')
   }
 }
 

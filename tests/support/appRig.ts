@@ -127,6 +127,8 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
   }
 }
 
+const ANSWERED: ReadonlySet<StepId> = new Set(['latex', 'fainted', 'transfused'])
+
 function nextOf({ ask, step, choices }: DrawView): Command {
   if (ask) return ask.yes.command
   if (step.id === 'site') return { type: 'chooseArm', arm: 'left' }
@@ -135,7 +137,9 @@ function nextOf({ ask, step, choices }: DrawView): Command {
   if (step.id === 'transfused') return { type: 'transfusedNo' }
   if (step.id === 'thinner') return { type: 'thinner', kind: 'none' }
   if (step.id === 'vein') return { type: 'chooseVein', vein: 'medianCubital' }
-  const main = choices.find(({ place }) => place === 'main')
+  const at = (wanted: string) => choices.find(({ place }) => place === wanted)
+  // A question to the patient has answers and no main choice.
+  const main = at('main') ?? (ANSWERED.has(step.id) ? at('answer') : undefined)
   if (!main) throw new Error(`Nothing can be confirmed at "${step.id}".`)
   return main.command
 }

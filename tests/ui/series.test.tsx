@@ -3,7 +3,7 @@ import { screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import { planSittings } from '../../src/core/plan/planSittings.ts'
-import { planInput } from '../support/planning.ts'
+import { planInput, SITE } from '../support/planning.ts'
 import { SAMPLE_START_ms } from '../support/sampleLog.ts'
 import { sampleSeries } from '../support/sampleSeries.ts'
 import { renderApp } from './renderApp.tsx'
@@ -174,7 +174,9 @@ describe('the plan of an order of several draws', () => {
     const sittings = planSittings({ ...input, stock: [{ ...one[0]!, count: 2 }] })
     renderApp({ screen: { name: 'plan' }, plan: sittings[0].plan, sittings })
     expect(screen.queryByRole('button', { name: 'Start the draw' })).toBeNull()
-    expect(screen.getByRole('alert').textContent).toContain('glucose75g2h')
+    expect(screen.getByRole('alert').textContent).toContain(
+      SITE.catalogue.tests.find(({ code }) => code === 'glucose75g2h')!.name,
+    )
   })
 })
 

@@ -257,7 +257,7 @@ describe('a pause', () => {
     ['feeling faint', 'faint'],
     ['sharp pain', 'sharpPain'],
     ['site swelling', 'swelling'],
-    ['needle stick', 'needlestick'],
+    ['stuck myself', 'needlestick'],
   ])('lets "%s" act, and goes on', async (phrase, kind) => {
     await say('pause listening')
     await say(phrase)

@@ -80,9 +80,12 @@ describe('ChartScreen', () => {
 
   it('says above the note whose record it is', () => {
     show()
-    const heading = screen.getByRole('heading', { level: 1, name: 'Chart note' }).parentElement
+    expect(screen.getByRole('heading', { level: 1, name: 'Chart note' })).toBeDefined()
+    const line = document.querySelector('main .patientLine')
+    const note = screen.getByRole('article')
+    expect(line?.compareDocumentPosition(note)).toBe(Node.DOCUMENT_POSITION_FOLLOWING)
     for (const text of ['Alex Invented', 'born 29 Feb 1980', 'record number MRN-000123']) {
-      expect(heading?.textContent).toContain(text)
+      expect(line?.textContent).toContain(text)
     }
   })
 
