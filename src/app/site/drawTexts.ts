@@ -22,6 +22,7 @@ export interface DrawTexts {
   readonly sitting: Readonly<
     Record<'bare' | 'due' | 'notAt' | 'beforeDose' | 'doseDue' | 'askDose', string>
   >
+  readonly spin: Readonly<Record<'serum' | 'plasma', string>>
   readonly answers: AnswerTexts
   readonly notThisArm: Readonly<Record<Arm, string>>
   /** What the skin is cleaned with, and what goes with it. */

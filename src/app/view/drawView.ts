@@ -31,6 +31,7 @@ import type {
   ListeningView,
   Notice,
 } from './drawViewTypes.ts'
+import { doseAsked } from './doseAsked.ts'
 import { mainClock } from './mainClock.ts'
 import { rulerView } from './rulerView.ts'
 import { rackViews } from './rackViews.ts'
@@ -68,6 +69,7 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     invented: opened.invented,
     ...patientViews(s, from),
     collectorName: s.collector.name,
+    doseAsked: doseAsked(s),
     sitting: sittingText(s, now.wall_ms, from),
     step: stepView(s, from),
     mainClock: main,

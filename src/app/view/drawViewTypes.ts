@@ -190,6 +190,8 @@ export interface DrawView {
   /** Where patients listen: the words with a code that were spoken for what stands large. */
   readonly coded?: string
   readonly ask?: AskView
+  /** Series with a sample before a dose of which nobody told when it is due. */
+  readonly doseAsked?: string
   readonly rack: readonly RackTubeView[]
   readonly ruler: RulerView
   /** Where an arm or a vein on it is asked for: the arms to choose from, or the one that was chosen. */

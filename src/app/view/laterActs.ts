@@ -1,8 +1,10 @@
+import { defined } from '../../core/basics/defined.ts'
 import { commandsWhere } from '../../core/protocol/commandTable.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import { openCommands } from '../../core/protocol/openCommands.ts'
+import { doseAsked } from './doseAsked.ts'
 import { choiceView, type ChoiceWords } from './choiceViews.ts'
 import { unlabelledIsOpen } from '../../core/protocol/facts.ts'
 import { labelViews } from './drawView.ts'
@@ -16,6 +18,8 @@ export interface LaterActs {
   readonly trouble: readonly ChoiceView[]
   /** The tubes, of which one was found without a label and nobody has said what becomes of it. */
   readonly unlabelled: readonly LabelView[]
+  /** Series with a sample before a dose of which nobody told when it is due. */
+  readonly doseAsked?: string
 }
 
 const NONE: LaterActs = { way: [], trouble: [], unlabelled: [] }
@@ -28,9 +32,10 @@ export function laterActs(log: DrawLog, words: ChoiceWords): LaterActs {
   const way = [...(open.main ? [open.main] : []), ...open.step]
   const others = new Set<string>([...open.always, ...open.happened])
   const trouble = AFTER_CLOSE.filter((key) => others.has(key))
-  return {
+  return defined({
     way: way.map((key) => choiceView(key, words, {})),
     trouble: trouble.map((key) => choiceView(key, words, {})),
     unlabelled: unlabelledIsOpen(state) ? labelViews(state) : [],
-  }
+    doseAsked: doseAsked(state),
+  })
 }

@@ -43,7 +43,7 @@ import {
   wantsSyringe,
 } from '../../core/protocol/syringe.ts'
 import { syringeFor } from '../../core/plan/syringeNeed.ts'
-import { stepOf, type StepId } from '../../core/protocol/steps.ts'
+import { stepOf, toSpin, type StepId } from '../../core/protocol/steps.ts'
 import type { DrawTexts, SetTexts } from '../site/drawTexts.ts'
 import type { StepWords } from '../site/words.ts'
 import { coverageLines } from './coverageLines.ts'
@@ -159,9 +159,20 @@ function particulars(s: DrawState, step: StepId, from: ViewTexts): readonly stri
       if (tooYoungForBandage(s)) return [draw.aftercare.infant]
       return [withLimits(draw.aftercare[isCapillary(s) ? 'skin' : 'arm'], s.opened.policy)]
     }
+    case 'spin':
+      return spinLines(s, draw)
     default:
       return []
   }
+}
+
+/** What the tubes that wait for the spin are: only serum clots first. */
+function spinLines(s: DrawState, { spin }: DrawTexts): readonly string[] {
+  const clots = toSpin(s).map((id) => planned(s, id)?.clot_min !== undefined)
+  return [
+    ...(clots.includes(true) ? [spin.serum] : []),
+    ...(clots.includes(false) ? [spin.plasma] : []),
+  ]
 }
 
 function answerLines(s: DrawState, { answers }: DrawTexts): readonly string[] {

@@ -34,6 +34,7 @@ export type RiskFound =
   | 'drawnEarly'
   | 'drawnLate'
   | 'momentMissing'
+  | 'nextDoseMissing'
   | 'doseMissing'
   | 'doseSoon'
   | 'sameSite'

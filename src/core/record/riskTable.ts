@@ -25,6 +25,7 @@ export const RISK_CODES = [
   'handledLate',
   'handOverOpen',
   'offTime',
+  'timeUnknown',
   'doseTime',
   'sameSite',
   'overTime',
@@ -158,6 +159,11 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   offTime: {
     source:
       'each sample of a series bears its true time; what counts as late is the catalog row of the series',
+    backing: 'site',
+  },
+  timeUnknown: {
+    source:
+      'each sample of a series bears its true time; what it is counted from is the catalog row of the series',
     backing: 'site',
   },
   sameSite: {

@@ -12,7 +12,8 @@ function timeRisks(facts: DrawFacts, tubes: readonly TubeFact[]): FoundRisk[] {
     timePointsOf(facts, tube).flatMap(({ part, punctuality }): FoundRisk[] => {
       const { point } = part
       if (part.from !== undefined && !punctuality) {
-        return [{ code: 'offTime', tubes: [tube], found: 'momentMissing', values: { point } }]
+        const found = part.from === 'nextDose' ? 'nextDoseMissing' : 'momentMissing'
+        return [{ code: 'timeUnknown', tubes: [tube], found, values: { point } }]
       }
       if (!punctuality || punctuality.verdict === 'inTime') return []
       const found = punctuality.verdict === 'early' ? 'drawnEarly' : 'drawnLate'

@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'react'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
+import { NextDoseForm } from '../shared/NextDoseForm.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
 import { SheetClocks } from './SheetClocks.tsx'
@@ -86,6 +87,7 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
       <OtherTube rack={view.rack} onSend={onSend} />
       <section className="write">
         <h2>{draw.write}</h2>
+        {view.doseAsked !== undefined && <NextDoseForm series={view.doseAsked} />}
         <NoteForm onSend={onSend} />
         {view.exposure && <ExposureForm onSend={onSend} />}
         {tubeIsOn && <ShortFillForm of="tube" onSend={onSend} />}

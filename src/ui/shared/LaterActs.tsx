@@ -1,6 +1,7 @@
 import type { ChoiceView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useRecord, useServices } from './appContext.tsx'
 import { useTexts } from './useTexts.ts'
+import { NextDoseForm } from './NextDoseForm.tsx'
 import { UnlabelledForm } from '../draw/UnlabelledForm.tsx'
 
 /** What is recorded after the close: by touch, on this one record. */
@@ -10,13 +11,14 @@ export function LaterActs({ drawId }: { readonly drawId: string }) {
   const actions = useActions()
   const { later } = useTexts().texts
   if (!record) return null
-  const { way, trouble, unlabelled } = laterActs(record)
-  if (way.length + trouble.length === 0) return null
+  const { way, trouble, unlabelled, doseAsked } = laterActs(record)
+  if (way.length + trouble.length === 0 && doseAsked === undefined) return null
   return (
     <section className="laterActs noPrint" aria-labelledby="later-acts">
       <h2 id="later-acts">{way.length > 0 ? later.due : later.title}</h2>
       {way.length > 0 && <p className="soft">{later.about}</p>}
       <Acts drawId={drawId} acts={way} />
+      {doseAsked !== undefined && <NextDoseForm series={doseAsked} />}
       {unlabelled.length > 0 && (
         <UnlabelledForm
           labels={unlabelled}

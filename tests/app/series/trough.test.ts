@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
 import { labelsFor } from '../../../src/core/record/labels.ts'
+import { laterActs } from '../../../src/app/view/laterActs.ts'
 import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import type { AppRig } from '../../support/appRig.ts'
 import { ofType } from '../../support/fhirBundle.ts'
+import { shippedSite } from '../../support/site.ts'
 import { sha256 } from '../../support/sampleLog.ts'
 import { drawHere, sittingOf, startedRig } from '../../support/seriesRig.ts'
 
@@ -78,8 +80,34 @@ describe('a trough', () => {
     const rig = await startedRig()
     await rig.begin({ tests: ['tacrolimusTrough'] })
     expect(rig.state().draw?.sitting).toBe('trough, 1 of 1: ask when the next dose is due')
-    expect(await drawn(rig)).toContain('nobody told the moment it is counted from')
+    const note = await drawn(rig)
+    expect(note).toContain(
+      'Not known whether in its time: trough: nobody told when the next dose is due',
+    )
+    expect(note).not.toContain('Drawn outside its time')
   })
+
+  it.each(['in the draw', 'after the close'])(
+    'takes the time of the next dose %s',
+    async (when) => {
+      const rig = await startedRig()
+      const id = await rig.begin({ tests: ['vancomycinTrough'] })
+      expect(rig.state().draw?.doseAsked).toBe(id)
+      const inTime = localIn(rig, 300).slice(11)
+      if (when === 'after the close') {
+        await drawn(rig)
+        expect(laterActs(await rig.stored(id), shippedSite).doseAsked).toBe(id)
+      }
+      await rig.actions.tellMoment(id, 'nextDose', { time: inTime, why: '' })
+      await rig.settle()
+      if (when === 'in the draw') {
+        expect(rig.state().draw?.doseAsked).toBeUndefined()
+        await drawn(rig)
+      }
+      const { entries } = await rig.stored(id)
+      expect(entries.filter(({ event }) => event.type === 'momentNoted')).toHaveLength(1)
+    },
+  )
 
   it('takes a next dose that is still to come, and nothing else that is', async () => {
     const rig = await startedRig()

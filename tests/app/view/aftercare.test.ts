@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { nextByTheScreen, drawDriver, TO_HANDS, type DrawDriver } from '../../support/drawDriver.ts'
 import { sampleOpening } from '../../support/sampleLog.ts'
+import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 import { viewOf } from '../../support/viewTexts.ts'
 
 const born = (birthDate: string) => ({ ...sampleOpening().patient, birthDate })
@@ -41,6 +42,24 @@ describe('what is told after the draw', () => {
     expect(said(draw)).toBe('Keep the place clean today, and press again if it bleeds.')
   })
 })
+
+// Serum clots first, plasma may be spun at once: clotting times of the tubes in the catalog.
+it.each([
+  ['fluorideOxalate', ['Plasma need not wait.']],
+  ['activatorGel', ['Serum clots first: upright, closed, at room temperature.']],
+] as const)(
+  'before the spin of %s says of these tubes alone whether they clot',
+  (additive, lines) => {
+    const draw = drawDriver({ plan: samplePlan([sampleTube('t1', additive)]) })
+    for (let steps = 0; steps < 60 && draw.step() !== 'spin'; steps++) {
+      draw.advance(60_000)
+      const [asked] = nextByTheScreen(draw.state())
+      if (asked) draw.tries(asked)
+    }
+    expect(draw.step()).toBe('spin')
+    expect(viewOf(draw).step.points.filter((point) => /clots|Plasma/.test(point))).toEqual(lines)
+  },
+)
 
 it('after going on to a vein the tube is counted in the plan that is in force', () => {
   const draw = drawDriver({ collecting: 'capillaryHeel', patient: born('2025-11-01') })

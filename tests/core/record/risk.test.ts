@@ -309,6 +309,10 @@ describe('the words of the risks', () => {
       ...risks(instead('tubeOff', 't3', [[157, off('t3', 'short')]])),
       ...risks({ opening: outOfTime }),
       ...risks({
+        opening: outOfTime,
+        add: [[1, { type: 'momentNoted', moment: 'drinkFinished' }]],
+      }),
+      ...risks({
         opening: {
           collecting: 'capillaryHeel',
           plan: samplePlan([
