@@ -16,7 +16,7 @@ import {
   withoutDry,
 } from './evolvePuncture.ts'
 import { uncheckedCard } from './evolveCard.ts'
-import { handedOver, named, prickedNow, prickSettled } from './evolveCollector.ts'
+import { exceptionEnded, handedOver, named, prickedNow } from './evolveCollector.ts'
 import { isCapillary } from './facts.ts'
 import { keep } from './keptEntries.ts'
 import { endsPuncture } from './exceptionTable.ts'
@@ -225,11 +225,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
         ...(event.kind === 'needlestick' ? { pricked: prickedNow(state, at) } : {}),
       }
     }
-    case 'exceptionEnded': {
-      const exceptions = state.exceptions.filter((open) => open.kind !== event.kind)
-      const isSaid = event.kind === 'needlestick' && event.how === 'exceptionHandled'
-      return { ...(isSaid ? prickSettled(state) : state), exceptions }
-    }
+    case 'exceptionEnded':
+      return exceptionEnded(state, event)
     case 'colleagueTook':
       return { ...state, colleagueTook: at }
     case 'collectorChanged':

@@ -1,5 +1,6 @@
 import type { Collector } from '../order/order.ts'
 import type { Stamp } from '../time/stamp.ts'
+import type { DrawEvent } from './events.ts'
 import type { DrawState } from './state.ts'
 
 /** Who took over is written: whoever was stuck has left the draw, and the screen, to them. */
@@ -18,8 +19,18 @@ export const prickedNow = (
   isSettled: false,
 })
 
+/** A colleague at the arm settles no needlestick; the word that it is settled does. */
+export function exceptionEnded(
+  state: DrawState,
+  { kind, how }: Extract<DrawEvent, { type: 'exceptionEnded' }>,
+): DrawState {
+  const exceptions = state.exceptions.filter((open) => open.kind !== kind)
+  const isSettled = kind === 'needlestick' && how === 'exceptionHandled'
+  return { ...(isSettled ? prickSettled(state) : state), exceptions }
+}
+
 /** First aid is done, or is with somebody else than the screen. */
-export const prickSettled = (state: DrawState): DrawState =>
+const prickSettled = (state: DrawState): DrawState =>
   state.pricked ? { ...state, pricked: { ...state.pricked, isSettled: true } } : state
 
 /** Whoever takes over before a needle cleans their own hands and identifies the patient themselves. */

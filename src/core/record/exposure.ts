@@ -10,6 +10,7 @@ import { limit, limit_ms } from '../policy/policy.ts'
 import { elapsed, type Stamp } from '../time/stamp.ts'
 import { fullMoment } from '../time/format.ts'
 import { factsOf } from './factsOf.ts'
+import { namedHandovers } from './namedHandovers.ts'
 import { personText } from './noteWords.ts'
 
 /** Lines of the exposure record, in the order they are written. */
@@ -61,7 +62,7 @@ export function writeExposure(
   texts: ExposureTexts,
   names: ExposureNames,
 ): string | undefined {
-  const { kept } = keptEntries(log.entries)
+  const kept = namedHandovers(keptEntries(log.entries).kept)
   const sticks = kept.filter(({ event }) => isNeedlestick(event))
   if (sticks.length === 0) return undefined
   const { opened } = factsOf(log)

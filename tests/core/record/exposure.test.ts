@@ -144,6 +144,9 @@ function playedNeedlestick(): ReturnType<typeof playScenario> {
 describe('a colleague who takes over at once', () => {
   it('has the patient from then on, not from when their name was written', () => {
     const { log: played } = playedNeedlestick()
+    expect(exposureText(played, site)).toContain(
+      'Patient handed to Sam Sample (SS): 25 Nov 2026 09:02:34',
+    )
     const { collectors } = factsOf(played)
     expect(collectors.map(({ collector, from }) => [collector.initials, clockTime(from)])).toEqual([
       ['SA', '09:00:00'],
