@@ -138,6 +138,8 @@ const SETS = ['chooseSet:straight21', 'chooseSet:straight22', 'chooseSet:winged2
 const UNLABELLED = ['unlabelledIs:1', 'unlabelledIs:2', 'unlabelledIs:3', 'unlabelledIs:4', 'unlabelledIs:5', 'unlabelledIs:6', 'unlabelledEnd:stayedInHand', 'unlabelledEnd:discarded', 'unlabelledEnd:sentAsIs'] as const // prettier-ignore
 const CARD = ['anotherCard'] as const
 const TO_VEIN = ['goToVein:notEnough', 'goToVein:needsVein', 'goToVein:decided'] as const
+/** Where the provider is asked first, what was decided comes before what anybody may judge. */
+const ASKED_VEIN = ['goToVein:decided', 'goToVein:needsVein', 'goToVein:notEnough'] as const
 const SIDES = ['chooseSide:left', 'chooseSide:right'] as const
 const DROP_TROUBLE = [
   'slowDrops',
@@ -251,7 +253,7 @@ export const STEPS: readonly StepRow[] = [
   { id: 'wristband', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && draw.wristbandDiffers(s) && !draw.identityAnswered(s), main: undefined, also: ['refuseIdentity', 'bleedingContinues'] },
   { id: 'identity', when: (s) => open(s) && draw.attemptsInAll(s) > 0 && !draw.identityAnswered(s), main: 'confirmPatient', also: [...IDENTIFIED, 'refuseIdentity'] },
   { id: 'unlabelled', when: (s) => open(s) && draw.unlabelledIsOpen(s), main: undefined, also: [...UNLABELLED, 'droppedTube', 'tubeIntact', 'bleedingContinues'] },
-  { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s) && !draw.wasPricked(s), main: undefined, also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
+  { id: 'provider', when: (s) => skin(s) && open(s) && draw.isPaused(s) && !draw.mayTryAgain(s) && !draw.wasPricked(s), main: undefined, also: [...ASKED_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'colleague', when: (s) => open(s) && draw.isPaused(s) && !draw.mayTryAgain(s), main: undefined, also: ['endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'again', when: (s) => open(s) && draw.isPaused(s), main: 'tryAgain', also: [...TO_VEIN, 'endDraw', ...LABEL, 'bleedingContinues', 'withdrawConsent'] },
   { id: 'labels', when: (s) => open(s) && draw.goesToLaboratory(s) && !s.labelsDone, main: (s) => (draw.toReadBack(s).length > 0 ? 'labelMatches' : 'labelsDone'), also: [...CARD, 'goToVein:needsVein', 'labelsDone', 'labelWrong', 'unlabelledTube', 'droppedTube', 'tubeIntact', 'printLabels', 'bleedingContinues'] },

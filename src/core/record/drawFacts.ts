@@ -108,6 +108,8 @@ export interface PunctureFact {
   readonly skin?: SkinPlace
   /** `undefined` where a further needle went in and nobody said which. */
   readonly needleSet?: NeedleSet
+  /** The set was named by kind and gauge alone: its lengths are the usual ones, and nobody said them. */
+  readonly setIsNamed?: boolean
   readonly warming?: Stamp
   readonly warm?: Stamp
   /** The first drop after the lancet. */

@@ -188,7 +188,7 @@ function punctureFields(p: PunctureFact, facts: DrawFacts, words: NoteWords): Fi
     arm: p.arm && word('arm', p.arm),
     vein: p.vein && word('vein', p.vein),
     collector: personText(p.collector),
-    set: p.needleSet && setText(p.needleSet, words),
+    set: p.needleSet && setText(p.needleSet, words, p.setIsNamed),
     cleaned: at(p.cleaned),
     antiseptic: p.cleanedWith && word('antiseptic', p.cleanedWith),
     dry: at(p.dry),

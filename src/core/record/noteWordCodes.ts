@@ -77,7 +77,7 @@ export const NOTE_WORD_CODES = {
   skin: ['lancet', 'site', 'elsewhere', 'label', 'none'],
   flash: ['straight'],
   wall: [...WALLS, 'notRecorded'],
-  needle: ['set', 'syringe'],
+  needle: ['set', 'named', 'syringe'],
   syringe: ['full', 'short', 'shortUnknown', 'from', 'none'],
   collector: ['later'],
   time: ['otherDay', 'otherOffset'],

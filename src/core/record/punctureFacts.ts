@@ -86,7 +86,7 @@ function withEntry(now: PunctureFact, { event, at }: LogEntry): PunctureFact {
       return { ...now, pulled: defined({ at, isShort, mL }) }
     }
     case 'needleSetChosen':
-      return { ...now, needleSet: event.set }
+      return { ...now, needleSet: event.set, setIsNamed: event.set.wall === undefined }
     case 'lanced':
     case 'needleIn':
       return { ...now, needleIn: [...now.needleIn, at] }

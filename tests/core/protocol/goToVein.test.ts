@@ -122,6 +122,8 @@ describe('from a heel on to a vein', () => {
     draw.does('tryAgain', 'chooseSide:right', 'siteWarm', 'skinClean', 'skinDry', 'lanced')
     pressed(draw)
     expect(draw.step()).toBe('provider')
+    // What somebody decided leads; too little blood alone is anybody's judgement.
+    expect(draw.open().step.find((key) => key.startsWith('goToVein:'))).toBe('goToVein:decided')
     draw.does('goToVein:notEnough', 'chooseArm:left', 'chooseVein:hand', 'needleIn')
     expect(draw.flags()).not.toContain('thirdAttempt')
   })

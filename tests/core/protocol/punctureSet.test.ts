@@ -4,6 +4,8 @@ import { USUAL_SETS } from '../../../src/core/order/usualSets.ts'
 import { clocksOf } from '../../../src/core/protocol/clocks.ts'
 import { needleSetOf } from '../../../src/core/protocol/facts.ts'
 import { factsOf } from '../../../src/core/record/factsOf.ts'
+import { writeNote } from '../../../src/core/record/note.ts'
+import { texts } from '../../../src/data/en/texts.ts'
 import { drawDriver, toNeedleIn, type DrawDriver } from '../../support/drawDriver.ts'
 
 const straight: NeedleSet = { ...USUAL_SETS.straight21, wall: 'regular' }
@@ -34,6 +36,23 @@ describe('the needle of a puncture', () => {
     const draw = drawDriver()
     draw.does('confirmPatient', 'confirmConsent', 'confirmPreparation', 'confirmSupplies', 'confirmHands', 'chooseArm:left', 'chooseVein:medianCubital') // prettier-ignore
     expect(draw.step()).toBe('cleanse')
+  })
+
+  it('says of one that was named by kind and gauge that its lengths are assumed, and of a packet none', () => {
+    const named = (key: 'chooseSet:straight21' | NeedleSet): string => {
+      const draw = drawDriver()
+      toSecondAttempt(draw)
+      draw.does('chooseArm:right', 'chooseVein:cephalic')
+      if (typeof key === 'string') draw.does(key)
+      else draw.dispatch({ type: 'chooseSet', set: key }, 'touch')
+      draw.does('skinClean', 'skinDry', 'bandOn', 'needleIn')
+      const log = { format: 'stillhand-log', version: 1, drawId: 'd', entries: draw.log() } as const
+      return writeNote(log, texts.note).text
+    }
+    const assumed = /needle of 25 mm and tubing of 0 mm assumed, not read from the packet/
+    expect(named('chooseSet:straight21')).toMatch(assumed)
+    expect(named(straight)).not.toMatch(assumed)
+    expect(named(straight)).toContain('regular wall, needle 25 mm, tubing 0 mm')
   })
 
   it('is charted with each puncture', () => {
