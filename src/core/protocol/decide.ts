@@ -1,3 +1,5 @@
+import { ageByBirthDate } from './ageByBirthDate.ts'
+import { calendarDate } from '../time/format.ts'
 import { allergiesOf, withAllergy, type AntisepticAllergy, type NeedleSet } from '../order/order.ts'
 import { injuriesOf } from './armDecisions.ts'
 import type { Stamp } from '../time/stamp.ts'
@@ -184,6 +186,9 @@ function newbornTold(
   if (s.closed) return impossible('closed')
   if (!cardIsWanted(s)) return impossible('noCard')
   const { ageTold, feeding } = draw.answersOf(s)
+  const known = ageByBirthDate(s.opened.patient.birthDate, calendarDate(s.openedAt))
+  if (command.type === 'ageTold' && known !== undefined && known !== command.age)
+    return impossible('notByBirthDate')
   const answer =
     command.type === 'ageTold' ? { ageTold: command.age } : { feeding: command.feeding }
   const isHeld = command.type === 'ageTold' ? ageTold === command.age : feeding === command.feeding

@@ -46,6 +46,7 @@ export const IMPOSSIBLE = [
   'notPressedYet',
   'twoTries',
   'noCard',
+  'notByBirthDate',
   'circlesDone',
   'noSyringe',
   'syringeOpen',

@@ -59,7 +59,10 @@ export function openScenario(
   const patient = child
     ? {
         ...demo.patient,
-        birthDate: bornMonthsBefore(today, child.age_months),
+        birthDate:
+          child.age_days === undefined
+            ? bornMonthsBefore(today, child.age_months)
+            : bornDaysBefore(today, child.age_days),
         weight_kg: child.weight_kg,
       }
     : demo.patient
@@ -128,6 +131,12 @@ function shortened(part: SittingPart, hour_min: number): SittingPart {
       tolerance_min: Math.max(tolerance_min * share, least_min),
     }),
   }
+}
+
+/** The day so many days before: `YYYY-MM-DD`. */
+function bornDaysBefore(today: string, days: number): string {
+  const [year = 0, month = 1, day = 1] = today.split('-').map(Number)
+  return new Date(Date.UTC(year, month - 1, day - days)).toISOString().slice(0, 10)
 }
 
 /** The day so many months before, the first of its month: `YYYY-MM-DD`. */

@@ -91,7 +91,7 @@ export function readScenario(text: string, vocabulary: Vocabulary): ScenarioRead
   return faults.length > 0 ? faulty(faults) : ok(scenario)
 }
 
-/** `8 months, 7 kg`: a limit on blood goes by both. */
+/** `8 months, 7 kg`, `1 day, 3 kg`: a limit on blood goes by both. */
 function readChild(
   found: { text: string; line: number } | undefined,
   faults: ScenarioFault[],
@@ -100,6 +100,10 @@ function readChild(
   const [, months, weight] = /^(\d{1,3}) months?, (\d+(?:\.\d+)?) kg$/.exec(found.text) ?? []
   if (months !== undefined && weight !== undefined) {
     return { age_months: Number(months), weight_kg: Number(weight) }
+  }
+  const [, days, ofNewborn] = /^(\d{1,2}) days?, (\d+(?:\.\d+)?) kg$/.exec(found.text) ?? []
+  if (days !== undefined && ofNewborn !== undefined) {
+    return { age_months: 0, age_days: Number(days), weight_kg: Number(ofNewborn) }
   }
   faults.push({ line: found.line, message: 'A child is written "8 months, 7 kg".' })
   return undefined

@@ -28,7 +28,11 @@ export interface ScenarioSitting {
 export interface ScenarioOrder {
   readonly tests: readonly string[]
   /** An invented child in the place of the invented adult. */
-  readonly child?: { readonly age_months: number; readonly weight_kg: number }
+  readonly child?: {
+    readonly age_months: number
+    readonly age_days?: number
+    readonly weight_kg: number
+  }
   /** Not from a vein. */
   readonly collecting?: SkinPlace
   readonly anticoagulant?: Anticoagulant

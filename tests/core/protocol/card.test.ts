@@ -62,6 +62,18 @@ describe('a newborn card', () => {
     expect(told.step()).toBe('supplies')
   })
 
+  // Under 24 h is early for a newborn card (med.unr.edu, newbornscreening.health.utah.gov, excerpts): it must be true.
+  it('an age that the birth date contradicts is not taken', () => {
+    const born = (birthDate: string) => card({ patient: { ...CARD_OPENING.patient, birthDate } })
+    const answers = (birthDate: string) =>
+      (['underDay', 'dayOrMore'] as const).map((age) =>
+        born(birthDate).tries({ type: 'ageTold', age }),
+      )
+    expect(answers('2026-11-01')).toMatchObject([{ why: 'notByBirthDate' }, { kind: 'record' }])
+    expect(answers('2026-11-24')).toMatchObject([{ kind: 'record' }, { kind: 'record' }])
+    expect(answers('2026-11-25')).toMatchObject([{ kind: 'record' }, { why: 'notByBirthDate' }])
+  })
+
   // Never layered or filled again: another card from the beginning (state newborn screening pages, excerpts).
   it('another card may be taken where a circle is not good, looked at anew, under a number of its own', () => {
     const draw = card()
