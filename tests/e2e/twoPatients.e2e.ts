@@ -97,11 +97,11 @@ describe('two patients in turn', () => {
     expect(await page.locator('main').innerText()).not.toMatch(/Berta|MRN-B/)
     await click('Labels')
     await page.getByRole('heading', { level: 1, name: 'Labels' }).waitFor()
-    expect(await page.locator('.heading').innerText()).toMatch(/Anna First\s+born 31 May 1980\s+record number MRN-A/) // prettier-ignore
+    expect(await page.locator('main .patientLine').innerText()).toMatch(/Anna First\s+born 31 May 1980\s+record number MRN-A/) // prettier-ignore
     await click('Print labels')
     const onPaper = await printed()
     expect(onPaper).toMatch(/First, Anna/)
-    expect(onPaper).toMatch(/No\. MRN-A/)
+    expect(onPaper).toMatch(/MRN-A/)
     expect(onPaper).not.toMatch(/Berta|MRN-B|17 Mar 1951/)
     const [called] = await page.evaluate(() => (window as PrintWindow).stillhandPrints ?? [])
     expect(called).toMatch(/First, Anna/)

@@ -127,8 +127,6 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
   }
 }
 
-const ANSWERED: ReadonlySet<StepId> = new Set(['latex', 'fainted', 'transfused'])
-
 function nextOf({ ask, step, choices }: DrawView): Command {
   if (ask) return ask.yes.command
   if (step.id === 'site') return { type: 'chooseArm', arm: 'left' }
@@ -137,9 +135,7 @@ function nextOf({ ask, step, choices }: DrawView): Command {
   if (step.id === 'transfused') return { type: 'transfusedNo' }
   if (step.id === 'thinner') return { type: 'thinner', kind: 'none' }
   if (step.id === 'vein') return { type: 'chooseVein', vein: 'medianCubital' }
-  const at = (wanted: string) => choices.find(({ place }) => place === wanted)
-  // A question to the patient has answers and no main choice.
-  const main = at('main') ?? (ANSWERED.has(step.id) ? at('answer') : undefined)
+  const main = choices.find(({ place }) => place === 'main')
   if (!main) throw new Error(`Nothing can be confirmed at "${step.id}".`)
   return main.command
 }

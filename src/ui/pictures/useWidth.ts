@@ -5,7 +5,8 @@ export function useWidth<E extends Element>(usual: number): readonly [RefObject<
   const ref = useRef<E>(null)
   // It will have no more than the page, which also holds while it is not shown and has no width.
   const [width, setWidth] = useState(() =>
-    'ResizeObserver' in window
+    // On paper there is no window.
+    'ResizeObserver' in globalThis
       ? Math.min(usual, document.documentElement.clientWidth || usual)
       : usual,
   )
