@@ -29,7 +29,10 @@ export function readBundle(bundle: Bundle): DrawSummary {
     return found?.resourceType === 'Practitioner' ? found : undefined
   }
   const patient = one(all('Patient'), 'Patient')
-  const procedure = one(all('Procedure'), 'Procedure')
+  const procedure = one(
+    all('Procedure').filter(({ partOf }) => !partOf),
+    'Procedure',
+  )
   const requests = all('ServiceRequest')
   const request = one(requests.slice(0, 1), 'ServiceRequest')
   const document = one(all('DocumentReference'), 'DocumentReference')

@@ -6,7 +6,7 @@ import { fhirContext, NO_TEST_INFO, type FhirTexts, type TestInfo } from './cont
 import { consents } from './consent.ts'
 import { documentReference } from './documentReference.ts'
 import { patient, practitioners } from './patient.ts'
-import { procedure } from './procedure.ts'
+import { procedure, skinProcedures } from './procedure.ts'
 import { auditEvents, provenance } from './provenance.ts'
 import type { AnyResource, Bundle } from './resources.ts'
 import { serviceRequests } from './serviceRequest.ts'
@@ -35,6 +35,7 @@ export function writeBundle(
     ...tasks(context),
     ...sittingTasks(context),
     procedure(context),
+    ...skinProcedures(context),
     ...consents(context),
     ...bandObservations(context),
     documentReference(context),

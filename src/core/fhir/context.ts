@@ -94,6 +94,7 @@ export function fhirContext(
 export const NAME = {
   patient: 'patient',
   procedure: 'procedure',
+  skinProcedure: 'procedure/skin',
   consent: 'consent',
   note: 'note',
   provenance: 'provenance',

@@ -21,8 +21,8 @@ export function procedure(context: FhirContext): Procedure {
   const { drawId, patient, order } = facts.opened
   const words = noteWords(texts.note, facts.openedAt, tests.testName)
   const reason = facts.closed && facts.endReason && words.orOwn('endReason', facts.endReason)
-  // One code for the whole: the needle's, where a draw from the skin went on from a vein; its notes have both.
   const skin = facts.wentToVein ? undefined : facts.opened.collecting
+  const punctures = ofThis(facts)
   const { encounter, location } = orderContext(facts)
   return defined({
     ...head('Procedure', NAME.procedure),
@@ -39,11 +39,9 @@ export function procedure(context: FhirContext): Procedure {
     subject: refTo(NAME.patient, patient.fullName),
     encounter,
     location,
-    performedPeriod: performedPeriod(context),
+    performedPeriod: performedPeriod(punctures),
     performer: performers(context),
-    bodySite: facts.punctures.flatMap(
-      (puncture) => siteOf(puncture, context.texts.note.words) ?? [],
-    ),
+    bodySite: punctures.flatMap((puncture) => siteOf(puncture, context.texts.note.words) ?? []),
     complication: complications(context),
     followUp: facts.aftercare
       ? [{ text: say('aftercare', { at: isoLocal(facts.aftercare) }) }]
@@ -58,13 +56,40 @@ export function procedure(context: FhirContext): Procedure {
   })
 }
 
+/** The punctures that the draw's own procedure tells: from the vein alone, where it went on from the skin. */
+const ofThis = ({ punctures, wentToVein }: FhirContext['facts']): readonly PunctureFact[] =>
+  wentToVein ? punctures.filter(({ skin }) => skin === undefined) : punctures
+
+/** The skin puncture of a draw that went on from a vein: another place, another time and another code, part of the draw. */
+export function skinProcedures({ facts, head, refTo, say, texts }: FhirContext): Procedure[] {
+  const punctures = facts.punctures.filter(({ skin }) => skin !== undefined)
+  const isPierced = punctures.some(({ needleIn }) => needleIn.length > 0)
+  if (!facts.wentToVein || punctures.length === 0) return []
+  const { drawId, patient, collecting } = facts.opened
+  return [
+    defined({
+      ...head('Procedure', NAME.skinProcedure),
+      identifier: [{ system: LOCAL.draw, value: `${drawId}/skin` }],
+      partOf: [refTo(NAME.procedure)],
+      status: isPierced ? ('completed' as const) : ('not-done' as const),
+      code: { coding: [takenBy(collecting)], text: say('capillary') },
+      subject: refTo(NAME.patient, patient.fullName),
+      performedPeriod: performedPeriod(punctures),
+      performer: punctures.slice(0, 1).map(({ collector: { id, name } }) => ({
+        actor: refTo(NAME.collector(id), name),
+      })),
+      bodySite: punctures.flatMap((puncture) => siteOf(puncture, texts.note.words) ?? []),
+    }),
+  ]
+}
+
 /** Specimens, tasks and the notes of specimens hold these already. */
 const ELSEWHERE: ReadonlySet<NoteScope> = new Set(['tube', 'missing', 'risk'])
 
 /** Each needle that went in, by kind, gauge, wall and the syringe it was on. */
 function needles({ facts, texts }: FhirContext): CodeableConcept[] {
   const words = noteWords(texts.note, facts.openedAt, (code) => code)
-  return facts.punctures.flatMap(({ needleIn, needleSet: set }) =>
+  return facts.punctures.flatMap(({ needleIn, needleSet: set, setIsNamed }) =>
     set && needleIn.length > 0
       ? [
           {
@@ -79,7 +104,7 @@ function needles({ facts, texts }: FhirContext): CodeableConcept[] {
                 ].join('-'),
               },
             ],
-            text: setText(set, words),
+            text: setText(set, words, setIsNamed),
           },
         ]
       : [],
@@ -102,16 +127,15 @@ function status({ facts }: FhirContext): Procedure['status'] {
 }
 
 /** From the first needle in to the last needle out; without a needle there is none. */
-function performedPeriod({ facts }: FhirContext): Procedure['performedPeriod'] {
-  const start = facts.punctures.flatMap(({ needleIn }) => needleIn)[0]
-  const last = facts.punctures.findLast(endOf)
+function performedPeriod(punctures: readonly PunctureFact[]): Procedure['performedPeriod'] {
+  const start = punctures.flatMap(({ needleIn }) => needleIn)[0]
+  const last = punctures.findLast(endOf)
   const end = last && endOf(last)
   if (!start) return undefined
   return defined({ start: isoLocal(start), end: end && isoLocal(end) })
 }
 
-/** The needle came out, or gauze went on the lanced place. */
-/** Of a skin puncture the first pressing: later ones are of a place that bled again. */
+/** The needle came out, or gauze went on the lanced place: the first pressing, later ones are of a place that bled again. */
 const endOf = ({ needleOut, pressedBefore, pressureOn, skin }: PunctureFact): Stamp | undefined =>
   skin ? (pressedBefore?.[0]?.from ?? pressureOn) : needleOut
 

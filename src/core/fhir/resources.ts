@@ -138,6 +138,7 @@ export interface Specimen extends Resource<'Specimen'> {
 
 export interface Procedure extends Resource<'Procedure'> {
   readonly identifier: readonly Identifier[]
+  readonly partOf?: readonly Reference[]
   readonly basedOn?: readonly Reference[]
   readonly status: 'in-progress' | 'completed' | 'stopped' | 'not-done'
   readonly statusReason?: CodeableConcept

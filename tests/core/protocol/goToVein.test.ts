@@ -7,7 +7,8 @@ import { labelsFor } from '../../../src/core/record/labels.ts'
 import { writeNote } from '../../../src/core/record/note.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { drawDriver, TO_HANDS, twoTubes, type DrawDriver } from '../../support/drawDriver.ts'
-import { bundleOf, ofType } from '../../support/fhirBundle.ts'
+import { asJson, bundleOf, ofType } from '../../support/fhirBundle.ts'
+import { fhirIssues } from '../../support/fhirChecks.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
 import { SITE } from '../../support/planning.ts'
 import { viewOf } from '../../support/viewTexts.ts'
@@ -188,6 +189,21 @@ describe('the record of a draw that went on from a vein', () => {
     expect(ofType(bundle, 'Specimen')[1]?.collection.bodySite?.coding?.[0]?.display).toMatch(
       /arm|antecubital|cubital/i,
     )
+  })
+
+  // Procedure.partOf: hl7.org/fhir/R4/procedure.html, from memory; the structure is checked against the definitions.
+  it('the bundle has a procedure for each way, each at its own place and time', () => {
+    const bundle = bundleOf(log)
+    const [whole, skin, ...more] = ofType(bundle, 'Procedure')
+    expect(more).toEqual([])
+    expect(whole?.bodySite?.map(({ text }) => text)).not.toContain('right finger')
+    expect(skin?.bodySite?.map(({ text }) => text)).toEqual(['right finger'])
+    expect(whole?.code).not.toEqual(skin?.code)
+    expect(skin?.partOf?.[0]?.reference).toMatch(whole?.id ?? 'none')
+    expect(Date.parse(skin?.performedPeriod?.end ?? '')).toBeLessThan(
+      Date.parse(whole?.performedPeriod?.start ?? ''),
+    )
+    expect(fhirIssues(asJson(bundle) as never)).toEqual([])
   })
 
   it('is a log that holds and that the app itself explains', () => {
