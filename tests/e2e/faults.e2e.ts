@@ -54,5 +54,5 @@ test(
     if (WIDE) expect(all.length).toBeGreaterThan(40)
     expect(await keptOrTriedAgain(WIDE ? all : FEW)).toEqual([])
   },
-  1_500_000,
+  2_400_000,
 )
