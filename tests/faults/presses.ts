@@ -109,7 +109,7 @@ export const PRESS_FAULTS: readonly Fault[] = [
       const since_ms = Date.now()
       await twice(trial.page, /samples stored/)
       trial.confirmed++
-      const seen = await see(trial.page, /^after the draw/i, since_ms)
+      const seen = await see(trial.page, /^read the chart note/i, since_ms)
       const lost = await lostFromStore(trial)
       return { seen, band: 'not running', lost }
     },
