@@ -22,7 +22,7 @@ export const OPEN: readonly Open[] = [
   },
   {
     measures: ['tall'],
-    states: /^swelling at release\/\d+ (vein|set|cleanse)$|^(armFinding|brightBlood) .* vein$|^faint at release\/\d+ vein$|^(faint|needlestick) at (release|shield)\/\d+ (shield|sharps|handling|bleeding|bandage|handled)$|^settleUnlabelled .*(vein|set|cleanse)$|^syringeHolds .*set$/,
+    states: /^swelling at release\/\d+ (vein|set|cleanse)$|^(armFinding|brightBlood) .* vein$|^faint at release\/\d+ vein$|^(faint|needlestick) at (release|shield|labels)\/\d+ (shield|sharps|handling|bleeding|bandage|handled|labels|vein)$|^settleUnlabelled .*(vein|set|cleanse)$|^syringeHolds .*set$/,
     sizes: PHONE,
     why: 'Seven answers, or what an alarm left with all its clocks, are up to 190 px higher than a phone; the same sign.',
   },
@@ -34,9 +34,15 @@ export const OPEN: readonly Open[] = [
   },
   {
     measures: ['empty'],
-    states: /^heel\/5 side$|^colleagueHere at handled\/0 colleague$|^notPrepared .* decision$|^brightBlood .* find$/,
+    states: / (latex|transfused)$|^needlestick at consent\/\d+ colleague$|^heel\/5 side$|^colleagueHere at handled\/0 colleague$|^notPrepared .* decision$|^brightBlood .* find$/,
     sizes: LYING,
     why: 'The main choice and four of the six places have no turn, and an empty place stays empty.',
+  },
+  {
+    measures: ['cut', 'overlap', 'coveredText'],
+    states: /^needlestick at release\/\d+ identity$/,
+    sizes: ['820x1180'],
+    why: 'First aid and its clock with an identity that was never asked: the names stand too close. To be mended.',
   },
   {
     measures: ['scrolled'],
