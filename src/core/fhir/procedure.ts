@@ -60,7 +60,7 @@ export function procedure(context: FhirContext): Procedure {
 const ofThis = ({ punctures, wentToVein }: FhirContext['facts']): readonly PunctureFact[] =>
   wentToVein ? punctures.filter(({ skin }) => skin === undefined) : punctures
 
-/** The skin puncture of a draw that went on from a vein: another place, another time and another code, part of the draw. */
+/** The skin puncture of a draw that went on from a vein: another place, time and code, and part of the draw. */
 export function skinProcedures({ facts, head, refTo, say, texts }: FhirContext): Procedure[] {
   const punctures = facts.punctures.filter(({ skin }) => skin !== undefined)
   const isPierced = punctures.some(({ needleIn }) => needleIn.length > 0)
@@ -135,7 +135,7 @@ function performedPeriod(punctures: readonly PunctureFact[]): Procedure['perform
   return defined({ start: isoLocal(start), end: end && isoLocal(end) })
 }
 
-/** The needle came out, or gauze went on the lanced place: the first pressing, later ones are of a place that bled again. */
+/** The needle came out, or gauze first went on the lanced place: later pressings are of one that bled again. */
 const endOf = ({ needleOut, pressedBefore, pressureOn, skin }: PunctureFact): Stamp | undefined =>
   skin ? (pressedBefore?.[0]?.from ?? pressureOn) : needleOut
 
