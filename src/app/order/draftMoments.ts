@@ -1,6 +1,7 @@
 import type { MomentTime, NotedMoment } from '../../core/order/sitting.ts'
 import { NOTED_MOMENTS } from '../../core/order/sitting.ts'
 import { sittingsOf } from '../../core/series/sittings.ts'
+import { localTime_ms } from '../../core/time/localTime.ts'
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import type { OrderDraft } from './orderDraft.ts'
 
@@ -20,10 +21,7 @@ export function draftMoments(
   offset_min: number,
 ): readonly MomentTime[] {
   return askedMoments(tests, catalogue).flatMap((moment): readonly MomentTime[] => {
-    const typed = moments[moment]?.trim() ?? ''
-    // A date is read out of nearly anything.
-    if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(typed)) return []
-    const at_ms = Date.parse(`${typed}:00Z`) - offset_min * 60_000
-    return Number.isFinite(at_ms) ? [{ moment, at_ms }] : []
+    const at_ms = localTime_ms(moments[moment]?.trim() ?? '', offset_min)
+    return at_ms === undefined ? [] : [{ moment, at_ms }]
   })
 }

@@ -14,6 +14,7 @@ import {
 } from '../../core/order/order.ts'
 import { fullNameOf, isMadeOf } from '../../core/order/patientName.ts'
 import { isDay } from '../../core/time/format.ts'
+import { localTime_ms } from '../../core/time/localTime.ts'
 import { readText } from '../../core/text/readText.ts'
 import { quoted } from '../../core/text/shownText.ts'
 import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
@@ -200,9 +201,7 @@ export function draftNumberFault(
 const NEVER = '9999-12-31'
 
 const isLocalTime = (text: string, today: string): boolean =>
-  /^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/.test(text) &&
-  isDay(text.slice(0, 10)) &&
-  text.slice(0, 10) <= today
+  localTime_ms(text, 0) !== undefined && text.slice(0, 10) <= today
 
 type WordField =
   | 'fullName'

@@ -19,7 +19,7 @@ import { notice } from './planWords.ts'
 import { planDetails } from './planDetails.ts'
 import { planWarnings } from './planWarnings.ts'
 import { assumedHaematocrit } from './specimenYield.ts'
-import { syringeStays_mL } from './syringeNeed.ts'
+import { drawsBySyringe, syringeStays_mL } from './syringeNeed.ts'
 import { isForSyringe, isForVein } from './tubesForAge.ts'
 import { usableStock, type UsableTube } from './usableStock.ts'
 import { whyUncovered } from './whyUncovered.ts'
@@ -73,7 +73,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const { notices, whyUncovered: reasons } = texts.plan
   const haematocrit = haematocritOf(input)
   const onHand = usableStock(catalogue, input.stock, input.today).usable
-  const bySyringe = !input.collecting && needleSet.syringe_mL !== undefined
+  const bySyringe = drawsBySyringe(input)
   const isFit = bySyringe ? isForSyringe : isForVein
   const usable = input.collecting ? onHand : onHand.filter(({ tube }) => isFit(tube))
   const { tests, unknown, repeated } = ordered(input)

@@ -2,6 +2,14 @@ import { lineVolume_mL } from '../flow/lineVolume.ts'
 import { SYRINGES_mL, type NeedleSet, type SyringeSize } from '../order/order.ts'
 import { limit, type Policy } from '../policy/policy.ts'
 import { plannedFill_mL, type PlannedTube } from './plan.ts'
+import type { PlanInput } from './planInput.ts'
+
+/** Drawn from a vein into a syringe; from the skin there is none, whatever set is named. */
+export const drawsBySyringe = ({
+  collecting,
+  needleSet,
+}: Pick<PlanInput, 'collecting' | 'needleSet'>): boolean =>
+  !collecting && needleSet.syringe_mL !== undefined
 
 /**
  * Blood that no tube gets, mL: what stays in tip and transfer device, and what fills the tubing of a winged set, whose

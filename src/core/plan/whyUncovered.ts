@@ -3,6 +3,7 @@ import type { TestRow } from '../catalogue/catalogue.ts'
 import type { PlanInput } from './planInput.ts'
 import type { UncoveredReason } from './planTexts.ts'
 import { bloodFor_uL, specimenYield } from './specimenYield.ts'
+import { drawsBySyringe } from './syringeNeed.ts'
 import { isForDrops, isForSyringe, isForVein } from './tubesForAge.ts'
 import type { UsableTube } from './usableStock.ts'
 
@@ -23,7 +24,7 @@ export function whyUncovered(
   if (collecting && test.notCapillary) return because('notCapillary')
   const kinds = catalogue.tubes.filter((t) => accepted.includes(t.additive))
   if (!collecting && kinds.length > 0 && !kinds.some(isForVein)) return because('cardOnly')
-  const bySyringe = !collecting && needleSet.syringe_mL !== undefined
+  const bySyringe = drawsBySyringe({ collecting, needleSet })
   if (bySyringe && kinds.length > 0 && !kinds.some(isForSyringe)) return because('notBySyringe')
   const codes = kinds.filter((t) => !collecting || isForDrops(t)).map((t) => t.code)
   if (codes.length === 0) return because('noSuchTube')

@@ -1,6 +1,6 @@
 import { plannedFill_mL, type Fill } from '../plan/plan.ts'
 import type { SetAside } from './events.ts'
-import { planned } from './facts.ts'
+import { allPunctures, planned } from './facts.ts'
 import type { Blood, DrawState } from './state.ts'
 import { defined } from '../basics/defined.ts'
 
@@ -45,7 +45,7 @@ export function bloodTaken(s: DrawState): Blood {
       ...defined({ puncture: tube.puncture }),
     })),
   ]
-  const syringes = [...s.past, s.puncture].flatMap(({ number, pulled }) =>
+  const syringes = allPunctures(s).flatMap(({ number, pulled }) =>
     pulled ? [{ number, pulled }] : [],
   )
   const byHolder = inTubes.filter(

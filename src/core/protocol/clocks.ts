@@ -119,7 +119,7 @@ function fill(s: DrawState): DrawClock[] {
 
 /** When the blood of a tube left the vein, where that was into a syringe. */
 const pulledAt = (s: DrawState, { puncture }: TubeProgress): Stamp | undefined =>
-  [...s.past, s.puncture].find(({ number }) => number === puncture)?.pulled?.at
+  draw.allPunctures(s).find(({ number }) => number === puncture)?.pulled?.at
 
 /** From the last pull of the syringe to its last tube: blood clots in it as in any plain tube. */
 function transfer(s: DrawState): DrawClock[] {

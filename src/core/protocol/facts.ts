@@ -5,16 +5,15 @@ import {
   type NeedleSet,
   type Preparation,
 } from '../order/order.ts'
-import { age_years } from '../bloodLimit/age.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import { ownValue } from '../basics/ownValue.ts'
 import { limit } from '../policy/policy.ts'
-import { calendarDate } from '../time/format.ts'
 import { elapsed, type Reading, type Stamp } from '../time/stamp.ts'
 import type { ArmFinding } from './events.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { EXCEPTION_TABLE, isSevere, type ArmCloser } from './exceptionTable.ts'
 import { armIsAllowed } from './armDecisions.ts'
+import { isYounger } from './isYounger.ts'
 import { attempts, identityConfirmed, isSpecimen, mustBeMixed } from './sharedPredicates.ts'
 import { specimenNumber } from './specimenNumber.ts'
 import type { BandPeriod, DrawState, TubeProgress } from './state.ts'
@@ -29,14 +28,17 @@ export const wristbandDiffers = (s: DrawState): boolean =>
 export const identityChecked = (s: DrawState): boolean =>
   identityConfirmed(s.identifiers) && !wristbandDiffers(s)
 
+/** Every puncture of the draw, the present one last. */
+export const allPunctures = (
+  s: Pick<DrawState, 'past' | 'puncture'>,
+): readonly DrawState['puncture'][] => [...s.past, s.puncture]
+
 /** Blood comes drop by drop from a finger or heel. */
 export const isCapillary = (s: DrawState): boolean => s.collecting !== undefined
 
 /** A bandage may end in the mouth: none on the youngest, wherever the blood came from. */
-export const tooYoungForBandage = (s: Pick<DrawState, 'opened' | 'openedAt'>): boolean => {
-  const years = age_years(s.opened.patient.birthDate, calendarDate(s.openedAt))
-  return years !== undefined && years < limit(s.opened.policy, 'bandageFrom_y')
-}
+export const tooYoungForBandage = (s: Pick<DrawState, 'opened' | 'openedAt'>): boolean =>
+  isYounger(s, 'bandageFrom_y')
 
 export const identityAnswered = (s: DrawState): boolean =>
   identityChecked(s) || s.seen.includes('identityMismatch')
@@ -140,11 +142,11 @@ export const awaitsAccession = (s: DrawState, tubeId: string): boolean =>
 /** Needles that really went in, by a person; lancets are counted apart. */
 export const attemptsBy = (s: DrawState, collectorId: string): number =>
   attempts(
-    [...s.past, s.puncture].filter(({ isLancet }) => !isLancet),
+    allPunctures(s).filter(({ isLancet }) => !isLancet),
     collectorId,
   )
 
-export const attemptsInAll = (s: DrawState): number => attempts([...s.past, s.puncture])
+export const attemptsInAll = (s: DrawState): number => attempts(allPunctures(s))
 
 /** The person at the chair may put another needle in. */
 export const mayTryAgain = (s: DrawState): boolean =>
@@ -211,7 +213,7 @@ const armRestriction = (s: DrawState, arm: Arm): ArmRestriction | undefined =>
 export const armClosedBy = (s: DrawState, arm: Arm): ArmRestriction | ArmCloser | undefined =>
   // A heel is at no arm.
   (s.collecting === 'capillaryHeel' ? undefined : armRestriction(s, arm)) ??
-  [...s.past, s.puncture].find((p) => p.arm === arm && p.closedBy)?.closedBy
+  allPunctures(s).find((p) => p.arm === arm && p.closedBy)?.closedBy
 
 /** The arm is closed, and nobody who may has said that it is used all the same. */
 export const isForbidden = (s: DrawState, arm: Arm): boolean =>
@@ -228,7 +230,7 @@ export const answersOf = (s: DrawState): Preparation => ({ ...s.opened.preparati
 
 /** The needle and tubing of this puncture; where nobody said it anew, that of the one before. */
 export const needleSetOf = (s: DrawState): NeedleSet =>
-  [...s.past, s.puncture].findLast(({ needleSet }) => needleSet)?.needleSet ?? s.opened.needleSet
+  allPunctures(s).findLast(({ needleSet }) => needleSet)?.needleSet ?? s.opened.needleSet
 
 /** Only lancets were before it: nobody has chosen a needle or set. */
 export const isFirstNeedle = (s: DrawState): boolean =>

@@ -1,6 +1,5 @@
-import { age_years } from '../bloodLimit/age.ts'
 import { limit } from '../policy/policy.ts'
-import { calendarDate } from '../time/format.ts'
+import { isYounger } from './isYounger.ts'
 import type { DrawState } from './state.ts'
 
 export type LancetDepth = 'premature' | 'heel' | 'child' | 'finger'
@@ -10,13 +9,12 @@ export type LancetDepth = 'premature' | 'heel' | 'child' | 'finger'
  * 2010, as quoted); 1.5 mm under 8 years (the same, from memory); a heel 2.0 mm at most, since the bone of a small one
  * lies as near (training pages of the trade, stricter than the 2.4 mm of the WHO).
  */
-export function lancetDepth({ opened, openedAt }: DrawState): LancetDepth {
-  const { collecting, patient, policy } = opened
+export function lancetDepth(s: DrawState): LancetDepth {
+  const { collecting, patient, policy } = s.opened
   if (collecting === 'capillaryHeel') {
     return patient.weight_kg !== undefined && patient.weight_kg < limit(policy, 'smallHeel_kg')
       ? 'premature'
       : 'heel'
   }
-  const years = age_years(patient.birthDate, calendarDate(openedAt))
-  return years !== undefined && years < limit(policy, 'childFinger_y') ? 'child' : 'finger'
+  return isYounger(s, 'childFinger_y') ? 'child' : 'finger'
 }

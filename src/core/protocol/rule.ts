@@ -17,6 +17,9 @@ export interface Rule {
   readonly records: (s: DrawState, now: Stamp) => readonly DrawEvent[]
 }
 
+/** Records that one event, whatever the state. */
+export const fact = (event: DrawEvent) => (): readonly DrawEvent[] => [event]
+
 export const not =
   (test: Test): Test =>
   (s, now) =>

@@ -1,24 +1,23 @@
 import type { ToldMoment } from '../order/sitting.ts'
 import { limit_ms } from '../policy/policy.ts'
-import {
-  antisepticFor,
-  dryingNeeded_s,
-  isForCareOnly,
-  isUnfit,
-  mustBeNamed,
-} from './antisepticChoice.ts'
-import type { Antiseptic } from './antiseptics.ts'
+import { dryingNeeded_s } from './antisepticChoice.ts'
 import { bandElapsed_ms, bandNeedsRest } from './bandTime.ts'
 import { cardIsOn, cardOff, someIsWet } from './card.ts'
 import { CARD_RULES } from './cardRules.ts'
-import type { ConsentBy, ConsentForm, DrawEvent, Position } from './events.ts'
+import type { DrawEvent } from './events.ts'
 import type { RuledCommand } from './commandTable.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import { momentsOf, momentsOpen } from './decideSeries.ts'
 import * as draw from './facts.ts'
 import { nextToHandle, type Handled } from './handled.ts'
-import { tooYoungToAgree } from './ownWord.ts'
-import { not, type Rule, type Test } from './rule.ts'
+import {
+  answerFainted,
+  answerLatex,
+  cleanedWith,
+  consentBy,
+  takePosition,
+} from './preparationRules.ts'
+import { fact, not, type Rule, type Test } from './rule.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { DrawState } from './state.ts'
 import { toSpin } from './steps.ts'
@@ -26,7 +25,6 @@ import { holdsBlood, SYRINGE_RULES, waitsInSyringe } from './syringe.ts'
 import { fellIntact, putOn, setAside, shortBy, slowFlow, tubeOff, tubeOfHand } from './tubeRules.ts'
 
 const always: Test = () => true
-const fact = (event: DrawEvent) => () => [event]
 const policy_ms = (s: DrawState, key: Parameters<typeof limit_ms>[1]): number =>
   limit_ms(s.opened.policy, key)
 const out: Test = (s) => s.puncture.needleOut !== undefined
@@ -93,54 +91,6 @@ const BEFORE_LANCE: NonNullable<Rule['impossible']> = [
   [needle, 'needleIsIn'],
   [out, 'alreadyDone'],
 ]
-
-/** The skin was cleaned; with what the screen shows, where nobody names another. */
-export function cleanedWith(named: Antiseptic | undefined): Rule {
-  return {
-    impossible: [
-      [needle, 'needleIsIn'],
-      [out, 'alreadyDone'],
-      [(s) => named === undefined && mustBeNamed(s), 'cleanerUnnamed'],
-    ],
-    flags: [
-      [(s) => isUnfit(s, named ?? antisepticFor(s)), 'wrongAntiseptic'],
-      [(s) => isForCareOnly(s, named ?? antisepticFor(s)), 'infantChlorhexidine'],
-    ],
-    records: (s) => [{ type: 'skinCleaned', with: named ?? antisepticFor(s) }],
-  }
-}
-
-function takePosition(position: Position): Rule {
-  return {
-    impossible: [[(s) => s.position === position, 'alreadyDone']],
-    records: fact({ type: 'positionTaken', position }),
-  }
-}
-
-function answerLatex(latexAllergy: boolean): Rule {
-  return {
-    impossible: [[(s) => draw.answersOf(s).latexAllergy === latexAllergy, 'alreadyDone']],
-    records: fact({ type: 'answerTaken', answer: { latexAllergy } }),
-  }
-}
-
-function answerFainted(faintedBefore: boolean): Rule {
-  return {
-    impossible: [[(s) => draw.answersOf(s).faintedBefore === faintedBefore, 'alreadyDone']],
-    records: fact({ type: 'answerTaken', answer: { faintedBefore } }),
-  }
-}
-
-export function consentBy(how: { readonly by: ConsentBy; readonly form: ConsentForm }): Rule {
-  return {
-    impossible: [[(s) => s.consent === 'given', 'alreadyDone']],
-    records: (s) => {
-      const { by, form } = how
-      const isUnsaid = by === 'patient' && tooYoungToAgree(s)
-      return [isUnsaid ? { type: 'consentGiven', form } : { type: 'consentGiven', by, form }]
-    },
-  }
-}
 
 /** A card is put down as its circles are, whatever is said of how full it is. */
 const orCard =
