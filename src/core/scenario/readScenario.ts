@@ -2,6 +2,7 @@ import { defined } from '../basics/defined.ts'
 import { faulty, ok } from '../basics/result.ts'
 import { ANTICOAGULANTS, ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
 import { readAction } from './readAction.ts'
+import { TRAINS } from './scenario.ts'
 import type {
   Scenario,
   ScenarioFault,
@@ -16,6 +17,7 @@ import type { Vocabulary } from './vocabulary.ts'
 const HEADERS = [
   'title',
   'about',
+  'trains',
   'tests',
   'child',
   'from',
@@ -83,6 +85,7 @@ export function readScenario(text: string, vocabulary: Vocabulary): ScenarioRead
   const order = readOrder(need('tests'), headers, faults)
   const scenario: Scenario = defined({
     ...head,
+    trains: readTrains(headers.get('trains'), faults),
     order,
     lines: first,
     hour_min: readHour(headers.get('hour'), faults),
@@ -107,6 +110,18 @@ function readChild(
   }
   faults.push({ line: found.line, message: 'A child is written "8 months, 7 kg".' })
   return undefined
+}
+
+/** What it is practice of: `trains: tubes`. */
+function readTrains(
+  found: { readonly text: string; readonly line: number } | undefined,
+  faults: ScenarioFault[],
+): Scenario['trains'] {
+  const known = TRAINS.find((name) => name === found?.text)
+  if (found && !known) {
+    faults.push({ line: found.line, message: `It trains one of ${TRAINS.join(', ')}.` })
+  }
+  return known
 }
 
 /** `6 min`: how long an hour of waiting lasts between the draws of a series. */

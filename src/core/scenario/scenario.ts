@@ -4,11 +4,26 @@ import type { Anticoagulant, Arm, ArmRestriction } from '../order/order.ts'
 import type { SetAside, UnlabelledEnd } from '../protocol/events.ts'
 import type { Command, CommandKey } from '../protocol/commands.ts'
 
+/** What a script may train. */
+export const TRAINS = [
+  'whole',
+  'identity',
+  'consent',
+  'vein',
+  'tubes',
+  'patient',
+  'collector',
+  'heel',
+  'device',
+] as const
+export type Trains = (typeof TRAINS)[number]
+
 /** A rehearsed draw: who and what, then a script of what is said and done and what the app should answer. */
 export interface Scenario {
   readonly title: string
   /** One or two sentences for the list of practice draws. */
   readonly about: string
+  readonly trains?: Trains
   readonly order: ScenarioOrder
   readonly lines: readonly ScenarioLine[]
   /** The later draws of an order that is drawn several times, in turn. */

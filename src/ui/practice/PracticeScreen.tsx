@@ -20,7 +20,7 @@ export function PracticeScreen() {
   const found = findPractice(scenarios, typed)
   const groups = PRACTICE_GROUPS.map((group) => ({
     group,
-    own: found.filter(({ id }) => practiceGroupOf(id) === group),
+    own: found.filter(({ scenario }) => practiceGroupOf(scenario) === group),
   })).filter(({ own }) => own.length > 0)
   return (
     <Frame title={practice.title} back={useToStart()}>

@@ -1,20 +1,24 @@
-import { readdirSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { findPractice, practiceGroupOf } from '../../../src/app/site/practiceGroups.ts'
 import { isRehearsals, rehearsedAt, withRehearsal } from '../../../src/app/site/rehearsals.ts'
 import { readSettings } from '../../../src/app/site/readSettings.ts'
 import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import { SERVICES } from '../../support/fakeServices.ts'
+import { readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 
-const files = readdirSync('src/data/scenarios').map((file) => file.replace(/\.txt$/, ''))
+const files = scenarioFiles()
 const { scenarios } = SERVICES
 const found = (typed: string) => findPractice(scenarios, typed).map(({ id }) => id)
 
 describe('practice draws', () => {
   it('are sorted by what they train, few of them under none', () => {
-    expect(practiceGroupOf('slow-flow')).toBe('tubes')
-    expect(practiceGroupOf('brand-new')).toBe('other')
-    const sorted = files.filter((id) => practiceGroupOf(id) !== 'other')
+    const groupOf = (wanted: string) => {
+      const reading = readScript(files.find(({ name }) => name === wanted)?.text ?? '')
+      return practiceGroupOf(reading.ok ? reading.value : {})
+    }
+    expect(groupOf('slow-flow')).toBe('tubes')
+    expect(groupOf('brand-new')).toBe('other')
+    const sorted = files.filter(({ name }) => groupOf(name) !== 'other')
     expect(sorted.length / files.length).toBeGreaterThan(0.9)
   })
 

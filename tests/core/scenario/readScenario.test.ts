@@ -38,6 +38,15 @@ describe('a script of several draws', () => {
   })
 })
 
+it('a script says what it trains; a word that is none is told', () => {
+  const SCRIPT = `${HEAD}trains: tubes\n0:05 say band on\n`
+  const reading = readScript(SCRIPT)
+  expect(reading.ok && reading.value.trains).toBe('tubes')
+  expect(errorsOf(SCRIPT.replace('tubes', 'juggling'))).toEqual([
+    { line: 4, message: expect.stringContaining('It trains one of whole, identity') as string },
+  ])
+})
+
 describe('a scenario file', () => {
   it('has headers, then lines with times; a line without one has the time of the line above', () => {
     const lines = linesOf(

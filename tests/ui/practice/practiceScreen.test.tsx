@@ -14,7 +14,7 @@ const PRACTICE = { screen: { name: 'practice' } } as const
 it('stands below what it trains, is begun there and noted with when', async () => {
   const { calls } = renderApp(PRACTICE)
   const title = first!.scenario.title
-  const name = SERVICES.site.texts.screens.practice.groups[practiceGroupOf(first!.id)]
+  const name = SERVICES.site.texts.screens.practice.groups[practiceGroupOf(first!.scenario)]
   const group = screen.getByRole('region', { name })
   await userEvent.click(within(group).getByRole('button', { name: `Start: ${title}` }))
   expect(calls[0]![0]).toBe('changeSettings')
