@@ -1,9 +1,8 @@
 import type { Ref } from 'react'
-import type { Source } from '../../core/protocol/entry.ts'
 import type { AskView, ChoiceView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { isRestated } from './isRestated.ts'
-import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
+import { choiceButtons, type ChoiceHandling } from './ChoiceButton.tsx'
 
 interface AskPanelProps {
   readonly heading: Ref<HTMLHeadingElement>
@@ -39,27 +38,12 @@ export function AskPanel({ ask, coded, where, heading }: AskPanelProps) {
 /** What stands in the place of the main choice while a question is open: yes, or no where a yes does harm. */
 export const mainAnswer = ({ yes, no }: AskView): ChoiceView => (no.place === 'main' ? no : yes)
 
-interface OtherAnswersProps {
+interface OtherAnswersProps extends ChoiceHandling {
   readonly ask: AskView
-  readonly isHeard: (choice: ChoiceView) => boolean
-  readonly isHeld: boolean
-  readonly onChoose: (choice: ChoiceView, source: Source) => void
 }
 
 /** The other answers of a question, beside the place of the main choice. */
-export function OtherAnswers({ ask, isHeard, isHeld, onChoose }: OtherAnswersProps) {
+export function OtherAnswers({ ask, ...handling }: OtherAnswersProps) {
   const other = mainAnswer(ask) === ask.no ? ask.yes : ask.no
-  return (
-    <div className="otherAnswers">
-      {[other, ...ask.others].map((choice) => (
-        <ChoiceButton
-          key={choiceId(choice)}
-          choice={choice}
-          isHeard={isHeard(choice)}
-          isHeld={isHeld}
-          onChoose={onChoose}
-        />
-      ))}
-    </div>
-  )
+  return <div className="otherAnswers">{[other, ...ask.others].map(choiceButtons(handling))}</div>
 }

@@ -4,6 +4,27 @@ import type { ChoiceView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { isRestated } from './isRestated.ts'
 
+/** What the choices of one place share: which was heard, whether presses wait, and where a press goes. */
+export interface ChoiceHandling {
+  readonly isHeard: (choice: ChoiceView) => boolean
+  readonly isHeld: boolean
+  readonly onChoose: (choice: ChoiceView, source: Source) => void
+}
+
+/** Makes a button of each choice of a place. */
+export const choiceButtons = ({ isHeard, isHeld, onChoose }: ChoiceHandling) =>
+  function button(choice: ChoiceView) {
+    return (
+      <ChoiceButton
+        key={choiceId(choice)}
+        choice={choice}
+        isHeard={isHeard(choice)}
+        isHeld={isHeld}
+        onChoose={onChoose}
+      />
+    )
+  }
+
 interface ChoiceButtonProps {
   readonly choice: ChoiceView
   readonly size?: 'main' | 'plain' | 'safety'

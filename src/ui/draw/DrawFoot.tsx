@@ -1,20 +1,16 @@
-import type { ChoiceView, DrawView } from '../../app/view/drawViewTypes.ts'
+import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import type { Command } from '../../core/protocol/commands.ts'
-import type { Source } from '../../core/protocol/entry.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { mainAnswer, OtherAnswers } from './AskPanel.tsx'
-import { ChoiceButton } from './ChoiceButton.tsx'
+import { ChoiceButton, type ChoiceHandling } from './ChoiceButton.tsx'
 import { ClosedPanel } from './ClosedPanel.tsx'
 import { Places } from './Places.tsx'
 import { formOf, StepForm } from './StepForm.tsx'
 
-interface DrawFootProps {
+interface DrawFootProps extends ChoiceHandling {
   readonly view: DrawView
   /** Changes with what is asked: a press that began before is not taken by what stands there now. */
   readonly asked: string
-  readonly isHeard: (choice: ChoiceView) => boolean
-  readonly isHeld: boolean
-  readonly onChoose: (choice: ChoiceView, source: Source) => void
   readonly onSend: (command: Command) => void
   readonly onSheet: () => void
 }
@@ -22,6 +18,7 @@ interface DrawFootProps {
 /** The main choice, always in one place, and the six places beside it. */
 export function DrawFoot(props: DrawFootProps) {
   const { view, asked, isHeard, isHeld, onChoose, onSend, onSheet } = props
+  const handling = { isHeard, isHeld, onChoose }
   const { draw } = useTexts().texts
   if (view.elsewhere) return null
   if (view.closed) return <ClosedPanel drawId={view.drawId} closed={view.closed} />
@@ -47,15 +44,9 @@ export function DrawFoot(props: DrawFootProps) {
         <span key={`hold ${asked}`} className="holdLine" aria-hidden="true" />
       </div>
       {view.ask ? (
-        <OtherAnswers ask={view.ask} isHeard={isHeard} isHeld={isHeld} onChoose={onChoose} />
+        <OtherAnswers ask={view.ask} {...handling} />
       ) : (
-        <Places
-          choices={view.choices}
-          isHeard={isHeard}
-          isHeld={isHeld}
-          onChoose={onChoose}
-          onSheet={onSheet}
-        />
+        <Places choices={view.choices} onSheet={onSheet} {...handling} />
       )}
     </div>
   )

@@ -1,14 +1,10 @@
 import { FIXED_PLACES, SHEET_KEY } from '../../app/view/places.ts'
 import type { ChoiceView } from '../../app/view/drawViewTypes.ts'
-import type { Source } from '../../core/protocol/entry.ts'
 import { useTexts } from '../shared/useTexts.ts'
-import { ChoiceButton, choiceId } from './ChoiceButton.tsx'
+import { choiceButtons, type ChoiceHandling } from './ChoiceButton.tsx'
 
-interface PlacesProps {
+interface PlacesProps extends ChoiceHandling {
   readonly choices: readonly ChoiceView[]
-  readonly isHeard: (choice: ChoiceView) => boolean
-  readonly isHeld: boolean
-  readonly onChoose: (choice: ChoiceView, source: Source) => void
   readonly onSheet: () => void
 }
 
@@ -16,24 +12,17 @@ interface PlacesProps {
  * Six places that keep their meaning in the whole draw: vein, flow, tube, patient, needle, and what else happened. One
  * without its turn stays empty, and nothing moves into it.
  */
-export function Places({ choices, isHeard, isHeld, onChoose, onSheet }: PlacesProps) {
+export function Places({ choices, onSheet, ...handling }: PlacesProps) {
   const { texts, fill } = useTexts()
   const { draw } = texts
+  const button = choiceButtons(handling)
   return (
     <div className="sixPlaces">
       {FIXED_PLACES.map((place) => {
         const choice = choices.find((each) => each.place === place)
         return (
           <div key={place} className={choice ? 'fixedPlace' : 'fixedPlace isEmpty'}>
-            {choice && (
-              <ChoiceButton
-                key={choiceId(choice)}
-                choice={choice}
-                isHeard={isHeard(choice)}
-                isHeld={isHeld}
-                onChoose={onChoose}
-              />
-            )}
+            {choice && button(choice)}
           </div>
         )
       })}
@@ -42,7 +31,7 @@ export function Places({ choices, isHeard, isHeld, onChoose, onSheet }: PlacesPr
           type="button"
           className="choice plain else"
           data-place="more"
-          aria-disabled={isHeld || undefined}
+          aria-disabled={handling.isHeld || undefined}
           onClick={onSheet}
         >
           <span className="label">{draw.whatElse}</span>

@@ -1,5 +1,6 @@
 import { useId } from 'react'
 import type { Arm } from '../../core/order/order.ts'
+import { HatchPattern } from './HatchPattern.tsx'
 
 interface DrawnArmProps {
   readonly arm: Arm
@@ -41,15 +42,7 @@ export function DrawnArm({ arm, isClosed, isUpright = false }: DrawnArmProps) {
       aria-hidden="true"
     >
       <defs>
-        <pattern
-          id={hatch}
-          width="16"
-          height="16"
-          patternUnits="userSpaceOnUse"
-          patternTransform={isUpright ? 'scale(2.6)' : 'scale(1)'}
-        >
-          <path className="hatchLine" d="M-4 4 L4 -4 M0 16 L16 0 M12 20 L20 12" />
-        </pattern>
+        <HatchPattern id={hatch} scale={isUpright ? 2.6 : 1} />
       </defs>
       <g transform={`${turn}${mirror}`}>
         <path className="skin" d={OUTLINE} />

@@ -1,6 +1,7 @@
 import { useId } from 'react'
 import type { SkinPlace } from '../../core/order/collecting.ts'
 import type { Arm } from '../../core/order/order.ts'
+import { HatchPattern } from './HatchPattern.tsx'
 import { SKIN_DRAWINGS } from './skinDrawings.ts'
 
 interface DrawnSkinPlaceProps {
@@ -22,15 +23,7 @@ export function DrawnSkinPlace({ side: of, place, isClosed }: DrawnSkinPlaceProp
       aria-hidden="true"
     >
       <defs>
-        <pattern
-          id={hatch}
-          width="16"
-          height="16"
-          patternUnits="userSpaceOnUse"
-          patternTransform="scale(1.4)"
-        >
-          <path className="hatchLine" d="M-4 4 L4 -4 M0 16 L16 0 M12 20 L20 12" />
-        </pattern>
+        <HatchPattern id={hatch} scale={1.4} />
       </defs>
       <g transform={of === 'right' ? `translate(${twiceMiddle} 0) scale(-1 1)` : ''}>
         <path className="skin" d={outline} />
