@@ -1,19 +1,15 @@
 import { beforeEach, describe, expect, it } from 'vitest'
-import { createMemoryDrawLocks } from '../../src/adapters/lock/memoryDrawLocks.ts'
-import { createMemoryLogStore } from '../../src/adapters/storage/memory.ts'
 import { checkLog } from '../../src/core/log/checkLog.ts'
-import { appRig, type AppRig } from '../support/appRig.ts'
+import type { AppRig } from '../support/appRig.ts'
 import { sha256 } from '../support/sampleLog.ts'
+import { twoPages } from '../support/twoPages.ts'
 
 let first: AppRig
 let second: AppRig
 
 /** Two pages of one browser on one store. */
 beforeEach(async () => {
-  const logStore = createMemoryLogStore(sha256)
-  const page = createMemoryDrawLocks()
-  first = appRig({ logStore, drawLock: page() })
-  second = appRig({ logStore, drawLock: page() })
+  ;[first, second] = twoPages()
   await first.app.start()
   await second.app.start()
 })

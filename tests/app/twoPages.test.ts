@@ -1,10 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest'
-import { createMemoryDrawLocks } from '../../src/adapters/lock/memoryDrawLocks.ts'
-import { createMemoryLogStore } from '../../src/adapters/storage/memory.ts'
 import { checkLog } from '../../src/core/log/checkLog.ts'
-import { appRig, type AppRig } from '../support/appRig.ts'
+import type { AppRig } from '../support/appRig.ts'
 import type { FakeSound } from '../support/fakeSound.ts'
 import { sha256 } from '../support/sampleLog.ts'
+import { twoPages } from '../support/twoPages.ts'
 
 let first: AppRig
 let second: AppRig
@@ -21,10 +20,7 @@ const events = async (): Promise<string[]> =>
 
 /** Two pages of one browser; a draw runs in the first, with the band on, and the second opens it. */
 beforeEach(async () => {
-  const logStore = createMemoryLogStore(sha256)
-  const page = createMemoryDrawLocks()
-  first = appRig({ logStore, drawLock: page() })
-  second = appRig({ logStore, drawLock: page() })
+  ;[first, second] = twoPages()
   await first.app.start()
   drawId = await first.begin()
   await first.follow('needle')

@@ -22,20 +22,35 @@ afterAll(() => browser.close())
 const click = (name: string | RegExp): Promise<void> =>
   page.getByRole('button', { name }).first().click()
 
-test('a newborn from the order to the labels, by the heel', async () => {
-  const born = new Date(Date.now() - 3 * 86_400_000).toISOString().slice(0, 10)
+interface Newborn {
+  readonly givenNames: string
+  readonly days: number
+  readonly weight_kg: string
+  /** Of the record; the order's number is made from it. */
+  readonly number: string
+  readonly tests: readonly string[]
+}
+
+/** Types the order of a newborn of the family Quince into a new form. */
+async function orderFor({ givenNames, days, weight_kg, number, tests }: Newborn): Promise<void> {
+  const born = new Date(Date.now() - days * 86_400_000).toISOString().slice(0, 10)
   await page.goto(inject('baseUrl'))
   await click(/^New draw/)
   await page.getByRole('textbox', { name: 'Family name' }).fill('Quince')
-  await page.getByLabel('Given names').fill('Baby A')
+  await page.getByLabel('Given names').fill(givenNames)
   await fillDay(page, 'Date of birth', born)
-  await page.getByLabel('Record number').fill('N-1')
-  await page.getByLabel('Order number').fill('O-N-1')
-  await page.getByRole('textbox', { name: /^Weight/ }).fill('3.2')
-  for (const wanted of ['CBC', 'Bilirubin, total']) {
+  await page.getByLabel('Record number').fill(number)
+  await page.getByLabel('Order number').fill(`O-${number}`)
+  await page.getByRole('textbox', { name: /^Weight/ }).fill(weight_kg)
+  for (const wanted of tests) {
     await page.getByRole('combobox', { name: 'Tests ordered' }).fill(wanted)
     await page.keyboard.press('Enter')
   }
+}
+
+test('a newborn from the order to the labels, by the heel', async () => {
+  const tests = ['CBC', 'Bilirubin, total']
+  await orderFor({ givenNames: 'Baby A', days: 3, weight_kg: '3.2', number: 'N-1', tests })
 
   // A finger of that age is a stop, whoever would let it pass; a vein is planned, and the heel proposed.
   const way = page.getByLabel('Blood from')
@@ -85,17 +100,8 @@ test('a newborn from the order to the labels, by the heel', async () => {
 })
 
 test('a newborn card from the order to flat and dry, reloaded at its steps, after another baby on the same page', async () => {
-  const born = new Date(Date.now() - 2 * 86_400_000).toISOString().slice(0, 10)
-  await page.goto(inject('baseUrl'))
-  await click(/^New draw/)
-  await page.getByRole('textbox', { name: 'Family name' }).fill('Quince')
-  await page.getByLabel('Given names').fill('Baby B')
-  await fillDay(page, 'Date of birth', born)
-  await page.getByLabel('Record number').fill('N-2')
-  await page.getByLabel('Order number').fill('O-N-2')
-  await page.getByRole('textbox', { name: /^Weight/ }).fill('3.1')
-  await page.getByRole('combobox', { name: 'Tests ordered' }).fill('Newborn screening card')
-  await page.keyboard.press('Enter')
+  const tests = ['Newborn screening card']
+  await orderFor({ givenNames: 'Baby B', days: 2, weight_kg: '3.1', number: 'N-2', tests })
   await page.getByLabel('Fed with').selectOption({ label: 'Formula' })
 
   // From a vein there is no card: the heel is proposed, and the whole plan is paper.

@@ -1,4 +1,6 @@
+import { recordNote } from '../../src/core/record/recordNote.ts'
 import type { SeriesSitting } from '../../src/core/record/seriesRecord.ts'
+import { texts } from '../../src/data/en/texts.ts'
 import { appRig, type AppRig } from './appRig.ts'
 
 /** The order of a glucose tolerance test. */
@@ -18,6 +20,15 @@ export async function drawFirst(rig: AppRig, draft: object = {}): Promise<string
   await rig.actions.go({ name: 'home' })
   return drawId
 }
+
+/** The chart note of a draw as it is stored. */
+export const noteOf = async (rig: AppRig, drawId: string): Promise<string> =>
+  recordNote(
+    await rig.stored(drawId),
+    texts,
+    (code) => code,
+    () => false,
+  ).text
 
 /** Id of the draw before the person. */
 export const drawHere = (rig: AppRig): string => {

@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { DrawOpened } from '../../../src/core/protocol/events.ts'
-import { recordNote } from '../../../src/core/record/recordNote.ts'
-import { texts } from '../../../src/data/en/texts.ts'
 import type { AppRig } from '../../support/appRig.ts'
-import { startedRig } from '../../support/seriesRig.ts'
+import { noteOf, startedRig } from '../../support/seriesRig.ts'
 
 /** A child of 3 kg, from whom so little may be taken that a series is over the limit. */
 const CHILD = { birthDate: '2026-05-20', weight_kg: '3', tests: ['cultureSets2', 'cbc', 'bmp'] }
@@ -34,12 +32,7 @@ describe('what a provider decided about a plan', () => {
     expect(rig.state().screen.name).toBe('draw')
     const [opened] = await openings(rig)
     expect(opened?.approvals).toEqual([{ ...BY, at_ms }])
-    const { text } = recordNote(
-      await rig.stored(opened?.drawId ?? ''),
-      texts,
-      (code) => code,
-      () => false,
-    )
+    const text = await noteOf(rig, opened?.drawId ?? '')
     expect(text).toContain('Dr. Pat Placeholder')
     expect(text).toContain('no other way')
   })

@@ -1,24 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import type { Series } from '../../../src/core/record/seriesRecord.ts'
 import { labelsFor } from '../../../src/core/record/labels.ts'
-import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import type { PlainCommand } from '../../../src/core/protocol/commands.ts'
 import type { StepId } from '../../../src/core/protocol/steps.ts'
 import type { AppRig } from '../../support/appRig.ts'
 import { bundleOf, ofType } from '../../support/fhirBundle.ts'
-import { drawHere, sittingOf, startedRig } from '../../support/seriesRig.ts'
+import { drawHere, noteOf, sittingOf, startedRig } from '../../support/seriesRig.ts'
 
 const OGTT = { tests: ['ogtt75'], fasted_h: '10' }
 const seriesHere = (rig: AppRig): Series => rig.state().series[0]!
-const noteOf = async (rig: AppRig, drawId: string): Promise<string> =>
-  recordNote(
-    await rig.stored(drawId),
-    texts,
-    (code) => code,
-    () => false,
-  ).text
-
 /** The fasting draw, in which something happens at a step, to its close. */
 async function firstWith(rig: AppRig, what: PlainCommand, at: StepId): Promise<string> {
   const id = await rig.begin(OGTT)

@@ -1,11 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { readScenarios } from '../../../src/app/site/readScenarios.ts'
-import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { seriesOf } from '../../../src/core/record/seriesRecord.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import type { FakeSound } from '../../support/fakeSound.ts'
-import { drawFirst, drawHere, sittingOf, startedRig } from '../../support/seriesRig.ts'
+import { drawFirst, drawHere, noteOf, sittingOf, startedRig } from '../../support/seriesRig.ts'
 import { shippedSite } from '../../support/site.ts'
 
 const SCRIPT = 'whole-series'
@@ -24,14 +23,6 @@ async function begun() {
   await rig.actions.tellMoment(id, 'drinkFinished')
   return { rig, id }
 }
-
-const noteOf = async (rig: Awaited<ReturnType<typeof startedRig>>, drawId: string) =>
-  recordNote(
-    await rig.stored(drawId),
-    texts,
-    (code) => code,
-    () => false,
-  ).text
 
 describe('practice of a whole series', () => {
   it('goes through its draws with the waits shortened, each with its own part of the script', async () => {

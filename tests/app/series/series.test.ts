@@ -6,7 +6,7 @@ import { texts } from '../../../src/data/en/texts.ts'
 import type { AppRig } from '../../support/appRig.ts'
 import type { FakeSound } from '../../support/fakeSound.ts'
 import { shippedSite } from '../../support/site.ts'
-import { drawFirst, drawHere, sittingOf, startedRig } from '../../support/seriesRig.ts'
+import { drawFirst, drawHere, noteOf, sittingOf, startedRig } from '../../support/seriesRig.ts'
 
 const OGTT = { tests: ['ogtt75'], fasted_h: '10' }
 
@@ -84,12 +84,7 @@ describe('an order of several draws', () => {
     await rig.follow('closed')
     await rig.settle()
     const drawId = rig.state().draw?.drawId ?? ''
-    const { text } = recordNote(
-      await rig.stored(drawId),
-      texts,
-      (code) => code,
-      () => false,
-    )
+    const text = await noteOf(rig, drawId)
     expect(text).toMatch(/drawn 2\d min late/)
     expect(text).toMatch(
       /Drawn outside its time: 1 h: drawn 2\d min after its time; 5 min are allowed/,
@@ -142,12 +137,7 @@ describe('an order of several draws', () => {
     const second = rig.state().draw?.drawId ?? ''
     await rig.actions.tellMoment(id, 'drinkFinished', { time: '08:55', why: 'read off the wall' })
     for (const drawId of [id, second]) {
-      const { text } = recordNote(
-        await rig.stored(drawId),
-        texts,
-        (code) => code,
-        () => false,
-      )
+      const text = await noteOf(rig, drawId)
       expect(text).toMatch(/Counted from: drink finished .*; drink finished corrected to 08:55:00/)
       expect(text).toContain('read off the wall')
     }
@@ -172,12 +162,7 @@ describe('an order of several draws', () => {
     expect(rig.state().trouble).toBe(texts.screens.series.whyMissing)
     await rig.actions.leaveOutSittings(id, ['ogtt75/2', 'ogtt75/3'], 'vomited the drink')
     expect(rig.state().series).toEqual([])
-    const { text } = recordNote(
-      await rig.stored(id),
-      texts,
-      (code) => code,
-      () => false,
-    )
+    const text = await noteOf(rig, id)
     expect(text).toMatch(/Sittings left out: .*1 h.*2 h.*vomited the drink/)
     await rig.actions.openSitting(id, 'ogtt75/2')
     expect(rig.state().screen.name).toBe('home')

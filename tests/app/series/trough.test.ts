@@ -2,13 +2,12 @@ import { describe, expect, it } from 'vitest'
 import { writeBundle } from '../../../src/core/fhir/bundle.ts'
 import { labelsFor } from '../../../src/core/record/labels.ts'
 import { laterActs } from '../../../src/app/view/laterActs.ts'
-import { recordNote } from '../../../src/core/record/recordNote.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import type { AppRig } from '../../support/appRig.ts'
 import { ofType } from '../../support/fhirBundle.ts'
 import { shippedSite } from '../../support/site.ts'
 import { sha256 } from '../../support/sampleLog.ts'
-import { drawHere, sittingOf, startedRig } from '../../support/seriesRig.ts'
+import { drawHere, noteOf, sittingOf, startedRig } from '../../support/seriesRig.ts'
 
 const MIN = 60_000
 /** Local minute so many minutes from now, as the form has it. */
@@ -22,12 +21,7 @@ async function drawn(rig: AppRig): Promise<string> {
   const drawId = drawHere(rig)
   await rig.follow('closed')
   await rig.settle()
-  return recordNote(
-    await rig.stored(drawId),
-    texts,
-    (code) => code,
-    () => false,
-  ).text
+  return noteOf(rig, drawId)
 }
 
 /**
