@@ -39,6 +39,7 @@ const APP = [
   'series',
   'actions',
   'appServices.ts',
+  'stateAtStart.ts',
   'createApp.ts',
 ]
 

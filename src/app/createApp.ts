@@ -6,6 +6,7 @@ import { calendarDate } from '../core/time/format.ts'
 import { createEraseActions } from './actions/eraseActions.ts'
 import { createDraftActions } from './actions/draftActions.ts'
 import { createDrawActions } from './actions/drawActions.ts'
+import { ofNobody, stateAtStart } from './stateAtStart.ts'
 import { createVersionActions } from './actions/versionActions.ts'
 import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
@@ -17,9 +18,7 @@ import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
 import { createIntake } from './intake/createIntake.ts'
-import { blankDraft } from './order/planInput.ts'
 import { createLock } from './lock/createLock.ts'
-import { LOCK_OFF } from './lock/lockView.ts'
 import { createDigestActions } from './record/digestActions.ts'
 import { createImportActions } from './record/importActions.ts'
 import { createKeyActions } from './record/keyActions.ts'
@@ -32,7 +31,6 @@ import { createRecordActions } from './record/recordActions.ts'
 import { shortTestName } from './view/shortTestName.ts'
 import { testInfo } from './record/testInfo.ts'
 import { createOwnStock } from './site/ownStock.ts'
-import { DEFAULT_SETTINGS } from './site/settings.ts'
 import { brokenText, troubleText } from './site/storageTexts.ts'
 
 export interface App {
@@ -53,41 +51,7 @@ const OF_RECORDS: ReadonlySet<string> = new Set(['chart', 'exposure'])
 /** Joins the parts: forms and plans in, one running draw, its record out. */
 export function createApp(deps: AppDeps): App {
   const { site, clock } = deps
-  /** What a page holds that names nobody. */
-  const ofNobody = () => ({
-    screen: { name: 'home' as const },
-    draft: blankDraft(site),
-    draftErrors: [],
-    plan: undefined,
-    sittings: [],
-    resumed: undefined,
-    approvals: [],
-    draw: undefined,
-    records: new Map(),
-    draws: [],
-    digests: new Map(),
-    series: [],
-    trouble: undefined,
-  })
-  const store = createStore<AppState>(() => ({
-    ...ofNobody(),
-    settings: DEFAULT_SETTINGS,
-    unsaved: undefined,
-    stock: undefined,
-    importQuestion: undefined,
-    origins: new Map(),
-    keys: { own: undefined, trusted: [] },
-    seriesNow_ms: clock.read().wall_ms,
-    dues_ms: [],
-    seriesClockStep_ms: 0,
-    soundTrouble: undefined,
-    lock: LOCK_OFF,
-    left: [],
-    storageKept: undefined,
-    wake: 'off',
-    version: 'current',
-    keptAt: undefined,
-  }))
+  const store = createStore<AppState>(() => stateAtStart(site, clock.read().wall_ms))
   const set = (change: Partial<AppState>): void => store.setState(change)
 
   const logs = createDrawLogs(deps)
@@ -220,7 +184,7 @@ export function createApp(deps: AppDeps): App {
   function forget(): void {
     running.end()
     imports.forget()
-    set(ofNobody())
+    set(ofNobody(site))
   }
 
   /** Reads what a screen shows; answers whether it can be shown. */

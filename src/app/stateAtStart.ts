@@ -1,0 +1,47 @@
+import type { AppState } from './appApi.ts'
+import { LOCK_OFF } from './lock/lockView.ts'
+import { blankDraft } from './order/planInput.ts'
+import { DEFAULT_SETTINGS } from './site/settings.ts'
+import type { SiteData } from './site/siteData.ts'
+
+/** What names a patient, as it is while nobody is named: at the start, and when the records are locked. */
+export function ofNobody(site: SiteData) {
+  return {
+    screen: { name: 'home' as const },
+    draft: blankDraft(site),
+    draftErrors: [],
+    plan: undefined,
+    sittings: [],
+    resumed: undefined,
+    approvals: [],
+    draw: undefined,
+    records: new Map(),
+    draws: [],
+    digests: new Map(),
+    series: [],
+    trouble: undefined,
+  } satisfies Partial<AppState>
+}
+
+/** Before anything is read. */
+export function stateAtStart(site: SiteData, now_ms: number): AppState {
+  return {
+    ...ofNobody(site),
+    settings: DEFAULT_SETTINGS,
+    unsaved: undefined,
+    stock: undefined,
+    importQuestion: undefined,
+    origins: new Map(),
+    keys: { own: undefined, trusted: [] },
+    seriesNow_ms: now_ms,
+    dues_ms: [],
+    seriesClockStep_ms: 0,
+    soundTrouble: undefined,
+    lock: LOCK_OFF,
+    left: [],
+    storageKept: undefined,
+    wake: 'off',
+    version: 'current',
+    keptAt: undefined,
+  }
+}
