@@ -167,6 +167,8 @@ export interface AppActions extends LockActions {
   importOrder(file: ChosenFile): Promise<void>
   /** Keeps the site's own catalogue on this device and begins anew with it. */
   keepCatalogue(json: string): Promise<void>
+  /** Begins anew with the shipped catalogue. */
+  forgetCatalogue(): Promise<void>
   /** The same for the site's own limits. */
   keepPolicy(json: string): Promise<void>
   /** Takes a newer version of the app and begins anew with it; nothing happens while anything is under way. */

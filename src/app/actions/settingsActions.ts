@@ -9,7 +9,13 @@ import { keepCollector } from '../site/whoDraws.ts'
 
 type SettingsActions = Pick<
   AppActions,
-  'testAlarm' | 'changeSettings' | 'sayWhoDraws' | 'keepCatalogue' | 'keepPolicy' | 'keepStock'
+  | 'testAlarm'
+  | 'changeSettings'
+  | 'sayWhoDraws'
+  | 'keepCatalogue'
+  | 'forgetCatalogue'
+  | 'keepPolicy'
+  | 'keepStock'
 >
 
 const SETTINGS_KEY = 'settings'
@@ -52,6 +58,9 @@ export function createSettingsActions(parts: AppParts) {
     },
     keepCatalogue: async (json) => {
       await guarded(told.siteUnsaved, () => keeper.keepCatalogue(json))
+    },
+    forgetCatalogue: async () => {
+      await guarded(told.siteUnsaved, () => keeper.forgetCatalogue())
     },
     keepPolicy: async (json) => {
       await guarded(told.siteUnsaved, () => keeper.keepPolicy(json))

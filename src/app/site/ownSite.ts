@@ -24,6 +24,8 @@ export async function readOwnSite(
 /** Keeps what a site brings of its own; it is in use from the next start on. Rejects where it cannot be kept. */
 export interface SiteKeeper {
   keepCatalogue(json: string): Promise<void>
+  /** The shipped catalogue is in use again. */
+  forgetCatalogue(): Promise<void>
   keepPolicy(json: string): Promise<void>
 }
 
@@ -32,5 +34,10 @@ export function createSiteKeeper(store: SettingsStore, startAnew: () => void): S
     await store.write(key, json)
     startAnew()
   }
-  return { keepCatalogue: keep(CATALOGUE_KEY), keepPolicy: keep(POLICY_KEY) }
+  const keepCatalogue = keep(CATALOGUE_KEY)
+  return {
+    keepCatalogue,
+    forgetCatalogue: () => keepCatalogue(''),
+    keepPolicy: keep(POLICY_KEY),
+  }
 }

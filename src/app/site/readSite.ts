@@ -20,8 +20,10 @@ export interface SiteFiles {
 /** Joins the data files. Throws an Error that names the first fault of the catalogue or of the note's wording. */
 export function readSite(files: SiteFiles): SiteData {
   const policy = files.policy as Policy
+  const tables = siteCatalogue(files.catalogue, files.texts)
   return {
-    ...siteCatalogue(files.catalogue, files.texts),
+    ...tables,
+    shippedCatalogue: tables.catalogue,
     defaultPolicy: policy,
     policy,
     texts: { ...files.texts, note: readNoteTemplate(files.texts.note) },

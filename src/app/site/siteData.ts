@@ -11,6 +11,8 @@ export type Demo = ScenarioSite['demo']
 
 /** Everything a site may change, read from its data files. */
 export interface SiteData {
+  /** The shipped catalogue, and the site's own where it has one. */
+  readonly shippedCatalogue: Catalogue
   readonly catalogue: Catalogue
   readonly stock: readonly StockTube[]
   readonly bloodLimits: BloodLimits

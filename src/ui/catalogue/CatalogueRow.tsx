@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { useTexts } from '../shared/useTexts.ts'
 
 interface CatalogueRowProps {
   readonly name: string
@@ -6,10 +7,13 @@ interface CatalogueRowProps {
   readonly short: string
   /** The rest, on opening: what it is called and what it is; what is empty is left out. */
   readonly details: readonly (readonly [string, ReactNode])[]
+  readonly onChange: () => void
+  readonly onAnother: () => void
 }
 
 /** One line of the catalog, which opens to everything that is known of it. */
-export function CatalogueRow({ name, short, details }: CatalogueRowProps) {
+export function CatalogueRow({ name, short, details, onChange, onAnother }: CatalogueRowProps) {
+  const t = useTexts().texts.catalogue.edit
   return (
     <li>
       <details className="catalogueRow">
@@ -26,6 +30,14 @@ export function CatalogueRow({ name, short, details }: CatalogueRowProps) {
             ),
           )}
         </dl>
+        <div className="rowOfButtons">
+          <button type="button" className="button" onClick={onChange}>
+            {t.change}
+          </button>
+          <button type="button" className="button" onClick={onAnother}>
+            {t.another}
+          </button>
+        </div>
       </details>
     </li>
   )

@@ -5,9 +5,17 @@ import { TextField } from '../shared/TextField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
 import { CatalogueRow } from './CatalogueRow.tsx'
+import { RowEditingBox } from './RowEditingBox.tsx'
+import type { RowEditing } from './useRowEditing.tsx'
 
 /** The site's tubes in its own order. */
-export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
+export function TubesTable({
+  tubes,
+  editing,
+}: {
+  readonly tubes: readonly TubeRow[]
+  readonly editing: RowEditing
+}) {
   const { catalogue: t } = useTexts().texts
   const { additives } = useServices().site.texts.catalogue
   const { mL, minutes, percent, range } = useUnits()
@@ -15,13 +23,17 @@ export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
   return (
     <section aria-labelledby="catalogue-tubes">
       <h2 id="catalogue-tubes">{t.tubes}</h2>
+      <RowEditingBox table="tubes" editing={editing} />
       <ul className="bare catalogueRows" aria-labelledby="catalogue-tubes">
-        {tubes.map((tube) => (
+        {tubes.map((tube, index) => (
           <CatalogueRow
             key={tube.code}
             name={tube.name}
             short={mL(tube.nominal_mL)}
+            onChange={() => editing.change(tube.code)}
+            onAnother={() => editing.another(tube.code)}
             details={[
+              [t.edit.row, index + 1],
               [c.code, tube.code],
               [c.additive, additives[tube.additive]],
               [c.draw, mL(tube.nominal_mL)],
@@ -39,7 +51,13 @@ export function TubesTable({ tubes }: { readonly tubes: readonly TubeRow[] }) {
 }
 
 /** The site's tests in its own order, or those that were looked for, the best fit first. */
-export function TestsTable({ tests }: { readonly tests: readonly TestRow[] }) {
+export function TestsTable({
+  tests,
+  editing,
+}: {
+  readonly tests: readonly TestRow[]
+  readonly editing: RowEditing
+}) {
   const { texts, fill } = useTexts()
   const { catalogue: t } = texts
   const { site, searchTests } = useServices()
@@ -59,6 +77,7 @@ export function TestsTable({ tests }: { readonly tests: readonly TestRow[] }) {
   return (
     <section aria-labelledby="catalogue-tests">
       <h2 id="catalogue-tests">{t.tests}</h2>
+      <RowEditingBox table="tests" editing={editing} />
       <TextField label={t.find} type="search" value={typed} onChange={setTyped} />
       <p className="soft" aria-live="polite">
         {fill(t.found, { n: shown.length, tests: tests.length })}
@@ -69,7 +88,10 @@ export function TestsTable({ tests }: { readonly tests: readonly TestRow[] }) {
             key={test.code}
             name={test.name}
             short={test.code}
+            onChange={() => editing.change(test.code)}
+            onAnother={() => editing.another(test.code)}
             details={[
+              [t.edit.row, tests.indexOf(test) + 1],
               [c.code, test.code],
               [c.aliases, test.aliases.join(', ')],
               [c.specimen, specimens(test.accepts)],

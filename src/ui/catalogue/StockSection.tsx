@@ -8,6 +8,8 @@ import { findTube, type StockTube } from '../../core/catalogue/catalogue.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { TableFaults } from './PreviewPanel.tsx'
+import { RowEditingBox } from './RowEditingBox.tsx'
+import { useRowEditing } from './useRowEditing.tsx'
 import { WideTable } from './WideTable.tsx'
 
 type Preview = Shortened<readonly StockTube[], TableFault> & { readonly file: string }
@@ -19,6 +21,7 @@ export function StockSection() {
   const { texts, fill } = useTexts()
   const { stock: t } = texts.catalogue
   const stock = useApp((s) => s.stock)
+  const { catalogue } = useServices().site
   const [preview, setPreview] = useState<Preview>()
   const choose = async (file: File): Promise<void> =>
     setPreview({ file: file.name, ...(await intake.stock(file)) })
@@ -26,6 +29,9 @@ export function StockSection() {
     void actions.keepStock(lots)
     setPreview(undefined)
   }
+  const editing = useRowEditing('stock', { catalogue, stock: stock ?? [] }, (next) =>
+    keep(next.stock),
+  )
   const save = (): void =>
     page.saveText({ name: 'stock.csv', type: 'text/csv', text: stockCsv(stock ?? []) })
   return (
@@ -45,6 +51,7 @@ export function StockSection() {
       {preview && (
         <StockPreview preview={preview} onAccept={keep} onDiscard={() => setPreview(undefined)} />
       )}
+      <RowEditingBox table="stock" editing={editing} />
       {stock && (
         <>
           <div className="rowOfButtons">
@@ -55,7 +62,7 @@ export function StockSection() {
               {t.forget}
             </button>
           </div>
-          <LotsTable name={t.title} lots={stock} />
+          <LotsTable name={t.lots} lots={stock} onChange={(lot) => editing.change(lot)} />
         </>
       )}
     </section>
@@ -103,18 +110,38 @@ function StockPreview({ preview: { file, reading, more }, onAccept, onDiscard }:
   )
 }
 
-function LotsTable({ name, lots }: { readonly name: string; readonly lots: readonly StockTube[] }) {
+interface LotsTableProps {
+  readonly name: string
+  readonly lots: readonly StockTube[]
+  /** Left out where the lots are only looked at. */
+  readonly onChange?: (lot: string) => void
+}
+
+function LotsTable({ name, lots, onChange }: LotsTableProps) {
   const { catalogue } = useServices().site
   const { catalogue: t } = useTexts().texts
   const { lot, expires, count } = t.stock.columns
+  const columns = [t.columns.name, lot, expires, count]
   return (
-    <WideTable name={name} columns={[t.columns.name, lot, expires, count]}>
+    <WideTable name={name} columns={onChange ? [...columns, t.edit.row] : columns}>
       {lots.map((each) => (
         <tr key={`${each.tubeCode} ${each.lot}`}>
           <th scope="row">{findTube(catalogue, each.tubeCode)?.name ?? each.tubeCode}</th>
           <td>{each.lot}</td>
           <td>{dayMonthYear(each.expires)}</td>
           <td>{each.count}</td>
+          {onChange && (
+            <td>
+              <button
+                type="button"
+                className="button"
+                onClick={() => onChange(`${each.tubeCode} ${each.lot}`)}
+              >
+                {t.edit.change}
+                <span className="visuallyHidden"> {each.lot}</span>
+              </button>
+            </td>
+          )}
         </tr>
       ))}
     </WideTable>

@@ -7,7 +7,7 @@ import { readCatalogueFile } from './readCatalogueFile.ts'
  * The site with the catalogue that was accepted on this device; the shipped one with the reason if it does not read.
  */
 export function keptCatalogue(shipped: SiteData, json: string | undefined): Salvaged<SiteData> {
-  if (json === undefined) return { value: shipped, faults: [] }
+  if (!json) return { value: shipped, faults: [] }
   const { texts } = shipped
   const reading = readCatalogueFile(shipped.catalogue, json, texts)
   if (reading.ok) {

@@ -42,7 +42,8 @@ export function catalogueJson(catalogue: Catalogue): string {
   return `${JSON.stringify({ version, tests, tubes, series, doses, search }, null, 2)}\n`
 }
 
-function csv(columns: readonly string[], rows: readonly object[]): string {
+/** CSV text with the columns in their order; what a spreadsheet would run is defused. */
+export function csv(columns: readonly string[], rows: readonly object[]): string {
   const text = Papa.unparse([...rows], {
     columns: [...columns],
     escapeFormulae: FORMULA_CELL,
