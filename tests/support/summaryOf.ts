@@ -127,7 +127,7 @@ function tubeSummary(fact: TubeFact, facts: DrawFacts): TubeSummary {
     on: iso(fact.on),
     off: iso(fact.off),
     mixed: iso(fact.mixed),
-    spun: iso(facts.spins.find(({ tubeIds }) => tubeIds.includes(tube.id))?.at),
+    spun: iso(facts.spins.find(({ tubeIds }) => tubeIds.includes(tube.id))?.started),
     site: siteCode(
       facts.punctures.find(({ number }) => number === fact.puncture),
       facts.opened.collecting,

@@ -23,7 +23,7 @@ export function abstractState(s: DrawState): string {
     s.tubes.map(({ on, off, fill, mixed, handled, circles, dried }) => `${has(on)}${has(off)}${fill ?? ''}${has(mixed)}${Object.keys(handled ?? {}).length}${circles ? circlesKey(circles) : ''}${has(dried)}`), s.tubeOn, overLimit(s, drawFacts.nextTube(s)?.id),
     p.arm ?? p.bandSeen, ARMS.map((arm) => drawFacts.isForbidden(s, arm)), s.decisions.some(({ decision }) => decision === 'stop'), drawFacts.isCapillary(s), drawFacts.triesAreUsed(s), drawFacts.isFirstNeedle(s), drawFacts.answersOf(s).latexAllergy === undefined, drawFacts.answersOf(s).anticoagulant === 'notAsked', drawFacts.answersOf(s).faintedBefore === undefined, drawFacts.needleSetOf(s).kind, has(p.needleSet), p.closedBy !== undefined && p.arm === undefined, has(p.vein), has(p.cleaned), has(p.dry), has(p.needleIn), has(p.flash), hasSyringe(s), p.pulled && p.pulled.most_mL > 0, has(p.transfer), has(p.warming), has(p.warm), p.elsewhere, ARMS.map((side) => drawFacts.wasLanced(s, side)), drawFacts.mayBeSamePlace(s), has(p.wiped), has(p.lastTubeOff), has(p.needleOut), has(p.pressureOn),
     has(p.shield), has(p.sharps), has(p.bleedingStopped), has(p.bandage), p.ending, s.tubes.some(({ puncture }) => puncture === p.number),
-    JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.unlabelled.length > 0, s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, has(s.courier),
+    JSON.stringify(Object.entries(s.readBack).sort()), Object.keys(s.accessions).sort(), s.unlabelled.length > 0, s.noMore, has(s.labelsDone), has(s.aftercare), has(s.racked), s.spun.length, s.sent.length, has(s.courier),
     s.exceptions.map(({ kind, noticed, tubeId }) => (noticed ? `${kind}?` : kind === 'unlabelledTube' ? `${kind}${tubeId ?? ''}` : kind)).sort(), LASTING.filter((kind) => s.seen.includes(kind)), s.closed?.outcome,
   ].map((part) => String(part ?? '-')).join('|') // prettier-ignore
 }
@@ -52,6 +52,8 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   seen: 'thinned',
   bands: 'thinned',
   spun: 'thinned',
+  sent: 'thinned',
+  acts: 'noFurtherPart',
   identifiers: 'thinned',
   collecting: 'inTheKey',
   collector: 'inTheKey',

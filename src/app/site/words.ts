@@ -44,7 +44,18 @@ export interface ExceptionWords extends StepWords {
 }
 
 /** Remarks for the record: shown and charted, never spoken, since no hand can do anything about them. */
-export const SILENT_FLAGS = ['wrongOrder', 'mixedLate', 'bandOverLimit', 'labelsLate'] as const
+export const SILENT_FLAGS = [
+  'wrongOrder',
+  'mixedLate',
+  'bandOverLimit',
+  'labelsLate',
+  'spunTwice',
+  'spunLate',
+  'separatedLate',
+  'keptCold',
+  'sentLate',
+  'actTimeUncertain',
+] as const
 export const SILENT_EXCEPTIONS = ['shortFill'] as const
 type SilentFlag = (typeof SILENT_FLAGS)[number]
 type SilentException = (typeof SILENT_EXCEPTIONS)[number]

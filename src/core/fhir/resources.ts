@@ -110,7 +110,8 @@ export interface Specimen extends Resource<'Specimen'> {
   readonly extension?: readonly Extension[]
   readonly identifier: readonly Identifier[]
   readonly accessionIdentifier?: Identifier
-  readonly status: 'available'
+  readonly status: 'available' | 'unsatisfactory'
+  readonly receivedTime?: string
   readonly type: CodeableConcept
   readonly subject: Reference
   readonly request?: readonly Reference[]
@@ -124,7 +125,12 @@ export interface Specimen extends Resource<'Specimen'> {
     readonly fastingStatusCodeableConcept?: CodeableConcept
     readonly fastingStatusDuration?: Quantity
   }
-  readonly processing?: readonly { readonly description: string; readonly timeDateTime: string }[]
+  readonly processing?: readonly {
+    readonly description: string
+    readonly procedure?: CodeableConcept
+    readonly timeDateTime?: string
+    readonly timePeriod?: Period
+  }[]
   readonly container: readonly {
     readonly description?: string
     readonly type: CodeableConcept

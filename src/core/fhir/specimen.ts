@@ -11,16 +11,21 @@ import { collectedIn, syringeOf } from '../record/syringeFacts.ts'
 import { isAssumed, tubeVolume_mL } from '../record/volumeDrawn.ts'
 import { isoLocal } from '../time/format.ts'
 import { additiveConcept, bloodKind, handlingCode, LOCAL, quantity, takenBy, v2 } from './codes.ts'
+import { benchDone, rejectedFor, wayNotes, type Done } from './specimenWay.ts'
 import { siteOf } from './siteOf.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { Annotation, CodeableConcept, Quantity, Specimen } from './resources.ts'
 
-/** One for each tube that holds blood for the laboratory. A risk never takes one out or marks it unsatisfactory. */
+/**
+ * One for each tube that holds blood for the laboratory. A risk never takes one out or marks it unsatisfactory; only
+ * the laboratory does.
+ */
 export function specimen(context: FhirContext, fact: TubeFact): Specimen {
   const { facts, head, refTo, say } = context
   const { tube, collector } = fact
   const { patient, order } = facts.opened
   const own = facts.accessions.get(tube.id)
+  const way = facts.ways.get(tube.id)
   const skin = facts.punctures.find(({ number }) => number === fact.puncture)?.skin
   const requests = order.tests.flatMap((test, index) =>
     tube.tests.includes(test) ? [refTo(NAME.request(index))] : [],
@@ -33,7 +38,8 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
       type: { coding: [v2('0203', 'ACSN', 'Accession ID')] },
       value: own.accession,
     },
-    status: 'available',
+    status: way?.rejected ? 'unsatisfactory' : 'available',
+    receivedTime: way?.received && isoLocal(way.received.at),
     type: defined({
       coding: [bloodKind(skin)],
       text: skin && say('capillaryBlood'),
@@ -56,6 +62,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
       ...limitNote(context, fact),
       ...cardNotes(context, fact),
       ...redrawNote(context, tube.id),
+      ...wayNotes(context, tube.id),
       ...notes(context, tube.id),
     ],
   })
@@ -105,13 +112,11 @@ function fasting({ facts }: FhirContext): Partial<Specimen['collection']> {
 }
 
 /** What was done to it, as far as it was recorded, in the order of time; what was asked for is `specialHandling`. */
-function processing(
-  { facts, say, texts }: FhirContext,
-  fact: TubeFact,
-): Specimen['processing'] & object {
+function processing(context: FhirContext, fact: TubeFact): Specimen['processing'] & object {
+  const { facts, say, texts } = context
   const { tube, mixed, handled, on } = fact
   const syringe_mL = syringeOf(facts, fact)?.needleSet?.syringe_mL
-  const done = [
+  const done: Done[] = [
     ...(syringe_mL === undefined ? [] : [{ what: say('transferred', { syringe_mL }), at: on }]),
     ...(mixed ? [{ what: say('mixed'), at: mixed }] : []),
     ...HANDLED.flatMap((how) => {
@@ -119,13 +124,17 @@ function processing(
       return at ? [{ what: texts.note.words.handled[how], at }] : []
     }),
     ...(fact.dried ? [{ what: say('cardDried'), at: fact.dried }] : []),
-    ...facts.spins
-      .filter(({ tubeIds }) => tubeIds.includes(tube.id))
-      .map(({ at }) => ({ what: say('spun'), at })),
+    ...benchDone(context, tube.id),
   ]
   return done
     .sort((a, b) => a.at.at_ms - b.at.at_ms)
-    .map(({ what, at }) => ({ description: what, timeDateTime: isoLocal(at) }))
+    .map(({ what, procedure, at, until }) => ({
+      description: what,
+      ...(procedure && { procedure: { text: procedure } }),
+      ...(until
+        ? { timePeriod: { start: isoLocal(at), end: isoLocal(until) } }
+        : { timeDateTime: isoLocal(at) }),
+    }))
 }
 
 function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['container'][number] {
@@ -145,8 +154,8 @@ function container({ say, texts }: FhirContext, fact: TubeFact): Specimen['conta
   })
 }
 
-const isSpunFact = ({ spins }: DrawFacts, { tube }: TubeFact): boolean =>
-  spins.some(({ tubeIds }) => tubeIds.includes(tube.id))
+const isSpunFact = ({ ways }: DrawFacts, { tube }: TubeFact): boolean =>
+  (ways.get(tube.id)?.spins.length ?? 0) > 0
 
 /**
  * Table 0493, as far as the record tells. It has no code for a tube filled short, so that is given in words, which an
@@ -158,6 +167,7 @@ function condition({ say, facts }: FhirContext, fact: TubeFact): CodeableConcept
     ...(isSpunFact(facts, fact) ? [{ coding: [v2('0493', 'CFU', 'Centrifuged')] }] : []),
     ...(fact.fill === 'short' && !isCard(fact.tube) ? [{ text: say('filledShort') }] : []),
     ...(goesUnlabelled(facts, fact.tube.id) ? [{ text: say('unlabelled') }] : []),
+    ...rejectedFor(facts, fact.tube.id),
   ]
 }
 

@@ -10,6 +10,7 @@ import { NOTED_MOMENTS } from '../order/sitting.ts'
 import { SKIN_PLACES } from '../order/collecting.ts'
 import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
+import { REJECT_REASONS, SPIN_TEMPERATURES, STORE_PLACES } from '../protocol/benchEvents.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import {
   ARM_FINDINGS,
@@ -65,6 +66,8 @@ import {
 const bare = shapeOf({})
 const ofTube = shapeOf({ tubeId: text })
 const kind = oneOf(EXCEPTION_KINDS)
+const ofBench = (fields: Readonly<Record<string, Shape>>): Shape =>
+  shapeOf({ tubeIds: listOf(text), act: optional(text), at_ms: optional(time), ...fields })
 
 /** What each event must carry. The type makes it a fault of the build to forget one. */
 const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
@@ -184,8 +187,28 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   aftercareTold: bare,
   handsCleaned: bare,
   specimensRacked: bare,
-  spinStarted: shapeOf({ tubeIds: listOf(text) }),
-  courierTook: bare,
+  spinStarted: ofBench({
+    g: optional(length),
+    spin_min: optional(length),
+    temperature: optional(oneOf(SPIN_TEMPERATURES)),
+    rpm: optional(length),
+    rotor: optional(text),
+  }),
+  spinEnded: ofBench({}),
+  separated: ofBench({}),
+  aliquoted: ofBench({ portions: count }),
+  stored: ofBench({ where: oneOf(STORE_PLACES) }),
+  bagged: ofBench({ bag: text }),
+  courierTook: ofBench({
+    // An older log holds nothing but that it happened.
+    tubeIds: optional(listOf(text)),
+    courier: optional(text),
+    pack: optional(text),
+    laboratory: optional(text),
+  }),
+  droppedOff: ofBench({ to: text, by: optional(text) }),
+  labReceived: ofBench({ by: optional(text) }),
+  labRejected: ofBench({ reason: oneOf(REJECT_REASONS), note: optional(text) }),
   momentNoted: shapeOf({
     moment: oneOf(NOTED_MOMENTS),
     at_ms: optional(time),

@@ -118,7 +118,7 @@ function fill(s: DrawState): DrawClock[] {
 }
 
 /** When the blood of a tube left the vein, where that was into a syringe. */
-const pulledAt = (s: DrawState, { puncture }: TubeProgress): Stamp | undefined =>
+export const pulledAt = (s: DrawState, { puncture }: TubeProgress): Stamp | undefined =>
   draw.allPunctures(s).find(({ number }) => number === puncture)?.pulled?.at
 
 /** From the last pull of the syringe to its last tube: blood clots in it as in any plain tube. */
@@ -178,7 +178,7 @@ function timeLimits(s: DrawState): DrawClock[] {
     const limit_min = draw.planned(s, tube.id)?.timeLimit_min
     const { id } = tube
     const off = pulledAt(s, tube) ?? tube.off
-    if (limit_min === undefined || !off || s.spun.includes(id)) return []
+    if (limit_min === undefined || !off || s.spun.includes(id) || s.sent.includes(id)) return []
     const length_ms = limit_min * 60_000
     return [{ id, off, length_ms, up_ms: off.at_ms + length_ms }]
   })
@@ -207,7 +207,8 @@ function clot(s: DrawState): DrawClock[] {
   if (s.courier) return []
   const standing = draw.specimens(s).flatMap((tube) => {
     const planned = draw.planned(s, tube.id)
-    return !isSpun(planned) || !tube.off || s.spun.includes(tube.id)
+    const isDone = s.spun.includes(tube.id) || s.sent.includes(tube.id)
+    return !isSpun(planned) || !tube.off || isDone
       ? []
       : [{ tube, off: tube.off, clot_min: planned?.clot_min }]
   })

@@ -14,6 +14,7 @@ import type { Plan } from '../plan/plan.ts'
 import type { CueRef } from './cueId.ts'
 import type { ExceptionKind } from './exceptions.ts'
 import type { Antiseptic } from './antiseptics.ts'
+import type { BenchAct } from './benchEvents.ts'
 import type { ConsentHow } from './consentHow.ts'
 import type {
   ArmFinding,
@@ -299,6 +300,10 @@ export type Command =
     }
   /** The rest of a series is drawn although something happened in one of its draws. */
   | ({ readonly type: 'goOnWithSeries' } & SeriesGoAhead)
+  /** What is done with specimens after the draw, or heard of them. */
+  | { readonly type: 'benchAct'; readonly act: BenchAct }
+  /** An act on the bench was said in error, by its id. */
+  | { readonly type: 'takeBackAct'; readonly act: string }
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
   | { readonly type: 'noteExposure'; readonly text: string }

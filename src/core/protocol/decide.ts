@@ -9,6 +9,7 @@ import { closing } from './closing.ts'
 import type { Command, PlainCommand } from './commands.ts'
 import { isSteering } from './commandTable.ts'
 import { decideApp } from './decideApp.ts'
+import { decideBench } from './decideBench.ts'
 import { decideLabel } from './decideLabel.ts'
 import { decideSeries } from './decideSeries.ts'
 import { CONSENT_HOW } from './consentHow.ts'
@@ -59,6 +60,9 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'leaveOut':
     case 'goOnWithSeries':
       return decideSeries(s, command, now)
+    case 'benchAct':
+    case 'takeBackAct':
+      return decideBench(s, command, now)
     case 'goBack':
       return undo(s)
     case 'endDraw':

@@ -14,6 +14,7 @@ import type { SkinPlace } from '../order/collecting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
 import type { Antiseptic } from './antiseptics.ts'
+import type { BenchEvent } from './benchEvents.ts'
 import type { ExceptionKind } from './exceptions.ts'
 
 export const VEINS = ['medianCubital', 'cephalic', 'basilic', 'hand', 'other'] as const
@@ -94,6 +95,12 @@ export const FLAGS = [
   'lostTubeLabel',
   'clockUncertain',
   'spunEarly',
+  'spunTwice',
+  'spunLate',
+  'separatedLate',
+  'keptCold',
+  'sentLate',
+  'actTimeUncertain',
   'overBloodLimit',
   'shieldNotClicked',
   'afterStop',
@@ -278,8 +285,7 @@ export type DrawEvent =
   /** Gloves off and hands cleaned after the patient. */
   | { readonly type: 'handsCleaned' }
   | { readonly type: 'specimensRacked' }
-  | { readonly type: 'spinStarted'; readonly tubeIds: readonly string[] }
-  | { readonly type: 'courierTook' }
+  | BenchEvent
   /** From when on the samples of a series are counted; the latest word stands, the earlier ones remain. */
   | {
       readonly type: 'momentNoted'

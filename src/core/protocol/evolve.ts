@@ -1,4 +1,5 @@
 import { defined } from '../basics/defined.ts'
+import { isBenchEvent } from './benchEvents.ts'
 import { injuriesOf } from './armDecisions.ts'
 import type { LogEntry } from './entry.ts'
 import { sittingKey } from '../order/sitting.ts'
@@ -15,6 +16,7 @@ import {
   siteChosen,
   withoutDry,
 } from './evolvePuncture.ts'
+import { benchActed, offBench } from './evolveBench.ts'
 import { uncheckedCard } from './evolveCard.ts'
 import { exceptionEnded, handedOver, named, prickedNow } from './evolveCollector.ts'
 import { isCapillary } from './facts.ts'
@@ -27,8 +29,8 @@ import { freshPuncture, type DrawState, type TubeProgress } from './state.ts'
 /** Folds one log entry into the state. Total: any entry gives a state. */
 export function evolve(state: DrawState, entry: LogEntry): DrawState {
   const { kept, retracted } = keep(state.kept, entry)
-  const { redrawnGiven } = state
-  const before = retracted ? { ...replay(kept), redrawnGiven } : state
+  const { redrawnGiven, acts } = state
+  const before = retracted ? { ...replay(kept), redrawnGiven, acts } : state
   const timed = { ...entry, at: onCourse(before.last.at, entry.at) }
   return { ...apply(before, timed), last: timed, kept }
 }
@@ -45,6 +47,7 @@ export function replay(entries: readonly LogEntry[]): DrawState {
 
 function apply(state: DrawState, entry: LogEntry): DrawState {
   const { event, at } = entry
+  if (isBenchEvent(event)) return benchActed(state, event, at)
   switch (event.type) {
     case 'drawOpened':
       return openedBy(event, entry)
@@ -150,7 +153,10 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'tubeSwapped':
       return onTube(
         renumbered(
-          holderEmptied(bloodLost(uncheckedCard(state, event), event), event.tubeId),
+          holderEmptied(
+            bloodLost(uncheckedCard(offBench(state, event), event), event),
+            event.tubeId,
+          ),
           event,
         ),
         event.tubeId,
@@ -199,10 +205,6 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, handsAfter: at }
     case 'specimensRacked':
       return { ...state, racked: at }
-    case 'spinStarted':
-      return { ...state, spun: [...state.spun, ...event.tubeIds] }
-    case 'courierTook':
-      return { ...state, courier: at }
     case 'momentNoted': {
       const moment = { moment: event.moment, at_ms: event.at_ms ?? at.at_ms }
       return { ...state, moments: [...state.moments, moment] }

@@ -38,6 +38,12 @@ const SPUN_FOR_PLASMA: readonly PlannedTube['additive'][] = [
   'fluorideCitrate',
 ]
 
+const GEL: readonly PlannedTube['additive'][] = ['activatorGel', 'heparinLithiumGel', 'edtaK2Gel']
+
+/** A gel parts the cells from the rest as it is spun. */
+export const isGel = ({ additive }: Pick<PlannedTube, 'additive'>): boolean =>
+  GEL.includes(additive)
+
 /** The tube must be spun: serum once it has clotted, plasma at once. */
 export const isSpun = (
   tube: Pick<PlannedTube, 'role' | 'additive' | 'clot_min'> | undefined,

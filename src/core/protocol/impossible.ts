@@ -15,6 +15,8 @@ export const IMPOSSIBLE = [
   'noSpecimens',
   'allReadBack',
   'nothingToSpin',
+  'notInSpin',
+  'withCourier',
   'nothingOpen',
   'notSafeYet',
   'twoAttempts',

@@ -34,6 +34,8 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     noMore: false,
     lost: [],
     spun: [],
+    sent: [],
+    acts: [],
     moments: opened.sitting?.moments ?? [],
     leftOut: [],
     exceptions: [],

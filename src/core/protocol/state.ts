@@ -167,8 +167,13 @@ export interface DrawState {
   /** Blood in tubes that were set aside or dropped. */
   readonly lost: readonly (Blood & { readonly puncture?: number })[]
   readonly bloodApproved?: { readonly by: string; readonly why: string }
+  /** Tubes that were spun, and those that left. */
   readonly spun: readonly string[]
+  readonly sent: readonly string[]
+  /** Every specimen has left. */
   readonly courier?: Stamp
+  /** Ids of acts on the bench that stand in the log, also of those taken back: none is written twice. */
+  readonly acts: readonly string[]
   /** Moments of the series as they were told, the latest word last. */
   readonly moments: readonly MomentTime[]
   /** Keys of the sittings that will not be drawn. */

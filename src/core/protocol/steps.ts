@@ -306,6 +306,9 @@ function handlingDone(s: DrawState): PlainCommand {
 export function toSpin(s: DrawState): readonly string[] {
   return draw
     .specimens(s)
-    .filter((tube) => isSpun(draw.planned(s, tube.id)) && !s.spun.includes(tube.id))
+    .filter(
+      (tube) =>
+        isSpun(draw.planned(s, tube.id)) && !s.spun.includes(tube.id) && !s.sent.includes(tube.id),
+    )
     .map((tube) => tube.id)
 }

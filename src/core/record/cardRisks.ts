@@ -1,6 +1,6 @@
 import { isCard } from '../plan/plan.ts'
 import { limit } from '../policy/policy.ts'
-import { elapsed } from '../time/stamp.ts'
+import { leftAt, NOT_GONE_FAR, wayElapsed } from '../protocol/specimenWay.ts'
 import { ageAtCollection_h, circleCounts } from './cardFacts.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
 import type { FoundRisk } from './foundRisk.ts'
@@ -39,13 +39,13 @@ function ageRisks(facts: DrawFacts, cards: readonly TubeFact[]): FoundRisk[] {
 }
 
 /** Held against the moment it was called dry, and against the hand-over. */
-function dryingRisks({ opened, courier }: DrawFacts, card: TubeFact): FoundRisk[] {
-  const until = card.dried ?? courier
+function dryingRisks({ opened, ways }: DrawFacts, card: TubeFact): FoundRisk[] {
+  const until = card.dried ?? leftAt(ways.get(card.tube.id) ?? NOT_GONE_FAR)
   if (!until) return []
   const least_h = limit(opened.policy, 'cardDry_h')
   const flat = card.handled?.dryFlat
   if (!flat) return [{ code: 'cardWet', tubes: [card], found: 'cardNotFlat', values: { least_h } }]
-  const dried_min = Math.floor(elapsed(flat, until).least_ms / 60_000)
+  const dried_min = Math.floor(wayElapsed(flat, until).least_ms / 60_000)
   if (dried_min >= 60 * least_h) return []
   return [{ code: 'cardWet', tubes: [card], found: 'cardWet', values: { dried_min, least_h } }]
 }

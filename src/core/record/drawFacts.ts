@@ -23,6 +23,7 @@ import type {
 import type { Antiseptic } from '../protocol/antiseptics.ts'
 import type { Handled } from '../protocol/handled.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
+import type { SpecimenWay, SpinPassed } from '../protocol/specimenWay.ts'
 import type { Elapsed } from '../time/course.ts'
 import type { Stamp } from '../time/stamp.ts'
 
@@ -218,8 +219,10 @@ export interface DrawFacts {
   readonly aftercare?: Stamp
   readonly handsAfter?: Stamp
   readonly racked?: Stamp
-  readonly spins: readonly { readonly tubeIds: readonly string[]; readonly at: Stamp }[]
-  readonly courier?: Stamp
+  /** The spins of the draw's tubes, each with its tubes. */
+  readonly spins: readonly (SpinPassed & { readonly tubeIds: readonly string[] })[]
+  /** What happened to each specimen after the draw, by tube. */
+  readonly ways: ReadonlyMap<string, SpecimenWay>
   /** Moments of the series: those known at the opening, then those told in this record, the latest word last. */
   readonly moments: readonly MomentFact[]
   readonly leftOut: readonly {

@@ -4,9 +4,10 @@ import { replay } from '../protocol/evolve.ts'
 import { tooYoungForOwnName } from '../protocol/ownWord.ts'
 import { dayMonthYear, dayOf, offsetText } from '../time/format.ts'
 import { allergiesOf, ARMS } from '../order/order.ts'
+import { benchFields } from './benchFields.ts'
 import { newbornFields } from './cardFields.ts'
 import type { DrawFacts } from './drawFacts.ts'
-import { labeledTubes, labelIsRight, labelNumberOf } from './labeledTubes.ts'
+import { labeledTubes, labelIsRight } from './labeledTubes.ts'
 import { amount, joined, personText, type Fields, type NoteWords } from './noteWords.ts'
 import { setText } from './setText.ts'
 import { sittingFields } from './sittingFields.ts'
@@ -188,16 +189,7 @@ function afterFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
     handsAfter: at(facts.handsAfter),
     armsClosed: joined([...new Set(closed)]),
     racked: at(facts.racked),
-    spins: joined(
-      facts.spins.map((spin) => {
-        const held = spin.tubeIds.map((id) => {
-          const fact = facts.tubes.find(({ tube }) => tube.id === id)
-          return `${fact?.tube.name ?? id} ${labelNumberOf(facts, id)}`
-        })
-        return say('spin', 'held', { at: at(spin.at), tubes: held.join(', ') })
-      }),
-    ),
-    courier: at(facts.courier) ?? (labeled.length === 0 ? word('courier', 'none') : undefined),
+    ...benchFields(facts, words),
     bloodDrawn: say('blood', taken.least_mL === taken.most_mL ? 'sum' : 'least', {
       sum: amount(taken.least_mL),
     }),

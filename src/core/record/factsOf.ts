@@ -1,7 +1,8 @@
 import { defined } from '../basics/defined.ts'
 import type { DrawLog, LogEntry } from '../protocol/entry.ts'
 import type { DrawEventType } from '../protocol/events.ts'
-import { attempts } from '../protocol/sharedPredicates.ts'
+import { attempts, isSpecimen } from '../protocol/sharedPredicates.ts'
+import { specimenWays, type SpecimenWay } from '../protocol/specimenWay.ts'
 import type { Stamp } from '../time/stamp.ts'
 import type { DrawFacts, PunctureFact } from './drawFacts.ts'
 import { exceptionFacts } from './exceptionFacts.ts'
@@ -32,6 +33,11 @@ export function factsOf(log: DrawLog): DrawFacts {
     known.flatMap((each) => each.tubes).flatMap(({ id, role }) => (role === 'discard' ? [id] : [])),
   )
   const tubes = tubeFacts(opened.drawId, kept, known, punctures, collectors)
+  const specimens = tubes.drawn.filter((fact) => isSpecimen(fact.tube, fact))
+  const ways = specimenWays(
+    kept,
+    specimens.map(({ tube }) => tube.id),
+  )
   const drawn = new Set(tubes.drawn.filter((t) => t.fill !== 'empty').map((t) => t.tube.id))
   return defined({
     opened,
@@ -71,8 +77,8 @@ export function factsOf(log: DrawLog): DrawFacts {
     aftercare: firstAt(kept, 'aftercareTold'),
     handsAfter: lastAt(kept, 'handsCleaned'),
     racked: firstAt(kept, 'specimensRacked'),
-    spins: ofType(kept, 'spinStarted').map(({ at, event }) => ({ tubeIds: event.tubeIds, at })),
-    courier: firstAt(kept, 'courierTook'),
+    spins: spinsOf(ways),
+    ways,
     moments: [
       ...(opened.sitting?.moments ?? []),
       ...ofType(kept, 'momentNoted').map(({ at, event: { moment, at_ms, why } }) =>
@@ -132,6 +138,18 @@ const firstAt = (kept: readonly LogEntry[], type: DrawEventType): Stamp | undefi
 
 const lastAt = (kept: readonly LogEntry[], type: DrawEventType): Stamp | undefined =>
   ofType(kept, type).at(-1)?.at
+
+/** Tubes of one run, started and ended together, stand together. */
+function spinsOf(ways: ReadonlyMap<string, SpecimenWay>): DrawFacts['spins'] {
+  const runs = new Map<string, DrawFacts['spins'][number]>()
+  for (const [id, { spins }] of ways) {
+    for (const spin of spins) {
+      const key = `${spin.started.at_ms} ${spin.ended?.at_ms ?? ''} ${spin.act ?? ''}`
+      runs.set(key, { ...spin, tubeIds: [...(runs.get(key)?.tubeIds ?? []), id] })
+    }
+  }
+  return [...runs.values()].sort((a, b) => a.started.at_ms - b.started.at_ms)
+}
 
 function collectorsOf(kept: readonly LogEntry[]): DrawFacts['collectors'] {
   const opened = ofType(kept, 'drawOpened').map(({ at, event }) => ({

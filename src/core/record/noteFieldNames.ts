@@ -13,6 +13,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
     'age', 'feeding', 'lastFeed', 'transfused', 'cardChecked',
     'labelsReadBack', 'labelsDone', 'aftercare', 'handsAfter', 'armsClosed', 'racked', 'spins', 'courier',
+    'separated', 'aliquots', 'stored', 'bagged', 'dropped', 'received', 'rejected',
     'bloodDrawn', 'bloodPlanned', 'bloodLimit', 'bloodApproved',
     'policyVersion', 'planRevisions', 'entries', 'lastHash',
   ],

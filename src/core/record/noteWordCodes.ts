@@ -30,6 +30,7 @@ import {
   VEIN_REASONS,
   VEINS,
 } from '../protocol/events.ts'
+import { REJECT_REASONS, SPIN_TEMPERATURES, STORE_PLACES } from '../protocol/benchEvents.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { ARM_CLOSERS } from '../protocol/exceptionTable.ts'
 import { HANDLING } from '../catalogue/handling.ts'
@@ -87,7 +88,9 @@ export const NOTE_WORD_CODES = {
   swap: SET_ASIDE,
   unlabelled: UNLABELLED_ENDS,
   mixed: ['notNeeded', 'oldest'],
-  spin: ['held'],
+  spin: ['held', 'until', 'force', 'minutes', 'portions', ...SPIN_TEMPERATURES],
+  place: STORE_PLACES,
+  rejected: REJECT_REASONS,
   courier: ['none'],
   lot: ['read', 'readBare', 'planned', 'notKnown'],
   handled: HANDLED,

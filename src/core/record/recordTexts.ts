@@ -1,5 +1,6 @@
 import type { Text } from '../basics/fillText.ts'
 import type { Additive } from '../catalogue/additives.ts'
+import type { StorePlace } from '../protocol/benchEvents.ts'
 import type { Handled } from '../protocol/handled.ts'
 import type { ExposureTexts } from './exposure.ts'
 import type { RiskCode } from './riskTable.ts'
@@ -41,6 +42,9 @@ export type RiskFound =
   | 'overTime'
   | 'spunEarly'
   | 'spunLate'
+  | 'partedLate'
+  | 'spunTwice'
+  | 'keptCold'
   | 'unspun'
   | 'labelNotRead'
   | 'unlabelled'
@@ -68,6 +72,13 @@ export type FhirText =
   | 'consentInterpreter'
   | 'mixed'
   | 'spun'
+  | 'spunAt'
+  | 'separated'
+  | 'aliquoted'
+  | 'stored'
+  | 'sent'
+  | 'dropped'
+  | 'rejected'
   | 'transferred'
   | 'filledShort'
   | 'inPlaceOf'
@@ -106,6 +117,8 @@ export interface RecordTexts {
   readonly found: Readonly<Record<RiskFound, Text>>
   /** What was asked to be done with a tube, as it stands in a sentence. */
   readonly handled: Readonly<Record<Handled, string>>
+  /** Where specimens are kept. */
+  readonly places: Readonly<Record<StorePlace, string>>
   readonly fhir: Readonly<Record<FhirText, Text>>
   readonly exposure: ExposureTexts
   /** Each additive in full, beside its code in the bundle. */

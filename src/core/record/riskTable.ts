@@ -30,6 +30,8 @@ export const RISK_CODES = [
   'sameSite',
   'overTime',
   'spunEarly',
+  'spunTwice',
+  'keptCold',
   'separatedLate',
   'unlabelled',
   'labelNotRead',
@@ -182,6 +184,16 @@ export const RISKS: Readonly<Record<RiskCode, RiskSource>> = {
   },
   spunEarly: {
     source: 'laboratory reference manual page: at least 30 min for gel and activator tubes',
+    backing: 'secondHand',
+  },
+  spunTwice: {
+    source:
+      'gel tubes are never spun again: laboratory reference manual page; no second spin: Cancer Epidemiol Biomarkers Prev, table 2',
+    backing: 'secondHand',
+  },
+  keptCold: {
+    source:
+      'whole citrated blood stays at 18 to 24 C for PT: CLSI H21-A5 as quoted; culture bottles never in the cold: common practice, no source',
     backing: 'secondHand',
   },
   separatedLate: {

@@ -72,7 +72,15 @@ const EXAMPLES: {
   aftercareTold: 'straight',
   specimensRacked: 'straight',
   spinStarted: { type: 'spinStarted', tubeIds: ['t2'] },
+  spinEnded: { type: 'spinEnded', tubeIds: ['t2'] },
+  separated: { type: 'separated', tubeIds: ['t2'] },
+  aliquoted: { type: 'aliquoted', tubeIds: ['t2'], portions: 2 },
+  stored: { type: 'stored', tubeIds: ['t2'], where: 'fridge' },
+  bagged: { type: 'bagged', tubeIds: ['t2'], bag: 'B1' },
   courierTook: { type: 'courierTook' },
+  droppedOff: { type: 'droppedOff', tubeIds: ['t2'], to: 'Front desk' },
+  labReceived: { type: 'labReceived', tubeIds: ['t2'] },
+  labRejected: { type: 'labRejected', tubeIds: ['t2'], reason: 'RH' },
   momentNoted: { type: 'momentNoted', moment: 'drinkFinished' },
   sittingsLeftOut: {
     type: 'sittingsLeftOut',
@@ -126,6 +134,7 @@ function words(log: ReturnType<typeof sampleLog>): string {
 /** What must stand before an event so that it can be so. */
 const BEFORE: Readonly<Partial<Record<DrawEventType, readonly Line[]>>> = {
   exceptionEnded: [[200, { type: 'exceptionRaised', kind: 'faint' }]],
+  spinEnded: [[390, { type: 'spinStarted', tubeIds: ['t2'] }]],
   tubeSwapped: [[148.5, { type: 'exceptionRaised', kind: 'noVacuum', tubeId: 't3' }]],
 }
 const AT_SKIN: readonly DrawEventType[] = [
@@ -138,7 +147,19 @@ const AT_SKIN: readonly DrawEventType[] = [
 ]
 const OF_CARD: readonly DrawEventType[] = ['cardChecked', 'circleFilled']
 const BY_SYRINGE: readonly DrawEventType[] = ['syringeFilled', 'transferOn']
-const AFTER_CLOSE: readonly DrawEventType[] = ['addendumMade', 'courierTook', 'spinStarted']
+const AFTER_CLOSE: readonly DrawEventType[] = [
+  'addendumMade',
+  'spinStarted',
+  'spinEnded',
+  'separated',
+  'aliquoted',
+  'stored',
+  'bagged',
+  'courierTook',
+  'droppedOff',
+  'labReceived',
+  'labRejected',
+]
 
 function pair(type: DrawEventType): readonly [withIt: string, without: string] {
   const example = EXAMPLES[type]

@@ -324,6 +324,14 @@ describe('the words of the risks', () => {
         },
         add: [[9000, { type: 'courierTook' }]],
       }),
+      ...risks({
+        add: [
+          [2400, { type: 'spinStarted', tubeIds: ['t2'] }],
+          [3000, { type: 'spinEnded', tubeIds: ['t2'] }],
+          [3100, { type: 'spinStarted', tubeIds: ['t2'] }],
+          [3700, { type: 'stored', tubeIds: ['t1'], where: 'fridge' }],
+        ],
+      }),
     ]
     expect([...new Set(found.map(({ code }) => code))].sort()).toEqual([...RISK_CODES].sort())
     const said = found.flatMap(({ title, found: what, why }) => [title, what, why])

@@ -47,6 +47,15 @@ function amountsOf(event: DrawEvent): readonly Amount[] {
       ]
     case 'tubeOff':
       return [['tubeOff.estimate_mL', 0, 200, event.estimate_mL]]
+    case 'spinStarted':
+      return [
+        // No clinical centrifuge turns as fast.
+        ['spinStarted.g', 0, 1_000_000, event.g],
+        ['spinStarted.spin_min', 0, LONGEST_min, event.spin_min],
+        ['spinStarted.rpm', 0, 1_000_000, event.rpm],
+      ]
+    case 'aliquoted':
+      return [['aliquoted.portions', 1, 1000, event.portions]]
     case 'cueGiven':
       return [['cueGiven.late_ms', 0, Number.MAX_VALUE, event.late_ms]]
     case 'awayNoticed':
