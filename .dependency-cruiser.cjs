@@ -22,6 +22,7 @@ const CORE = [
   'voice',
   'log',
   'record',
+  'day',
   'fhir',
   'scenario',
 ]
@@ -37,6 +38,7 @@ const APP = [
   'appDeps.ts',
   'record',
   'series',
+  'day',
   'actions',
   'appServices.ts',
   'stateAtStart.ts',

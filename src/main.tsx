@@ -18,6 +18,7 @@ import {
   createIndexedDbLogStore,
   createIndexedDbSettingsStore,
 } from './adapters/storage/indexeddb.ts'
+import { createIndexedDbDayStore } from './adapters/storage/dayStore.ts'
 import { createIndexedDbRunningStore } from './adapters/storage/runningStore.ts'
 import { sealStored } from './adapters/storage/sealStored.ts'
 import { unsealStored } from './adapters/storage/unsealStored.ts'
@@ -124,6 +125,7 @@ async function main(): Promise<void> {
   const deps: AppDeps = {
     clock,
     logStore: createIndexedDbLogStore(connection, sha256, sealedRows),
+    dayStore: createIndexedDbDayStore(connection, sha256, sealedRows),
     settingsStore,
     drawLock: createWebDrawLock(navigator.locks),
     sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),

@@ -16,6 +16,7 @@ import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
+import type { DayActions, DayView } from './view/dayViewTypes.ts'
 import type { DrawDigest } from './view/drawDigest.ts'
 import type { TrustedKey } from './site/keyring.ts'
 import type { Settings } from './site/settings.ts'
@@ -51,6 +52,7 @@ export interface AppState {
   /** Logs behind the chart and label screens, each under the id of its draw. */
   readonly records: ReadonlyMap<string, CheckedLog>
   readonly draws: readonly StoredDraw[]
+  readonly day: DayView
   /** What the list tells of draws that were looked at, by id. */
   readonly digests: ReadonlyMap<string, DrawDigest>
   /** Series with something left to do. */
@@ -109,6 +111,7 @@ export type ExportFormat = 'note' | 'strip' | 'fhir' | 'log' | 'exposure'
 
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
 export interface AppActions extends LockActions {
+  readonly day: DayActions
   /** Shows a screen; one that shows a draw is shown once that draw's log is read. */
   go(screen: Screen): Promise<void>
   startDemo(): void

@@ -2,6 +2,7 @@ import type { Result } from '../core/basics/result.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { Jobs } from '../ports/jobs.ts'
+import type { DayStore } from '../ports/dayStore.ts'
 import type { DeviceKey } from '../ports/deviceKey.ts'
 import type { DrawLock } from '../ports/drawLock.ts'
 import type { LogStore } from '../ports/logStore.ts'
@@ -26,6 +27,7 @@ import type { StorageTexts } from './site/storageTexts.ts'
 export interface AppDeps {
   readonly clock: Clock
   readonly logStore: LogStore
+  readonly dayStore: DayStore
   readonly settingsStore: SettingsStore
   readonly drawLock: DrawLock
   readonly runningStore: RunningStore

@@ -11,6 +11,7 @@ import { createVersionActions } from './actions/versionActions.ts'
 import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
+import { createDay } from './day/createDay.ts'
 import { createDrawLogs } from './draw/drawLogs.ts'
 import { createLeftRunning } from './draw/leftRunning.ts'
 import { mustStayLit } from './draw/mustStayLit.ts'
@@ -55,15 +56,17 @@ export function createApp(deps: AppDeps): App {
   const set = (change: Partial<AppState>): void => store.setState(change)
 
   const logs = createDrawLogs(deps)
-  logs.onUnsaved((unsaved) => {
-    set({ unsaved: unsavedView(unsaved, deps.storageTexts) })
-    if (unsaved.some(({ error }) => storageFaultOf(error) === 'locked')) lock.noticeForeignPin()
+  const unsaved = () => [...logs.unsaved(), ...day.book.unsaved()]
+  const tellUnsaved = (): void => {
+    set({ unsaved: unsavedView(unsaved(), deps.storageTexts) })
+    if (unsaved().some(({ error }) => storageFaultOf(error) === 'locked')) lock.noticeForeignPin()
     lock.reconsider()
-  })
+  }
+  logs.onUnsaved(tellUnsaved)
   logs.onCleared(() => set({ trouble: deps.storageTexts.cleared }))
-  deps.page.onLeave(() => logs.retryNow())
+  deps.page.onLeave(() => retryNow())
   deps.page.onReturn(() => {
-    logs.retryNow()
+    retryNow()
     running.lookNow()
     watch.lookNow()
     left.lookNow()
@@ -74,9 +77,13 @@ export function createApp(deps: AppDeps): App {
     else deps.screenWake.release()
     deps.versions.setBusy(isBusy())
   })
-  deps.page.askBeforeLeaving(() => logs.unsaved().length > 0)
+  deps.page.askBeforeLeaving(() => unsaved().length > 0)
 
-  const isBusy = (): boolean => running.isWriting() || logs.unsaved().length > 0
+  const isBusy = (): boolean => running.isWriting() || unsaved().length > 0
+  const retryNow = (): void => {
+    logs.retryNow()
+    day.book.retryNow()
+  }
 
   const parts: AppParts = {
     ...deps,
@@ -113,6 +120,8 @@ export function createApp(deps: AppDeps): App {
     },
   }
 
+  const day = createDay(parts)
+  day.book.onUnsaved(tellUnsaved)
   const book = createSeriesBook({ logs })
   const watch = createSeriesWatch({
     ...deps,
@@ -159,7 +168,7 @@ export function createApp(deps: AppDeps): App {
     onOpen: () => void showRecords(),
     onLock: forget,
     isDrawing: () => running.isWriting(),
-    hasUnsaved: () => logs.unsaved().length > 0,
+    hasUnsaved: () => unsaved().length > 0,
     lockAfter_min: () => store.getState().settings.lockAfter_min,
   })
   deps.page.onUse(() => lock.noticeUse())
@@ -173,8 +182,9 @@ export function createApp(deps: AppDeps): App {
 
   /** The records may be looked at: what waited for that is done, and a draw that was running is gone on with. */
   async function showRecords(): Promise<void> {
-    logs.retryNow()
+    retryNow()
     await parts.refreshDraws()
+    await day.refresh()
     await erase.dropOldPractice()
     const [first] = store.getState().left
     if (first) await go({ name: 'draw', drawId: first.drawId })
@@ -184,6 +194,7 @@ export function createApp(deps: AppDeps): App {
   function forget(): void {
     running.end()
     imports.forget()
+    day.book.forget()
     set(ofNobody(site))
   }
 
@@ -216,13 +227,16 @@ export function createApp(deps: AppDeps): App {
     if (!shown || mine !== asked) return
     set({ screen })
     running.attend('drawId' in screen && !OF_RECORDS.has(screen.name) ? screen.drawId : undefined)
-    if (screen.name === 'home') await parts.refreshDraws()
+    if (screen.name !== 'home') return
+    await parts.refreshDraws()
+    await day.refresh()
   }
 
   return {
     store,
     actions: {
       go,
+      day: day.actions,
       ...createDraftActions(parts),
       ...draws.actions,
       ...records.actions,
@@ -251,6 +265,7 @@ export function createApp(deps: AppDeps): App {
         await left.start()
       } else {
         await parts.refreshDraws()
+        await day.refresh()
         await erase.dropOldPractice()
         await draws.watchOpenDraw()
       }

@@ -3,6 +3,7 @@ import { LOCK_OFF } from './lock/lockView.ts'
 import { blankDraft } from './order/planInput.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
 import type { SiteData } from './site/siteData.ts'
+import { NO_DAY } from './view/dayViewTypes.ts'
 
 /** What names a patient, as it is while nobody is named: at the start, and when the records are locked. */
 export function ofNobody(site: SiteData) {
@@ -17,6 +18,7 @@ export function ofNobody(site: SiteData) {
     draw: undefined,
     records: new Map(),
     draws: [],
+    day: NO_DAY,
     digests: new Map(),
     series: [],
     trouble: undefined,

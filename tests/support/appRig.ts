@@ -4,6 +4,7 @@ import {
   createMemoryLogStore,
   createMemorySettingsStore,
 } from '../../src/adapters/storage/memory.ts'
+import { createMemoryDayStore } from '../../src/adapters/storage/dayStore.ts'
 import { createMemoryRunningStore } from '../../src/adapters/storage/runningStore.ts'
 import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
 import { createDirectJobs } from '../../src/adapters/jobs/directJobs.ts'
@@ -33,6 +34,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
   const deps: AppDeps = {
     clock,
     logStore: createMemoryLogStore(sha256),
+    dayStore: createMemoryDayStore(sha256),
     settingsStore: createMemorySettingsStore(),
     drawLock: createMemoryDrawLocks()(),
     runningStore: createMemoryRunningStore(),

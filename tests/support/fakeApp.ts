@@ -5,13 +5,16 @@ import type { AppServices } from '../../src/app/appServices.ts'
 import { SERVICES } from './fakeServices.ts'
 import { STATE } from './views.ts'
 
-/** One call of an action, as `[name, ...arguments]`. */
-export type Call = readonly [keyof AppActions, ...unknown[]]
+type GroupOf<G extends keyof AppActions> = `${G}.${Extract<keyof AppActions[G], string>}`
+type ActionName = Exclude<keyof AppActions, 'day'> | GroupOf<'day'>
+
+/** One call of an action, as `[name, ...arguments]`; one of a group as `day.cancel`. */
+export type Call = readonly [ActionName, ...unknown[]]
 
 export interface FakeApp extends AppPort {
   readonly calls: Call[]
   /** What an action resolves with from now on; without this, with nothing. */
-  answer(name: keyof AppActions, by: (...args: unknown[]) => unknown): void
+  answer(name: ActionName, by: (...args: unknown[]) => unknown): void
 }
 
 /** The app as the screens see it: a store with the given state and actions that only note what was asked. */
@@ -20,10 +23,10 @@ export function fakeApp(
   services: Partial<AppServices> = {},
 ): FakeApp {
   const calls: Call[] = []
-  const answers = new Map<keyof AppActions, (...args: unknown[]) => unknown>()
+  const answers = new Map<ActionName, (...args: unknown[]) => unknown>()
   const store = createStore<AppState>(() => ({ ...STATE, ...change }))
   const note =
-    (name: keyof AppActions) =>
+    (name: ActionName) =>
     (...args: unknown[]): Promise<unknown> => {
       calls.push([name, ...args])
       return Promise.resolve(answers.get(name)?.(...args))
@@ -32,11 +35,14 @@ export function fakeApp(
     calls.push(['editDraft', edit])
     store.setState({ draft: { ...store.getState().draft, ...edit } })
   }
+  const group = (of: 'day') =>
+    new Proxy({}, { get: (_, name) => note(`${of}.${String(name)}` as ActionName) })
   const actions = new Proxy({} as AppActions, {
     get: (_, name) => {
       // The list reads by itself; nobody asked for it.
       if (name === 'readDigests') return () => Promise.resolve()
-      return name === 'editDraft' ? editDraft : note(name as keyof AppActions)
+      if (name === 'day') return group(name)
+      return name === 'editDraft' ? editDraft : note(name as ActionName)
     },
   })
   return {

@@ -1,4 +1,5 @@
 import { createMemoryDrawLocks } from '../../src/adapters/lock/memoryDrawLocks.ts'
+import { createMemoryDayStore } from '../../src/adapters/storage/dayStore.ts'
 import { createMemoryLogStore } from '../../src/adapters/storage/memory.ts'
 import { appRig, type AppRig } from './appRig.ts'
 import { sha256 } from './sampleLog.ts'
@@ -6,6 +7,8 @@ import { sha256 } from './sampleLog.ts'
 /** Two pages of one browser on one store, neither of them started. */
 export function twoPages(): readonly [AppRig, AppRig] {
   const logStore = createMemoryLogStore(sha256)
+  const dayStore = createMemoryDayStore(sha256)
   const page = createMemoryDrawLocks()
-  return [appRig({ logStore, drawLock: page() }), appRig({ logStore, drawLock: page() })]
+  const shared = { logStore, dayStore }
+  return [appRig({ ...shared, drawLock: page() }), appRig({ ...shared, drawLock: page() })]
 }

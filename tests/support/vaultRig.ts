@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto'
 import { createConnection } from '../../src/adapters/storage/connection.ts'
+import { createIndexedDbDayStore } from '../../src/adapters/storage/dayStore.ts'
 import { createIndexedDbLogStore } from '../../src/adapters/storage/indexeddb.ts'
 import { createIndexedDbRunningStore } from '../../src/adapters/storage/runningStore.ts'
 import { createSealedRows } from '../../src/adapters/storage/sealedRows.ts'
@@ -45,6 +46,7 @@ export function tablet(): Tablet {
       const rows = createSealedRows(vault)
       const deps: Partial<AppDeps> = {
         logStore: createIndexedDbLogStore(connection, sha256, rows),
+        dayStore: createIndexedDbDayStore(connection, sha256, rows),
         runningStore: createIndexedDbRunningStore(connection),
         vault,
         sealStored: (onProgress) => sealStored(connection, rows, onProgress),

@@ -1,4 +1,5 @@
 import type { AppState } from '../../src/app/appApi.ts'
+import { NO_DAY } from '../../src/app/view/dayViewTypes.ts'
 import type { OrderDraft } from '../../src/app/order/orderDraft.ts'
 import type {
   ChoiceView,
@@ -323,6 +324,7 @@ export const STATE: AppState = {
   keys: { own: undefined, trusted: [] },
   records: new Map(),
   digests: new Map(),
+  day: NO_DAY,
   draws: [
     {
       drawId: 'd1',

@@ -7,7 +7,7 @@ import { settleNumber } from './drawNumbers.ts'
 import { inTransaction } from './inTransaction.ts'
 import type { EntryRow, RowCodec, TextRow } from './rows.ts'
 import { entriesOf, type Database } from './schema.ts'
-import { isSealedEntry } from './sealedRows.ts'
+import { mustFitVault } from './vaultFits.ts'
 import { drawRow, type OpenedRow } from './storedDraw.ts'
 
 export interface AppendJob {
@@ -65,14 +65,7 @@ export async function appendRows(db: Database, job: AppendJob): Promise<void> {
     }
     const rest = appendRest(end, entries)
     if ('refused' in rest) throw new StorageError(rest.refused, rest.reason)
-    // A page that does not know of a PIN yet, because another one has just set it, must not write beside the vault.
-    const isVaulted = (await tx.objectStore('vault').count()) > 0
-    if (isVaulted && [...rows.values()].some((row) => !isSealedEntry(row))) {
-      throw new StorageError('locked', 'A PIN has been set on this device meanwhile.')
-    }
-    if (!isVaulted && [...rows.values()].some(isSealedEntry)) {
-      throw new StorageError('locked', 'The PIN of this device has been turned off meanwhile.')
-    }
+    await mustFitVault(tx.objectStore('vault'), [...rows.values()])
     const known = await tx.objectStore('draws').get(drawId)
     if (known && known.logVersion !== LOG_VERSION) {
       throw new StorageError('movedOn', `Draw ${drawId} is stored in another format.`)

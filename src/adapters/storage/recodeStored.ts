@@ -1,12 +1,14 @@
 import { StorageError } from '../../ports/storageFault.ts'
 import type { Connection } from './connection.ts'
+import { dayContext } from './dayStore.ts'
 import { inTransaction } from './inTransaction.ts'
 import type { EntryRow, NameRow, TextRow } from './rows.ts'
 import { entriesOf, type Database } from './schema.ts'
 
 /** Turns rows as they are stored into rows as they are to be; what is so already stays. */
 export interface Recoding {
-  entry(drawId: string, row: EntryRow): Promise<EntryRow>
+  /** @param of the draw or the day that it is of, see `dayContext` */
+  entry(of: string, row: EntryRow): Promise<EntryRow>
   name(drawId: string, row: NameRow): Promise<NameRow>
   text(drawId: string, row: TextRow): Promise<TextRow>
 }
@@ -28,6 +30,7 @@ export async function recodeStored(
   recoding: Recoding,
   onProgress: (done: number, of: number) => void,
 ): Promise<void> {
+  await recodeDays(connection, recoding)
   const drawIds = await connection.run((db) => db.getAllKeys('draws'))
   for (const [index, drawId] of drawIds.entries()) {
     onProgress(index, drawIds.length)
@@ -37,6 +40,35 @@ export async function recodeStored(
     }
   }
   onProgress(drawIds.length, drawIds.length)
+}
+
+/** Days first, each in one transaction: there are few, and each names every patient of it. */
+async function recodeDays(connection: Connection, recoding: Recoding): Promise<void> {
+  const keys = await connection.run((db) => db.getAllKeys('days'))
+  for (const day of new Set(keys.map(([name]) => name))) {
+    for (let tries = 0; !(await recodeDay(connection, recoding, day)); tries++) {
+      if (tries > 5) throw new StorageError('movedOn', `The list of ${day} changes meanwhile.`)
+    }
+  }
+}
+
+/** False where a page wrote into that day meanwhile. */
+async function recodeDay(
+  connection: Connection,
+  recoding: Recoding,
+  day: string,
+): Promise<boolean> {
+  const rows = await connection.run((db) => db.getAll('days', entriesOf(day)))
+  const turned: EntryRow[] = []
+  for (const row of rows) turned.push(await recoding.entry(dayContext(day), row))
+  return connection.run((db) =>
+    inTransaction(db, ['days'], async (tx) => {
+      const last = await tx.objectStore('days').openCursor(entriesOf(day), 'prev')
+      if (last?.value.hash !== rows.at(-1)?.hash) return false
+      for (const row of turned) await tx.objectStore('days').put(row, [day, row.seq])
+      return true
+    }),
+  )
 }
 
 async function recodeDraw(

@@ -1,4 +1,3 @@
-import type { LogEntry } from '../../core/protocol/entry.ts'
 import { StorageError } from '../../ports/storageFault.ts'
 import type { Sealed } from '../../ports/vault.ts'
 
@@ -22,9 +21,10 @@ export interface NameRow {
  * commits by itself while anything else is waited for.
  */
 export interface RowCodec {
-  writeEntry(drawId: string, entry: LogEntry): Promise<EntryRow>
+  /** @param of the draw or the day that it is of: what is sealed for one does not open for another */
+  writeEntry(of: string, entry: EntryRow): Promise<EntryRow>
   /** @throws StorageError `locked` or `damaged` */
-  readEntry(drawId: string, row: EntryRow): Promise<unknown>
+  readEntry(of: string, row: EntryRow): Promise<unknown>
   writeText(drawId: string, text: string): Promise<TextRow>
   readText(drawId: string, row: TextRow): Promise<string>
   writeName(drawId: string, name: string): Promise<NameRow>

@@ -27,12 +27,14 @@ export interface StillhandSchema extends DBSchema {
   superseded: { key: [drawId: string, version: number]; value: readonly EntryRow[] }
   /** One record: the data key, wrapped. While it is there nothing that names a patient is written in plain. */
   vault: { key: string; value: VaultRecord }
+  /** One record an entry of the log of a day. */
+  days: { key: [day: string, seq: number]; value: EntryRow }
   /** Clocks of draws that are not ended; they name nobody. */
   running: { key: string; value: RunningRecord }
 }
 export type Database = IDBPDatabase<StillhandSchema>
 
-export const DATABASE_VERSION = 4
+export const DATABASE_VERSION = 5
 
 /** `strict`: the promise of a transaction resolves only when the data is on the disk. */
 export const STRICT: IDBTransactionOptions = { durability: 'strict' }
@@ -40,6 +42,9 @@ export const STRICT: IDBTransactionOptions = { durability: 'strict' }
 /** Every entry number is at least 1 and below any text, which sorts after all numbers. */
 export const entriesOf = (drawId: string, from = 0): IDBKeyRange =>
   IDBKeyRange.bound([drawId, from], [drawId, ''])
+
+/** Every entry of that day and of later ones. */
+export const daysFrom = (day: string): IDBKeyRange => IDBKeyRange.lowerBound([day, 0])
 
 export const numberKey = (prefix: string, day: string): string =>
   `${prefix}-${day.replaceAll('-', '')}`
@@ -63,6 +68,7 @@ export async function upgradeDatabase(db: Database, from: number, tx: Upgrade): 
     db.createObjectStore('vault')
     db.createObjectStore('running')
   }
+  if (from < 5) db.createObjectStore('days')
 }
 
 /** Earlier versions knew only one format of the log, and counted the stored draws to find the next number. */

@@ -1,4 +1,3 @@
-import type { LogEntry } from '../../core/protocol/entry.ts'
 import type { Connection } from './connection.ts'
 import { recodeStored, type Recoding } from './recodeStored.ts'
 import type { RowCodec } from './rows.ts'
@@ -15,8 +14,7 @@ export function sealStored(
   onProgress: (done: number, of: number) => void = () => undefined,
 ): Promise<void> {
   const sealing: Recoding = {
-    entry: async (drawId, row) =>
-      isSealedEntry(row) ? row : codec.writeEntry(drawId, row as LogEntry),
+    entry: async (of, row) => (isSealedEntry(row) ? row : codec.writeEntry(of, row)),
     name: async (drawId, { patientName, sealedName }) =>
       sealedName ? { sealedName } : codec.writeName(drawId, patientName ?? ''),
     text: async (drawId, row) => (typeof row === 'string' ? codec.writeText(drawId, row) : row),

@@ -22,7 +22,8 @@ const slow = (): StorageError => new StorageError('hanging', 'A write is under w
 
 /** What is not on the disk yet, although it should be. */
 export interface Unsaved {
-  readonly drawId: string
+  /** Missing: of the day's list. */
+  readonly drawId?: string
   /** Unix ms of the first entry that waits. */
   readonly since_ms: number
   readonly offset_min: number

@@ -24,7 +24,7 @@ export function unsavedView(
   const n = unsaved.reduce((sum, { entries }) => sum + entries, 0)
   const since = timeOfDay({ at_ms: first.since_ms, offset_min: first.offset_min })
   const text = fillText(texts.unsaved, { n, since })
-  const drawIds = unsaved.map(({ drawId }) => drawId)
+  const drawIds = unsaved.flatMap(({ drawId }) => drawId ?? [])
   const why = troubleText(first.error, texts)
   return { since_ms: first.since_ms, entries: n, drawIds, text, why }
 }

@@ -7,6 +7,7 @@ import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
 import type { FileTexts } from './fileTexts.ts'
+import type { DayTexts } from './dayTexts.ts'
 import type { DeviceTexts } from './deviceTexts.ts'
 import type { DrawTexts } from './drawTexts.ts'
 import type { OrderTexts } from './orderTexts.ts'
@@ -19,6 +20,7 @@ import type { VoiceTexts } from './voiceTexts.ts'
 /** The texts of one language, a file of its folder for each room of the app. */
 export interface Texts {
   readonly catalogue: CatalogueTexts
+  readonly day: DayTexts
   readonly device: DeviceTexts
   readonly draw: DrawTexts
   readonly lock: LockTexts

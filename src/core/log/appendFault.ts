@@ -1,4 +1,4 @@
-import type { LogEntry } from '../protocol/entry.ts'
+import type { ChainEntry } from '../protocol/entry.ts'
 import { NO_PREVIOUS } from './seal.ts'
 
 /**
@@ -6,8 +6,8 @@ import { NO_PREVIOUS } from './seal.ts'
  * this before it writes, so that a log can only grow at its end.
  */
 export function appendFault(
-  last: Pick<LogEntry, 'seq' | 'hash'> | undefined,
-  entries: readonly LogEntry[],
+  last: Pick<ChainEntry, 'seq' | 'hash'> | undefined,
+  entries: readonly Pick<ChainEntry, 'seq' | 'hash' | 'previous'>[],
 ): string | undefined {
   let seq = last?.seq ?? 0
   let hash = last?.hash ?? NO_PREVIOUS

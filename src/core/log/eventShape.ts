@@ -11,7 +11,6 @@ import { SKIN_PLACES } from '../order/collecting.ts'
 import { FILLS } from '../plan/plan.ts'
 import { ANTISEPTICS } from '../protocol/antiseptics.ts'
 import { REJECT_REASONS, SPIN_TEMPERATURES, STORE_PLACES } from '../protocol/benchEvents.ts'
-import { SOURCES } from '../protocol/entry.ts'
 import {
   ARM_FINDINGS,
   CIRCLE_FINDINGS,
@@ -45,9 +44,8 @@ import {
   preparationShape,
   sittingShape,
 } from './orderShape.ts'
-import { logFault, type LogFault } from './fault.ts'
-import { isRecord } from '../basics/isRecord.ts'
-import { quoted } from '../text/shownText.ts'
+import { entryFaultBy } from './entryFault.ts'
+import type { LogFault } from './fault.ts'
 import {
   count,
   flag,
@@ -239,31 +237,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   addendumMade: shapeOf({ by: collectorShape, text, why: text }),
 }
 
-const stampShape = shapeOf({
-  at_ms: time,
-  wall_ms: time,
-  mono_ms: length,
-  boot: text,
-  offset_min: time,
-})
-
-const entryShape = shapeOf({
-  at: stampShape,
-  by: text,
-  source: oneOf(SOURCES),
-  heard: optional(text),
-})
-
 /** Says what is wrong with the entry of that number in a log of the current version, or `undefined`. */
 export function entryFault(entry: unknown, seq: number): LogFault | undefined {
-  const shape = entryShape(entry, 'entry')
-  if (shape) return { ...logFault('shape', seq), shape }
-  const { event } = entry as { event: unknown }
-  const type = isRecord(event) ? event['type'] : undefined
-  if (typeof type !== 'string' || !Object.hasOwn(EVENT_SHAPES, type)) {
-    const shown = typeof type === 'string' ? quoted(type) : '""'
-    return logFault('unknownEvent', seq, { type: shown })
-  }
-  const fault = EVENT_SHAPES[type as DrawEventType](event, type)
-  return fault ? { ...logFault('shape', seq), shape: fault } : undefined
+  return entryFaultBy(EVENT_SHAPES, entry, seq)
 }

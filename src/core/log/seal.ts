@@ -1,5 +1,5 @@
 import { canonicalJson } from './canonicalJson.ts'
-import type { LogEntry, UnsealedEntry } from '../protocol/entry.ts'
+import type { AnyEvent, ChainEntry, Unsealed } from '../protocol/entry.ts'
 import type { Seal } from '../protocol/transition.ts'
 import { bareStamp } from '../time/stamp.ts'
 
@@ -15,20 +15,24 @@ export const NO_PREVIOUS = '0'.repeat(64)
  * same: `undefined` fields go, and a number that is not finite becomes `null`. Recording never fails for such a value.
  * @param previousHash `hash` of the entry before, `NO_PREVIOUS` for the first.
  */
-export function sealEntry(entry: UnsealedEntry, previousHash: string, sha256: Sha256): LogEntry {
+export function sealEntry<E extends AnyEvent>(
+  entry: Unsealed<E>,
+  previousHash: string,
+  sha256: Sha256,
+): ChainEntry<E> {
   const written = { ...entry, at: bareStamp(entry.at) }
-  const held = JSON.parse(JSON.stringify(written)) as UnsealedEntry
+  const held = JSON.parse(JSON.stringify(written)) as Unsealed<E>
   const chained = wellFormed({ ...held, previous: previousHash })
   return { ...chained, hash: sha256(canonicalJson(chained)) }
 }
 
 /** Seals entries one after another, the first one onto `previousHash`. */
-export function sealAll(
-  entries: readonly UnsealedEntry[],
+export function sealAll<E extends AnyEvent>(
+  entries: readonly Unsealed<E>[],
   sha256: Sha256,
   previousHash: string = NO_PREVIOUS,
-): LogEntry[] {
-  const sealed: LogEntry[] = []
+): ChainEntry<E>[] {
+  const sealed: ChainEntry<E>[] = []
   for (const entry of entries) {
     sealed.push(sealEntry(entry, sealed.at(-1)?.hash ?? previousHash, sha256))
   }

@@ -5,8 +5,13 @@ import type { DrawEvent } from './events.ts'
 export const SOURCES = ['voice', 'touch', 'keys', 'scanner', 'clock', 'app'] as const
 export type Source = (typeof SOURCES)[number]
 
-/** One line of a draw's record. Entries are only ever added. */
-export interface LogEntry<E extends DrawEvent = DrawEvent> {
+/** What an entry is about: a fact of its own kind. */
+export interface AnyEvent {
+  readonly type: string
+}
+
+/** One line of a record, each closed onto the one before it. Entries are only ever added. */
+export interface ChainEntry<E extends AnyEvent = AnyEvent> {
   /** 1, 2, 3, ... without a gap. */
   readonly seq: number
   readonly at: Stamp
@@ -22,8 +27,14 @@ export interface LogEntry<E extends DrawEvent = DrawEvent> {
   readonly hash: string
 }
 
-/** The part of an entry that the protocol gives; the chain adds `previous` and `hash`. */
-export type UnsealedEntry = Omit<LogEntry, 'previous' | 'hash'>
+/** One line of a draw's record. */
+export type LogEntry<E extends DrawEvent = DrawEvent> = ChainEntry<E>
+
+/** An entry before the chain adds `previous` and `hash`. */
+export type Unsealed<E extends AnyEvent> = Omit<ChainEntry<E>, 'previous' | 'hash'>
+
+/** The part of an entry that the protocol gives. */
+export type UnsealedEntry = Unsealed<DrawEvent>
 
 /** A whole draw as it is stored and exported. */
 export interface DrawLog {

@@ -2,6 +2,7 @@ import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
+import { DayList } from '../day/DayList.tsx'
 import { SeriesList } from '../series/SeriesList.tsx'
 import { UnfinishedDraws } from './DrawList.tsx'
 import { EarlierDraws, EarlierPractice } from './EarlierDraws.tsx'
@@ -30,6 +31,7 @@ export function HomeScreen() {
       <ImportQuestion />
       <UnfinishedDraws draws={real.filter((draw) => !draw.closed)} />
       <SeriesList />
+      <DayList />
       <div className="begin">
         <button type="button" className="button go" onClick={() => actions.newDraw()}>
           <span className="big">{home.newDraw}</span>

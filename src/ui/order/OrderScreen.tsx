@@ -1,7 +1,7 @@
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { COLLECTING } from '../../core/order/collecting.ts'
 import { ANTICOAGULANTS, ANTISEPTIC_ALLERGIES } from '../../core/order/order.ts'
-import { useActions, useApp } from '../shared/appContext.tsx'
+import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { FileButton } from '../shared/FileButton.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Section } from '../shared/Section.tsx'
@@ -31,6 +31,7 @@ export function OrderScreen() {
   const invented = useApp((s) => s.draft.invented)
   const fromVein = useApp((s) => s.draft.collecting === 'venous')
   const { app, order } = useTexts().texts
+  const { day } = useServices().site.texts
   return (
     <Frame title={order.title} back={useToStart()}>
       {invented && (
@@ -132,6 +133,9 @@ export function OrderScreen() {
             {order.plan}
           </button>
           <p className="soft">{order.planAbout}</p>
+          <button type="button" className="button" onClick={() => void actions.day.addDraft()}>
+            {day.add}
+          </button>
         </div>
       </form>
     </Frame>

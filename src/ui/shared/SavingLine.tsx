@@ -21,9 +21,11 @@ export function SavingLine() {
       <p>
         <strong>{unsaved.text}</strong> <span className="why">{unsaved.why}</span>
       </p>
-      <button type="button" className="button" onClick={() => void save()}>
-        {app.saveAsFile}
-      </button>
+      {unsaved.drawIds.length > 0 && (
+        <button type="button" className="button" onClick={() => void save()}>
+          {app.saveAsFile}
+        </button>
+      )}
     </div>
   )
 }

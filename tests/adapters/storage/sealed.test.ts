@@ -1,45 +1,22 @@
 import 'fake-indexeddb/auto'
 import { afterEach, describe, expect, it } from 'vitest'
-import { createConnection, type Connection } from '../../../src/adapters/storage/connection.ts'
-import { createIndexedDbLogStore } from '../../../src/adapters/storage/indexeddb.ts'
 import { createSealedRows } from '../../../src/adapters/storage/sealedRows.ts'
 import { sealStored } from '../../../src/adapters/storage/sealStored.ts'
 import { unsealStored } from '../../../src/adapters/storage/unsealStored.ts'
-import { createIndexedDbVaultStore } from '../../../src/adapters/storage/vaultStore.ts'
-import { createSystemClock } from '../../../src/adapters/time/systemClock.ts'
 import type { LogStore } from '../../../src/ports/logStore.ts'
-import type { Vault } from '../../../src/ports/vault.ts'
 import { logStoreContract } from '../../contract/logStore.contract.ts'
-import { logOf, sampleLog, sampleOpening, sha256, straightLines } from '../../support/sampleLog.ts'
-import { quickVault } from '../../support/vaults.ts'
+import { logOf, sampleLog, sampleOpening, straightLines } from '../../support/sampleLog.ts'
+import { closePages, PIN, sealedPage, type Device } from '../../support/sealedPage.ts'
 
-const PIN = '482913'
-const clock = createSystemClock('boot')
-const open: Connection[] = []
-let count = 0
-
-interface Device {
-  readonly name: string
-  readonly connection: Connection
-  readonly vault: Vault
-  readonly store: LogStore
-}
 const devices = new Map<LogStore, Device>()
 
-/** One page on a database: with a PIN that is open, unless told otherwise. */
-async function page(name = `sealed-${(count += 1)}`, pin?: 'none' | 'locked'): Promise<Device> {
-  const connection = createConnection({ clock, name })
-  open.push(connection)
-  const vault = quickVault(createIndexedDbVaultStore(connection))
-  const state = await vault.load()
-  if (pin === undefined) await (state === 'none' ? vault.setUp(PIN) : vault.open(PIN))
-  const store = createIndexedDbLogStore(connection, sha256, createSealedRows(vault))
-  const device = { name, connection, vault, store }
-  devices.set(store, device)
+const page: typeof sealedPage = async (...as) => {
+  const device = await sealedPage(...as)
+  devices.set(device.store, device)
   return device
 }
 
-afterEach(() => open.splice(0).forEach((connection) => connection.close()))
+afterEach(closePages)
 
 logStoreContract(
   'sealed IndexedDB',

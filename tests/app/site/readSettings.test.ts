@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { createMemoryDayStore } from '../../../src/adapters/storage/dayStore.ts'
 import { createBrowserDeviceKey } from '../../../src/adapters/crypto/deviceKey.ts'
 import { createDirectJobs } from '../../../src/adapters/jobs/directJobs.ts'
 import { intakeHandlers } from '../../../src/app/intake/intakeJobs.ts'
@@ -83,6 +84,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
   const deps: AppDeps = {
     clock,
     logStore,
+    dayStore: createMemoryDayStore(sha256),
     settingsStore,
     drawLock: createMemoryDrawLocks()(),
     runningStore: createMemoryRunningStore(),
