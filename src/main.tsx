@@ -42,6 +42,7 @@ import { troubleText } from './app/site/storageTexts.ts'
 import { ownValue } from './core/basics/ownValue.ts'
 import { defined } from './core/basics/defined.ts'
 import bloodLimits from './data/catalogue/bloodLimits.json?raw'
+import laboratories from './data/catalogue/laboratories.json?raw'
 import norms from './data/catalogue/norms.json?raw'
 import preferences from './data/catalogue/preferences.json?raw'
 import search from './data/catalogue/search.json?raw'
@@ -64,7 +65,7 @@ import { App } from './ui/App.tsx'
 /** The one place where the parts of the app meet. */
 
 const shipped = readSite({
-  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search },
+  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search, laboratories },
   policy,
   texts,
   words,

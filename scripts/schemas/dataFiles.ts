@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import type { GenericSchema } from 'valibot'
-import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA, PREFERENCES_SCHEMA, SEARCH_SCHEMA, SERIES_SCHEMA } from '../../src/app/site/catalogue/schemas.ts' // prettier-ignore
+import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, LABORATORIES_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA, PREFERENCES_SCHEMA, SEARCH_SCHEMA, SERIES_SCHEMA } from '../../src/app/site/catalogue/schemas.ts' // prettier-ignore
 import { HANDLING } from '../../src/core/catalogue/handling.ts'
 import { CLOCK_KINDS } from '../../src/core/protocol/clockTable.ts'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
@@ -38,6 +38,7 @@ const FIXED: Readonly<Record<string, DataSchema>> = {
   preferences: { title: 'Tubes a site prefers for groups of tests', schema: PREFERENCES_SCHEMA, file: 'catalogue/preferences.json' },
   series:      { title: 'Orders that are drawn several times', schema: SERIES_SCHEMA, file: 'catalogue/series.json' },
   search:      { title: 'Words that tests are looked for by', schema: SEARCH_SCHEMA, file: 'catalogue/search.json' },
+  laboratories: { title: 'Laboratories that specimens go to', schema: LABORATORIES_SCHEMA, file: 'catalogue/laboratories.json' },
   bloodLimits: { title: 'Blood volume limits', schema: BLOOD_LIMITS_SCHEMA, file: 'catalogue/bloodLimits.json' },
   order:       { title: 'An order for the planner', schema: ORDER_SCHEMA },
   policy:      { title: 'Times and counts of the protocol', schema: POLICY_SCHEMA, file: 'policy.json' },

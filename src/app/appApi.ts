@@ -174,6 +174,8 @@ export interface AppActions extends LockActions {
   forgetCatalogue(): Promise<void>
   /** The same for the site's own limits. */
   keepPolicy(json: string): Promise<void>
+  /** The same for the laboratories that specimens go to; `''` for the shipped ones. */
+  keepLaboratories(json: string): Promise<void>
   /** Takes a newer version of the app and begins anew with it; nothing happens while anything is under way. */
   takeVersion(): Promise<void>
   /** Takes a stock in place of the one before; `undefined` where nobody counts any more. */

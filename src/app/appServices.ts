@@ -38,7 +38,7 @@ export interface AppServices {
   readonly micCheck: MicCheck
   readonly phraseTrial: PhraseTrial
   /** Reads catalogues, stock and limits; orders and logs are brought in by the actions. */
-  readonly intake: Pick<Intake, 'catalogue' | 'stock' | 'limits'>
+  readonly intake: Pick<Intake, 'catalogue' | 'stock' | 'laboratories' | 'limits'>
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
 }
 

@@ -22,6 +22,7 @@ function site(today: string): PlanCommandSite {
     series: data('catalogue/series.json'),
     search: data('catalogue/search.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
+    laboratories: data('catalogue/laboratories.json'),
   }
   const policy = JSON.parse(data('policy.json')) as Policy
   return { ...siteCatalogue(files, texts), policy, texts, today }

@@ -21,6 +21,7 @@ export const SITE = siteCatalogue(
     series: data('catalogue/series.json'),
     search: data('catalogue/search.json'),
     bloodLimits: data('catalogue/bloodLimits.json'),
+    laboratories: data('catalogue/laboratories.json'),
   },
   texts,
 )

@@ -39,6 +39,7 @@ export const scenarioSite: ScenarioSite = {
       series: catalogueText('series.json'),
       search: catalogueText('search.json'),
       bloodLimits: catalogueText('bloodLimits.json'),
+      laboratories: catalogueText('laboratories.json'),
     },
     texts,
   ),

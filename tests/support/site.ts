@@ -1,6 +1,7 @@
 import { readSite } from '../../src/app/site/readSite.ts'
 import type { SiteData } from '../../src/app/site/siteData.ts'
 import bloodLimits from '../../src/data/catalogue/bloodLimits.json?raw'
+import laboratories from '../../src/data/catalogue/laboratories.json?raw'
 import norms from '../../src/data/catalogue/norms.json?raw'
 import preferences from '../../src/data/catalogue/preferences.json?raw'
 import search from '../../src/data/catalogue/search.json?raw'
@@ -17,7 +18,7 @@ import policy from '../../src/data/policy.json'
 
 /** The shipped site, read without files of the system, so that the gallery can show it as well. */
 export const shippedSite: SiteData = readSite({
-  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search },
+  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search, laboratories },
   policy,
   texts,
   words,

@@ -15,6 +15,7 @@ type SettingsActions = Pick<
   | 'keepCatalogue'
   | 'forgetCatalogue'
   | 'keepPolicy'
+  | 'keepLaboratories'
   | 'keepStock'
 >
 
@@ -64,6 +65,9 @@ export function createSettingsActions(parts: AppParts) {
     },
     keepPolicy: async (json) => {
       await guarded(told.siteUnsaved, () => keeper.keepPolicy(json))
+    },
+    keepLaboratories: async (json) => {
+      await guarded(told.siteUnsaved, () => keeper.keepLaboratories(json))
     },
     keepStock: async (lots) => {
       await guarded(told.siteUnsaved, () => (lots ? stock.keep(lots) : stock.forget()))

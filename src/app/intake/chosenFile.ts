@@ -6,7 +6,7 @@ export interface ChosenFile {
   arrayBuffer(): Promise<ArrayBuffer>
 }
 
-export type IntakeKind = 'order' | 'log' | 'catalogue' | 'stock' | 'limits'
+export type IntakeKind = 'order' | 'log' | 'catalogue' | 'stock' | 'laboratories' | 'limits'
 
 /** Larger than any file of the kind; what is larger still is something else and is not even opened. In bytes. */
 export const MOST_BYTES: Readonly<Record<IntakeKind, number>> = {
@@ -14,6 +14,7 @@ export const MOST_BYTES: Readonly<Record<IntakeKind, number>> = {
   log: 8_000_000,
   catalogue: 2_000_000,
   stock: 500_000,
+  laboratories: 200_000,
   limits: 200_000,
 }
 

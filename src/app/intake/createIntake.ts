@@ -6,6 +6,8 @@ import type { OrderReading } from '../order/readOrder.ts'
 import type { TableFault } from '../site/catalogue/readTable.ts'
 import type { PolicyFault } from '../site/readPolicy.ts'
 import type { SiteData } from '../site/siteData.ts'
+import type { PlaceFault } from '../site/catalogue/readJson.ts'
+import type { Laboratory } from '../../core/catalogue/laboratories.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import { MOST_BYTES, type ChosenFile, type IntakeKind } from './chosenFile.ts'
@@ -22,6 +24,7 @@ export interface Intake {
   log(file: ChosenFile, keys: KnownKeys, now_ms: number): Promise<Result<LogOffer>>
   catalogue(file: ChosenFile): Promise<Shortened<Catalogue, TableFault>>
   stock(file: ChosenFile): Promise<Shortened<readonly StockTube[], TableFault>>
+  laboratories(file: ChosenFile): Promise<Shortened<readonly Laboratory[], PlaceFault>>
   limits(file: ChosenFile): Promise<Shortened<Policy, PolicyFault>>
 }
 
@@ -86,6 +89,13 @@ export function createIntake(jobs: Jobs<IntakeJobs>, site: SiteData): Intake {
         jobs.run('stock', { bytes, tubes: catalogue.tubes, texts: words }),
       )
       return reading.ok ? reading.value : ofTable('stock', reading.faults)
+    },
+    laboratories: async (file) => {
+      const reading = await read('laboratories', file, (bytes) =>
+        jobs.run('laboratories', { bytes, tests, texts: words }),
+      )
+      if (reading.ok) return reading.value
+      return { reading: faulty(reading.faults.map((text) => ({ place: '', text }))), more: 0 }
     },
     limits: async (file) => {
       const reading = await read('limits', file, (bytes) =>

@@ -1,5 +1,6 @@
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
-import type { Catalogue, StockTube, TubeRow } from '../../core/catalogue/catalogue.ts'
+import type { Laboratory } from '../../core/catalogue/laboratories.ts'
+import type { Catalogue, StockTube, TestRow, TubeRow } from '../../core/catalogue/catalogue.ts'
 import type { VerifySignature } from '../../core/log/exportFile.ts'
 import { logFault, type LogFault } from '../../core/log/fault.ts'
 import { readLog, signatureFault } from '../../core/log/readLog.ts'
@@ -10,6 +11,7 @@ import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { Job, JobHandlers } from '../../ports/jobs.ts'
 import { readOrder, type OrderReading, type OrderSite } from '../order/readOrder.ts'
 import { readStock, type CatalogueReaderTexts } from '../site/catalogue/readCatalogue.ts'
+import { readLaboratories, type PlaceFault } from '../site/catalogue/readJson.ts'
 import { readCatalogueFile } from '../site/catalogue/readCatalogueFile.ts'
 import type { TableFault } from '../site/catalogue/readTable.ts'
 import { readPolicy, type PolicyFault } from '../site/readPolicy.ts'
@@ -44,6 +46,10 @@ export interface IntakeJobs {
     Bytes & { readonly tubes: readonly TubeRow[]; readonly texts: CatalogueReaderTexts },
     FromText<Shortened<readonly StockTube[], TableFault>>
   >
+  readonly laboratories: Job<
+    Bytes & { readonly tests: readonly TestRow[]; readonly texts: CatalogueReaderTexts },
+    FromText<Shortened<readonly Laboratory[], PlaceFault>>
+  >
   readonly limits: Job<
     Bytes & { readonly shipped: Policy; readonly texts: Pick<Texts, 'site' | 'text'> },
     FromText<Shortened<Policy, PolicyFault>>
@@ -65,6 +71,8 @@ export function intakeHandlers(
       fromText(bytes, (text) => firstFaults(readCatalogueFile(current, text, texts))),
     stock: ({ bytes, tubes, texts }) =>
       fromText(bytes, (text) => firstFaults(readStock(text, tubes, texts))),
+    laboratories: ({ bytes, tests, texts }) =>
+      fromText(bytes, (text) => firstFaults(readLaboratories(text, tests, texts))),
     limits: ({ bytes, shipped, texts }) =>
       fromText(bytes, (text) => firstFaults(readPolicy(shipped, text, texts))),
     log: async ({ bytes, keys, now_ms }) => {

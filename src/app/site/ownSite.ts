@@ -1,12 +1,14 @@
 import type { Salvaged } from '../../core/basics/result.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { keptCatalogue } from './catalogue/keptCatalogue.ts'
+import { keptLaboratories } from './catalogue/keptLaboratories.ts'
 import type { SiteData } from './siteData.ts'
 import { keptPolicy } from './readPolicy.ts'
 
 /** Where the site's own catalogue and limits are kept on this device. */
 const CATALOGUE_KEY = 'catalogue'
 const POLICY_KEY = 'policy'
+const LABORATORIES_KEY = 'laboratories'
 
 /** The shipped site with what was kept on this device in place of it, and what of that could not be read. */
 export async function readOwnSite(
@@ -15,9 +17,11 @@ export async function readOwnSite(
 ): Promise<Salvaged<SiteData>> {
   const kept = keptCatalogue(shipped, await store.read(CATALOGUE_KEY))
   const limits = keptPolicy(shipped.defaultPolicy, await store.read(POLICY_KEY), shipped.texts)
+  const { tests } = kept.value.catalogue
+  const laboratories = keptLaboratories(shipped, await store.read(LABORATORIES_KEY), tests)
   return {
-    value: { ...kept.value, policy: limits.value },
-    faults: [...kept.faults, ...limits.faults],
+    value: { ...kept.value, policy: limits.value, laboratories: laboratories.value },
+    faults: [...kept.faults, ...limits.faults, ...laboratories.faults],
   }
 }
 
@@ -27,6 +31,8 @@ export interface SiteKeeper {
   /** The shipped catalogue is in use again. */
   forgetCatalogue(): Promise<void>
   keepPolicy(json: string): Promise<void>
+  /** `''`: the shipped laboratories are in use again. */
+  keepLaboratories(json: string): Promise<void>
 }
 
 export function createSiteKeeper(store: SettingsStore, startAnew: () => void): SiteKeeper {
@@ -39,5 +45,6 @@ export function createSiteKeeper(store: SettingsStore, startAnew: () => void): S
     keepCatalogue,
     forgetCatalogue: () => keepCatalogue(''),
     keepPolicy: keep(POLICY_KEY),
+    keepLaboratories: keep(LABORATORIES_KEY),
   }
 }

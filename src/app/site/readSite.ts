@@ -24,6 +24,7 @@ export function readSite(files: SiteFiles): SiteData {
   return {
     ...tables,
     shippedCatalogue: tables.catalogue,
+    shippedLaboratories: tables.laboratories,
     defaultPolicy: policy,
     policy,
     texts: { ...files.texts, note: readNoteTemplate(files.texts.note) },

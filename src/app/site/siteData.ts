@@ -1,5 +1,6 @@
 import type { BloodLimits } from '../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
+import type { Laboratory } from '../../core/catalogue/laboratories.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import type { ScenarioSite } from '../../core/scenario/openScenario.ts'
 import type { Texts } from './texts.ts'
@@ -16,6 +17,9 @@ export interface SiteData {
   readonly catalogue: Catalogue
   readonly stock: readonly StockTube[]
   readonly bloodLimits: BloodLimits
+  /** The shipped laboratories, and the site's own where it has named some. */
+  readonly shippedLaboratories: readonly Laboratory[]
+  readonly laboratories: readonly Laboratory[]
   /** The shipped policy, and the site's own where it has one. */
   readonly defaultPolicy: Policy
   readonly policy: Policy

@@ -26,6 +26,9 @@ export type CatalogueFaultCode =
   | 'nameShared'
   | 'unknownTest'
   | 'notRising'
+  | 'laboratoryTwice'
+  | 'pickUps'
+  | 'oneRest'
 
 /** The words for the catalogue in one language. */
 export interface CatalogueTexts {

@@ -9,6 +9,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { TestsTable, TubesTable } from './CatalogueTables.tsx'
+import { LaboratoriesSection } from './LaboratoriesSection.tsx'
 import { OwnCatalogue } from './OwnCatalogue.tsx'
 import { PolicySection } from './PolicySection.tsx'
 import { PreviewPanel, type FilePreview } from './PreviewPanel.tsx'
@@ -115,6 +116,7 @@ export function CatalogueScreen() {
         </section>
       </div>
       <StockSection />
+      <LaboratoriesSection />
       <PolicySection />
     </Frame>
   )

@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { testInfo } from '../../app/record/testInfo.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
@@ -23,6 +23,7 @@ import { OriginNote } from './OriginNote.tsx'
 import { RecordTools } from './RecordTools.tsx'
 import { PrintHead } from './PrintHead.tsx'
 import { PrintSign } from './PrintSign.tsx'
+import { RecordRequest } from './RecordRequest.tsx'
 import { RiskList } from './RiskList.tsx'
 import './chart.css'
 
@@ -38,6 +39,11 @@ function Chart({ record }: { readonly record: CheckedLog }) {
   const paper = useApp((s) => s.settings.paper)
   const { chart } = useTexts().texts
   const [copied, setCopied] = useState('')
+  // It stays on the paper: some browsers print only after the call.
+  const [printed, setPrinted] = useState<{ readonly what: 'note' | 'request' }>()
+  useEffect(() => {
+    if (printed) page.print()
+  }, [printed, page])
   const { drawId } = record
   const { testName, needsFasting } = testInfo(site.catalogue)
   const note = recordNote(record, site.texts, testName, needsFasting)
@@ -57,6 +63,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
           drawId={drawId}
           exposure={hasExposure(record)}
           onCopy={() => void copy()}
+          onPrint={(what) => setPrinted({ what })}
           said={copied}
         />
         <PrintHead opened={openingOf(record)} />
@@ -70,6 +77,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
           <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
         )}
       </div>
+      {printed?.what === 'request' && <RecordRequest record={record} />}
       <EraseRecord drawId={drawId} />
     </Frame>
   )

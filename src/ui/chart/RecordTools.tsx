@@ -7,6 +7,8 @@ interface RecordToolsProps {
   /** Somebody was stuck: there is an exposure record beside the chart. */
   readonly exposure: boolean
   readonly onCopy: () => void
+  /** Puts the note or the request on paper. */
+  readonly onPrint: (what: 'note' | 'request') => void
   /** What came of copying. */
   readonly said: string
 }
@@ -14,7 +16,7 @@ interface RecordToolsProps {
 const EXPORTS: readonly ExportFormat[] = ['note', 'strip', 'fhir', 'log']
 
 /** Ways to take a record along. */
-export function RecordTools({ drawId, exposure, onCopy, said }: RecordToolsProps) {
+export function RecordTools({ drawId, exposure, onCopy, onPrint, said }: RecordToolsProps) {
   const actions = useActions()
   const { page } = useServices()
   const { chart } = useTexts().texts
@@ -27,8 +29,11 @@ export function RecordTools({ drawId, exposure, onCopy, said }: RecordToolsProps
       <button type="button" className="button go" onClick={onCopy}>
         {chart.copy}
       </button>
-      <button type="button" className="button" onClick={() => page.print()}>
+      <button type="button" className="button" onClick={() => onPrint('note')}>
         {chart.print}
+      </button>
+      <button type="button" className="button" onClick={() => onPrint('request')}>
+        {chart.request}
       </button>
       <button
         type="button"

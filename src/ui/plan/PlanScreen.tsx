@@ -14,6 +14,7 @@ import { RackPicture } from './RackPicture.tsx'
 import { SittingWhen } from './SittingWhen.tsx'
 import { SittingHead } from './SittingHead.tsx'
 import { BandForecast, BloodTotal } from './Totals.tsx'
+import { SharedTubes } from './SharedTubes.tsx'
 import { TubeRow } from './TubeRow.tsx'
 import './plan.css'
 
@@ -85,6 +86,7 @@ export function PlanScreen() {
                 <TubeRow key={tube.id} tube={tube} number={i + 1} />
               ))}
             </ol>
+            <SharedTubes tubes={plan.tubes} />
             <LaterSittings sittings={sittings} />
             <button type="button" className="button" onClick={() => page.print()}>
               {texts.request.print}

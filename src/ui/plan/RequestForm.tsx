@@ -1,16 +1,43 @@
 import { NOTED_MOMENTS } from '../../core/order/sitting.ts'
 import { findTest } from '../../core/catalogue/catalogue.ts'
+import { byLaboratory, type LaboratoryPart } from '../../core/catalogue/laboratories.ts'
 import { plannedFill_mL, type Plan } from '../../core/plan/plan.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { useUnits } from '../shared/useUnits.ts'
 import { RequestHold } from './RequestHold.tsx'
 import { RequestRows, type RequestRow } from './RequestRows.tsx'
+import { RequestSigns } from './RequestSigns.tsx'
+import { RequestTo } from './RequestTo.tsx'
 import { RequestWho } from './RequestWho.tsx'
+import { SharedTubes } from './SharedTubes.tsx'
 import './request.css'
 
-/** The order on paper, to go with the tubes: only printed. What nobody said stays a line to write on. */
+/** The order on paper, a page for each laboratory, to go with the tubes: only printed. */
 export function RequestForm({ plan }: { readonly plan: Plan }) {
+  const draft = useApp((s) => s.draft)
+  const { laboratories } = useServices().site
+  // A tube of tests that nobody asked for by name stands on a page as well.
+  const tests = [...draft.tests, ...plan.tubes.flatMap((tube) => tube.tests)]
+  const pages = byLaboratory(laboratories, [...new Set(tests)])
+  return pages.map((part, index) => (
+    <Page
+      key={part.laboratory?.id ?? ''}
+      plan={plan}
+      part={part}
+      page={[index + 1, pages.length]}
+    />
+  ))
+}
+
+interface PageProps {
+  readonly plan: Plan
+  readonly part: LaboratoryPart
+  readonly page: readonly [number: number, of: number]
+}
+
+/** What nobody said stays a line to write on. */
+function Page({ plan, part, page }: PageProps) {
   const draft = useApp((s) => s.draft)
   const { paper, siteName } = useApp((s) => s.settings)
   const { site } = useServices()
@@ -20,21 +47,13 @@ export function RequestForm({ plan }: { readonly plan: Plan }) {
       <h2>{request.title}</h2>
       {draft.invented && <p className="requestInvented">{app.invented}</p>}
       <p>{draft.invented ? site.demo.siteName : siteName}</p>
+      <RequestTo part={part} page={page} />
       <Hold plan={plan} />
       <RequestWho draft={draft} />
-      <What />
-      <Tubes plan={plan} />
-      <Later />
-      <section className="requestSigns">
-        {(['ordered', 'collected', 'received'] as const).map((id) => (
-          <p key={id}>
-            <span>{request.signs[id]}</span>
-            <i />
-            <span>{request.date}</span>
-            <i />
-          </p>
-        ))}
-      </section>
+      <What tests={part.tests} />
+      <Tubes plan={plan} part={part} />
+      <Later tests={part.tests} />
+      <RequestSigns />
     </article>
   )
 }
@@ -55,8 +74,9 @@ function Hold({ plan }: { readonly plan: Plan }) {
 }
 
 /** The draws after the first, with a line for the time of each. */
-function Later() {
-  const [, ...later] = useApp((s) => s.sittings)
+function Later({ tests: ours }: Pick<LaboratoryPart, 'tests'>) {
+  const [, ...all] = useApp((s) => s.sittings)
+  const later = all.filter(({ tests }) => tests.some((test) => ours.includes(test)))
   const { texts, fill } = useTexts()
   const { testName } = useServices()
   if (later.length === 0) return null
@@ -65,7 +85,10 @@ function Later() {
       <h3>{texts.series.laterDraws}</h3>
       <RequestRows
         rows={later.flatMap(({ parts, tests }): RequestRow[] => {
-          const names = tests.map(testName).join(', ')
+          const names = tests
+            .filter((test) => ours.includes(test))
+            .map(testName)
+            .join(', ')
           return parts.map(({ point, number, of }) => [
             fill(texts.labels.point, { point, number, of }),
             `${names}; ${texts.request.collectedAt} ______________`,
@@ -76,23 +99,25 @@ function Later() {
   )
 }
 
-function What() {
+function What({ tests }: Pick<LaboratoryPart, 'tests'>) {
   const draft = useApp((s) => s.draft)
   const { site, testName } = useServices()
   const { texts, fill } = useTexts()
   const { order, request } = texts
   const lastDoses = Object.entries(draft.lastDoses)
-    .filter(([, at]) => at !== '')
+    .filter(([code, at]) => at !== '' && tests.includes(code))
     .map(([code, at]) => `${testName(code)} ${at.replace('T', ' ')}`)
   return (
     <>
       <h3>{request.tests}</h3>
       <ul className="requestTests">
-        {draft.tests.map((code) => {
-          const { timing, fasting } = findTest(site.catalogue, code) ?? {}
-          const asks = [...(fasting ? [request.fasting] : []), ...(timing ? [timing] : [])]
-          return <li key={code}>{[testName(code), ...asks].join('; ')}</li>
-        })}
+        {tests
+          .filter((code) => draft.tests.includes(code))
+          .map((code) => {
+            const { timing, fasting } = findTest(site.catalogue, code) ?? {}
+            const asks = [...(fasting ? [request.fasting] : []), ...(timing ? [timing] : [])]
+            return <li key={code}>{[testName(code), ...asks].join('; ')}</li>
+          })}
       </ul>
       <RequestRows
         rows={[
@@ -114,21 +139,26 @@ function What() {
   )
 }
 
-function Tubes({ plan }: { readonly plan: Plan }) {
+function Tubes({ plan, part }: Pick<PageProps, 'plan' | 'part'>) {
   const { testName, site } = useServices()
   const { texts, fill } = useTexts()
   const { mL, minutes } = useUnits()
   const { request, plan: words } = texts
+  const ours = (tests: readonly string[]): readonly string[] =>
+    tests.filter((test) => part.tests.includes(test))
+  // A tube without a test of any laboratory is drawn for the line.
+  const tubes = plan.tubes.filter(({ tests }) => tests.length === 0 || ours(tests).length > 0)
+  const uncovered = plan.uncovered.filter(({ test }) => part.tests.includes(test))
   return (
     <>
       <h3>{words.tubes}</h3>
       <ol className="requestTubes">
-        {plan.tubes.map((tube) => (
+        {tubes.map((tube) => (
           <li key={tube.id}>
             {[
               `${tube.name}, ${mL(plannedFill_mL(tube))}`,
               tube.role === 'specimen' ? '' : words[tube.role],
-              tube.tests.map(testName).join(', '),
+              ours(tube.tests).map(testName).join(', '),
               ...tube.handling.map((mark) => site.words.handling[mark] ?? mark),
               tube.timeLimit_min === undefined
                 ? ''
@@ -139,10 +169,11 @@ function Tubes({ plan }: { readonly plan: Plan }) {
           </li>
         ))}
       </ol>
-      {plan.uncovered.length > 0 && (
+      <SharedTubes tubes={tubes} here={part.laboratory} />
+      {uncovered.length > 0 && (
         <p>
           {fill(request.uncovered, {
-            tests: plan.uncovered.map(({ test }) => testName(test)).join(', '),
+            tests: uncovered.map(({ test }) => testName(test)).join(', '),
           })}
         </p>
       )}

@@ -27,6 +27,7 @@ const site = {
       series: text('series.json'),
       search: text('search.json'),
       bloodLimits: text('bloodLimits.json'),
+      laboratories: text('laboratories.json'),
     },
     texts,
   ),

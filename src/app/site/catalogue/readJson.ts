@@ -6,6 +6,7 @@ import type { SeriesTables } from '../../../core/catalogue/seriesFaults.ts'
 import { seriesFaults } from '../../../core/catalogue/seriesFaults.ts'
 import { unknownInSearch, type SearchWords } from '../../../core/catalogue/searchWords.ts'
 import type { TubePreference } from '../../../core/catalogue/preferences.ts'
+import { laboratoryFaults, type Laboratory } from '../../../core/catalogue/laboratories.ts'
 import type { Norms } from '../../../core/catalogue/norms.ts'
 import type { SkinPlace } from '../../../core/order/collecting.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../../../core/order/order.ts'
@@ -13,6 +14,7 @@ import type { TableFault } from './readTable.ts'
 import {
   BLOOD_LIMITS_SCHEMA,
   CATALOGUE_SCHEMA,
+  LABORATORIES_SCHEMA,
   NORMS_SCHEMA,
   ORDER_SCHEMA,
   PREFERENCES_SCHEMA,
@@ -28,8 +30,14 @@ import { tableFaults, type CatalogueReaderTexts } from './readCatalogue.ts'
 
 type JsonTexts = Pick<Texts, 'site' | 'text'>
 
+/** A fault in a JSON file and where it is. */
+export interface PlaceFault {
+  readonly place: string
+  readonly text: string
+}
+
 /** What a JSON file says, or every fault in it with the place. */
-export type JsonReading<T> = Result<T, { readonly place: string; readonly text: string }>
+export type JsonReading<T> = Result<T, PlaceFault>
 
 export interface OrderFile {
   readonly order: Order
@@ -82,6 +90,21 @@ export function readSearch(
 
 const unknownTest = (code: string, { catalogue }: CatalogueReaderTexts): string =>
   fillText(catalogue.faults.unknownTest, { code })
+
+/** Reads `laboratories.json`: who does which tests, and how specimens get there. */
+export function readLaboratories(
+  text: string,
+  tests: readonly TestRow[],
+  texts: CatalogueReaderTexts,
+): JsonReading<readonly Laboratory[]> {
+  const reading = readJson(text, LABORATORIES_SCHEMA, texts)
+  if (!reading.ok) return reading
+  const { laboratories } = tidyTexts(reading.value)
+  const faults = laboratoryFaults(laboratories, tests, texts.catalogue)
+  return faults.length > 0
+    ? faulty(faults.map(({ row, text: fault }) => ({ place: `${row}`, text: fault })))
+    : ok(laboratories)
+}
 
 export const readBloodLimits = (text: string, texts: JsonTexts): JsonReading<BloodLimits> =>
   readJson(text, BLOOD_LIMITS_SCHEMA, texts)

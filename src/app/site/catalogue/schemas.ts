@@ -15,6 +15,7 @@ import {
   WALLS,
 } from '../../../core/order/order.ts'
 import { BACKINGS } from '../../../core/policy/policy.ts'
+import { CARRIED_AT } from '../../../core/catalogue/laboratories.ts'
 import { HANDLING } from '../../../core/catalogue/handling.ts'
 import { APART, MOMENTS } from '../../../core/order/sitting.ts'
 import { readText, type TextUse } from '../../../core/text/readText.ts'
@@ -118,6 +119,27 @@ const doseRow = v.strictObject({
   tests: v.array(word),
   least_h: v.exactOptional(positive),
   source: text,
+})
+
+const laboratoryRow = v.strictObject({
+  id: readable('identifier', 1),
+  name: word,
+  tests: v.union([v.literal('rest'), v.array(word)]),
+  carriedAt: v.strictObject({
+    serum: v.picklist(CARRIED_AT),
+    plasma: v.picklist(CARRIED_AT),
+    blood: v.picklist(CARRIED_AT),
+    culture: v.picklist(CARRIED_AT),
+  }),
+  pickUps: v.pipe(v.array(word), v.maxLength(24)),
+  most_h: v.pipe(positive, v.maxValue(240)),
+  source: text,
+})
+
+export const LABORATORIES_SCHEMA = v.strictObject({
+  ...schemaLink,
+  version: word,
+  laboratories: v.pipe(v.array(laboratoryRow), v.minLength(1), v.maxLength(100)),
 })
 
 const searchTables = {

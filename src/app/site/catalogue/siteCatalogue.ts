@@ -1,5 +1,6 @@
 import type { Result } from '../../../core/basics/result.ts'
 import type { BloodLimits } from '../../../core/bloodLimit/bloodLimits.ts'
+import type { Laboratory } from '../../../core/catalogue/laboratories.ts'
 import type { Catalogue, StockTube } from '../../../core/catalogue/catalogue.ts'
 import {
   readStock,
@@ -10,6 +11,7 @@ import {
 } from './readCatalogue.ts'
 import {
   readBloodLimits,
+  readLaboratories,
   readNorms,
   readPreferences,
   readSearch,
@@ -27,12 +29,14 @@ export interface CatalogueFiles {
   readonly preferences: string
   readonly series: string
   readonly search: string
+  readonly laboratories: string
 }
 
 export interface SiteCatalogue {
   readonly catalogue: Catalogue
   readonly stock: readonly StockTube[]
   readonly bloodLimits: BloodLimits
+  readonly laboratories: readonly Laboratory[]
 }
 
 /** Reads the site's files. Throws an Error that names file, row and column of the first fault. */
@@ -51,6 +55,7 @@ export function siteCatalogue(files: CatalogueFiles, texts: CatalogueReaderTexts
       doses,
       search: value('search.json', readSearch(files.search, tests, texts)),
     },
+    laboratories: value('laboratories.json', readLaboratories(files.laboratories, tests, texts)),
     stock: rows(readStock(files.stock, tubes, texts)),
     bloodLimits: value('bloodLimits.json', readBloodLimits(files.bloodLimits, texts)),
   }

@@ -16,6 +16,7 @@ const files = {
   series: text('series.json'),
   search: text('search.json'),
   bloodLimits: text('bloodLimits.json'),
+  laboratories: text('laboratories.json'),
 }
 const shipped = { ...siteCatalogue(files, texts), texts } as SiteData
 
