@@ -24,6 +24,7 @@ const CORE = [
   'record',
   'day',
   'fhir',
+  'figures',
   'scenario',
 ]
 const APP = [
@@ -34,6 +35,7 @@ const APP = [
   'voice',
   'draw',
   'lock',
+  'figures',
   'appApi.ts',
   'appDeps.ts',
   'record',

@@ -12,6 +12,8 @@ import type { TextFile } from '../ports/page.ts'
 import type { WakeState } from '../ports/screenWake.ts'
 import type { VersionState } from '../ports/versions.ts'
 import type { LeftDraw } from './draw/leftRunning.ts'
+import type { FiguresActions } from './figures/figuresActions.ts'
+import type { FiguresView } from './figures/figuresView.ts'
 import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { ChosenFile } from './intake/chosenFile.ts'
@@ -26,7 +28,7 @@ import type { DrawView } from './view/drawViewTypes.ts'
 
 /** Screens that show no draw. */
 export type PlainScreen =
-  'home' | 'order' | 'plan' | 'practice' | 'catalogue' | 'micCheck' | 'settings'
+  'home' | 'order' | 'plan' | 'practice' | 'figures' | 'catalogue' | 'micCheck' | 'settings'
 
 /** Where the person is. A screen that shows a draw names it, so that it cannot come to show another one. */
 export type Screen =
@@ -55,6 +57,8 @@ export interface AppState {
   readonly day: DayView
   /** What the list tells of draws that were looked at, by id. */
   readonly digests: ReadonlyMap<string, DrawDigest>
+  /** What the figures are made of, as far as it was read here. */
+  readonly figures: FiguresView
   /** Series with something left to do. */
   readonly series: readonly Series[]
   /** Unix ms at the last look at them. */
@@ -112,6 +116,7 @@ export type ExportFormat = 'note' | 'strip' | 'fhir' | 'log' | 'exposure'
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
 export interface AppActions extends LockActions {
   readonly day: DayActions
+  readonly figures: FiguresActions
   /** Shows a screen; one that shows a draw is shown once that draw's log is read. */
   go(screen: Screen): Promise<void>
   startDemo(): void

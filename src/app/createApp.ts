@@ -18,6 +18,7 @@ import { mustStayLit } from './draw/mustStayLit.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
+import { createFiguresActions } from './figures/figuresActions.ts'
 import { createIntake } from './intake/createIntake.ts'
 import { createLock } from './lock/createLock.ts'
 import { createDigestActions } from './record/digestActions.ts'
@@ -242,6 +243,7 @@ export function createApp(deps: AppDeps): App {
       ...records.actions,
       ...createSeriesActions(parts, running, book, records.add),
       ...createDigestActions(parts),
+      figures: createFiguresActions(parts),
       ...keys.actions,
       ...imports.actions,
       ...settings.actions,

@@ -1,4 +1,5 @@
 import type { AppState } from './appApi.ts'
+import { NO_FIGURES } from './figures/figuresView.ts'
 import { LOCK_OFF } from './lock/lockView.ts'
 import { blankDraft } from './order/planInput.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
@@ -20,6 +21,7 @@ export function ofNobody(site: SiteData) {
     draws: [],
     day: NO_DAY,
     digests: new Map(),
+    figures: NO_FIGURES,
     series: [],
     trouble: undefined,
   } satisfies Partial<AppState>

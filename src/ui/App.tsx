@@ -1,10 +1,11 @@
-import { useEffect } from 'react'
+import { lazy, Suspense, useEffect } from 'react'
 import { AppContext, useApp } from './shared/appContext.tsx'
 import type { AppPort } from './shared/appContext.tsx'
 import { CatalogueScreen } from './catalogue/CatalogueScreen.tsx'
 import { ChartScreen } from './chart/ChartScreen.tsx'
 import { ExposureScreen } from './chart/ExposureScreen.tsx'
 import { DrawScreen } from './draw/DrawScreen.tsx'
+import { WaitScreen } from './figures/WaitScreen.tsx'
 import { HomeScreen } from './home/HomeScreen.tsx'
 import { LabelsScreen } from './labels/LabelsScreen.tsx'
 import { LockGate } from './lock/LockGate.tsx'
@@ -42,6 +43,11 @@ function Guarded() {
   )
 }
 
+/** Drawn figures are asked for seldom: their library is no part of the first screen. */
+const FiguresScreen = lazy(async () => ({
+  default: (await import('./figures/FiguresScreen.tsx')).FiguresScreen,
+}))
+
 function CurrentScreen() {
   const screen = useApp((s) => s.screen)
   // Each screen begins at its top, wherever the one before was left.
@@ -67,6 +73,12 @@ function CurrentScreen() {
       return <SettingsScreen />
     case 'practice':
       return <PracticeScreen />
+    case 'figures':
+      return (
+        <Suspense fallback={<WaitScreen />}>
+          <FiguresScreen />
+        </Suspense>
+      )
     case 'catalogue':
       return <CatalogueScreen />
     case 'micCheck':

@@ -6,7 +6,8 @@ import { SERVICES } from './fakeServices.ts'
 import { STATE } from './views.ts'
 
 type GroupOf<G extends keyof AppActions> = `${G}.${Extract<keyof AppActions[G], string>}`
-type ActionName = Exclude<keyof AppActions, 'day'> | GroupOf<'day'>
+type Group = 'day' | 'figures'
+type ActionName = Exclude<keyof AppActions, Group> | GroupOf<'day'> | GroupOf<'figures'>
 
 /** One call of an action, as `[name, ...arguments]`; one of a group as `day.cancel`. */
 export type Call = readonly [ActionName, ...unknown[]]
@@ -35,13 +36,13 @@ export function fakeApp(
     calls.push(['editDraft', edit])
     store.setState({ draft: { ...store.getState().draft, ...edit } })
   }
-  const group = (of: 'day') =>
+  const group = (of: Group) =>
     new Proxy({}, { get: (_, name) => note(`${of}.${String(name)}` as ActionName) })
   const actions = new Proxy({} as AppActions, {
     get: (_, name) => {
       // The list reads by itself; nobody asked for it.
       if (name === 'readDigests') return () => Promise.resolve()
-      if (name === 'day') return group(name)
+      if (name === 'day' || name === 'figures') return group(name)
       return name === 'editDraft' ? editDraft : note(name as ActionName)
     },
   })

@@ -9,6 +9,7 @@ import type {
 } from '../../src/app/view/drawViewTypes.ts'
 import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
 import { PLAN } from './plans.ts'
+import { NO_FIGURES } from '../../src/app/figures/figuresView.ts'
 import { LOCK_OFF } from '../../src/app/lock/lockView.ts'
 import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 
@@ -324,6 +325,7 @@ export const STATE: AppState = {
   keys: { own: undefined, trusted: [] },
   records: new Map(),
   digests: new Map(),
+  figures: NO_FIGURES,
   day: NO_DAY,
   draws: [
     {

@@ -8,7 +8,7 @@ import type english from '../../data/en/screens.json'
 export type ScreenTexts = TextsOf<typeof english>
 
 /** The same texts in any language: where English counts, another language has its own plural forms. */
-type TextsOf<T> = T extends string
+export type TextsOf<T> = T extends string
   ? string
   : T extends { readonly other: string; readonly one: string }
     ? Text

@@ -6,6 +6,7 @@ import type { JsonFaultTexts } from '../../core/text/parseJson.ts'
 import type { NoteTemplate } from '../../core/record/noteTemplate.ts'
 import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
+import type { FigureTexts } from './figureTexts.ts'
 import type { FileTexts } from './fileTexts.ts'
 import type { DayTexts } from './dayTexts.ts'
 import type { DeviceTexts } from './deviceTexts.ts'
@@ -23,6 +24,7 @@ export interface Texts {
   readonly day: DayTexts
   readonly device: DeviceTexts
   readonly draw: DrawTexts
+  readonly figures: FigureTexts
   readonly lock: LockTexts
   readonly log: LogTexts
   readonly order: OrderTexts

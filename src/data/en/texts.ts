@@ -3,6 +3,7 @@ import catalogue from './catalogueWords.json' with { type: 'json' }
 import day from './day.json' with { type: 'json' }
 import device from './device.json' with { type: 'json' }
 import draw from './draw.json' with { type: 'json' }
+import figures from './figures.json' with { type: 'json' }
 import lock from './lock.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
 import noteJson from './note.json' with { type: 'json' }
@@ -28,6 +29,7 @@ export const texts: Texts = {
   day,
   device,
   draw,
+  figures,
   lock,
   log,
   note,

@@ -1,0 +1,69 @@
+import { drawMeasures } from '../../core/figures/drawMeasures.ts'
+import type { StoredDraw } from '../../ports/logStore.ts'
+import type { DrawLogs } from '../draw/drawLogs.ts'
+import type { LockView } from '../lock/lockView.ts'
+import type { SiteData } from '../site/siteData.ts'
+import type { FiguresView, ReadDraw } from './figuresView.ts'
+
+export interface FiguresActions {
+  /** Reads the closed draws opened since then into `figures`. */
+  read(since_ms: number): Promise<void>
+}
+
+/** What reading needs of the app. */
+interface FiguresParts {
+  readonly logs: Pick<DrawLogs, 'load'>
+  readonly site: Pick<SiteData, 'texts'>
+  readonly get: () => {
+    readonly draws: readonly StoredDraw[]
+    readonly figures: FiguresView
+    readonly lock: LockView
+  }
+  readonly set: (change: { readonly figures: FiguresView }) => void
+}
+
+/** So many are read before the screen is told and the page may do something else. */
+const PIECE_n = 20
+
+/**
+ * Reads the records that figures are made of, some at a time. A record is measured anew only where its last entry is
+ * another than before; nothing is read while the records are locked, and nothing comes back onto a page that was
+ * locked meanwhile.
+ */
+export function createFiguresActions({ get, set, logs, site }: FiguresParts): FiguresActions {
+  const isLocked = (): boolean => get().lock.state === 'locked'
+  let asked = 0
+
+  async function readOne(drawId: string): Promise<readonly (readonly [string, ReadDraw])[]> {
+    try {
+      const log = await logs.load(drawId)
+      if (!log) return []
+      if (log.fault) return [[drawId, { kind: 'broken' }]]
+      const hash = log.entries.at(-1)?.hash ?? ''
+      const before = get().figures.read.get(drawId)
+      if (before?.kind === 'measured' && before.hash === hash) return [[drawId, before]]
+      const measures = drawMeasures(log, site.texts.record)
+      return [[drawId, { kind: 'measured', hash, measures }]]
+    } catch {
+      return [[drawId, { kind: 'unread' }]]
+    }
+  }
+
+  return {
+    read: async (since_ms) => {
+      const mine = ++asked
+      const ids = get()
+        .draws.filter(({ closed, opened_ms }) => closed && opened_ms >= since_ms)
+        .map(({ drawId }) => drawId)
+      const isOver = (): boolean => isLocked() || mine !== asked
+      for (let done = 0; done < ids.length && !isOver(); done += PIECE_n) {
+        set({ figures: { ...get().figures, reading: { done, of: ids.length } } })
+        const piece = await Promise.all(ids.slice(done, done + PIECE_n).map(readOne))
+        if (isOver()) break
+        const all = new Map([...get().figures.read, ...piece.flat()])
+        set({ figures: { ...get().figures, read: all } })
+      }
+      if (mine === asked) set({ figures: { ...get().figures, reading: undefined } })
+    },
+  }
+}

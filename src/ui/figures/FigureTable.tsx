@@ -1,0 +1,36 @@
+interface FigureTableProps {
+  readonly name: string
+  readonly columns: readonly string[]
+  /** The first cell of each names it. */
+  readonly rows: readonly (readonly string[])[]
+}
+
+/** Every point of a figure, for those who read or listen; it moves by itself, also by keys. */
+export function FigureTable({ name, columns, rows }: FigureTableProps) {
+  return (
+    <div className="figureTable" role="region" aria-label={name} tabIndex={0}>
+      <table>
+        <caption className="visuallyHidden">{name}</caption>
+        <thead>
+          <tr>
+            {columns.map((column) => (
+              <th key={column} scope="col">
+                {column}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([first, ...cells]) => (
+            <tr key={first}>
+              <th scope="row">{first}</th>
+              {cells.map((cell, i) => (
+                <td key={columns[i + 1]}>{cell}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  )
+}

@@ -1,0 +1,67 @@
+import { scaleLog } from 'd3-scale'
+import { symbol, symbolCircle } from 'd3-shape'
+import type { FillFit } from '../../core/figures/fillFit.ts'
+import { useWidth } from '../pictures/useWidth.ts'
+import { useFigureTexts } from './useFigureTexts.ts'
+import { useSetText } from './useSetText.ts'
+
+const USUAL_px = 620
+const ROW_px = 46
+const SIDE_px = 24
+const TICKS = [0.25, 0.5, 1, 2, 4]
+
+/** One row a set: where half of all ratios lie, and the middle. Twice as long is as far from 1 as half as long. */
+export function FillPicture({ fits }: { readonly fits: readonly FillFit[] }) {
+  const { texts, fill } = useFigureTexts()
+  const setText = useSetText()
+  const [box, width] = useWidth<HTMLElement>(USUAL_px)
+  const foot = fits.length * ROW_px + 8
+  const x = scaleLog()
+    .domain([TICKS[0] ?? 0.25, TICKS.at(-1) ?? 4])
+    .range([SIDE_px, width - SIDE_px])
+    .clamp(true)
+  const said = fits.map((fit) => `${setText(fit.set)}: ${fit.ratio.toFixed(2)}`).join('; ')
+  return (
+    <figure className="chartPicture" ref={box}>
+      <svg
+        viewBox={`0 0 ${width} ${foot + 24}`}
+        role="img"
+        aria-label={fill(texts.picture, { title: texts.fills.title, said: `${said}.` })}
+      >
+        {TICKS.map((tick) => (
+          <g key={tick}>
+            <line
+              className={tick === 1 ? 'center' : 'grid'}
+              x1={x(tick)}
+              x2={x(tick)}
+              y1={0}
+              y2={foot}
+            />
+            <text className="tickText" x={x(tick)} y={foot + 18} textAnchor="middle">
+              {tick}
+            </text>
+          </g>
+        ))}
+        {fits.map(({ set, ratio, quartiles: [low, high] }, i) => (
+          <g key={set}>
+            <text className="tickText" x={SIDE_px} y={i * ROW_px + 16}>
+              {setText(set)}
+            </text>
+            <line
+              className="spread"
+              x1={x(low)}
+              x2={x(high)}
+              y1={i * ROW_px + 32}
+              y2={i * ROW_px + 32}
+            />
+            <path
+              className="point"
+              transform={`translate(${x(ratio)},${i * ROW_px + 32})`}
+              d={symbol(symbolCircle, 80)() ?? ''}
+            />
+          </g>
+        ))}
+      </svg>
+    </figure>
+  )
+}
