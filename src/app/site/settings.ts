@@ -25,6 +25,8 @@ export interface Settings {
   readonly lockAfter_min: number
   /** How long the site keeps records; 0 for until they are erased one by one. */
   readonly retention_days: number
+  /** The figures are told by person too. */
+  readonly figuresByPerson: boolean
   /** Which practice scripts were begun here, and when last; see `rehearsals.ts`. */
   readonly rehearsed: string
 }
@@ -47,6 +49,7 @@ export const DEFAULT_SETTINGS: Settings = {
   scanSuffix: '',
   lockAfter_min: 5,
   retention_days: 0,
+  figuresByPerson: false,
   rehearsed: '',
 }
 

@@ -99,7 +99,7 @@ export function drawMeasures(log: DrawLog, texts: RecordTexts): DrawMeasures {
     specimens: labeled.length,
     labelsRight: labeled.filter(({ tube }) => labelIsRight(facts, tube.id)).length,
     pastLimit: pastLimit(specimenRisks(log, texts)),
-    rejected: 0,
+    rejected: labeled.filter(({ tube }) => facts.ways.get(tube.id)?.rejected).length,
   })
 }
 

@@ -1,5 +1,6 @@
 import type { DrawMeasures } from './drawMeasures.ts'
 import { fillFits, type FillFit } from './fillFit.ts'
+import { personFigures, type PersonFigures } from './personFigures.ts'
 import { PROPORTIONS, proportionFigure, type ProportionFigure } from './proportionFigure.ts'
 import { stretchOf, stretchesTo, type Span } from './stretches.ts'
 import { TIMES, timeFigure, type TimeFigure } from './timeFigure.ts'
@@ -14,6 +15,8 @@ export interface Figures {
   readonly times: readonly TimeFigure[]
   readonly proportions: readonly ProportionFigure[]
   readonly fills: readonly FillFit[]
+  /** Shown only where the site wants it. */
+  readonly people: readonly PersonFigures[]
 }
 
 /**
@@ -41,6 +44,7 @@ export function figuresOf(
     draws: own.length,
     times: TIMES.map((id) => timeFigure(id, byStretch)),
     proportions: PROPORTIONS.map((id) => proportionFigure(id, byStretch)),
+    people: personFigures(own),
     fills: fillFits(own.flatMap(({ fills }) => fills)),
   }
 }

@@ -10,6 +10,7 @@ import { RadioRow } from '../shared/RadioRow.tsx'
 import { useToStart } from '../shared/useToStart.ts'
 import { FillSection } from './FillSection.tsx'
 import { LeftOut } from './LeftOut.tsx'
+import { PeopleSection } from './PeopleSection.tsx'
 import { ProportionCard } from './ProportionCard.tsx'
 import { TimeCard } from './TimeCard.tsx'
 import { useFigureTexts } from './useFigureTexts.ts'
@@ -27,6 +28,7 @@ export function FiguresScreen() {
   const { now_ms, page } = useServices()
   const view = useApp((s) => s.figures)
   const draws = useApp((s) => s.draws)
+  const byPerson = useApp((s) => s.settings.figuresByPerson)
   const { texts, fill } = useFigureTexts()
   const [span, setSpan] = useState<Span>('weeks')
   const [kind, setKind] = useState<Kind>('patients')
@@ -80,6 +82,7 @@ export function FiguresScreen() {
           <ProportionCard key={figure.id} figure={figure} />
         ))}
         <FillSection fits={shown.fills} />
+        {byPerson && <PeopleSection people={shown.people} />}
       </div>
     </Frame>
   )

@@ -13,6 +13,7 @@ import { useToStart } from '../shared/useToStart.ts'
 import { LockSection } from '../lock/LockSection.tsx'
 import { RecordsSection } from '../lock/RecordsSection.tsx'
 import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
+import { FiguresSection } from './FiguresSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
@@ -155,6 +156,7 @@ function ForSite() {
         <PaperSelect />
         <LabelsSelect />
       </Section>
+      <FiguresSection />
       <LockSection />
       <RecordsSection />
     </Group>

@@ -71,6 +71,13 @@ describe('measures of one draw', () => {
     expect([m.specimens, m.labelsRight]).toEqual([3, 2])
   })
 
+  it('count what the laboratory rejected', () => {
+    const m = measured(
+      sampleLog({ add: [[4000, { type: 'labRejected', tubeIds: ['t1'], reason: 'RH' }]] }),
+    )
+    expect(m.rejected).toBe(1)
+  })
+
   it('leave out what was taken back', () => {
     const log = sampleLog({ add: [[168, { type: 'exceptionRaised', kind: 'faint' }]] })
     const seq = log.entries.find(({ event }) => event.type === 'exceptionRaised')?.seq ?? 0

@@ -144,6 +144,42 @@ describe('figures', () => {
   })
 })
 
+describe('figures by person', () => {
+  it('are by who put the needle in, in the order of names', () => {
+    const puncture = aDraw().punctures[0]
+    if (!puncture) throw new Error('no puncture')
+    const people = [
+      { id: 'c2', name: 'Sam Sample', initials: 'SS' },
+      { id: 'c1', name: 'Robin Example', initials: 'RE' },
+    ]
+    const draw = aDraw({
+      people,
+      bands: [
+        { by: 'c1', length_s: 70, isOver: true },
+        { by: 'c2', isOver: false },
+      ],
+      punctures: [
+        { ...puncture, by: 'c1', tries: 2, gaveBlood: false },
+        { ...puncture, by: 'c2' },
+      ],
+    })
+    expect(figuresOf([draw], 'days', TODAY).people).toEqual([
+      {
+        person: people[1],
+        draws: 1,
+        gaveBlood: { count: 0, of: 2 },
+        bandOver: { count: 1, of: 1 },
+      },
+      {
+        person: people[0],
+        draws: 1,
+        gaveBlood: { count: 1, of: 1 },
+        bandOver: { count: 0, of: 1 },
+      },
+    ])
+  })
+})
+
 describe('filling against prediction', () => {
   const fill = (ratio: number, set = 'winged 23 thin 19 305 1.14'): FillMeasure => ({
     set,

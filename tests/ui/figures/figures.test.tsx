@@ -7,6 +7,9 @@ import { texts } from '../../../src/data/en/texts.ts'
 import type { ReadDraw } from '../../../src/app/figures/figuresView.ts'
 import type { AppState } from '../../../src/app/appApi.ts'
 import { logOf, sampleOpening, SAMPLE_START_ms, straightLines } from '../../support/sampleLog.ts'
+// Loaded here, so that the first test does not wait for it.
+import '../../../src/ui/figures/FiguresScreen.tsx'
+import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import { axeFindings } from '../axe.ts'
 import { renderApp } from '../renderApp.tsx'
 
@@ -103,6 +106,19 @@ describe('the screen of figures', () => {
     renderApp(figuresState(3), { page: page })
     await userEvent.click(await screen.findByRole('button', { name: figures.save }))
     expect(saved).toEqual(['stillhand-figures-weeks-2026-11-25.csv'])
+  })
+
+  it('tells nothing by person until the site wants it; then by name, and no share of few', async () => {
+    const state = figuresState(21)
+    const first = renderApp(state)
+    await screen.findByRole('region', { name: figures.fills.title })
+    expect(screen.queryByText('Robin Example (RE)')).toBeNull()
+    first.store.setState({ settings: { ...DEFAULT_SETTINGS, figuresByPerson: true } })
+    const table = await screen.findByRole('table', { name: figures.people.table })
+    expect(within(table).getByText('Robin Example (RE)')).toBeTruthy()
+    expect(within(table).getByText('100 % (21 of 21)')).toBeTruthy()
+    first.store.setState({ draws: (state.draws ?? []).slice(0, 19) })
+    expect(await within(table).findByText('19 of 19, too few to say')).toBeTruthy()
   })
 
   it.each([0, 3, 40])('has nothing that axe objects to, with %i days', async (days) => {
