@@ -33,7 +33,7 @@ export type PlainScreen =
 /** Where the person is. A screen that shows a draw names it, so that it cannot come to show another one. */
 export type Screen =
   | { readonly name: PlainScreen }
-  | { readonly name: 'draw' | 'chart' | 'exposure'; readonly drawId: string }
+  | { readonly name: 'draw' | 'chart' | 'exposure' | 'score'; readonly drawId: string }
   /** `from` is where its way back leads. */
   | { readonly name: 'labels'; readonly drawId: string; readonly from: 'draw' | 'chart' }
 

@@ -4,6 +4,7 @@ import type { Orderable } from '../core/catalogue/series.ts'
 import { createTestSearch, type Fit } from '../core/catalogue/testSearch.ts'
 import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
+import { createScorePracticeDraw, type ScorePracticeDraw } from './figures/scorePracticeDraw.ts'
 import { createIntake, type Intake } from './intake/createIntake.ts'
 import type { AppDeps } from './appDeps.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
@@ -33,6 +34,8 @@ export interface AppServices {
   readonly testName: (code: string) => string
   /** Scripts to rehearse; may be none. */
   readonly scenarios: readonly NamedScenario[]
+  /** What a rehearsal came to against its script. */
+  readonly scorePracticeDraw: ScorePracticeDraw
   /** What may still be recorded of a closed draw. */
   readonly laterActs: (log: DrawLog) => LaterActs
   readonly micCheck: MicCheck
@@ -47,7 +50,7 @@ const LEXICON = 'lexicon.en.txt'
 
 export type ServiceDeps = Pick<
   AppDeps,
-  'site' | 'scenarios' | 'jobs' | 'clock' | 'sound' | 'makeSpeech' | 'page'
+  'site' | 'scenarios' | 'sha256' | 'jobs' | 'clock' | 'sound' | 'makeSpeech' | 'page'
 >
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
@@ -67,6 +70,7 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
       })),
     testName: (code) => orderable.find((each) => each.code === code)?.name ?? code,
     scenarios: deps.scenarios,
+    scorePracticeDraw: createScorePracticeDraw(site, deps.scenarios, deps.sha256),
     laterActs: (log) => laterActs(log, site),
     micCheck: createMicCheck({
       clock,

@@ -18,6 +18,7 @@ import { mustStayLit } from './draw/mustStayLit.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
+import { createScorePracticeDraw } from './figures/scorePracticeDraw.ts'
 import { createFiguresActions } from './figures/figuresActions.ts'
 import { createIntake } from './intake/createIntake.ts'
 import { createLock } from './lock/createLock.ts'
@@ -48,7 +49,7 @@ export interface App {
 }
 
 /** Screens of a record as it is stored, which no running draw need be there for. */
-const OF_RECORDS: ReadonlySet<string> = new Set(['chart', 'exposure'])
+const OF_RECORDS: ReadonlySet<string> = new Set(['chart', 'exposure', 'score'])
 
 /** Joins the parts: forms and plans in, one running draw, its record out. */
 export function createApp(deps: AppDeps): App {
@@ -86,6 +87,7 @@ export function createApp(deps: AppDeps): App {
     day.book.retryNow()
   }
 
+  const scorePracticeDraw = createScorePracticeDraw(site, deps.scenarios, deps.sha256)
   const parts: AppParts = {
     ...deps,
     logs,
@@ -206,6 +208,7 @@ export function createApp(deps: AppDeps): App {
         return draws.goOn(screen.drawId)
       case 'chart':
       case 'exposure':
+      case 'score':
       case 'labels': {
         const record = await records.read(screen.drawId)
         if (record.ok) records.show(record.value)
@@ -243,7 +246,7 @@ export function createApp(deps: AppDeps): App {
       ...records.actions,
       ...createSeriesActions(parts, running, book, records.add),
       ...createDigestActions(parts),
-      figures: createFiguresActions(parts),
+      figures: createFiguresActions({ ...parts, scorePracticeDraw }),
       ...keys.actions,
       ...imports.actions,
       ...settings.actions,

@@ -13,6 +13,7 @@ import { MicCheckScreen } from './micCheck/MicCheckScreen.tsx'
 import { OrderScreen } from './order/OrderScreen.tsx'
 import { PlanScreen } from './plan/PlanScreen.tsx'
 import { PracticeScreen } from './practice/PracticeScreen.tsx'
+import { ScoreScreen } from './practice/ScoreScreen.tsx'
 import { BrokenScreen } from './shared/BrokenScreen.tsx'
 import { ErrorBoundary } from './shared/ErrorBoundary.tsx'
 import { SettingsScreen } from './settings/SettingsScreen.tsx'
@@ -67,6 +68,8 @@ function CurrentScreen() {
       return <ChartScreen drawId={screen.drawId} />
     case 'exposure':
       return <ExposureScreen drawId={screen.drawId} />
+    case 'score':
+      return <ScoreScreen drawId={screen.drawId} />
     case 'labels':
       return <LabelsScreen drawId={screen.drawId} from={screen.from} />
     case 'settings':

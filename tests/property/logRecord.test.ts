@@ -11,7 +11,7 @@ import { PLAIN_COMMANDS, type Command } from '../../src/core/protocol/commands.t
 import { mainOf } from '../../src/core/protocol/steps.ts'
 import { labelsFor } from '../../src/core/record/labels.ts'
 import { writeNote } from '../../src/core/record/note.ts'
-import { createSimulatedDraw } from '../support/simulatedDraw.ts'
+import { createSimulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
 import { fhirIssues } from '../support/fhirChecks.ts'
 import { noteTemplate } from '../support/noteTemplate.ts'
 import { texts } from '../../src/data/en/texts.ts'

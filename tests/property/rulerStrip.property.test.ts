@@ -10,7 +10,7 @@ import { rulerStrip } from '../../src/core/record/rulerStrip.ts'
 import { stripSvg } from '../../src/core/record/stripSvg.ts'
 import { textWidth_em } from '../../src/core/record/textWidth.ts'
 import { texts } from '../../src/data/en/texts.ts'
-import { createSimulatedDraw } from '../support/simulatedDraw.ts'
+import { createSimulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
 import { sampleOpening, sha256 } from '../support/sampleLog.ts'
 
 type Move = 'main' | 'site' | 'again' | Command['type']

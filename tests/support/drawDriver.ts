@@ -6,7 +6,11 @@ import { commandOf, openCommands, type OpenCommands } from '../../src/core/proto
 import { USUAL_SETS } from '../../src/core/order/usualSets.ts'
 import { mainOf, stepOf } from '../../src/core/protocol/steps.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
-import { SIMULATED_START, createSimulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
+import {
+  SIMULATED_START,
+  createSimulatedDraw,
+  type SimulatedDraw,
+} from '../../src/core/scenario/simulatedDraw.ts'
 import { stampAfter, type Reading } from '../../src/core/time/stamp.ts'
 import { sampleCollector, sampleOpening, secondCollector } from './sampleLog.ts'
 import { samplePlan, sampleTube } from './samplePlan.ts'

@@ -63,6 +63,7 @@ export const SERVICES: AppServices = {
       },
     },
   ],
+  scorePracticeDraw: () => undefined,
   laterActs: (log) => laterActs(log, shippedSite),
   micCheck: {
     current: () => MIC_READY,

@@ -1,18 +1,19 @@
-import type { DrawLog, Source } from '../../src/core/protocol/entry.ts'
+import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import type { Sha256 } from '../../src/core/log/seal.ts'
 import type { Command, CommandKey } from '../../src/core/protocol/commands.ts'
 import { answersTo } from '../../src/core/protocol/asks.ts'
 import { carriedOut, questionOf, type Question } from '../../src/core/protocol/dialog.ts'
 import type { Plan } from '../../src/core/plan/plan.ts'
 import type { DrawOpened } from '../../src/core/protocol/events.ts'
-import { commandOf, openCommands } from '../../src/core/protocol/openCommands.ts'
 import type { DrawState } from '../../src/core/protocol/state.ts'
-import { labelNumber } from '../../src/core/protocol/facts.ts'
-import { stampAfter, type Reading } from '../../src/core/time/stamp.ts'
+import type { Reading } from '../../src/core/time/stamp.ts'
 import { checkExpectation } from './checkExpectation.ts'
 import type { Moment, ScenarioWords } from './scenarioWords.ts'
-import type { Doing, Scenario, ScenarioLine, Via } from '../../src/core/scenario/scenario.ts'
-import { createSimulatedDraw, type SimulatedDraw } from './simulatedDraw.ts'
+import { commandOfDoing, openNow } from '../../src/core/scenario/commandOfDoing.ts'
+import { plansFurther } from '../../src/core/scenario/plansFurther.ts'
+import { VIA_SOURCE } from '../../src/core/scenario/playScript.ts'
+import type { Scenario, ScenarioLine } from '../../src/core/scenario/scenario.ts'
+import { createSimulatedDraw, type SimulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
 
 /** A line that did not go as the script says. */
 export interface ScenarioFault {
@@ -27,14 +28,6 @@ export interface ScenarioRun {
   readonly faults: readonly ScenarioFault[]
   /** Where the clocks stood at its end. */
   readonly end: Reading
-}
-
-const SOURCES: Readonly<Record<Via, Source>> = {
-  say: 'voice',
-  touch: 'touch',
-  key: 'keys',
-  scan: 'scanner',
-  write: 'touch',
 }
 
 /**
@@ -57,13 +50,17 @@ export function runScenario(
   let at_ms = 0
 
   function act(line: ScenarioLine & { readonly kind: 'do' }): void {
-    const found = commandNow(line.doing, draw)
-    if (typeof found === 'string') {
-      faults.push({ line: line.line, expected: `${line.via} ${line.text}`, found })
+    const found = commandOfDoing(line.doing, draw.state(), draw.now())
+    if ('none' in found) {
+      const why =
+        found.none === 'tube'
+          ? `the rack has no tube ${found.number}`
+          : 'no button has that key now'
+      faults.push({ line: line.line, expected: `${line.via} ${line.text}`, found: why })
       return
     }
     const { command, key } = found
-    const given = carriedOut(question, { command, source: SOURCES[line.via] })
+    const given = carriedOut(question, { command, source: VIA_SOURCE[line.via] })
     const isAnswer = key !== undefined && answersTo(question?.ask).includes(key)
     question = undefined
     if (!given) return
@@ -81,13 +78,7 @@ export function runScenario(
 
   /** As the app does: another way of collecting, a further needle and another set have a plan of their own. */
   function planFurther(type: Command['type'], from: DrawState['collecting']): void {
-    const why: readonly Extract<Command, { type: 'revisePlan' }>['why'][] = [
-      ...(draw.state().collecting === from
-        ? []
-        : [draw.state().collecting ? ('backToSkin' as const) : ('fromVein' as const)]),
-      ...(type === 'tryAgain' ? ['furtherNeedle' as const] : []),
-      ...(type === 'chooseSet' || type === 'chooseSyringe' ? ['otherSet' as const] : []),
-    ]
+    const why = plansFurther(type, from, draw.state())
     for (const reason of why) {
       const plan = planAgain?.(draw.state())
       if (plan) draw.dispatch({ type: 'revisePlan', plan, why: reason }, 'app')
@@ -130,42 +121,6 @@ export function runScenario(
 }
 
 function isOpen(key: CommandKey, draw: SimulatedDraw): boolean {
-  const s = draw.state()
-  const open = openCommands(s, stampAfter(s.last.at, draw.now()))
+  const open = openNow(draw.state(), draw.now())
   return [open.main, ...open.step, ...open.always].includes(key)
-}
-
-/** The command a line stands for at this moment, or why there is none. */
-function commandNow(
-  doing: Doing,
-  draw: Pick<SimulatedDraw, 'state' | 'now'>,
-): { readonly command: Command; readonly key?: CommandKey } | string {
-  const s = draw.state()
-  const planned = (number: number): string | undefined => s.plan.tubes[number - 1]?.id
-  switch (doing.kind) {
-    case 'command':
-      return doing
-    case 'main':
-    case 'choice': {
-      const open = openCommands(s, stampAfter(s.last.at, draw.now()))
-      const key = doing.kind === 'main' ? open.main : open.step[doing.number - 1]
-      return key ? { command: commandOf(key), key } : 'no button has that key now'
-    }
-    case 'label':
-    case 'tubeNamed':
-    case 'unlabelled':
-    case 'lost': {
-      const tubeId = planned(doing.tube)
-      if (tubeId === undefined) return `the rack has no tube ${doing.tube}`
-      if (doing.kind === 'tubeNamed') return { command: { type: 'tubeOnNamed', tubeId } }
-      if (doing.kind === 'unlabelled') {
-        const { how, by } = doing
-        return { command: { type: 'settleUnlabelled', tubeId, how, by } }
-      }
-      if (doing.kind === 'lost') return { command: { type: 'raise', kind: doing.why, tubeId } }
-      return {
-        command: { type: 'scanLabel', text: labelNumber(s, tubeId) },
-      }
-    }
-  }
 }

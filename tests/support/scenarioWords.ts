@@ -5,7 +5,7 @@ import type { Ask } from '../../src/core/protocol/asks.ts'
 import type { Impossible } from '../../src/core/protocol/impossible.ts'
 import type { StepId } from '../../src/core/protocol/steps.ts'
 import type { NoteTemplate } from '../../src/core/record/noteTemplate.ts'
-import type { SimulatedDraw } from './simulatedDraw.ts'
+import type { SimulatedDraw } from '../../src/core/scenario/simulatedDraw.ts'
 
 /** The words a scenario is held against: those of the screens, the voice and the chart. */
 export interface ScenarioWords {

@@ -1,13 +1,16 @@
+import { defined } from '../../core/basics/defined.ts'
 import { drawMeasures } from '../../core/figures/drawMeasures.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 import type { DrawLogs } from '../draw/drawLogs.ts'
 import type { LockView } from '../lock/lockView.ts'
 import type { SiteData } from '../site/siteData.ts'
-import type { FiguresView, ReadDraw } from './figuresView.ts'
+import type { ScorePracticeDraw } from './scorePracticeDraw.ts'
+import type { FiguresView, PracticeResult, ReadDraw } from './figuresView.ts'
 
 export interface FiguresActions {
-  /** Reads the closed draws opened since then into `figures`. */
-  read(since_ms: number): Promise<void>
+  /** Reads the closed draws opened since then into `figures`; those of practice alone where that is asked for. */
+  read(since_ms: number, onlyPractice?: boolean): Promise<void>
 }
 
 /** What reading needs of the app. */
@@ -19,6 +22,7 @@ interface FiguresParts {
     readonly figures: FiguresView
     readonly lock: LockView
   }
+  readonly scorePracticeDraw: ScorePracticeDraw
   readonly set: (change: { readonly figures: FiguresView }) => void
 }
 
@@ -30,7 +34,8 @@ const PIECE_n = 20
  * another than before; nothing is read while the records are locked, and nothing comes back onto a page that was
  * locked meanwhile.
  */
-export function createFiguresActions({ get, set, logs, site }: FiguresParts): FiguresActions {
+export function createFiguresActions(parts: FiguresParts): FiguresActions {
+  const { get, set, logs, site } = parts
   const isLocked = (): boolean => get().lock.state === 'locked'
   let asked = 0
 
@@ -43,17 +48,26 @@ export function createFiguresActions({ get, set, logs, site }: FiguresParts): Fi
       const before = get().figures.read.get(drawId)
       if (before?.kind === 'measured' && before.hash === hash) return [[drawId, before]]
       const measures = drawMeasures(log, site.texts.record)
-      return [[drawId, { kind: 'measured', hash, measures }]]
+      const practice = resultOf(log)
+      return [[drawId, defined({ kind: 'measured', hash, measures, practice })]]
     } catch {
       return [[drawId, { kind: 'unread' }]]
     }
   }
 
+  function resultOf(log: DrawLog): PracticeResult | undefined {
+    const scored = parts.scorePracticeDraw(log)
+    return scored && { script: scored.script, points: scored.score.points, of: scored.score.of }
+  }
+
   return {
-    read: async (since_ms) => {
+    read: async (since_ms, onlyPractice = false) => {
       const mine = ++asked
       const ids = get()
-        .draws.filter(({ closed, opened_ms }) => closed && opened_ms >= since_ms)
+        .draws.filter(
+          ({ closed, opened_ms, invented }) =>
+            closed && opened_ms >= since_ms && (invented || !onlyPractice),
+        )
         .map(({ drawId }) => drawId)
       const isOver = (): boolean => isLocked() || mine !== asked
       for (let done = 0; done < ids.length && !isOver(); done += PIECE_n) {

@@ -93,7 +93,13 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     heard: shown.heard,
     listening: shown.listening,
     coach: shown.coach,
-    closed: closed && { outcome: closed.outcome, text: words.outcomes[closed.outcome] },
+    closed:
+      closed &&
+      defined({
+        outcome: closed.outcome,
+        text: words.outcomes[closed.outcome],
+        script: opened.script,
+      }),
   })
 }
 

@@ -208,7 +208,12 @@ export interface DrawView {
   readonly listening: ListeningView
   /** In a practice draw: the script. */
   readonly coach?: CoachView
-  readonly closed?: { readonly outcome: Outcome; readonly text: string }
+  readonly closed?: {
+    readonly outcome: Outcome
+    readonly text: string
+    /** Of practice: the script that it followed. */
+    readonly script?: string
+  }
   /** The stored record of this draw is damaged: what and where, in words. */
   readonly broken?: string
   /** Another page writes this draw: it is only shown here, and can be taken over. */

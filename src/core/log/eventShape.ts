@@ -86,6 +86,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     labelsBy: optional(oneOf(['laboratory'])),
     approvals: optional(listOf(approvalShape)),
     sitting: optional(sittingShape),
+    script: optional(text),
   }),
   identifierChecked: shapeOf({
     identifier: oneOf(IDENTIFIERS),

@@ -140,6 +140,8 @@ export type DrawEvent =
       readonly approvals?: readonly Approval[]
       /** Of an order that is drawn several times: which time points this draw is. */
       readonly sitting?: DrawSitting
+      /** Of practice: the name of the script that is rehearsed. */
+      readonly script?: string
     }
   | {
       readonly type: 'identifierChecked'

@@ -97,6 +97,7 @@ export function openScenario(
     plan: own.plan,
     policy,
     policyChanges: policyChanges(site.defaultPolicy, policy),
+    ...defined({ script: as.script }),
     ...defined({ sitting: as.sitting ?? firstSitting(scenario, planned, as) }),
   }
 }

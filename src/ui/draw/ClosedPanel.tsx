@@ -1,5 +1,5 @@
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
-import { useActions } from '../shared/appContext.tsx'
+import { useActions, useServices } from '../shared/appContext.tsx'
 import { LaterActs } from '../shared/LaterActs.tsx'
 import { useBackKey } from '../shared/useBackKey.ts'
 import { useKeyReader } from '../shared/useKeyReader.ts'
@@ -22,6 +22,7 @@ interface Onward {
 export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
   const actions = useActions()
   const { texts } = useTexts()
+  const { figures } = useServices().site.texts
   const { draw, app } = texts
   const home = (): void => void actions.go({ name: 'home' })
   const onward: readonly Onward[] = [
@@ -37,6 +38,15 @@ export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
       onChoose: () => void actions.go({ name: 'labels', drawId, from: 'draw' }),
     },
     { key: '3', label: draw.nextPatient, onChoose: () => actions.newDraw() },
+    ...(closed.script !== undefined
+      ? [
+          {
+            key: '4',
+            label: figures.score.open,
+            onChoose: () => void actions.go({ name: 'score', drawId }),
+          },
+        ]
+      : []),
   ]
   // The press that closed the draw, or its second half, leads nowhere.
   const { isHeld, takes } = useHold(drawId)

@@ -3,6 +3,9 @@ import { findPractice, PRACTICE_GROUPS, practiceGroupOf } from '../../app/site/p
 import type { NamedScenario } from '../../app/site/readScenarios.ts'
 import { rehearsedAt, withRehearsal } from '../../app/site/rehearsals.ts'
 import { dayAndTime } from '../../core/time/format.ts'
+import { LastScore } from './LastScore.tsx'
+import { Progress, useRehearsals } from './Progress.tsx'
+import type { Rehearsal } from '../../app/figures/practiceProgress.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { here } from '../shared/here.ts'
@@ -17,6 +20,7 @@ export function PracticeScreen() {
   const { texts, fill } = useTexts()
   const { practice } = texts
   const [typed, setTyped] = useState('')
+  const rehearsals = useRehearsals()
   const found = findPractice(scenarios, typed)
   const groups = PRACTICE_GROUPS.map((group) => ({
     group,
@@ -45,16 +49,27 @@ export function PracticeScreen() {
           </h2>
           <ul className="bare scenarios">
             {own.map((named) => (
-              <ScenarioRow key={named.id} {...named} />
+              <ScenarioRow
+                key={named.id}
+                named={named}
+                own={rehearsals.filter(({ script }) => script === named.id)}
+              />
             ))}
           </ul>
         </section>
       ))}
+      <Progress rehearsals={rehearsals} />
     </Frame>
   )
 }
 
-function ScenarioRow({ id, scenario }: NamedScenario) {
+interface ScenarioRowProps {
+  readonly named: NamedScenario
+  /** Rehearsals of it that are kept here, oldest first. */
+  readonly own: readonly Rehearsal[]
+}
+
+function ScenarioRow({ named: { id, scenario }, own }: ScenarioRowProps) {
   const actions = useActions()
   const { now_ms } = useServices()
   const kept = useApp((s) => s.settings.rehearsed)
@@ -75,6 +90,7 @@ function ScenarioRow({ id, scenario }: NamedScenario) {
             {fill(practice.lastBegun, { at: dayAndTime(here(at_ms)) })}
           </p>
         )}
+        <LastScore own={own} />
       </div>
       <button
         type="button"

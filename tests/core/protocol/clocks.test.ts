@@ -12,7 +12,7 @@ import {
   type DrawDriver,
 } from '../../support/drawDriver.ts'
 import { samplePolicy } from '../../support/samplePlan.ts'
-import type { SimulatedDraw } from '../../support/simulatedDraw.ts'
+import type { SimulatedDraw } from '../../../src/core/scenario/simulatedDraw.ts'
 
 const shown = (draw: SimulatedDraw, kind: ClockKind): number | undefined => {
   const clock = clocksOf(draw.state()).find((each) => each.kind === kind)

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest'
 import { writeNote } from '../../../src/core/record/note.ts'
 import { sampleOpening, sha256 } from '../../support/sampleLog.ts'
 import { noteTemplate } from '../../support/noteTemplate.ts'
-import { createSimulatedDraw } from '../../support/simulatedDraw.ts'
+import { createSimulatedDraw } from '../../../src/core/scenario/simulatedDraw.ts'
 
 // The ages are common practice, no source; the law of the place and local policy come first.
 const noteOf = (birthDate: string, ...said: readonly ('confirmConsent' | 'guardian')[]): string => {

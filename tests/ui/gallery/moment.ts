@@ -14,7 +14,7 @@ import type { Reading } from '../../../src/core/time/stamp.ts'
 import { shortTestName } from '../../../src/app/view/shortTestName.ts'
 import type { ViewTexts } from '../../../src/app/view/viewTexts.ts'
 import { shippedSite } from '../../support/site.ts'
-import { SIMULATED_START } from '../../support/simulatedDraw.ts'
+import { SIMULATED_START } from '../../../src/core/scenario/simulatedDraw.ts'
 
 /** Nothing of the chain is shown on the draw screen. */
 const unsealed: Seal = (entry) => ({ ...entry, previous: '', hash: '' })

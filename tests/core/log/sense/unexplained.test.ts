@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
 import { unexplained } from '../../../../src/core/log/sense/unexplained.ts'
 import { sampleOpening, sha256 } from '../../../support/sampleLog.ts'
-import { createSimulatedDraw } from '../../../support/simulatedDraw.ts'
+import { createSimulatedDraw } from '../../../../src/core/scenario/simulatedDraw.ts'
 
 // Found by tests/property/logRecord.test.ts, about once in 30,000 draws: another command begins with the same entry.
 it('knows a tube taken off short in a faint, in the moment in which its slow flow was noticed', () => {

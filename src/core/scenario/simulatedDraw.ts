@@ -1,13 +1,13 @@
-import type { LogEntry, Source } from '../../src/core/protocol/entry.ts'
-import { createSeal, type Sha256 } from '../../src/core/log/seal.ts'
-import type { Command } from '../../src/core/protocol/commands.ts'
-import type { Decision } from '../../src/core/protocol/decision.ts'
-import { dueCues, nextCueIn_ms } from '../../src/core/protocol/dueCues.ts'
-import type { DrawOpened } from '../../src/core/protocol/events.ts'
-import { replay } from '../../src/core/protocol/evolve.ts'
-import type { DrawState } from '../../src/core/protocol/state.ts'
-import { openDraw, transition } from '../../src/core/protocol/transition.ts'
-import type { Reading } from '../../src/core/time/stamp.ts'
+import type { LogEntry, Source } from '../protocol/entry.ts'
+import { createSeal, type Sha256 } from '../log/seal.ts'
+import type { Command } from '../protocol/commands.ts'
+import type { Decision } from '../protocol/decision.ts'
+import { dueCues, nextCueIn_ms } from '../protocol/dueCues.ts'
+import type { DrawOpened } from '../protocol/events.ts'
+import { replay } from '../protocol/evolve.ts'
+import type { DrawState } from '../protocol/state.ts'
+import { openDraw, transition } from '../protocol/transition.ts'
+import type { Reading } from '../time/stamp.ts'
 
 /** A draw under a clock that only moves when told to: for scenarios, rehearsal and tests. */
 export interface SimulatedDraw {
