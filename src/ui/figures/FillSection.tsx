@@ -15,7 +15,7 @@ export function FillSection({ fits }: { readonly fits: readonly FillFit[] }) {
   const range = ([low, high]: readonly [number, number]): string =>
     fill(texts.table.to, { low: two(low), high: two(high) })
   return (
-    <section className="figureCard" aria-labelledby={id}>
+    <section className="figureCard isWide" aria-labelledby={id}>
       <div className="figureWords">
         <h2 id={id}>{fills.title}</h2>
         <p className="soft">{fills.about}</p>

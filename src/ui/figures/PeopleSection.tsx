@@ -15,7 +15,7 @@ export function PeopleSection({ people }: { readonly people: readonly PersonFigu
       ? fill(words.share, { share: percent(count / of), count, of })
       : fill(words.tooFew, { count, of })
   return (
-    <section className="figureCard" aria-labelledby={id}>
+    <section className="figureCard isWide" aria-labelledby={id}>
       <div className="figureWords">
         <h2 id={id}>{words.title}</h2>
         <p className="soft">{words.about}</p>
