@@ -1,6 +1,7 @@
 import { defined } from '../../core/basics/defined.ts'
 import { drawMeasures } from '../../core/figures/drawMeasures.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
+import { rulerStrip, type RulerStrip } from '../../core/record/rulerStrip.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 import type { DrawLogs } from '../draw/drawLogs.ts'
 import type { LockView } from '../lock/lockView.ts'
@@ -11,6 +12,8 @@ import type { FiguresView, PracticeResult, ReadDraw } from './figuresView.ts'
 export interface FiguresActions {
   /** Reads the closed draws opened since then into `figures`; those of practice alone where that is asked for. */
   read(since_ms: number, onlyPractice?: boolean): Promise<void>
+  /** The draws of these ids as rulers; a broken or unread one is left out, and all while the records are locked. */
+  strips(drawIds: readonly string[]): Promise<readonly RulerStrip[]>
 }
 
 /** What reading needs of the app. */
@@ -60,7 +63,21 @@ export function createFiguresActions(parts: FiguresParts): FiguresActions {
     return scored && { script: scored.script, points: scored.score.points, of: scored.score.of }
   }
 
+  async function stripOfDraw(drawId: string): Promise<readonly RulerStrip[]> {
+    try {
+      const log = await logs.load(drawId)
+      return log && !log.fault ? [rulerStrip(log)] : []
+    } catch {
+      return []
+    }
+  }
+
   return {
+    strips: async (drawIds) => {
+      if (isLocked()) return []
+      const strips = await Promise.all(drawIds.map(stripOfDraw))
+      return isLocked() ? [] : strips.flat()
+    },
     read: async (since_ms, onlyPractice = false) => {
       const mine = ++asked
       const ids = get()

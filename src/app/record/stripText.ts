@@ -19,10 +19,19 @@ export function stripText(
 ): string {
   const { strip } = pictures
   const ruler = rulerStrip(log)
-  const drawing = layStrip(ruler, { strip, note }, { width: WIDTH, hasWords: true })
+  const drawing = layStrip(
+    ruler,
+    { strip, note },
+    {
+      width: WIDTH,
+      hasWords: true,
+      hasCues: true,
+    },
+  )
   const day = dayOf(ruler.openedAt)
   return stripSvg(drawing, [
     fillText(strip.title, { drawId: log.drawId, day }),
+    ...(ruler.cues.length > 0 ? [strip.cueKey] : []),
     ...(ruler.isInvented ? [note.invented] : []),
     ...(ruler.outcome === undefined ? [note.notClosed] : []),
     ...(broken === undefined ? [] : [broken]),

@@ -4,7 +4,7 @@ import { layLabels, type LaidWord } from './layLabels.ts'
 import type { RulerStrip } from './rulerStrip.ts'
 import { stripAxis } from './stripAxis.ts'
 import type { StripDrawing, StripShape } from './stripDrawing.ts'
-import { bars, LANE, points, rulerShapes } from './stripShapes.ts'
+import { bars, cueRings, LANE, points, rulerShapes } from './stripShapes.ts'
 import { otherWords, tubeWords } from './stripWanted.ts'
 import type { StripWords } from './stripWords.ts'
 
@@ -13,12 +13,13 @@ const ROW = 19
 
 /**
  * Draws the ruler: the time on top, below it the tubes, the needle with the pressure after it, the band, and the words.
- * @param as `width` in the units of the drawing; without words for a picture that stands beside a sentence.
+ * @param as `width` in the units of the drawing; without words for a picture that stands beside a sentence; with the
+ * cues that were given where asked for.
  */
 export function layStrip(
   strip: RulerStrip,
   words: StripWords,
-  as: { readonly width: number; readonly hasWords: boolean },
+  as: { readonly width: number; readonly hasWords: boolean; readonly hasCues?: boolean },
 ): StripDrawing {
   const axis = stripAxis(strip, as.width)
   const above = as.hasWords ? layLabels(tubeWords(strip, axis, words), as.width, WORD) : []
@@ -37,6 +38,7 @@ export function layStrip(
       ...below.map((word) => lead(word, ruler, foot + ROW * word.row + 12)),
       ...rulerShapes(strip, axis, ruler, as),
       ...bars(strip, axis, lanes),
+      ...(as.hasCues ? cueRings(strip, axis, foot - 1) : []),
       ...strip.marks.flatMap((mark) => points(mark, axis, lanes)),
       ...above.map((word) => wordShape(word, tubes - 5 - ROW * word.row)),
       ...below.map((word) => wordShape(word, foot + ROW * word.row + 14)),

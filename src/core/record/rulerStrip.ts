@@ -74,6 +74,8 @@ export interface RulerStrip {
   readonly tubeNames: ReadonlyMap<string, string>
   readonly pressures: readonly Bar[]
   readonly corrections: readonly StripCorrection[]
+  /** When the app gave a cue. */
+  readonly cues: readonly { readonly seq: number; readonly at_ms: number }[]
   readonly outcome?: Outcome
 }
 
@@ -143,6 +145,9 @@ export function stripOf(entries: readonly LogEntry[]): RulerStrip {
     tubeNames: new Map([...planned].map(([id, { name }]) => [id, name])),
     pressures,
     corrections: [],
+    cues: entries.flatMap(({ seq, at, event }) =>
+      event.type === 'cueGiven' ? [{ seq, at_ms: at.at_ms - openedAt.at_ms }] : [],
+    ),
     outcome,
   })
 }

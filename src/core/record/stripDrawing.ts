@@ -15,6 +15,7 @@ export type StripLook =
   | 'lostTube'
   | 'mixed'
   | 'dot'
+  | 'cue'
   | 'trouble'
   | 'corrected'
   | 'time'

@@ -107,6 +107,20 @@ function overOf(
   return over > 0 ? [{ seq, from_ms: end - over, to_ms: end }] : []
 }
 
+/** A ring below the ruler for each cue that the app gave. */
+export function cueRings(
+  { cues }: Pick<RulerStrip, 'cues'>,
+  { x, from_ms, to_ms }: StripAxis,
+  y: number,
+): readonly StripShape[] {
+  return cues
+    .filter(({ at_ms }) => at_ms >= from_ms && at_ms <= to_ms)
+    .map(({ seq, at_ms }): StripShape => {
+      const d = `M${n(x(at_ms) - 2.5)} ${n(y)}a2.5 2.5 0 1 0 5 0a2.5 2.5 0 1 0 -5 0`
+      return { kind: 'path', look: 'cue', seq, d }
+    })
+}
+
 /** The mark of one entry: a dot on the ruler, a sign where something went wrong, a wave where a tube was mixed. */
 export function points(
   mark: StripMark,

@@ -17,6 +17,7 @@ const STYLE: Readonly<Record<StripLook, string>> = {
   lostTube: 'fill:url(#hatch);stroke:#000',
   mixed: 'stroke:#000;stroke-width:1.2;fill:none',
   dot: 'stroke:#000;stroke-width:1.6',
+  cue: 'stroke:#000;stroke-width:1.2;fill:#fff',
   trouble: 'fill:#000;stroke:#000',
   corrected: 'stroke:#000;stroke-width:3;stroke-dasharray:2 2',
   time: 'font-size:13px',

@@ -8,6 +8,8 @@ type Worded = 'exceptionRaised' | 'flagRaised' | 'tubeHandled' | 'drawClosed'
 export interface StripTexts {
   /** Head of the file, with `{drawId}` and `{day}`. */
   readonly title: string
+  /** What the rings are. */
+  readonly cueKey: string
   /** What the picture is, with when it begins and ends. */
   readonly about: string
   readonly marks: Readonly<Record<Exclude<MarkedType, Worded>, string>>

@@ -8,6 +8,7 @@ import { Frame } from '../shared/Frame.tsx'
 import { here } from '../shared/here.ts'
 import { RadioRow } from '../shared/RadioRow.tsx'
 import { useToStart } from '../shared/useToStart.ts'
+import { DaySection } from './DaySection.tsx'
 import { FillSection } from './FillSection.tsx'
 import { LeftOut } from './LeftOut.tsx'
 import { PeopleSection } from './PeopleSection.tsx'
@@ -82,6 +83,7 @@ export function FiguresScreen() {
           <ProportionCard key={figure.id} figure={figure} />
         ))}
         <FillSection fits={shown.fills} />
+        <DaySection key={kind} read={view.read} isPractice={isPractice} />
         {byPerson && <PeopleSection people={shown.people} />}
       </div>
     </Frame>

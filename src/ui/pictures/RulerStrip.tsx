@@ -1,7 +1,7 @@
 import { useId } from 'react'
 import { layStrip } from '../../core/record/layStrip.ts'
 import type { RulerStrip as Strip } from '../../core/record/rulerStrip.ts'
-import type { StripShape } from '../../core/record/stripDrawing.ts'
+import type { StripDrawing, StripShape } from '../../core/record/stripDrawing.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { closureColor } from '../shared/closureColor.ts'
 import { useWidth } from './useWidth.ts'
@@ -19,34 +19,41 @@ const USUAL_px = { whole: 960, row: 260 } as const
 export function RulerStrip({ strip, size }: RulerStripProps) {
   const { pictures, note } = useServices().site.texts
   const [box, width] = useWidth<HTMLElement>(USUAL_px[size])
-  const hatch = useId()
   const hasWords = size === 'whole'
   const words = { strip: pictures.strip, note }
   const drawing = layStrip(strip, words, { width: hasWords ? width : USUAL_px.row, hasWords })
   const outcome = pictures.strip.outcomes[strip.outcome ?? 'notClosed']
   return (
     <figure className={`rulerStrip ${size}`} ref={box}>
-      <svg
-        viewBox={`0 -14 ${drawing.width} ${drawing.height + 14}`}
-        role="img"
-        aria-label={drawing.about}
-      >
-        <pattern
-          id={hatch}
-          width="6"
-          height="6"
-          patternUnits="userSpaceOnUse"
-          patternTransform="rotate(45)"
-        >
-          <rect width="6" height="6" className="hatchGround" />
-          <path d="M0 0V6" className="hatchLine" />
-        </pattern>
-        {drawing.shapes.map((shape, i) => (
-          <Shape key={i} shape={shape} hatch={`url(#${hatch})`} />
-        ))}
-      </svg>
+      <StripPicture drawing={drawing} />
       {!hasWords && <figcaption>{outcome}</figcaption>}
     </figure>
+  )
+}
+
+/** A drawing of the ruler as it is laid. */
+export function StripPicture({ drawing }: { readonly drawing: StripDrawing }) {
+  const hatch = useId()
+  return (
+    <svg
+      viewBox={`0 -14 ${drawing.width} ${drawing.height + 14}`}
+      role="img"
+      aria-label={drawing.about}
+    >
+      <pattern
+        id={hatch}
+        width="6"
+        height="6"
+        patternUnits="userSpaceOnUse"
+        patternTransform="rotate(45)"
+      >
+        <rect width="6" height="6" className="hatchGround" />
+        <path d="M0 0V6" className="hatchLine" />
+      </pattern>
+      {drawing.shapes.map((shape, i) => (
+        <Shape key={i} shape={shape} hatch={`url(#${hatch})`} />
+      ))}
+    </svg>
   )
 }
 

@@ -3,6 +3,7 @@ import { screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import { drawMeasures } from '../../../src/core/figures/drawMeasures.ts'
+import { rulerStrip } from '../../../src/core/record/rulerStrip.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import type { ReadDraw } from '../../../src/app/figures/figuresView.ts'
 import type { AppState } from '../../../src/app/appApi.ts'
@@ -119,6 +120,26 @@ describe('the screen of figures', () => {
     expect(within(table).getByText('100 % (21 of 21)')).toBeTruthy()
     first.store.setState({ draws: (state.draws ?? []).slice(0, 19) })
     expect(await within(table).findByText('19 of 19, too few to say')).toBeTruthy()
+  })
+
+  it('draws a day and saves the picture, without a name', async () => {
+    const saved: { readonly name: string; readonly text: string }[] = []
+    const page = {
+      print: () => undefined,
+      copyText: async () => true,
+      saveText: (file: (typeof saved)[number]) => void saved.push(file),
+    }
+    const app = renderApp(figuresState(2), { page })
+    const log = logOf(straightLines(sampleOpening({ drawId: id(0) })))
+    app.answer('figures.strips', () => [rulerStrip(log)])
+    const words = figures.dayPicture
+    await userEvent.click(await screen.findByRole('button', { name: words.show }))
+    expect(app.calls).toContainEqual(['figures.strips', [id(0)]])
+    await userEvent.click(await screen.findByRole('button', { name: words.save }))
+    expect(saved.map(({ name }) => name)).toEqual(['stillhand-draws-2026-11-25.svg'])
+    expect(saved[0]?.text).toContain(id(0))
+    expect(saved[0]?.text).not.toContain('Alex')
+    expect(await axeFindings()).toEqual([])
   })
 
   it.each([0, 3, 40])('has nothing that axe objects to, with %i days', async (days) => {
