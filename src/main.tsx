@@ -41,6 +41,7 @@ import type { Settings } from './app/site/settings.ts'
 import { troubleText } from './app/site/storageTexts.ts'
 import { ownValue } from './core/basics/ownValue.ts'
 import { defined } from './core/basics/defined.ts'
+import bench from './data/catalogue/bench.json'
 import bloodLimits from './data/catalogue/bloodLimits.json?raw'
 import laboratories from './data/catalogue/laboratories.json?raw'
 import norms from './data/catalogue/norms.json?raw'
@@ -72,6 +73,7 @@ const shipped = readSite({
   prompts,
   phrases,
   demo,
+  bench,
 })
 const scenarioTexts = import.meta.glob<string>('./data/scenarios/*.txt', {
   query: '?raw',

@@ -10,6 +10,7 @@ import { EXCEPTION_KINDS } from '../../src/core/protocol/exceptions.ts'
 import { ASKS } from '../../src/core/protocol/asks.ts'
 import { IMPOSSIBLE } from '../../src/core/protocol/impossible.ts'
 import { STEP_IDS } from '../../src/core/protocol/steps.ts'
+import { BENCH_SCHEMA } from './benchSchema.ts'
 import { DEMO_SCHEMA } from './demoSchema.ts'
 import { NOTE_PARTS, NOTE_SCHEMA } from './noteSchema.ts'
 import { PHRASES_SCHEMA, WORDINGS } from './phrasesSchema.ts'
@@ -42,6 +43,7 @@ const FIXED: Readonly<Record<string, DataSchema>> = {
   bloodLimits: { title: 'Blood volume limits', schema: BLOOD_LIMITS_SCHEMA, file: 'catalogue/bloodLimits.json' },
   order:       { title: 'An order for the planner', schema: ORDER_SCHEMA },
   policy:      { title: 'Times and counts of the protocol', schema: POLICY_SCHEMA, file: 'policy.json' },
+  bench:       { title: 'How specimens are spun and kept', schema: BENCH_SCHEMA, file: 'catalogue/bench.json' },
   demo:        { title: 'The invented demonstration', schema: DEMO_SCHEMA, file: 'demo.json' },
   phrases:     { title: 'Phrases of one language', schema: PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/phrases.json' },
   prompts:     { title: 'Spoken prompts of one language', schema: PROMPTS_SCHEMA, parts: { spoken: SPOKEN }, file: 'en/prompts.json' },

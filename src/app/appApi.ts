@@ -18,6 +18,7 @@ import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
+import type { BenchActions, BenchView } from './view/benchViewTypes.ts'
 import type { DayActions, DayView } from './view/dayViewTypes.ts'
 import type { DrawDigest } from './view/drawDigest.ts'
 import type { TrustedKey } from './site/keyring.ts'
@@ -28,7 +29,15 @@ import type { DrawView } from './view/drawViewTypes.ts'
 
 /** Screens that show no draw. */
 export type PlainScreen =
-  'home' | 'order' | 'plan' | 'practice' | 'figures' | 'catalogue' | 'micCheck' | 'settings'
+  | 'home'
+  | 'bench'
+  | 'order'
+  | 'plan'
+  | 'practice'
+  | 'figures'
+  | 'catalogue'
+  | 'micCheck'
+  | 'settings'
 
 /** Where the person is. A screen that shows a draw names it, so that it cannot come to show another one. */
 export type Screen =
@@ -55,6 +64,7 @@ export interface AppState {
   readonly records: ReadonlyMap<string, CheckedLog>
   readonly draws: readonly StoredDraw[]
   readonly day: DayView
+  readonly bench: BenchView
   /** What the list tells of draws that were looked at, by id. */
   readonly digests: ReadonlyMap<string, DrawDigest>
   /** What the figures are made of, as far as it was read here. */
@@ -116,6 +126,7 @@ export type ExportFormat = 'note' | 'strip' | 'fhir' | 'log' | 'exposure'
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
 export interface AppActions extends LockActions {
   readonly day: DayActions
+  readonly bench: BenchActions
   readonly figures: FiguresActions
   /** Shows a screen; one that shows a draw is shown once that draw's log is read. */
   go(screen: Screen): Promise<void>

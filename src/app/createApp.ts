@@ -11,6 +11,7 @@ import { createVersionActions } from './actions/versionActions.ts'
 import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
+import { createBench } from './bench/createBench.ts'
 import { createDay } from './day/createDay.ts'
 import { createDrawLogs } from './draw/drawLogs.ts'
 import { createLeftRunning } from './draw/leftRunning.ts'
@@ -71,6 +72,7 @@ export function createApp(deps: AppDeps): App {
     retryNow()
     running.lookNow()
     watch.lookNow()
+    bench.lookNow()
     left.lookNow()
   })
   deps.screenWake.onState((wake) => set({ wake }))
@@ -116,6 +118,7 @@ export function createApp(deps: AppDeps): App {
       // With the last sample that was waited for, what the clock did meanwhile is told.
       set(series.length > 0 ? { series } : { series, seriesClockStep_ms: 0 })
       watch.watch(series)
+      await bench.refresh()
     },
     today: () => {
       const { wall_ms, offset_min } = clock.read()
@@ -151,6 +154,7 @@ export function createApp(deps: AppDeps): App {
     brokenText: (fault) => brokenText(fault, deps.storageTexts, site.texts.log),
     onStart: (drawId) => left.leave(drawId),
     onLog: (log) => {
+      bench.notice(log)
       if (isClosed(log)) void settings.countDown(log)
       if (isClosed(log) && openingOf(log).sitting) void parts.refreshDraws()
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
@@ -178,6 +182,7 @@ export function createApp(deps: AppDeps): App {
   const settings = createSettingsActions(parts)
   const draws = createDrawActions(parts, running, book)
   const records = createRecordActions(parts, running)
+  const bench = createBench({ parts, running, add: records.add, day })
   const keys = createKeyActions(parts)
   const version = createVersionActions(parts, isBusy)
   const erase = createEraseActions(parts, running, records.actions.exportRecord)
@@ -188,6 +193,7 @@ export function createApp(deps: AppDeps): App {
     retryNow()
     await parts.refreshDraws()
     await day.refresh()
+    await bench.chartRest()
     await erase.dropOldPractice()
     const [first] = store.getState().left
     if (first) await go({ name: 'draw', drawId: first.drawId })
@@ -198,6 +204,7 @@ export function createApp(deps: AppDeps): App {
     running.end()
     imports.forget()
     day.book.forget()
+    bench.forget()
     set(ofNobody(site))
   }
 
@@ -215,6 +222,10 @@ export function createApp(deps: AppDeps): App {
         if (screen.name === 'chart') void imports.loadOrigin(screen.drawId)
         return record.ok
       }
+      case 'bench':
+        await parts.refreshDraws()
+        await bench.refresh(true)
+        return true
       case 'settings':
         void keys.load()
         return true
@@ -241,6 +252,7 @@ export function createApp(deps: AppDeps): App {
     actions: {
       go,
       day: day.actions,
+      bench: bench.actions,
       ...createDraftActions(parts),
       ...draws.actions,
       ...records.actions,
@@ -271,6 +283,7 @@ export function createApp(deps: AppDeps): App {
       } else {
         await parts.refreshDraws()
         await day.refresh()
+        await bench.chartRest()
         await erase.dropOldPractice()
         await draws.watchOpenDraw()
       }

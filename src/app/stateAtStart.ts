@@ -4,6 +4,7 @@ import { LOCK_OFF } from './lock/lockView.ts'
 import { blankDraft } from './order/planInput.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
 import type { SiteData } from './site/siteData.ts'
+import { NO_BENCH } from './view/benchViewTypes.ts'
 import { NO_DAY } from './view/dayViewTypes.ts'
 
 /** What names a patient, as it is while nobody is named: at the start, and when the records are locked. */
@@ -20,6 +21,7 @@ export function ofNobody(site: SiteData) {
     records: new Map(),
     draws: [],
     day: NO_DAY,
+    bench: NO_BENCH,
     digests: new Map(),
     figures: NO_FIGURES,
     series: [],

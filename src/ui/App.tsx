@@ -1,6 +1,7 @@
 import { lazy, Suspense, useEffect } from 'react'
 import { AppContext, useApp } from './shared/appContext.tsx'
 import type { AppPort } from './shared/appContext.tsx'
+import { BenchScreen } from './bench/BenchScreen.tsx'
 import { CatalogueScreen } from './catalogue/CatalogueScreen.tsx'
 import { ChartScreen } from './chart/ChartScreen.tsx'
 import { ExposureScreen } from './chart/ExposureScreen.tsx'
@@ -74,6 +75,8 @@ function CurrentScreen() {
       return <LabelsScreen drawId={screen.drawId} from={screen.from} />
     case 'settings':
       return <SettingsScreen />
+    case 'bench':
+      return <BenchScreen />
     case 'practice':
       return <PracticeScreen />
     case 'figures':

@@ -6,8 +6,9 @@ import { SERVICES } from './fakeServices.ts'
 import { STATE } from './views.ts'
 
 type GroupOf<G extends keyof AppActions> = `${G}.${Extract<keyof AppActions[G], string>}`
-type Group = 'day' | 'figures'
-type ActionName = Exclude<keyof AppActions, Group> | GroupOf<'day'> | GroupOf<'figures'>
+type Group = 'day' | 'figures' | 'bench'
+type ActionName =
+  Exclude<keyof AppActions, Group> | GroupOf<'day'> | GroupOf<'figures'> | GroupOf<'bench'>
 
 /** One call of an action, as `[name, ...arguments]`; one of a group as `day.cancel`. */
 export type Call = readonly [ActionName, ...unknown[]]
@@ -42,7 +43,7 @@ export function fakeApp(
     get: (_, name) => {
       // The list reads by itself; nobody asked for it.
       if (name === 'readDigests') return () => Promise.resolve()
-      if (name === 'day' || name === 'figures') return group(name)
+      if (name === 'day' || name === 'figures' || name === 'bench') return group(name)
       return name === 'editDraft' ? editDraft : note(name as ActionName)
     },
   })

@@ -1,3 +1,4 @@
+import { FULL_BENCH } from './benchView.ts'
 import type { AppState } from '../../src/app/appApi.ts'
 import voice from '../../src/data/en/voice.json' with { type: 'json' }
 import { STOPPED_PLAN } from './plans.ts'
@@ -47,6 +48,8 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
     series: [sampleSeries([[400, { type: 'momentNoted', moment: 'drinkFinished' }]])],
     seriesNow_ms: SAMPLE_START_ms + 70 * 60_000,
   },
+  bench: { screen: { name: 'bench' }, bench: FULL_BENCH },
+  benchEmpty: { screen: { name: 'bench' } },
   plan: { screen: { name: 'plan' } },
   planOfSeries: { screen: { name: 'plan' }, plan: OGTT[0].plan, sittings: OGTT },
   planStopped: { screen: { name: 'plan' }, plan: STOPPED_PLAN },

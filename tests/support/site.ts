@@ -1,5 +1,6 @@
 import { readSite } from '../../src/app/site/readSite.ts'
 import type { SiteData } from '../../src/app/site/siteData.ts'
+import bench from '../../src/data/catalogue/bench.json'
 import bloodLimits from '../../src/data/catalogue/bloodLimits.json?raw'
 import laboratories from '../../src/data/catalogue/laboratories.json?raw'
 import norms from '../../src/data/catalogue/norms.json?raw'
@@ -25,4 +26,5 @@ export const shippedSite: SiteData = readSite({
   prompts,
   phrases,
   demo,
+  bench,
 })

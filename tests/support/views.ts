@@ -1,3 +1,4 @@
+import { NO_BENCH } from '../../src/app/view/benchViewTypes.ts'
 import type { AppState } from '../../src/app/appApi.ts'
 import { NO_DAY } from '../../src/app/view/dayViewTypes.ts'
 import type { OrderDraft } from '../../src/app/order/orderDraft.ts'
@@ -319,6 +320,7 @@ export const STATE: AppState = {
   seriesNow_ms: 0,
   dues_ms: [],
   seriesClockStep_ms: 0,
+  bench: NO_BENCH,
   draw: FILLING,
   importQuestion: undefined,
   origins: new Map(),

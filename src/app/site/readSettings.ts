@@ -33,11 +33,13 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (typeof value !== typeof DEFAULT_SETTINGS[key]) return false
   if (key in SETTING_RANGES) {
     const [least, most] = SETTING_RANGES[key as keyof typeof SETTING_RANGES]
-    return Number(value) >= least && Number(value) <= most
+    const isWhole = key !== 'rotorPlaces' || Number.isInteger(value)
+    return isWhole && Number(value) >= least && Number(value) <= most
   }
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
   if (key === 'rehearsed') return isRehearsals(String(value))
+  if (key === 'rotorAngle') return value === 'swing' || value === 'fixed'
   if (key === 'labelsBy') return value === 'app' || value === 'laboratory'
   if (key === 'paper') return value === 'A4' || value === 'letter'
   if (key === 'modelFile' || key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))

@@ -1,3 +1,4 @@
+import type { BenchRules } from '../../core/bench/benchRules.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import { readNoteTemplate } from '../../core/record/readNoteTemplate.ts'
 import { siteCatalogue, type CatalogueFiles } from './catalogue/siteCatalogue.ts'
@@ -15,6 +16,7 @@ export interface SiteFiles {
   readonly prompts: Prompts
   readonly phrases: PhraseBook
   readonly demo: unknown
+  readonly bench: unknown
 }
 
 /** Joins the data files. Throws an Error that names the first fault of the catalogue or of the note's wording. */
@@ -32,5 +34,6 @@ export function readSite(files: SiteFiles): SiteData {
     prompts: files.prompts,
     phrases: files.phrases,
     demo: files.demo as Demo,
+    bench: files.bench as BenchRules,
   }
 }

@@ -1,3 +1,5 @@
+import type { RotorAngle } from '../../core/bench/rcf.ts'
+
 /** What a person sets on this device. */
 export interface Settings {
   readonly voiceOn: boolean
@@ -29,6 +31,11 @@ export interface Settings {
   readonly figuresByPerson: boolean
   /** Which practice scripts were begun here, and when last; see `rehearsals.ts`. */
   readonly rehearsed: string
+  /** The rotor of the centrifuge here. */
+  readonly rotorPlaces: number
+  readonly rotorRadius_mm: number
+  readonly rotorAngle: RotorAngle
+  readonly rotorMost_rpm: number
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -51,6 +58,11 @@ export const DEFAULT_SETTINGS: Settings = {
   retention_days: 0,
   figuresByPerson: false,
   rehearsed: '',
+  // An invented example, and said to be one, until the site writes its own.
+  rotorPlaces: 24,
+  rotorRadius_mm: 170,
+  rotorAngle: 'swing',
+  rotorMost_rpm: 4000,
 }
 
 /** From and to, both allowed. */
@@ -59,4 +71,7 @@ export const SETTING_RANGES = {
   lockAfter_min: [1, 60],
   retention_days: [0, 36_500],
   collectorSaid_ms: [0, Number.MAX_SAFE_INTEGER],
+  rotorPlaces: [2, 96],
+  rotorRadius_mm: [20, 500],
+  rotorMost_rpm: [500, 30_000],
 } as const satisfies Partial<Record<keyof Settings, readonly [number, number]>>

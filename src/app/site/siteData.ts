@@ -1,3 +1,4 @@
+import type { BenchRules } from '../../core/bench/benchRules.ts'
 import type { BloodLimits } from '../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Laboratory } from '../../core/catalogue/laboratories.ts'
@@ -28,4 +29,6 @@ export interface SiteData {
   readonly prompts: Prompts
   readonly phrases: PhraseBook
   readonly demo: Demo
+  /** How specimens are spun and kept. */
+  readonly bench: BenchRules
 }

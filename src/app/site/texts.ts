@@ -8,6 +8,7 @@ import type { RecordTexts } from '../../core/record/recordTexts.ts'
 import type { TextFaultTexts } from '../../core/text/textFaultSentence.ts'
 import type { FigureTexts } from './figureTexts.ts'
 import type { FileTexts } from './fileTexts.ts'
+import type { BenchTexts } from './benchTexts.ts'
 import type { DayTexts } from './dayTexts.ts'
 import type { DeviceTexts } from './deviceTexts.ts'
 import type { DrawTexts } from './drawTexts.ts'
@@ -21,6 +22,7 @@ import type { VoiceTexts } from './voiceTexts.ts'
 /** The texts of one language, a file of its folder for each room of the app. */
 export interface Texts {
   readonly catalogue: CatalogueTexts
+  readonly bench: BenchTexts
   readonly day: DayTexts
   readonly device: DeviceTexts
   readonly draw: DrawTexts

@@ -123,6 +123,10 @@ export type PromptKey =
   | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone' | 'bandIsOn'}`
   | 'time.none'
   | 'series.due'
+  | 'bench.ready'
+  | 'bench.spinDone'
+  | 'bench.near'
+  | 'bench.over'
 
 /** Spoken texts by key, as the prompts data file holds them. */
 export interface Prompts {

@@ -1,5 +1,6 @@
 import type { Texts } from '../../app/site/texts.ts'
 import catalogue from './catalogueWords.json' with { type: 'json' }
+import bench from './bench.json' with { type: 'json' }
 import day from './day.json' with { type: 'json' }
 import device from './device.json' with { type: 'json' }
 import draw from './draw.json' with { type: 'json' }
@@ -26,6 +27,7 @@ const note: Texts['note'] = {
 /** English. A text that the code asks for and a file lacks does not compile. */
 export const texts: Texts = {
   catalogue,
+  bench,
   day,
   device,
   draw,

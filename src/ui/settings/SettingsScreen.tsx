@@ -18,6 +18,7 @@ import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
 import { PrefixField } from './PrefixField.tsx'
+import { RotorSection } from './RotorSection.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
 import './settings.css'
 
@@ -157,6 +158,7 @@ function ForSite() {
         <LabelsSelect />
       </Section>
       <FiguresSection />
+      <RotorSection />
       <LockSection />
       <RecordsSection />
     </Group>

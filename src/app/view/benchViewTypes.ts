@@ -1,0 +1,38 @@
+import type { BenchRow } from '../../core/bench/benchBoard.ts'
+import type { ActDone } from '../../core/day/dayEvents.ts'
+import type { BenchAct } from '../../core/protocol/benchEvents.ts'
+
+/** Tubes of one draw. */
+export interface TubesOfDraw {
+  readonly drawId: string
+  readonly tubeIds: readonly string[]
+}
+
+/** What was done at the bench under one id, as the logs of its draws have it. */
+export interface ActSeen {
+  readonly id: string
+  readonly type: BenchAct['type']
+  readonly at_ms: number
+  readonly specimens: readonly TubesOfDraw[]
+}
+
+/** The bench as the screens show it: what is still here, what is due first on top. */
+export interface BenchView {
+  readonly rows: readonly BenchRow[]
+  /** Of practice; never with the others. */
+  readonly practice: readonly BenchRow[]
+  /** When it was looked at, Unix ms. */
+  readonly now_ms: number
+  /** The last acts, the newest first: one may be taken back. */
+  readonly acts: readonly ActSeen[]
+}
+
+export const NO_BENCH: BenchView = { rows: [], practice: [], now_ms: 0, acts: [] }
+
+/** What a person can do at the bench. None rejects; what goes wrong is told. */
+export interface BenchActions {
+  /** Writes one act into the record of each of the draws. */
+  act(deed: ActDone, specimens: readonly TubesOfDraw[]): Promise<void>
+  /** An act was said in error: it is taken back in each of its draws, and stays readable. */
+  takeBack(act: ActSeen): Promise<void>
+}

@@ -1,0 +1,84 @@
+import { rotorOf } from '../../app/bench/createBench.ts'
+import { DEFAULT_SETTINGS } from '../../app/site/settings.ts'
+import type { BenchRow } from '../../core/bench/benchBoard.ts'
+import { spinRuns, type RotorPlace, type SpinRun } from '../../core/bench/spinRuns.ts'
+import { useActions, useApp } from '../shared/appContext.tsx'
+import { byDraw } from './rowKey.ts'
+import { RotorPicture } from './RotorPicture.tsx'
+import { useBenchTexts } from './useBenchTexts.ts'
+
+/** What may turn together now, where each tube stands, and which blanks balance it. */
+export function SpinPanel({ rows }: { readonly rows: readonly BenchRow[] }) {
+  const settings = useApp((s) => s.settings)
+  const { bench, fill } = useBenchTexts()
+  const rotor = rotorOf(settings)
+  const runs = spinRuns(rows, rotor)
+  const { runs: t, angles } = bench
+  if (runs.length === 0) return null
+  const isExample = JSON.stringify(rotorOf(DEFAULT_SETTINGS)) === JSON.stringify(rotor)
+  return (
+    <section className="benchRuns" aria-labelledby="bench-runs">
+      <h2 id="bench-runs">{t.title}</h2>
+      <p className="soft">
+        {fill(t.rotor, { places: rotor.places, angle: angles[rotor.angle] })}.{' '}
+        {isExample && t.example}
+      </p>
+      {runs.map((run) => (
+        <RunBox key={run.rows.map(({ specimen }) => specimen.number).join(' ')} run={run} />
+      ))}
+    </section>
+  )
+}
+
+function RunBox({ run }: { readonly run: SpinRun }) {
+  const settings = useApp((s) => s.settings)
+  const actions = useActions()
+  const { bench, fill } = useBenchTexts()
+  const { runs: t } = bench
+  const { g, min, temperature, rows, places, blanks, isTooFast, source } = run
+  const rpm = Math.round(run.rpm / 10) * 10
+  const rotor = `${settings.rotorPlaces}, ${settings.rotorRadius_mm} mm, ${bench.angles[settings.rotorAngle]}`
+  const start = (): void => {
+    const deed = { type: 'spinStarted', g, spin_min: min, temperature, rpm, rotor } as const
+    void actions.bench.act(deed, byDraw(rows))
+  }
+  return (
+    <div className="benchRun">
+      <RotorPicture places={places} />
+      <div>
+        <p className="benchForce figures">
+          {fill(t.about, { g, min, temperature: t[temperature] })}
+        </p>
+        <p className="figures">{fill(t.speed, { rpm, radius_mm: settings.rotorRadius_mm })}</p>
+        {isTooFast && (
+          <p className="warnBox">{fill(t.tooFast, { most_rpm: settings.rotorMost_rpm })}</p>
+        )}
+        <p>{blanks > 0 ? fill(t.blanks, { n: blanks }) : t.noBlanks}</p>
+        <ol className="benchPlaces figures">
+          {places.map((place, nth) =>
+            place.kind === 'free' ? null : (
+              <li key={`place ${String(nth + 1)}`}>
+                {fill(t.placeOf, { place: nth + 1, what: contentOf(place, t.blank, fill) })}
+              </li>
+            ),
+          )}
+        </ol>
+        <p className="soft">{fill(t.source, { source })}</p>
+        {!isTooFast && (
+          <button type="button" className="button go" onClick={start}>
+            {fill(t.start, { n: rows.length })}
+          </button>
+        )}
+      </div>
+    </div>
+  )
+}
+
+function contentOf(
+  place: Exclude<RotorPlace, { kind: 'free' }>,
+  blank: string,
+  fill: ReturnType<typeof useBenchTexts>['fill'],
+): string {
+  if (place.kind === 'tube') return `${place.row.specimen.number} ${place.row.specimen.tube.name}`
+  return fill(blank, { number: place.like.specimen.number })
+}

@@ -1,0 +1,93 @@
+// @vitest-environment jsdom
+import { screen, within } from '@testing-library/react'
+import userEvent from '@testing-library/user-event'
+import { describe, expect, it } from 'vitest'
+import { texts } from '../../../src/data/en/texts.ts'
+import { FULL_BENCH } from '../../support/benchView.ts'
+import { renderApp } from '../renderApp.tsx'
+
+const { bench } = texts
+const onBench = () => renderApp({ screen: { name: 'bench' }, bench: FULL_BENCH })
+const group = (step: keyof typeof bench.steps) =>
+  within(screen.getByRole('region', { name: bench.steps[step].title }))
+
+describe('the screen of the bench', () => {
+  it('is reached from the places of the first screen', async () => {
+    const app = renderApp()
+    await userEvent.click(screen.getByRole('button', { name: new RegExp(`^${bench.title}`) }))
+    expect(app.calls).toContainEqual(['go', { name: 'bench' }])
+  })
+
+  it('says that nothing is here, and whose word comes first', () => {
+    renderApp({ screen: { name: 'bench' } })
+    expect(screen.getByText(bench.empty)).toBeTruthy()
+    expect(screen.getByText(bench.caution)).toBeTruthy()
+  })
+
+  it('shows no name until somebody asks for it', async () => {
+    onBench()
+    expect(screen.queryAllByText(/Alex Invented/)).toEqual([])
+    expect(screen.getAllByText('A. I.').length).toBeGreaterThan(0)
+    await userEvent.click(screen.getByRole('checkbox', { name: bench.names }))
+    expect(screen.getAllByText('Alex Invented').length).toBeGreaterThan(0)
+  })
+
+  it('says plainly what has passed its time, and what to do', () => {
+    onBench()
+    expect(screen.getAllByText(new RegExp(bench.overWhat.clotMost)).length).toBeGreaterThan(0)
+  })
+
+  it('acts on what is ticked, and on nothing where nothing is', async () => {
+    const app = onBench()
+    const parting = group('separate')
+    await userEvent.click(parting.getByRole('button', { name: 'Separated (1)' }))
+    expect(app.calls).toContainEqual([
+      'bench.act',
+      { type: 'separated' },
+      [{ drawId: 'D7-20261125-0004', tubeIds: ['t1'] }],
+    ])
+    await userEvent.click(parting.getByRole('checkbox'))
+    const none = parting.getByRole('button', { name: 'Separated (0)' })
+    expect(none.hasAttribute('disabled')).toBe(true)
+  })
+
+  it('bags under the name on the bag alone', async () => {
+    const app = onBench()
+    const bagging = group('bag')
+    expect(bagging.getByRole('button', { name: /Bagged/ }).hasAttribute('disabled')).toBe(true)
+    await userEvent.type(bagging.getByRole('textbox'), 'B7{Tab}')
+    await userEvent.keyboard('{Enter}')
+    expect(app.calls).toContainEqual([
+      'bench.act',
+      { type: 'bagged', bag: 'B7' },
+      [{ drawId: 'D7-20261125-0004', tubeIds: ['t3'] }],
+    ])
+  })
+
+  it('a run has a picture, the same as a list, and its force, speed and source', async () => {
+    const app = onBench()
+    expect(screen.getByText(/^1300 g, 10 min/)).toBeTruthy()
+    expect(screen.getAllByRole('img').length).toBe(2)
+    // One gel tube and one blank against it, twelve places on.
+    expect(screen.getAllByText(/^Place 1: /).length).toBe(2)
+    expect(screen.getAllByText(/^Place 13: blank like/).length).toBe(2)
+    const [start] = screen.getAllByRole('button', { name: 'In the spin (1)' })
+    if (start) await userEvent.click(start)
+    const [name, deed] = app.calls.at(-1) ?? []
+    expect(name).toBe('bench.act')
+    expect(deed).toMatchObject({ type: 'spinStarted', temperature: 'room' })
+  })
+
+  it('practice stands apart, without a button', () => {
+    onBench()
+    const practice = within(screen.getByRole('region', { name: bench.practice }))
+    expect(practice.getAllByRole('listitem')).toHaveLength(3)
+    expect(practice.queryAllByRole('button')).toEqual([])
+  })
+
+  it('an act said in error is taken back', async () => {
+    const app = onBench()
+    await userEvent.click(screen.getByRole('button', { name: /^Take back: Stored/ }))
+    expect(app.calls.at(-1)).toEqual(['bench.takeBack', FULL_BENCH.acts[0]])
+  })
+})
