@@ -87,6 +87,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
         plan,
         policy: site.policy,
         policyChanges: policyChanges(site.defaultPolicy, site.policy),
+        fillCorrections: site.fillCorrections.length > 0 ? site.fillCorrections : undefined,
         labelsBy: settings.labelsBy === 'laboratory' ? settings.labelsBy : undefined,
         approvals: approvals.length > 0 ? approvals : undefined,
         sitting,

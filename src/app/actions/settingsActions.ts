@@ -25,7 +25,9 @@ const SETTINGS_KEY = 'settings'
 export function createSettingsActions(parts: AppParts) {
   const { set, get, guarded, settingsStore, sound, stock } = parts
   const { told } = parts.site.texts.screens
-  const keeper = createSiteKeeper(settingsStore, () => parts.page.startAnew())
+  const keeper = createSiteKeeper(settingsStore, parts.site.texts.site, () =>
+    parts.page.startAnew(),
+  )
 
   function applySound({ volume, silent, promptVoice }: Settings): void {
     sound.setVolume(volume)

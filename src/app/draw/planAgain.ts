@@ -32,6 +32,8 @@ export function planAgain(
     catalogue,
     stock: opened.invented ? site.stock : ownStock,
     bloodLimits,
+    // Those that the opening tells of, so that one draw has one prediction.
+    fillCorrections: opened.fillCorrections,
     texts,
     today,
     vein: s.puncture.vein,

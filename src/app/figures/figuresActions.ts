@@ -1,8 +1,13 @@
 import { defined } from '../../core/basics/defined.ts'
 import { drawMeasures } from '../../core/figures/drawMeasures.ts'
+import type { FillCorrection } from '../../core/flow/fillCorrection.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { rulerStrip, type RulerStrip } from '../../core/record/rulerStrip.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
+import type { Clock } from '../../ports/clock.ts'
+import type { Page } from '../../ports/page.ts'
+import type { SettingsStore } from '../../ports/settingsStore.ts'
+import { createSiteKeeper } from '../site/ownSite.ts'
 import type { DrawLogs } from '../draw/drawLogs.ts'
 import type { LockView } from '../lock/lockView.ts'
 import type { SiteData } from '../site/siteData.ts'
@@ -12,9 +17,15 @@ import type { FiguresView, PracticeResult, ReadDraw } from './figuresView.ts'
 export interface FiguresActions {
   /** Reads the closed draws opened since then into `figures`; those of practice alone where that is asked for. */
   read(since_ms: number, onlyPractice?: boolean): Promise<void>
+  /** Somebody accepts what was measured of a set for its predictions from now on; begins anew with it. */
+  correctFill(correction: Omit<FillCorrection, 'at_ms'>): Promise<void>
+  /** The uncorrected prediction is in use again; begins anew with it. */
+  uncorrectFill(set: string): Promise<void>
   /** The draws of these ids as rulers; a broken or unread one is left out, and all while the records are locked. */
   strips(drawIds: readonly string[]): Promise<readonly RulerStrip[]>
 }
+
+type AppGuard = (what: string, work: () => Promise<void>) => Promise<unknown>
 
 /** What reading needs of the app. */
 interface FiguresParts {
@@ -25,6 +36,10 @@ interface FiguresParts {
     readonly figures: FiguresView
     readonly lock: LockView
   }
+  readonly settingsStore: SettingsStore
+  readonly page: Pick<Page, 'startAnew'>
+  readonly clock: Pick<Clock, 'read'>
+  readonly guarded: AppGuard
   readonly scorePracticeDraw: ScorePracticeDraw
   readonly set: (change: { readonly figures: FiguresView }) => void
 }
@@ -72,7 +87,20 @@ export function createFiguresActions(parts: FiguresParts): FiguresActions {
     }
   }
 
+  const keeper = createSiteKeeper(parts.settingsStore, site.texts.site, () =>
+    parts.page.startAnew(),
+  )
+  const change = async (to: (kept: readonly FillCorrection[]) => readonly FillCorrection[]) => {
+    const { siteUnsaved } = site.texts.screens.told
+    await parts.guarded(siteUnsaved, () => keeper.changeFillCorrections(to))
+  }
+
   return {
+    correctFill: (accepted) => {
+      const correction = { ...accepted, at_ms: parts.clock.read().wall_ms }
+      return change((kept) => [...kept.filter(({ set: of }) => of !== accepted.set), correction])
+    },
+    uncorrectFill: (of) => change((kept) => kept.filter((each) => each.set !== of)),
     strips: async (drawIds) => {
       if (isLocked()) return []
       const strips = await Promise.all(drawIds.map(stripOfDraw))

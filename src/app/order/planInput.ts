@@ -76,6 +76,7 @@ export function planInput(
     stock: draft.invented ? site.stock : ownStock,
     bloodLimits: site.bloodLimits,
     policy: site.policy,
+    fillCorrections: site.fillCorrections,
     texts: site.texts,
     today,
   }

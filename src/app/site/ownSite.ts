@@ -1,8 +1,11 @@
+import type { FillCorrection } from '../../core/flow/fillCorrection.ts'
 import type { Salvaged } from '../../core/basics/result.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { keptCatalogue } from './catalogue/keptCatalogue.ts'
 import { keptLaboratories } from './catalogue/keptLaboratories.ts'
+import { FILL_CORRECTIONS_KEY, keptFillCorrections } from './keptFillCorrections.ts'
 import type { SiteData } from './siteData.ts'
+import type { SiteTexts } from './siteTexts.ts'
 import { keptPolicy } from './readPolicy.ts'
 
 /** Where the site's own catalogue and limits are kept on this device. */
@@ -19,9 +22,15 @@ export async function readOwnSite(
   const limits = keptPolicy(shipped.defaultPolicy, await store.read(POLICY_KEY), shipped.texts)
   const { tests } = kept.value.catalogue
   const laboratories = keptLaboratories(shipped, await store.read(LABORATORIES_KEY), tests)
+  const fills = keptFillCorrections(await store.read(FILL_CORRECTIONS_KEY), shipped.texts.site)
   return {
-    value: { ...kept.value, policy: limits.value, laboratories: laboratories.value },
-    faults: [...kept.faults, ...limits.faults, ...laboratories.faults],
+    value: {
+      ...kept.value,
+      policy: limits.value,
+      laboratories: laboratories.value,
+      fillCorrections: fills.value,
+    },
+    faults: [...kept.faults, ...limits.faults, ...laboratories.faults, ...fills.faults],
   }
 }
 
@@ -33,9 +42,17 @@ export interface SiteKeeper {
   keepPolicy(json: string): Promise<void>
   /** `''`: the shipped laboratories are in use again. */
   keepLaboratories(json: string): Promise<void>
+  /** Changes what is kept of filling times, as another page may have left it. */
+  changeFillCorrections(
+    change: (kept: readonly FillCorrection[]) => readonly FillCorrection[],
+  ): Promise<void>
 }
 
-export function createSiteKeeper(store: SettingsStore, startAnew: () => void): SiteKeeper {
+export function createSiteKeeper(
+  store: SettingsStore,
+  texts: SiteTexts,
+  startAnew: () => void,
+): SiteKeeper {
   const keep = (key: string) => async (json: string) => {
     await store.write(key, json)
     startAnew()
@@ -46,5 +63,9 @@ export function createSiteKeeper(store: SettingsStore, startAnew: () => void): S
     forgetCatalogue: () => keepCatalogue(''),
     keepPolicy: keep(POLICY_KEY),
     keepLaboratories: keep(LABORATORIES_KEY),
+    changeFillCorrections: async (change) => {
+      const kept = keptFillCorrections(await store.read(FILL_CORRECTIONS_KEY), texts)
+      await keep(FILL_CORRECTIONS_KEY)(JSON.stringify(change(kept.value)))
+    },
   }
 }

@@ -29,6 +29,7 @@ export function readSite(files: SiteFiles): SiteData {
     shippedLaboratories: tables.laboratories,
     defaultPolicy: policy,
     policy,
+    fillCorrections: [],
     texts: { ...files.texts, note: readNoteTemplate(files.texts.note) },
     words: files.words,
     prompts: files.prompts,

@@ -1,6 +1,7 @@
 import type { BenchRules } from '../../core/bench/benchRules.ts'
 import type { BloodLimits } from '../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
+import type { FillCorrection } from '../../core/flow/fillCorrection.ts'
 import type { Laboratory } from '../../core/catalogue/laboratories.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import type { ScenarioSite } from '../../core/scenario/openScenario.ts'
@@ -24,6 +25,8 @@ export interface SiteData {
   /** The shipped policy, and the site's own where it has one. */
   readonly defaultPolicy: Policy
   readonly policy: Policy
+  /** What the site measured of how its sets fill, and somebody accepted. */
+  readonly fillCorrections: readonly FillCorrection[]
   readonly texts: Texts
   readonly words: Words
   readonly prompts: Prompts

@@ -55,5 +55,7 @@ export interface SiteTexts {
   /** The source of a limit for which the site named none. */
   readonly siteSource: string
   /** What a person is told when something kept on this device does not read. */
-  readonly kept: Readonly<Record<'settings' | 'catalogue' | 'limits' | 'laboratories', Text>>
+  readonly kept: Readonly<Record<'settings' | 'catalogue' | 'limits' | 'laboratories', Text>> & {
+    readonly fillCorrections: string
+  }
 }

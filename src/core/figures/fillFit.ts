@@ -1,3 +1,4 @@
+import { isCorrection } from '../flow/fillCorrection.ts'
 import type { FillMeasure } from './fillMeasures.ts'
 import { isEnough } from './enough.ts'
 import { median, quantile } from './middle.ts'
@@ -12,6 +13,9 @@ export interface FillFit {
   readonly quartiles: readonly [number, number]
   /** Where the true middle lies in 95 of 100; `undefined` of too few tubes. */
   readonly sure: readonly [number, number] | undefined
+  /** The same against what would have been predicted without any correction: by how much to correct. */
+  readonly factor: number
+  readonly factorSure: readonly [number, number] | undefined
 }
 
 /**
@@ -29,11 +33,20 @@ export function fillFits(fills: readonly FillMeasure[]): readonly FillFit[] {
 
 function fitOf(set: string, own: readonly FillMeasure[]): FillFit | undefined {
   const ratios = own.map(({ took_s, expected_s }) => took_s / expected_s).sort((a, b) => a - b)
+  const plain = own.map(({ took_s, plain_s }) => took_s / plain_s).sort((a, b) => a - b)
+  const factor = median(plain)
   const ratio = median(ratios)
   const low = quantile(ratios, 0.25)
   const high = quantile(ratios, 0.75)
   const [first] = own
-  if (!first || ratio === undefined || low === undefined || high === undefined) return undefined
+  if (
+    !first ||
+    factor === undefined ||
+    ratio === undefined ||
+    low === undefined ||
+    high === undefined
+  )
+    return undefined
   return {
     set,
     gauge: first.gauge,
@@ -42,6 +55,8 @@ function fitOf(set: string, own: readonly FillMeasure[]): FillFit | undefined {
     ratio,
     quartiles: [low, high],
     sure: isEnough(own.length) ? sureMiddle(ratios) : undefined,
+    factor,
+    factorSure: isEnough(own.length) ? sureMiddle(plain) : undefined,
   }
 }
 
@@ -66,4 +81,16 @@ export function middleRank(n: number): number {
     log += Math.log((n - k) / (k + 1))
   }
   return 0
+}
+
+/**
+ * By how much the prediction of a set may be corrected; `undefined` where there is no reason to: too few tubes, what is
+ * in force lies where the true middle is sure to be, or it is so far off that something else must be wrong.
+ * @param inForce the factor that predictions are made with now, 1 for none
+ */
+export function correctionFor(fit: FillFit, inForce: number): number | undefined {
+  const { factor, factorSure } = fit
+  if (!factorSure || (factorSure[0] <= inForce && inForce <= factorSure[1])) return undefined
+  const rounded = Math.round(factor * 100) / 100
+  return isCorrection(rounded) && rounded !== inForce ? rounded : undefined
 }

@@ -1,4 +1,5 @@
 import { defined } from '../basics/defined.ts'
+import { correctionOf } from '../flow/fillCorrection.ts'
 import type { NeedleSet } from '../order/order.ts'
 import { plannedFill_mL, type PlannedTube } from '../plan/plan.ts'
 import type { DrawLog } from '../protocol/entry.ts'
@@ -6,7 +7,7 @@ import { keptEntries } from '../protocol/keptEntries.ts'
 import type { DrawFacts } from '../record/drawFacts.ts'
 import { elapsed } from '../time/stamp.ts'
 import { known_s } from './knownTime.ts'
-import { setKey } from './setKey.ts'
+import { setKey } from '../flow/setKey.ts'
 
 /** One tube that drew itself full, and what was predicted of it, s. */
 export interface FillMeasure {
@@ -16,6 +17,8 @@ export interface FillMeasure {
   readonly took_s: number
   /** As it was predicted in that draw. */
   readonly expected_s: number
+  /** As it would have been predicted without the site's own correction. */
+  readonly plain_s: number
   readonly where: 'early' | 'within' | 'late'
 }
 
@@ -38,7 +41,8 @@ export function fillMeasures(log: DrawLog, facts: DrawFacts): readonly FillMeasu
       return []
     const took_s = off && known_s(elapsed(on, off))
     if (took_s === undefined || took_s <= 0 || plan.fill.expected_s <= 0) return []
-    return [measureOf(set, plan, took_s)]
+    const factor = correctionOf(facts.opened.fillCorrections, set)
+    return [measureOf(set, plan, took_s, factor)]
   })
 }
 
@@ -72,7 +76,7 @@ const isAbout = (
   at.at_ms >= on_ms &&
   at.at_ms <= off_ms
 
-function measureOf(set: NeedleSet, tube: PlannedTube, took_s: number): FillMeasure {
+function measureOf(set: NeedleSet, tube: PlannedTube, took_s: number, factor: number): FillMeasure {
   const { early_s, expected_s, late_s } = tube.fill
   const where = took_s < early_s ? 'early' : took_s > late_s ? 'late' : 'within'
   return defined({
@@ -81,6 +85,7 @@ function measureOf(set: NeedleSet, tube: PlannedTube, took_s: number): FillMeasu
     nominal_mL: tube.nominal_mL,
     took_s,
     expected_s,
+    plain_s: expected_s / factor,
     where,
   })
 }

@@ -1,6 +1,7 @@
 import type { TubeRow } from '../catalogue/catalogue.ts'
 import { norm, type Norms } from '../catalogue/norms.ts'
 import { usualWall, type NeedleSet, type Wall } from '../order/order.ts'
+import { correctionOf, type FillCorrection } from './fillCorrection.ts'
 import { fillTime_s, type FlowPath } from './fillTime.ts'
 import { bloodViscosity_mPas } from './viscosity.ts'
 
@@ -18,12 +19,15 @@ export interface FlowConditions {
   readonly needleSet: NeedleSet
   readonly haematocrit_pct: number
   readonly temperature_C: number
+  /** What the site measured of its own sets and somebody accepted. */
+  readonly corrections?: readonly FillCorrection[] | undefined
 }
 
 /**
  * When a tube is likely to be full, s from first blood in it. `full` means `fullAt_pct` of the draw volume, because
  * the last drops come ever more slowly.
  * @param fill_mL where the filling is stopped, if that is before the draw volume.
+ * All three times the site's own correction for the set, where it has one.
  * Expected: bore as listed for gauge and wall, band on. Early: bore at its upper tolerance, thin blood, tight band.
  * Late: bore at its lower tolerance, thick blood, band off. Where nobody read the wall from the packet, early is the
  * next thinner wall and late the regular one.
@@ -37,12 +41,13 @@ export function fillWindow(
   const spread = norm(norms, 'viscositySpread_pct') / 100
   const tolerance = norm(norms, 'boreTolerance_mm')
   const { gauge, kind, wall } = needleSet
+  const factor = correctionOf(conditions.corrections, needleSet)
   const usual = wall ?? usualWall(kind)
   const bore = (of: Wall): number => needleBore_mm(norms, gauge, of)
   const time = (needleBore: number, thickness: number, vein_kPa: number): number => {
     const path = flowPath(conditions, needleBore, thickness, vein_kPa)
     const full_mL = (fill_mL * norm(norms, 'fullAt_pct')) / 100
-    return fillTime_s(path, tube, full_mL)
+    return factor * fillTime_s(path, tube, full_mL)
   }
   const widest = wall ? bore(wall) + tolerance : bore(thinner(usual))
   const narrowest = bore(wall ?? 'regular') - tolerance

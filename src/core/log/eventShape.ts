@@ -39,6 +39,7 @@ import {
   orderShape,
   patientShape,
   planShape,
+  fillCorrectionShape,
   policyChangeShape,
   policyShape,
   preparationShape,
@@ -86,6 +87,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     labelsBy: optional(oneOf(['laboratory'])),
     approvals: optional(listOf(approvalShape)),
     sitting: optional(sittingShape),
+    fillCorrections: optional(listOf(fillCorrectionShape)),
     script: optional(text),
   }),
   identifierChecked: shapeOf({

@@ -169,4 +169,12 @@ export const policyShape = shapeOf({
   }),
 })
 
+export const fillCorrectionShape = shapeOf({
+  set: text,
+  factor: number,
+  by: text,
+  at_ms: time,
+  tubes: count,
+})
+
 export const policyChangeShape = shapeOf({ key: text, from: number, to: number })

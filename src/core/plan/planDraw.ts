@@ -94,6 +94,7 @@ export function planFrom(input: PlanInput, start: PlanStart): Plan {
   const flow = {
     ...conditions,
     needleSet,
+    corrections: input.fillCorrections,
     temperature_C: input.bodyTemperature_C ?? norm(catalogue.norms, 'bodyTemperature_C'),
   }
   const rack = spareAir(

@@ -1,6 +1,7 @@
 import type { BloodLimits } from '../bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../catalogue/catalogue.ts'
 import type { CatalogueTexts } from '../catalogue/catalogueTexts.ts'
+import type { FillCorrection } from '../flow/fillCorrection.ts'
 import type { SkinPlace } from '../order/collecting.ts'
 import type { NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
 import type { Policy } from '../policy/policy.ts'
@@ -23,6 +24,8 @@ export interface PlanInput {
   readonly today: string
   /** The words the plan is told in. */
   readonly texts: { readonly plan: PlanTexts; readonly catalogue: CatalogueTexts }
+  /** What the site measured of how its sets fill, and somebody accepted. */
+  readonly fillCorrections?: readonly FillCorrection[] | undefined
   readonly bodyTemperature_C?: number
   /** Where the needle will go, once that is chosen. */
   readonly vein?: GaugeQuestion['vein']

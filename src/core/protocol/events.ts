@@ -10,6 +10,7 @@ import type {
   PreparationAnswer,
 } from '../order/order.ts'
 import type { DrawSitting, SeriesGoAhead, SittingPart, NotedMoment } from '../order/sitting.ts'
+import type { FillCorrection } from '../flow/fillCorrection.ts'
 import type { SkinPlace } from '../order/collecting.ts'
 import type { Fill, Plan } from '../plan/plan.ts'
 import type { Policy, PolicyChange } from '../policy/policy.ts'
@@ -140,6 +141,8 @@ export type DrawEvent =
       readonly approvals?: readonly Approval[]
       /** Of an order that is drawn several times: which time points this draw is. */
       readonly sitting?: DrawSitting
+      /** What the site corrected of the predicted filling of its sets, and who accepted it. */
+      readonly fillCorrections?: readonly FillCorrection[]
       /** Of practice: the name of the script that is rehearsed. */
       readonly script?: string
     }

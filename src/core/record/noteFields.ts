@@ -3,6 +3,7 @@ import { tooYoungForBandage } from '../protocol/facts.ts'
 import type { DrawEvent } from '../protocol/events.ts'
 import { isArmCloser, type ArmCloser } from '../protocol/exceptionTable.ts'
 import { ARM_RESTRICTIONS, type ArmRestriction } from '../order/order.ts'
+import { setOfKey } from '../flow/setKey.ts'
 import { minutesSeconds } from '../time/format.ts'
 import { discardFields, drawnTubeName, tubeFields } from './noteTubeFields.ts'
 import { bandText } from './bandText.ts'
@@ -106,11 +107,22 @@ export function noteFields(
       what: eventText(entry.event, facts, words),
       takenBack: at(back),
     })),
-    policyChange: facts.opened.policyChanges.map(({ key, from, to }) => ({
-      what: ownValue<string | undefined>(template.limits, key) ?? key,
-      from: `${from}${unitOf(key)}`,
-      to: `${to}${unitOf(key)}`,
-    })),
+    policyChange: [
+      ...facts.opened.policyChanges.map(({ key, from, to }) => ({
+        what: ownValue<string | undefined>(template.limits, key) ?? key,
+        from: `${from}${unitOf(key)}`,
+        to: `${to}${unitOf(key)}`,
+      })),
+      ...(facts.opened.fillCorrections ?? []).map(({ set, factor, by, tubes }) => ({
+        what: say('needle', 'corrected', {
+          set: setText(setOfKey(set), words),
+          by,
+          tubes: String(tubes),
+        }),
+        from: '1',
+        to: factor.toFixed(2),
+      })),
+    ],
     clock: [
       ...facts.clockSteps.map((step) => ({
         at: at(step.at),

@@ -78,7 +78,7 @@ export const NOTE_WORD_CODES = {
   skin: ['lancet', 'site', 'elsewhere', 'label', 'none'],
   flash: ['straight'],
   wall: [...WALLS, 'notRecorded'],
-  needle: ['set', 'named', 'syringe'],
+  needle: ['set', 'named', 'syringe', 'corrected'],
   syringe: ['full', 'short', 'shortUnknown', 'from', 'none'],
   collector: ['later'],
   time: ['otherDay', 'otherOffset'],

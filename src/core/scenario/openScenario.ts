@@ -17,6 +17,7 @@ export interface ScenarioSite {
   readonly defaultPolicy: Policy
   readonly policy: Policy
   readonly texts: PlanInput['texts']
+  readonly fillCorrections?: PlanInput['fillCorrections']
   readonly demo: {
     readonly siteName: string
     readonly collector: Collector
@@ -44,7 +45,7 @@ export function openScenario(
     readonly sitting?: DrawSitting
   },
 ): DrawOpened {
-  const { demo, policy, catalogue, stock, bloodLimits, texts } = site
+  const { demo, policy, catalogue, stock, bloodLimits, texts, fillCorrections } = site
   const { tests, anticoagulant, restrictions, child, collecting } = scenario.order
   const { fasted_h, ...prepared } = demo.preparation
   const preparation: Preparation = {
@@ -76,6 +77,7 @@ export function openScenario(
     stock,
     bloodLimits,
     policy,
+    fillCorrections,
     texts,
     today,
   })
@@ -97,10 +99,14 @@ export function openScenario(
     plan: own.plan,
     policy,
     policyChanges: policyChanges(site.defaultPolicy, policy),
-    ...defined({ script: as.script }),
+    ...defined({ script: as.script, fillCorrections: someOf(fillCorrections) }),
     ...defined({ sitting: as.sitting ?? firstSitting(scenario, planned, as) }),
   }
 }
+
+/** What an opening tells of corrections: nothing where there are none. */
+const someOf = <T>(all: readonly T[] | undefined): readonly T[] | undefined =>
+  all && all.length > 0 ? all : undefined
 
 /** A script of one draw ends with it, and nobody waits for the others. */
 function firstSitting(

@@ -1,5 +1,6 @@
 import { useId } from 'react'
 import type { FillFit } from '../../core/figures/fillFit.ts'
+import { FillCorrections } from './FillCorrections.tsx'
 import { FigureTable } from './FigureTable.tsx'
 import { FillPicture } from './FillPicture.tsx'
 import { useFigureTexts } from './useFigureTexts.ts'
@@ -38,6 +39,7 @@ export function FillSection({ fits }: { readonly fits: readonly FillFit[] }) {
           />
         </>
       )}
+      <FillCorrections fits={fits} />
     </section>
   )
 }

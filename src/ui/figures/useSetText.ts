@@ -1,4 +1,4 @@
-import { readSetKey } from '../../core/figures/setKey.ts'
+import { readSetKey } from '../../core/flow/setKey.ts'
 import { useFigureTexts } from './useFigureTexts.ts'
 
 /** A set by its key, in words. */

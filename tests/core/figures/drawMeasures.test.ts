@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { drawMeasures } from '../../../src/core/figures/drawMeasures.ts'
-import { setKey } from '../../../src/core/figures/setKey.ts'
+import { setKey } from '../../../src/core/flow/setKey.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { logOf, sampleLog, sampleOpening, stampAt, straightLines } from '../../support/sampleLog.ts'
 import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'

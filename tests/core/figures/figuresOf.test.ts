@@ -187,6 +187,7 @@ describe('filling against prediction', () => {
     nominal_mL: 4,
     took_s: 10 * ratio,
     expected_s: 10,
+    plain_s: 10,
     where: 'within',
   })
 

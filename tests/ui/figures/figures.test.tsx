@@ -11,6 +11,8 @@ import { logOf, sampleOpening, SAMPLE_START_ms, straightLines } from '../../supp
 // Loaded here, so that the first test does not wait for it.
 import '../../../src/ui/figures/FiguresScreen.tsx'
 import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
+import { setKey } from '../../../src/core/flow/setKey.ts'
+import { shippedSite } from '../../support/site.ts'
 import { axeFindings } from '../axe.ts'
 import { renderApp } from '../renderApp.tsx'
 
@@ -140,6 +142,29 @@ describe('the screen of figures', () => {
     expect(saved[0]?.text).toContain(id(0))
     expect(saved[0]?.text).not.toContain('Alex')
     expect(await axeFindings()).toEqual([])
+  })
+
+  it('offers a correction of a set by name alone, and never makes one by itself', async () => {
+    const app = renderApp(figuresState(21))
+    const { correct } = figures.fills
+    const accept = await screen.findByRole('button', { name: /^Accept factor 1\.17$/ })
+    await userEvent.click(accept)
+    expect(screen.getByText(correct.byMissing)).toBeTruthy()
+    expect(app.calls.some(([name]) => name === 'figures.correctFill')).toBe(false)
+    await userEvent.type(screen.getByLabelText(correct.by), 'R. Example')
+    await userEvent.click(accept)
+    const asked = app.calls.find(([name]) => name === 'figures.correctFill')
+    expect(asked?.[1]).toMatchObject({ factor: 1.17, tubes: 63, by: 'R. Example' })
+  })
+
+  it('tells the correction that is in force and lets it be taken back', async () => {
+    const set = setKey(sampleOpening().needleSet)
+    const inForce = { set, factor: 1.3, by: 'S. Sample', at_ms: 0, tubes: 40 }
+    const site = { ...shippedSite, fillCorrections: [inForce] }
+    const app = renderApp(figuresState(1), { site })
+    expect(await screen.findByText(/factor 1\.30, measured on 40 tubes and accepted by S\. Sample/)).toBeTruthy() // prettier-ignore
+    await userEvent.click(screen.getByRole('button', { name: figures.fills.correct.back }))
+    expect(app.calls).toContainEqual(['figures.uncorrectFill', set])
   })
 
   it.each([0, 3, 40])('has nothing that axe objects to, with %i days', async (days) => {

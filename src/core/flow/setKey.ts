@@ -1,7 +1,14 @@
-import { NEEDLE_KINDS, WALLS, type NeedleKind, type NeedleSet, type Wall } from '../order/order.ts'
+import {
+  GAUGES,
+  NEEDLE_KINDS,
+  WALLS,
+  type NeedleKind,
+  type NeedleSet,
+  type Wall,
+} from '../order/order.ts'
 
 /** What of a set decides how fast blood runs, and what it is drawn into is not. */
-export interface SetKeyParts {
+interface SetKeyParts {
   readonly kind: NeedleKind
   readonly gauge: number
   /** Of a wall that nobody read from the packet the predictions rest on a guess: a kind of its own. */
@@ -29,4 +36,11 @@ export function readSetKey(key: string): SetKeyParts {
     tubing_mm: Number(tubing_mm),
     tubingBore_mm: Number(tubingBore_mm),
   }
+}
+
+/** A set of that key, on no syringe. */
+export function setOfKey(key: string): NeedleSet {
+  const { wall, gauge, ...set } = readSetKey(key)
+  const known = GAUGES.find((each) => each === gauge) ?? 21
+  return { ...set, gauge: known, ...(wall !== 'notRecorded' && { wall }) }
 }
