@@ -1,5 +1,5 @@
 import type { BenchView } from '../../src/app/view/benchViewTypes.ts'
-import { rotorOf } from '../../src/app/bench/createBench.ts'
+import { rotorOf } from '../../src/app/bench/rotorHere.ts'
 import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 import { benchBoard, type BenchRow } from '../../src/core/bench/benchBoard.ts'
 import { acted, benchLog, minutesIn, onBench } from './benchDraws.ts'

@@ -3,11 +3,10 @@ import { benchDues } from '../../core/bench/benchDues.ts'
 import { benchSpecimens, type BenchSpecimen } from '../../core/bench/benchSpecimens.ts'
 import type { DayAct } from '../../core/day/dayState.ts'
 import type { ActDone } from '../../core/day/dayEvents.ts'
-import type { Rotor } from '../../core/bench/rcf.ts'
 import type { Result } from '../../core/basics/result.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import { decide } from '../../core/protocol/decide.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import { leftAt } from '../../core/protocol/specimenWay.ts'
@@ -16,16 +15,18 @@ import type { StoredDraw } from '../../ports/logStore.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
-import type { Settings } from '../site/settings.ts'
 import {
   NO_BENCH,
   type ActSeen,
   type BenchActions,
+  type SaidOfBench,
   type TubesOfDraw,
 } from '../view/benchViewTypes.ts'
 import type { Day } from '../day/createDay.ts'
 import { actIdsIn, actsIn, joinedActs } from './benchActs.ts'
+import { createBenchByVoice } from './benchByVoice.ts'
 import { createBenchWatch } from './benchWatch.ts'
+import { rotorOf } from './rotorHere.ts'
 
 /** Specimens of draws opened longer ago are no longer on the bench. */
 const ON_BENCH_ms = 3 * 86_400_000
@@ -49,7 +50,7 @@ interface BenchDeps {
   readonly parts: AppParts
   readonly running: Pick<RunningDraw, 'log' | 'dispatch' | 'drawing'>
   /** Writes into the record of a closed draw. */
-  readonly add: (drawId: string, command: Command) => Promise<Result<DrawLog>>
+  readonly add: (drawId: string, command: Command, source: Source) => Promise<Result<DrawLog>>
   /** The acts of the last days, and how one is written before any draw charts it. */
   readonly day: Pick<Day, 'recordAct' | 'refresh'> & {
     readonly book: { state(): { readonly acts: readonly DayAct[] } }
@@ -65,13 +66,6 @@ interface Read {
   /** All have left: it is not read again. */
   readonly isOver: boolean
 }
-
-export const rotorOf = (settings: Settings): Rotor => ({
-  places: settings.rotorPlaces,
-  radius_mm: settings.rotorRadius_mm,
-  angle: settings.rotorAngle,
-  most_rpm: settings.rotorMost_rpm,
-})
 
 /** The bench: the specimens of every draw of the last days that are still here. */
 export function createBench({ parts, running, add, day }: BenchDeps): Bench {
@@ -145,27 +139,51 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
   }
 
   /** Into the record of the draw, whether it runs here or is closed. */
-  async function write(drawId: string, command: Command): Promise<void> {
+  async function write(drawId: string, command: Command, source: Source): Promise<void> {
     if (running.log(drawId)) {
-      await running.dispatch(command, 'touch')
+      await running.dispatch(command, source)
       const log = running.log(drawId)
       if (log) notice(log)
       return
     }
-    const added = await add(drawId, command)
-    if (added.ok) return notice(added.value)
+    const added = await add(drawId, command, source)
     // Somebody else may have done it: what stands in the record is shown.
-    const log = await logs.load(drawId).catch(() => undefined)
+    const log = added.ok ? added.value : await logs.load(drawId).catch(() => undefined)
     if (log) notice(log)
   }
 
-  async function act(deed: ActDone, specimens: readonly TubesOfDraw[]): Promise<void> {
-    if (specimens.length === 0) return
-    const recorded = await day.recordAct(deed, specimens, 'touch')
-    if (!recorded) return
+  /** Tubes of a draw for which an act counts. */
+  const charted = (drawId: string, id: string): number =>
+    (read.get(drawId)?.acts ?? [])
+      .filter((each) => each.id === id)
+      .flatMap(({ specimens }) => specimens.flatMap(({ tubeIds }) => tubeIds)).length
+
+  /** Answers for how many tubes it stands in their draws. */
+  async function act(
+    deed: ActDone,
+    specimens: readonly TubesOfDraw[],
+    source: Source,
+  ): Promise<number> {
+    if (specimens.length === 0) return 0
+    const recorded = await day.recordAct(deed, specimens, source)
+    if (!recorded) return 0
+    let done = 0
     for (const { drawId, tubeIds } of specimens) {
-      await write(drawId, { type: 'benchAct', act: { ...deed, tubeIds, act: recorded.id } })
+      const command: Command = { type: 'benchAct', act: { ...deed, tubeIds, act: recorded.id } }
+      await write(drawId, command, source)
+      done += charted(drawId, recorded.id)
     }
+    return done
+  }
+
+  async function takeBack({ id, specimens }: ActSeen, source: Source): Promise<number> {
+    let done = 0
+    for (const { drawId } of specimens) {
+      const before = charted(drawId, id)
+      await write(drawId, { type: 'takeBackAct', act: id }, source)
+      done += before - charted(drawId, id)
+    }
+    return done
   }
 
   /** Acts that the day has and a draw has not: the page went down between the two. */
@@ -181,7 +199,7 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
           type: 'benchAct',
           act: { ...deed, tubeIds, act: id, at_ms },
         }
-        if (await canBe(drawId, command)) await write(drawId, command)
+        if (await canBe(drawId, command)) await write(drawId, command, 'touch')
       }
     }
   }
@@ -195,13 +213,25 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
     return decide(state, command, now).kind === 'record'
   }
 
+  const voiced = createBenchByVoice({
+    parts,
+    act: (deed, specimens) => act(deed, specimens, 'voice'),
+    takeBack: (done) => takeBack(done, 'voice'),
+  })
+
   return {
     actions: {
-      act: (deed, specimens) => once(() => act(deed, specimens)),
-      takeBack: ({ id, specimens }) =>
-        once(async () => {
-          for (const { drawId } of specimens) await write(drawId, { type: 'takeBackAct', act: id })
-        }),
+      act: (deed, specimens) => once(async () => void (await act(deed, specimens, 'touch'))),
+      takeBack: (done) => once(async () => void (await takeBack(done, 'touch'))),
+      byVoice: async (said) => {
+        let answer: SaidOfBench = 'none'
+        await once(async () => {
+          await parts.refreshDraws()
+          await refresh(true)
+          answer = await voiced(said)
+        })
+        return answer
+      },
     },
     refresh,
     notice,

@@ -2,7 +2,7 @@ import { ok, type Result } from '../../core/basics/result.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
 import type { Collector } from '../../core/order/order.ts'
 import type { Command } from '../../core/protocol/commands.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import { recordNote } from '../../core/record/recordNote.ts'
 import type { TextFile } from '../../ports/page.ts'
@@ -46,8 +46,8 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
   const show = (log: CheckedLog): void =>
     set({ records: new Map(get().records).set(log.drawId, log) })
 
-  async function add(drawId: string, command: Command): Promise<Result<DrawLog>> {
-    const log = await writer.add(drawId, command)
+  async function add(drawId: string, command: Command, source?: Source): Promise<Result<DrawLog>> {
+    const log = await writer.add(drawId, command, source)
     if (!log.ok) return log
     show(log.value)
     running.update(log.value)

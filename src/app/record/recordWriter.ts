@@ -1,7 +1,7 @@
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { Command } from '../../core/protocol/commands.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import type { AppParts } from '../appDeps.ts'
 import { resumeDrawSession } from '../draw/drawSession.ts'
@@ -9,10 +9,10 @@ import { readRecord } from './readRecord.ts'
 
 export interface RecordWriter {
   /**
-   * Adds to the record of a closed draw, by touch. Answers the whole record as it now stands; where nothing was added
-   * the person is told why.
+   * Adds to the record of a closed draw, by touch where nothing else is said. Answers the whole record as it now
+   * stands; where nothing was added the person is told why.
    */
-  add(drawId: string, command: Command): Promise<Result<DrawLog>>
+  add(drawId: string, command: Command, source?: Source): Promise<Result<DrawLog>>
 }
 
 /**
@@ -28,14 +28,14 @@ export function createRecordWriter(parts: AppParts): RecordWriter {
     return faulty([text])
   }
 
-  async function add(drawId: string, command: Command): Promise<Result<DrawLog>> {
+  async function add(drawId: string, command: Command, source: Source): Promise<Result<DrawLog>> {
     const read = await readRecord(parts, drawId)
     if (!read.ok) return read
     const { fault }: CheckedLog = read.value
     if (fault) return refuse(site.texts.screens.told.damaged)
     if (!isClosed(read.value)) return refuse(site.words.impossible['notClosed'] ?? '')
     const session = resumeDrawSession(parts, read.value)
-    const decision = await session.dispatch(command, 'touch', undefined, true)
+    const decision = await session.dispatch(command, source, undefined, true)
     session.stop()
     if (decision.kind === 'impossible') return refuse(site.words.impossible[decision.why] ?? '')
     const before = read.value.entries.length
@@ -49,8 +49,8 @@ export function createRecordWriter(parts: AppParts): RecordWriter {
   }
 
   return {
-    add: (drawId, command) => {
-      const next = turn.then(() => add(drawId, command))
+    add: (drawId, command, source = 'touch') => {
+      const next = turn.then(() => add(drawId, command, source))
       turn = next.catch(() => undefined)
       return next
     },

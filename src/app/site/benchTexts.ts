@@ -35,6 +35,8 @@ export interface BenchTexts {
   readonly place: string
   readonly bag: string
   readonly bagHint: string
+  /** Stands in the place of the bag's name, where it was closed by voice. */
+  readonly bagUnnamed: string
   readonly runs: Readonly<Record<SpinTemperature | RunText, string>> & { readonly blanks: Text }
   readonly angles: Readonly<Record<RotorAngle, string>>
   readonly done: string

@@ -1,4 +1,5 @@
 import type { BenchRow } from '../../core/bench/benchBoard.ts'
+import type { VoicedAct } from '../../core/bench/voicedGroup.ts'
 import type { ActDone } from '../../core/day/dayEvents.ts'
 import type { BenchAct } from '../../core/protocol/benchEvents.ts'
 
@@ -29,10 +30,15 @@ export interface BenchView {
 
 export const NO_BENCH: BenchView = { rows: [], practice: [], now_ms: 0, acts: [] }
 
+/** So many tubes were charted; no group fits, or a person must choose on the screen. */
+export type SaidOfBench = { readonly done: number } | 'none' | 'several'
+
 /** What a person can do at the bench. None rejects; what goes wrong is told. */
 export interface BenchActions {
   /** Writes one act into the record of each of the draws. */
   act(deed: ActDone, specimens: readonly TubesOfDraw[]): Promise<void>
   /** An act was said in error: it is taken back in each of its draws, and stays readable. */
   takeBack(act: ActSeen): Promise<void>
+  /** What is said of the one group that it can be about; what other pages did is read before. */
+  byVoice(said: VoicedAct | 'takeBack'): Promise<SaidOfBench>
 }

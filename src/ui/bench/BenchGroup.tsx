@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { tubesByDraw } from '../../app/bench/tubesByDraw.ts'
 import type { BenchRow } from '../../core/bench/benchBoard.ts'
 import type { BenchStepId } from '../../core/bench/benchSteps.ts'
 import type { ActDone } from '../../core/day/dayEvents.ts'
@@ -7,7 +8,7 @@ import { useActions } from '../shared/appContext.tsx'
 import { SelectField } from '../shared/SelectField.tsx'
 import { TextField } from '../shared/TextField.tsx'
 import { BenchRowLine } from './BenchRowLine.tsx'
-import { byDraw, rowKey } from './rowKey.ts'
+import { rowKey } from './rowKey.ts'
 import { useBenchTexts } from './useBenchTexts.ts'
 
 interface BenchGroupProps {
@@ -64,7 +65,7 @@ function StepActs({ step, chosen, onDone }: StepActsProps) {
   const n = chosen.length
   const act = (deed: ActDone, rows: readonly BenchRow[] = chosen): void => {
     onDone()
-    void actions.bench.act(deed, byDraw(rows))
+    void actions.bench.act(deed, tubesByDraw(rows))
   }
   const button = (deed: ActDone, text: string, rows = chosen, key: string = deed.type) => (
     <button

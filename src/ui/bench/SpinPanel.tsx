@@ -1,9 +1,10 @@
-import { rotorOf } from '../../app/bench/createBench.ts'
+import { rotorOf, rotorText } from '../../app/bench/rotorHere.ts'
+import { tubesByDraw } from '../../app/bench/tubesByDraw.ts'
 import { DEFAULT_SETTINGS } from '../../app/site/settings.ts'
 import type { BenchRow } from '../../core/bench/benchBoard.ts'
+import { spinDeed } from '../../core/bench/spinDeed.ts'
 import { spinRuns, type RotorPlace, type SpinRun } from '../../core/bench/spinRuns.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
-import { byDraw } from './rowKey.ts'
 import { RotorPicture } from './RotorPicture.tsx'
 import { useBenchTexts } from './useBenchTexts.ts'
 
@@ -36,11 +37,9 @@ function RunBox({ run }: { readonly run: SpinRun }) {
   const { bench, fill } = useBenchTexts()
   const { runs: t } = bench
   const { g, min, temperature, rows, places, blanks, isTooFast, source } = run
-  const rpm = Math.round(run.rpm / 10) * 10
-  const rotor = `${settings.rotorPlaces}, ${settings.rotorRadius_mm} mm, ${bench.angles[settings.rotorAngle]}`
+  const deed = spinDeed(run, rotorText(settings, bench))
   const start = (): void => {
-    const deed = { type: 'spinStarted', g, spin_min: min, temperature, rpm, rotor } as const
-    void actions.bench.act(deed, byDraw(rows))
+    void actions.bench.act(deed, tubesByDraw(rows))
   }
   return (
     <div className="benchRun">
@@ -49,7 +48,9 @@ function RunBox({ run }: { readonly run: SpinRun }) {
         <p className="benchForce figures">
           {fill(t.about, { g, min, temperature: t[temperature] })}
         </p>
-        <p className="figures">{fill(t.speed, { rpm, radius_mm: settings.rotorRadius_mm })}</p>
+        <p className="figures">
+          {fill(t.speed, { rpm: deed.rpm ?? 0, radius_mm: settings.rotorRadius_mm })}
+        </p>
         {isTooFast && (
           <p className="warnBox">{fill(t.tooFast, { most_rpm: settings.rotorMost_rpm })}</p>
         )}

@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { BenchRow } from '../../../src/core/bench/benchBoard.ts'
-import { byDraw } from '../../../src/ui/bench/rowKey.ts'
+import { tubesByDraw } from '../../../src/app/bench/tubesByDraw.ts'
 import { appRig, type AppRig } from '../../support/appRig.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
 
@@ -40,16 +40,17 @@ describe('the bench', () => {
   it('has the tubes of every draw of the day, also after the next patient has sat down', async () => {
     await drawn('MRN-A')
     await drawn('MRN-B')
+    await passMinutes(28)
     await rig.begin({ recordNumber: 'MRN-C' })
     expect(rows().map(({ step }) => step)).toEqual(['clot', 'clot'])
-    await passMinutes(31)
+    await passMinutes(3)
     expect(rows().map(({ step }) => step)).toEqual(['spin', 'spin'])
   })
 
   it('one act on tubes of two draws stands in the day first and in both, under one id', async () => {
     const [anna, bert] = [await drawn('MRN-A'), await drawn('MRN-B')]
     await passMinutes(31)
-    await rig.actions.bench.act({ type: 'spinStarted', g: 1300 }, byDraw(rows()))
+    await rig.actions.bench.act({ type: 'spinStarted', g: 1300 }, tubesByDraw(rows()))
     const ids = await Promise.all(
       [anna, bert].map(async (drawId) =>
         (await rig.stored(drawId)).entries.flatMap(({ event }) =>
@@ -66,7 +67,7 @@ describe('the bench', () => {
   it('the same button twice in one moment acts once', async () => {
     const anna = await drawn()
     await passMinutes(31)
-    const tubes = byDraw(rows())
+    const tubes = tubesByDraw(rows())
     await Promise.all([
       rig.actions.bench.act({ type: 'spinStarted' }, tubes),
       rig.actions.bench.act({ type: 'spinStarted' }, tubes),
@@ -76,7 +77,7 @@ describe('the bench', () => {
 
   it('what was said in error is taken back in every draw, and stays readable', async () => {
     const [anna, bert] = [await drawn('MRN-A'), await drawn('MRN-B')]
-    await rig.actions.bench.act({ type: 'bagged', bag: 'B1' }, byDraw(rows()))
+    await rig.actions.bench.act({ type: 'bagged', bag: 'B1' }, tubesByDraw(rows()))
     const [act] = rig.state().bench.acts
     if (!act) throw new Error('Nothing was done.')
     await rig.actions.bench.takeBack(act)
@@ -108,10 +109,10 @@ describe('another page of the app', () => {
     await passMinutes(31)
     const other = appRig({ ...rig.deps, sound: fakeSound() }, rig.clock)
     await other.app.start()
-    await other.actions.bench.act({ type: 'spinStarted' }, byDraw(other.state().bench.rows))
+    await other.actions.bench.act({ type: 'spinStarted' }, tubesByDraw(other.state().bench.rows))
     // Here the tube still stands to be spun.
     expect(rows().map(({ step }) => step)).toEqual(['spin'])
-    await rig.actions.bench.act({ type: 'spinStarted' }, byDraw(rows()))
+    await rig.actions.bench.act({ type: 'spinStarted' }, tubesByDraw(rows()))
     expect(await count(anna, 'spinStarted')).toBe(1)
     expect(rows().map(({ step }) => step)).toEqual(['spinning'])
   })
@@ -139,7 +140,7 @@ describe('a page that went down between the day and the draws', () => {
     )
     await dying.app.start()
     isDown = true
-    void dying.actions.bench.act({ type: 'spinStarted' }, byDraw(dying.state().bench.rows))
+    void dying.actions.bench.act({ type: 'spinStarted' }, tubesByDraw(dying.state().bench.rows))
     for (let i = 0; i < 20; i++) await rig.settle()
     const done_ms = rig.clock.read().wall_ms
     expect([await count(anna, 'spinStarted'), await count(bert, 'spinStarted')]).toContain(0)
@@ -165,7 +166,7 @@ describe('what is due is called out', () => {
     expect(spoken()).toEqual([])
     await passMinutes(4)
     expect(spoken()).toEqual(['bench.ready'])
-    await rig.actions.bench.act({ type: 'spinStarted', spin_min: 10 }, byDraw(rows()))
+    await rig.actions.bench.act({ type: 'spinStarted', spin_min: 10 }, tubesByDraw(rows()))
     await passMinutes(11)
     expect(spoken()).toEqual(['bench.ready', 'bench.spinDone'])
     await passMinutes(5)
