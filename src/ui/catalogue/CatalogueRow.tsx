@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { useState, type ReactNode } from 'react'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface CatalogueRowProps {
@@ -14,9 +14,14 @@ interface CatalogueRowProps {
 /** One line of the catalog, which opens to everything that is known of it. */
 export function CatalogueRow({ name, short, details, onChange, onAnother }: CatalogueRowProps) {
   const t = useTexts().texts.catalogue.edit
+  // Two buttons a row are hundreds on the screen: they are there once a row is open.
+  const [open, setOpen] = useState(false)
   return (
     <li>
-      <details className="catalogueRow">
+      <details
+        className="catalogueRow"
+        onToggle={({ currentTarget }) => setOpen(currentTarget.open)}
+      >
         <summary>
           <strong>{name}</strong> <span className="soft">{short}</span>
         </summary>
@@ -30,14 +35,16 @@ export function CatalogueRow({ name, short, details, onChange, onAnother }: Cata
             ),
           )}
         </dl>
-        <div className="rowOfButtons">
-          <button type="button" className="button" onClick={onChange}>
-            {t.change}
-          </button>
-          <button type="button" className="button" onClick={onAnother}>
-            {t.another}
-          </button>
-        </div>
+        {open && (
+          <div className="rowOfButtons">
+            <button type="button" className="button" onClick={onChange}>
+              {t.change}
+            </button>
+            <button type="button" className="button" onClick={onAnother}>
+              {t.another}
+            </button>
+          </div>
+        )}
       </details>
     </li>
   )

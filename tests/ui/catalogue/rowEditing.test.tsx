@@ -26,8 +26,12 @@ const show = (change: Partial<typeof site> = {}, stock = site.stock.slice(0, 0))
 async function open(list: 'Tests' | 'Tubes', name: string | undefined, button: string) {
   const rows = within(screen.getByRole('list', { name: list })).getAllByRole('listitem')
   const row = rows.find(({ textContent }) => textContent?.startsWith(`${name} `))
-  row?.querySelector('details')?.setAttribute('open', '')
-  if (row) await userEvent.click(within(row).getByRole('button', { name: button }))
+  const summary = row?.querySelector('summary')
+  if (row && summary) {
+    expect(within(row).queryByRole('button', { name: button })).toBeNull()
+    await userEvent.click(summary)
+    await userEvent.click(await within(row).findByRole('button', { name: button }))
+  }
   return within(await screen.findByRole('form'))
 }
 
