@@ -18,7 +18,7 @@ export interface FillCorrection {
  * Further from 1 than this it is no longer the set that is measured: tubes are called full late, or another set was in
  * the hand than the one on record (common practice, no source).
  */
-export const CORRECTION_RANGE = [0.5, 2] as const
+const CORRECTION_RANGE = [0.5, 2] as const
 
 export const isCorrection = (factor: number): boolean =>
   factor >= CORRECTION_RANGE[0] && factor <= CORRECTION_RANGE[1]

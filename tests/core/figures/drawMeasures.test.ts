@@ -1,8 +1,17 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { drawMeasures } from '../../../src/core/figures/drawMeasures.ts'
 import { setKey } from '../../../src/core/flow/setKey.ts'
+import { readLog } from '../../../src/core/log/readLog.ts'
 import { texts } from '../../../src/data/en/texts.ts'
-import { logOf, sampleLog, sampleOpening, stampAt, straightLines } from '../../support/sampleLog.ts'
+import {
+  logOf,
+  sampleLog,
+  sampleOpening,
+  sha256,
+  stampAt,
+  straightLines,
+} from '../../support/sampleLog.ts'
 import { playScenario, readScript, scenarioFiles } from '../../support/scenarioSite.ts'
 
 const measured = (log: Parameters<typeof drawMeasures>[0]) => drawMeasures(log, texts.record)
@@ -136,6 +145,19 @@ describe('measures of one draw', () => {
       sampleLog({ add: [[148, { type: 'planRevised', plan: later, why: 'otherSet' }]] }),
     )
     expect(m.fills.map(({ expected_s }) => expected_s)).toEqual([6, 6, 60])
+  })
+})
+
+describe('a log of the first format', () => {
+  it('is measured as it is read today', () => {
+    const url = new URL('../../fixtures/logs/version0.json', import.meta.url)
+    const read = readLog(readFileSync(url, 'utf8'), sha256)
+    if (!read.ok) throw new Error('The fixture does not read.')
+    const m = measured(read.value.log)
+    // What the fixture holds is told beside it: one needle, one tourniquet, tubes that came off full.
+    expect(m.bands.length).toBeGreaterThan(0)
+    expect(m.punctures.reduce((all, { tries }) => all + tries, 0)).toBeGreaterThan(0)
+    for (const { length_s = 0 } of m.bands) expect(length_s).toBeGreaterThan(0)
   })
 })
 

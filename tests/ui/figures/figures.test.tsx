@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { screen, within } from '@testing-library/react'
+import { configure, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import { drawMeasures } from '../../../src/core/figures/drawMeasures.ts'
@@ -15,6 +15,9 @@ import { setKey } from '../../../src/core/flow/setKey.ts'
 import { shippedSite } from '../../support/site.ts'
 import { axeFindings } from '../axe.ts'
 import { renderApp } from '../renderApp.tsx'
+
+// The screen is a part of its own that is loaded when it is asked for; on a busy machine that takes its time.
+configure({ asyncUtilTimeout: 15_000 })
 
 const DAY_ms = 86_400_000
 const id = (n: number): string => `D7-20261125-${String(n).padStart(4, '0')}`
@@ -39,7 +42,7 @@ function figuresState(days: number, each = 1): Partial<AppState> {
 
 const { figures } = texts
 
-describe('the screen of figures', () => {
+describe('the screen of figures', { timeout: 30_000 }, () => {
   it('is reached from the places of the first screen', async () => {
     const app = renderApp()
     await userEvent.click(screen.getByRole('button', { name: new RegExp(figures.title) }))
