@@ -9,6 +9,10 @@ export interface StoredDraw {
   readonly invented: boolean
   /** Id of the draw with which the series began that it belongs to. */
   readonly series?: string
+  /** Orders of the day's list that it serves. */
+  readonly listed?: readonly string[]
+  /** So many entries its log had when it was written last; missing in rows from before that was kept. */
+  readonly entries?: number
 }
 
 /** So long a claim keeps others away. */

@@ -32,7 +32,7 @@ export async function appendJob(
   const first = entries.find(({ event }) => event.type === 'drawOpened')
   if (first?.event.type !== 'drawOpened')
     return { drawId, entries, rows, opened: undefined, original }
-  const { patient, invented, sitting } = first.event
+  const { patient, invented, sitting, listed } = first.event
   const name = await codec.writeName(drawId, patient.fullName)
   return {
     drawId,
@@ -44,6 +44,7 @@ export async function appendJob(
       invented,
       opened_ms: first.at.at_ms,
       series: sitting?.series,
+      listed,
     }),
   }
 }

@@ -35,9 +35,10 @@ export function createIndexedDbLogStore(
     list: async () => {
       const rows = await connection.run((db) => db.getAll('draws'))
       const draws = rows.map(async (row) => {
-        const { drawId, opened_ms, closed, invented, series } = row
+        const { drawId, opened_ms, closed, invented, series, listed, entries } = row
         const patientName = await codec.readName(drawId, row)
-        return defined({ drawId, opened_ms, closed, patientName, invented, series })
+        const of = { series, listed, entries }
+        return defined({ drawId, opened_ms, closed, patientName, invented, ...of })
       })
       return (await Promise.all(draws)).sort(byOpening)
     },

@@ -91,6 +91,7 @@ function listed(drawId: string, entries: readonly LogEntry[]) {
     opened_ms: first?.at.at_ms ?? 0,
     invented: opening?.invented ?? false,
     series: opening?.sitting?.series,
+    listed: opening?.listed,
   })
   const { logVersion: _version, ...draw } = drawRow(drawId, opened, entries)
   return { ...draw, patientName: opening?.patient.fullName ?? '' }

@@ -1,9 +1,10 @@
+import { defined } from '../../core/basics/defined.ts'
 import { StorageError } from '../../ports/storageFault.ts'
 import type { Connection } from './connection.ts'
 import { dayContext } from './dayStore.ts'
 import { inTransaction } from './inTransaction.ts'
 import type { EntryRow, NameRow, TextRow } from './rows.ts'
-import { entriesOf, type Database } from './schema.ts'
+import { entriesOf, type Database, type DrawRow } from './schema.ts'
 
 /** Turns rows as they are stored into rows as they are to be; what is so already stays. */
 export interface Recoding {
@@ -102,7 +103,7 @@ async function recodeDraw(
       for (const [version, older] of superseded) {
         await tx.objectStore('superseded').put(older, [drawId, version])
       }
-      await tx.objectStore('draws').put({ ...nameless, closed: now.closed, ...name }, drawId)
+      await tx.objectStore('draws').put({ ...nameless, ...endOf(now), ...name }, drawId)
       if (text !== undefined) await tx.objectStore('originals').put(text, drawId)
       return true
     }),
@@ -119,3 +120,7 @@ async function rowsOf(db: Database, drawId: string): Promise<DrawRows> {
   ])
   return { entries, superseded: keys.map(([, version], index) => [version, values[index] ?? []]) }
 }
+
+/** What a page that records meanwhile changes in the row of its draw. */
+const endOf = ({ closed, entries }: DrawRow): Pick<DrawRow, 'closed' | 'entries'> =>
+  defined({ closed, entries })

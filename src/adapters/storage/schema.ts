@@ -11,6 +11,8 @@ export interface DrawRow extends NameRow {
   readonly closed: boolean
   readonly invented: boolean
   readonly series?: string
+  readonly listed?: readonly string[]
+  readonly entries?: number
   readonly logVersion: number
 }
 

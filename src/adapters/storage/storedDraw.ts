@@ -9,6 +9,7 @@ export interface OpenedRow extends NameRow {
   readonly opened_ms: number
   readonly invented: boolean
   readonly series?: string
+  readonly listed?: readonly string[]
 }
 
 /** The row of a draw in the list, brought up to date with entries just added. */
@@ -18,10 +19,13 @@ export function drawRow(
   added: readonly LogEntry[],
 ): DrawRow {
   const closed = known && 'closed' in known ? known.closed : false
+  const had = known && 'entries' in known ? known.entries : undefined
+  const entries = added.at(-1)?.seq ?? had
   return {
     opened_ms: 0,
     invented: false,
     ...known,
+    ...(entries !== undefined && { entries }),
     drawId,
     closed: closed || added.some(({ event }) => event.type === 'drawClosed'),
     logVersion: LOG_VERSION,

@@ -91,9 +91,10 @@ export function createDrawLogs(deps: DrawLogsDeps): DrawLogs {
 function listed({ drawId, entries }: DrawLog): readonly StoredDraw[] {
   const first = entries[0]
   if (first?.event.type !== 'drawOpened') return []
-  const { patient, invented, sitting } = first.event
+  const { patient, invented, sitting, listed: serves } = first.event
   const closed = entries.some(({ event }) => event.type === 'drawClosed')
   const opened_ms = first.at.at_ms
   const patientName = patient.fullName
-  return [defined({ drawId, opened_ms, closed, patientName, invented, series: sitting?.series })]
+  const of = { series: sitting?.series, listed: serves, entries: entries.length }
+  return [defined({ drawId, opened_ms, closed, patientName, invented, ...of })]
 }

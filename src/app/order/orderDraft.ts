@@ -5,12 +5,25 @@ import type {
   AntisepticAllergy,
   Feeding,
   NeedleSet,
+  OrderPart,
   Priority,
+  Recollects,
   Sex,
 } from '../../core/order/order.ts'
 
 /** `''` = not asked. */
 export type Answer = '' | 'yes' | 'no'
+
+/** Orders of the day's list that a form is filled with. */
+export interface ServedOrders {
+  readonly ids: readonly string[]
+  /** The person whom they are for: a form that names another serves them no more. */
+  readonly recordNumber: string
+  readonly birthDate: string
+  /** Where there are several. */
+  readonly parts?: readonly OrderPart[]
+  readonly recollects?: Recollects
+}
 
 /** The new-draw form as typed; nothing is required until the plan is asked for. */
 export interface OrderDraft {
@@ -61,6 +74,8 @@ export interface OrderDraft {
   readonly needleSet: NeedleSet
   /** What an order file left open; each must be confirmed before the tubes are planned. */
   readonly questions: readonly DraftQuestion[]
+  /** Missing: it is of no listed order. */
+  readonly served?: ServedOrders
 }
 
 export interface DraftQuestion {

@@ -1,6 +1,12 @@
 import { NOTED_MOMENTS } from '../order/sitting.ts'
 import { SKIN_PLACES } from '../order/collecting.ts'
-import { needleSetShape, orderShape, patientShape, preparationShape } from '../log/orderShape.ts'
+import {
+  needleSetShape,
+  orderShape,
+  patientShape,
+  preparationShape,
+  recollectsShape,
+} from '../log/orderShape.ts'
 import { flag, listOf, number, oneOf, optional, shapeOf, text, time } from '../log/shape.ts'
 import type { Shape } from '../log/shape.ts'
 import type { DayEventType } from './dayEvents.ts'
@@ -22,9 +28,7 @@ const listedShape = shapeOf({
   place: optional(shapeOf({ kind: oneOf(PLACE_KINDS), text })),
   laboratory: optional(text),
   from: oneOf(ORDER_SOURCES),
-  recollects: optional(
-    shapeOf({ drawId: text, tubeIds: listOf(text), reason: text, note: optional(text) }),
-  ),
+  recollects: optional(recollectsShape),
   questions: listOf(text),
 })
 

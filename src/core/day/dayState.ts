@@ -18,6 +18,8 @@ export interface ListedItem {
   readonly by?: string
   /** Put off until then. */
   readonly until_ms?: number
+  /** When it was last changed. */
+  readonly changed?: Stamp
   /** How often the patient was called. */
   readonly calls: number
 }
@@ -74,9 +76,10 @@ function add(state: Building, { event, at, by }: DayEntry): void {
     for (const id of ids) {
       const item = state.items.get(id)
       if (!item) continue
-      const { order, listed, calls } = item
+      const { order, listed, calls, changed } = item
       const more = ended.standing === 'called' ? 1 : 0
-      state.items.set(id, { order, listed, since: at, calls: calls + more, ...ended })
+      const kept = { order, listed, ...(changed && { changed }) }
+      state.items.set(id, { ...kept, since: at, calls: calls + more, ...ended })
     }
   }
   switch (event.type) {
@@ -91,7 +94,7 @@ function add(state: Building, { event, at, by }: DayEntry): void {
       break
     case 'orderChanged': {
       const item = state.items.get(event.order.id)
-      if (item) state.items.set(event.order.id, { ...item, order: event.order })
+      if (item) state.items.set(event.order.id, { ...item, order: event.order, changed: at })
       break
     }
     case 'ordersTogether':

@@ -1,5 +1,5 @@
 import type { SkinPlace } from '../order/collecting.ts'
-import type { NeedleSet, Order, Patient, Preparation } from '../order/order.ts'
+import type { NeedleSet, Order, Patient, Preparation, Recollects } from '../order/order.ts'
 import type { NotedMoment } from '../order/sitting.ts'
 
 /** Why an order is due at a time. A sitting of a series has its due time from the series and not from here. */
@@ -26,15 +26,6 @@ export interface OrderPlace {
 
 export const ORDER_SOURCES = ['fhir', 'csv', 'hand', 'recollection', 'demo'] as const
 export type OrderSource = (typeof ORDER_SOURCES)[number]
-
-/** The specimens that a recollection is for. */
-export interface Recollects {
-  readonly drawId: string
-  readonly tubeIds: readonly string[]
-  /** Code of HL7 table 0490, or a reason of our own: `notDrawn`. */
-  readonly reason: string
-  readonly note?: string
-}
 
 /** An order as it stands on the day's list: what came, and what is still to be asked. */
 export interface ListedOrder {

@@ -43,6 +43,7 @@ import {
   policyChangeShape,
   policyShape,
   preparationShape,
+  recollectsShape,
   sittingShape,
 } from './orderShape.ts'
 import { entryFaultBy } from './entryFault.ts'
@@ -89,6 +90,8 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     sitting: optional(sittingShape),
     fillCorrections: optional(listOf(fillCorrectionShape)),
     script: optional(text),
+    listed: optional(listOf(text)),
+    recollects: optional(recollectsShape),
   }),
   identifierChecked: shapeOf({
     identifier: oneOf(IDENTIFIERS),

@@ -53,6 +53,27 @@ export const orderShape = shapeOf({
   visitNumber: optional(text),
   bandNumber: optional(text),
   priority: oneOf(PRIORITIES),
+  parts: optional(
+    listOf(
+      shapeOf({
+        orderNumber: text,
+        tests: listOf(text),
+        provider: optional(text),
+        providerNumber: optional(text),
+        orderedAt: optional(text),
+        priority: oneOf(PRIORITIES),
+        laboratory: optional(text),
+        listed: optional(text),
+      }),
+    ),
+  ),
+})
+
+export const recollectsShape = shapeOf({
+  drawId: text,
+  tubeIds: listOf(text),
+  reason: text,
+  note: optional(text),
 })
 
 const restriction = optional(oneOf(ARM_RESTRICTIONS))

@@ -21,6 +21,28 @@ export interface Patient {
 export const PRIORITIES = ['routine', 'urgent', 'asap', 'stat'] as const
 export type Priority = (typeof PRIORITIES)[number]
 
+/** The specimens that a recollection is for. */
+export interface Recollects {
+  readonly drawId: string
+  readonly tubeIds: readonly string[]
+  /** Code of HL7 table 0490, or a reason of our own: `notDrawn`. */
+  readonly reason: string
+  readonly note?: string
+}
+
+/** One of several orders that share a draw. `tests` are those of the draw that it asks for. */
+export interface OrderPart {
+  readonly orderNumber: string
+  readonly tests: readonly string[]
+  readonly provider?: string
+  readonly providerNumber?: string
+  readonly orderedAt?: string
+  readonly priority: Priority
+  readonly laboratory?: string
+  /** Its id on the day's list. */
+  readonly listed?: string
+}
+
 /** What was asked for, and by whom. `tests` are catalogue codes. */
 export interface Order {
   readonly orderNumber: string
@@ -37,6 +59,8 @@ export interface Order {
   /** Second number for transfusion, from a band of its own. */
   readonly bandNumber?: string
   readonly priority: Priority
+  /** Where several orders share the draw, each of them: the rest of this is the first one's. */
+  readonly parts?: readonly OrderPart[]
 }
 
 export const ARMS = ['left', 'right'] as const

@@ -8,6 +8,7 @@ import type {
   Patient,
   Preparation,
   PreparationAnswer,
+  Recollects,
 } from '../order/order.ts'
 import type { DrawSitting, SeriesGoAhead, SittingPart, NotedMoment } from '../order/sitting.ts'
 import type { FillCorrection } from '../flow/fillCorrection.ts'
@@ -145,6 +146,10 @@ export type DrawEvent =
       readonly fillCorrections?: readonly FillCorrection[]
       /** Of practice: the name of the script that is rehearsed. */
       readonly script?: string
+      /** Orders of the day's list that it serves, by their ids there. */
+      readonly listed?: readonly string[]
+      /** What is drawn again, and why. */
+      readonly recollects?: Recollects
     }
   | {
       readonly type: 'identifierChecked'
