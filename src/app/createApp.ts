@@ -126,7 +126,8 @@ export function createApp(deps: AppDeps): App {
     },
   }
 
-  const day = createDay(parts)
+  const drafts = createDraftActions(parts)
+  const day = createDay(parts, drafts.makePlan)
   day.book.onUnsaved(tellUnsaved)
   const book = createSeriesBook({ logs })
   const watch = createSeriesWatch({
@@ -180,12 +181,12 @@ export function createApp(deps: AppDeps): App {
   })
   deps.page.onUse(() => lock.noticeUse())
   const settings = createSettingsActions(parts)
-  const draws = createDrawActions(parts, running, book)
+  const draws = createDrawActions(parts, running, book, day)
   const records = createRecordActions(parts, running)
   const bench = createBench({ parts, running, add: records.add, day })
   const keys = createKeyActions(parts)
   const version = createVersionActions(parts, isBusy)
-  const erase = createEraseActions(parts, running, records.actions.exportRecord)
+  const erase = createEraseActions(parts, running, records.actions.exportRecord, day)
   const imports = createImportActions(parts, keys, (drawId) => go({ name: 'chart', drawId }))
 
   /** The records may be looked at: what waited for that is done, and a draw that was running is gone on with. */
@@ -203,7 +204,7 @@ export function createApp(deps: AppDeps): App {
   function forget(): void {
     running.end()
     imports.forget()
-    day.book.forget()
+    day.forget()
     bench.forget()
     set(ofNobody(site))
   }
@@ -253,7 +254,7 @@ export function createApp(deps: AppDeps): App {
       go,
       day: day.actions,
       bench: bench.actions,
-      ...createDraftActions(parts),
+      ...drafts,
       ...draws.actions,
       ...records.actions,
       ...createSeriesActions(parts, running, book, records.add),
@@ -275,6 +276,7 @@ export function createApp(deps: AppDeps): App {
       )
       version.start()
       lock.start()
+      day.start()
       void deps.page.keptElsewhere().then((keptAt) => set({ keptAt }))
       void deps.page.askToKeep().then((storageKept) => set({ storageKept }))
       if (store.getState().lock.state === 'locked') {

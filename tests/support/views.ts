@@ -304,6 +304,7 @@ export const DRAFT: OrderDraft = {
   collecting: 'venous',
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 300, tubingBore_mm: 1 },
   questions: [],
+  served: undefined,
 }
 
 export const STATE: AppState = {

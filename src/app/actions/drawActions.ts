@@ -18,7 +18,9 @@ import type { RunningDraw } from '../draw/runningDraw.ts'
 import { createUsedNumbers } from '../draw/usedNumbers.ts'
 import { skinPlaceOf } from '../order/planInput.ts'
 import { draftMoments } from '../order/draftMoments.ts'
+import type { Day } from '../day/createDay.ts'
 import { readDraft } from '../order/readDraft.ts'
+import { servedBy } from '../order/servedBy.ts'
 import { whoDraws } from '../site/whoDraws.ts'
 import { readRecord } from '../record/readRecord.ts'
 import type { SeriesBook } from '../series/seriesBook.ts'
@@ -33,7 +35,12 @@ type DrawActions = Pick<
 >
 
 /** Begins draws and goes on with them; a second press while one is being begun counts for nothing. */
-export function createDrawActions(parts: AppParts, running: RunningDraw, book: SeriesBook) {
+export function createDrawActions(
+  parts: AppParts,
+  running: RunningDraw,
+  book: SeriesBook,
+  day: Pick<Day, 'claim' | 'refresh'>,
+) {
   const { set, get, site, today } = parts
   const once = createOneAtATime()
   const numbers = createUsedNumbers({ ...parts, draws: () => get().draws })
@@ -68,6 +75,11 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
       set({ screen: { name: 'plan' } })
       return
     }
+    const served = servedBy(draft)
+    if (draft.served && !served) {
+      set({ trouble: site.texts.day.told.otherPatient })
+      return
+    }
     const device = settings.devicePrefix
     const demo = draft.invented
     const name = demo ? site.demo.collector.name : settings.collectorName
@@ -80,7 +92,7 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
         invented: demo,
         site: demo ? site.demo.siteName : settings.siteName,
         ...reading.value,
-        order: { ...reading.value.order, tests: first.tests },
+        order: defined({ ...reading.value.order, tests: first.tests, parts: served?.parts }),
         needleSet: draft.needleSet,
         collecting: skinPlaceOf(draft),
         collector: { id: collectorId({ name, initials }) || device, name, initials },
@@ -91,11 +103,18 @@ export function createDrawActions(parts: AppParts, running: RunningDraw, book: S
         labelsBy: settings.labelsBy === 'laboratory' ? settings.labelsBy : undefined,
         approvals: approvals.length > 0 ? approvals : undefined,
         sitting,
+        listed: served?.ids,
+        recollects: served?.recollects,
       })
     if (resumed) {
       await sittingDraws.begin(resumed, async (sitting) =>
         begin(eventAs(await newDrawId(), sitting)),
       )
+      return
+    }
+    const refused = served && (await day.claim(served.ids))
+    if (refused !== undefined) {
+      set({ trouble: refused })
       return
     }
     const drawId = await newDrawId()

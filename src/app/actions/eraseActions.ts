@@ -1,9 +1,13 @@
 import type { StoredDraw } from '../../ports/logStore.ts'
+import { calendarDate } from '../../core/time/format.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
+import type { Day } from '../day/createDay.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { oldPractice, PRACTICE_KEPT_ms } from '../record/oldPractice.ts'
 import { oldDraws } from '../record/oldDraws.ts'
+
+const DAY_ms = 86_400_000
 
 type EraseActions = Pick<AppActions, 'eraseRecord' | 'eraseOld' | 'saveOld'>
 
@@ -14,6 +18,7 @@ export function createEraseActions(
   parts: AppParts,
   running: RunningDraw,
   exportRecord: AppActions['exportRecord'],
+  day: Pick<Day, 'noteErased' | 'book'>,
 ): { readonly actions: EraseActions; dropOldPractice(): Promise<void> } {
   const { get, set, guarded, logStore, logs } = parts
   const { texts } = parts.site
@@ -36,6 +41,8 @@ export function createEraseActions(
         set({ trouble: texts.lock.told.notWhileOpen })
         continue
       }
+      // Before: an order whose draw was made must never come to wait for one again.
+      await day.noteErased(drawId)
       const done = await guarded(texts.lock.told.unerased, () => logStore.erase(drawId))
       if (!done.ok) break
       const records = new Map(get().records)
@@ -51,7 +58,16 @@ export function createEraseActions(
     eraseRecord: async (drawId) => {
       if ((await erase([drawId])) > 0) set({ screen: { name: 'home' } })
     },
-    eraseOld: () => erase(old().map(({ drawId }) => drawId)),
+    eraseOld: async () => {
+      const { retention_days } = get().settings
+      const { wall_ms, offset_min } = parts.clock.read()
+      const first = calendarDate({ at_ms: wall_ms - retention_days * DAY_ms, offset_min })
+      const erased = await erase(old().map(({ drawId }) => drawId))
+      // The lists of those days name the same patients.
+      if (retention_days > 0)
+        await guarded(texts.lock.told.unerased, () => day.book.eraseBefore(first))
+      return erased
+    },
     saveOld: async () => {
       for (const { drawId } of old()) {
         const file = await exportRecord(drawId, 'log')

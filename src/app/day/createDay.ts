@@ -1,17 +1,23 @@
 import { fillText } from '../../core/basics/fillText.ts'
+import { dayList } from '../../core/day/dayList.ts'
 import type { ActDone, ActedSpecimens, DayEvent } from '../../core/day/dayEvents.ts'
-import type { DayCommand } from '../../core/day/decideDay.ts'
+import { recollectionOf } from '../../core/day/recollection.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
 import type { Source } from '../../core/protocol/entry.ts'
+import { wakeIn } from '../../ports/patience.ts'
+import type { StoredDraw } from '../../ports/logStore.ts'
 import type { AppParts } from '../appDeps.ts'
-import type { ChosenFile } from '../intake/chosenFile.ts'
-import { readDraft } from '../order/readDraft.ts'
 import type { DayActions } from '../view/dayViewTypes.ts'
+import { claimOrders } from './claimOrders.ts'
+import { createDayActions } from './dayActions.ts'
 import { createDayBook, type DayBook } from './dayBook.ts'
-import { listedFromDraft, listedFromReading } from './listedOrders.ts'
+import { createDayDraws } from './dayDraws.ts'
+import { dayIds } from './dayIds.ts'
+import { dayRows } from './dayRows.ts'
+import { dayRules } from './dayRules.ts'
 
 /** An act at the bench as the day has it. */
-export interface RecordedAct {
+interface RecordedAct {
   readonly id: string
   readonly at_ms: number
 }
@@ -20,8 +26,15 @@ export interface RecordedAct {
 export interface Day {
   readonly book: DayBook
   readonly actions: DayActions
-  /** Reads what other pages did meanwhile; a disk that does not answer is told. */
+  /** Reads what other pages did meanwhile and shows it; a disk that does not answer is told. */
   refresh(): Promise<void>
+  /** Looks every two seconds, while the list is on the screen. */
+  start(): void
+  forget(): void
+  /** Why no draw may be opened for these orders, in words; where it may, they are claimed for it. */
+  claim(orderIds: readonly string[]): Promise<string | undefined>
+  /** The record of a draw is about to be erased: its orders do not go back to waiting. */
+  noteErased(drawId: string): Promise<void>
   /** One act on tubes of several draws, written before any of them charts it. `undefined` where there are none. */
   recordAct(
     act: ActDone,
@@ -31,98 +44,102 @@ export interface Day {
   ): Promise<RecordedAct | undefined>
 }
 
-export function createDay(parts: AppParts): Day {
-  const { get, set, site, clock, intake } = parts
+/** So often other pages' acts are looked for. */
+const BEAT_ms = 2000
+/** So often the places on the list are worked out anew: minutes are shown. */
+const PLACES_ms = 15_000
+
+export function createDay(parts: AppParts, makePlan: () => void): Day {
+  const { get, set, site, clock } = parts
   const { day: texts } = site.texts
+  const rules = dayRules(site.catalogue)
+  const draws = createDayDraws(parts.logs)
   const by = (): string => {
     const { collectorName: name, collectorInitials: initials, devicePrefix } = get().settings
     return collectorId({ name, initials }) || devicePrefix
   }
   const book = createDayBook({ ...parts, by })
 
-  book.onChange(({ items }) => set({ day: { items: [...items.values()] } }))
+  /** Draws of orders in sight. */
+  const served = (): readonly StoredDraw[] => {
+    const { items } = book.state()
+    return get().draws.filter(({ listed }) => listed?.some((id) => items.has(id)))
+  }
+
+  function show(): void {
+    const now_ms = clock.read().wall_ms
+    const list = dayList(book.state(), draws.of(served()), rules, now_ms)
+    const rows = dayRows(list, get().series, now_ms)
+    set({ day: { ...get().day, rows, done: list.done, now_ms } })
+  }
+
+  /** What a laboratory turned down is put on the list by itself: it is an order that was not fulfilled. */
+  async function recollect(): Promise<void> {
+    for (const row of get().day.rows) {
+      if (row.kind !== 'orders') continue
+      const rejected = row.group.items.filter(({ status }) => status.status === 'rejected')
+      const again = rejected.length > 0 ? recollectionOf({ items: rejected }) : undefined
+      if (again) await book.act({ type: 'listOrders', orders: [again] }, 'app')
+    }
+  }
+
+  async function refresh(): Promise<void> {
+    if (get().lock.state === 'locked') return
+    const read = await parts.guarded(texts.told.unread, () => book.read())
+    if (!read.ok) return
+    const [broken] = book.broken()
+    if (broken?.fault) {
+      const { day, fault } = broken
+      set({ trouble: fillText(texts.told.broken, { day, seq: fault.seq }) })
+    }
+    show()
+    if (await draws.read(served(), show)) show()
+    await recollect()
+  }
+
+  let isLooking = false
+  async function look(): Promise<void> {
+    const { screen, lock } = get()
+    if (isLooking || screen.name !== 'home' || lock.state === 'locked') return
+    isLooking = true
+    // A disk that does not answer has been told; the list stays as it was.
+    const came = await book.read().catch(() => false)
+    const isShown = get().lock.state !== 'locked' && get().screen.name === 'home'
+    const isOld = clock.read().wall_ms - get().day.now_ms >= PLACES_ms
+    if (isShown && (came || isOld)) show()
+    isLooking = false
+  }
+
+  function beat(): void {
+    void look()
+    wakeIn(clock, BEAT_ms, beat)
+  }
+
+  book.onChange(show)
   book.onTurnedDown((refusal) => set({ trouble: texts.refusals[refusal] }))
-
-  /** Another id for each thing that is listed or done: by lot, so that it stays when others write first. */
-  function newId(kind: 'L' | 'B'): string {
-    const { settings } = get()
-    const day = parts.today().replaceAll('-', '')
-    const lot = parts.drawLot().toString(36).toUpperCase()
-    return `${settings.devicePrefix}-${day}-${kind}${lot}`
-  }
-
-  function freshIds(n: number): readonly string[] {
-    const taken = new Set(book.state().items.keys())
-    const ids: string[] = []
-    for (let count = 1; ids.length < n; count++) {
-      const lot = newId('L')
-      const id = taken.has(lot) ? `${lot}-${count}` : lot
-      if (taken.has(id)) continue
-      taken.add(id)
-      ids.push(id)
-    }
-    return ids
-  }
-
-  /** Answers whether it was done; why not is told. */
-  async function act(command: DayCommand, source: Source = 'touch'): Promise<boolean> {
-    const done = await book.act(command, source)
-    if (!done.ok) set({ trouble: done.faults.map((each) => texts.refusals[each]).join(' ') })
-    return done.ok
-  }
-
-  async function addDraft(): Promise<void> {
-    const { draft } = get()
-    const reading = readDraft(draft, parts.today(), site.texts, site.catalogue)
-    if (!reading.ok) {
-      set({ draftErrors: reading.faults })
-      return
-    }
-    const [id = ''] = freshIds(1)
-    const orders = [listedFromDraft(reading.value, draft, id)]
-    if (await act({ type: 'listOrders', orders })) set({ screen: { name: 'home' } })
-  }
-
-  async function addFiles(files: readonly ChosenFile[]): Promise<void> {
-    for (const file of files) {
-      const reading = await intake.order(file, parts.today())
-      if (!reading.ok) {
-        const reasons = reading.faults.join(' ')
-        set({ trouble: fillText(texts.told.fileRefused, { file: file.name, reasons }) })
-        continue
-      }
-      const [id = ''] = freshIds(1)
-      const from = file.name.toLowerCase().endsWith('.csv') ? 'csv' : 'fhir'
-      await act({ type: 'listOrders', orders: [listedFromReading(reading.value, id, from)] })
-    }
-  }
 
   return {
     book,
-    actions: {
-      addDraft,
-      addFiles,
-      cancel: async (orderIds, who, why) => {
-        await act({ type: 'orderCancelled', orderIds, by: who, why })
-      },
+    actions: createDayActions(parts, { book, refresh, makePlan }),
+    refresh,
+    start: beat,
+    forget: () => {
+      book.forget()
+      draws.forget()
     },
-    refresh: async () => {
-      const read = await parts.guarded(texts.told.unread, () => book.read())
-      if (!read.ok) return
-      const [broken] = book.broken()
-      if (broken?.fault) {
-        const { day, fault } = broken
-        set({ trouble: fillText(texts.told.broken, { day, seq: fault.seq }) })
-      }
+    claim: (orderIds) => claimOrders(parts, book, orderIds, texts),
+    noteErased: async (drawId) => {
+      const { listed = [] } = get().draws.find((draw) => draw.drawId === drawId) ?? {}
+      const orderIds = listed.filter((id) => book.state().items.has(id))
+      if (orderIds.length > 0) await book.act({ type: 'recordErased', drawId, orderIds }, 'touch')
     },
     recordAct: async (done, specimens, source, at_ms) => {
-      const taken = new Set(book.state().acts.map(({ id }) => id))
-      let id = newId('B')
-      for (let count = 1; taken.has(id); count++) id = `${newId('B')}-${count}`
+      const taken = book.state().acts.map(({ id }) => id)
+      const [id = ''] = dayIds(parts, 'B', taken, 1)
       const event: DayEvent = { type: 'benchActed', id, act: done, specimens }
       const now_ms = clock.read().wall_ms
-      const isDone = await act(at_ms === undefined ? event : { ...event, at_ms }, source)
-      return isDone ? { id, at_ms: at_ms ?? now_ms } : undefined
+      const told = await book.act(at_ms === undefined ? event : { ...event, at_ms }, source)
+      return told.ok ? { id, at_ms: at_ms ?? now_ms } : undefined
     },
   }
 }

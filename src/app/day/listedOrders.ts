@@ -7,13 +7,12 @@ import { skinPlaceOf } from '../order/planInput.ts'
 import type { DraftValues } from '../order/readDraft.ts'
 
 /** An order of the form, which could be read whole. */
-export function listedFromDraft(values: DraftValues, draft: OrderDraft, id: string): ListedOrder {
+export function listedFromDraft(values: DraftValues, draft: OrderDraft): Omit<ListedOrder, 'id'> {
   const told = NOTED_MOMENTS.flatMap((moment) => {
     const at = draft.moments[moment]?.trim() ?? ''
     return at === '' ? [] : [[moment, at] as const]
   })
   return defined({
-    id,
     invented: draft.invented,
     ...values,
     needleSet: draft.needleSet,
@@ -27,13 +26,11 @@ export function listedFromDraft(values: DraftValues, draft: OrderDraft, id: stri
 /** An order of a file: what it leaves open stays open until it is planned. */
 export function listedFromReading(
   { draft, questions }: OrderReading,
-  id: string,
   from: OrderSource,
-): ListedOrder {
+): Omit<ListedOrder, 'id'> {
   const { fullName, familyName, givenNames, birthDate, recordNumber, sex } = draft
   const { orderNumber, tests, provider, priority } = draft
   return {
-    id,
     invented: false,
     patient: defined({
       fullName,

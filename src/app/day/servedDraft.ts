@@ -8,8 +8,8 @@ import type { SiteData } from '../site/siteData.ts'
 /** The order as one of several that share a draw. */
 function partOf({ id, order, laboratory }: ListedOrder): OrderPart {
   const { orderNumber, tests, provider, providerNumber, orderedAt, priority } = order
-  const { parts: _parts, ...of } = { orderNumber, tests, provider, providerNumber, orderedAt, priority, parts: 0 } // prettier-ignore
-  return defined({ ...of, laboratory, listed: id })
+  const who = { provider, providerNumber, orderedAt }
+  return defined({ orderNumber, tests, ...who, priority, laboratory, listed: id })
 }
 
 /** Each of them; a recollection of several orders brings its own. */
@@ -25,8 +25,8 @@ export function servedDraft(
   site: SiteData,
 ): OrderDraft {
   const [first] = orders
-  const tests = joinedTests(orders)
-  const order: Order = { ...first.order, tests }
+  const { parts: _parts, ...plain } = first.order
+  const order: Order = { ...plain, tests: joinedTests(orders) }
   const preparation: Preparation = orders.reduceRight<Preparation>(
     (known, each) => ({ ...known, ...told(each.preparation) }),
     first.preparation,

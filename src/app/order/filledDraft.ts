@@ -64,6 +64,7 @@ export function filledDraft(
     collecting: collecting ?? 'venous',
     needleSet,
     questions: [],
+    served: undefined,
   }
 }
 

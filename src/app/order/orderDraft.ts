@@ -74,8 +74,8 @@ export interface OrderDraft {
   readonly needleSet: NeedleSet
   /** What an order file left open; each must be confirmed before the tubes are planned. */
   readonly questions: readonly DraftQuestion[]
-  /** Missing: it is of no listed order. */
-  readonly served?: ServedOrders
+  /** `undefined`: it is of no listed order. */
+  readonly served: ServedOrders | undefined
 }
 
 export interface DraftQuestion {

@@ -46,6 +46,7 @@ export function blankDraft(site: SiteData): OrderDraft {
     collecting: 'venous',
     needleSet: site.demo.needleSet,
     questions: [],
+    served: undefined,
   }
 }
 

@@ -1,19 +1,66 @@
-import type { ListedItem } from '../../core/day/dayState.ts'
+import type { DayGroup } from '../../core/day/dayList.ts'
+import type { Place } from '../../core/day/whatFirst.ts'
+import type { Patient } from '../../core/order/order.ts'
 import type { ChosenFile } from '../intake/chosenFile.ts'
+
+/** A further draw of a series, as it stands on the list. */
+export interface DaySitting {
+  readonly series: string
+  readonly key: string
+  readonly point: string
+  readonly name: string
+  readonly patient: Patient
+  readonly invented: boolean
+  readonly place: Place
+  /** How much earlier or later still counts as in time, minutes. */
+  readonly tolerance_min?: number
+}
+
+/** One thing to do. */
+export type DayRow =
+  | { readonly kind: 'orders'; readonly place: Place; readonly group: DayGroup }
+  | { readonly kind: 'sitting'; readonly place: Place; readonly sitting: DaySitting }
 
 /** The day's list as the screens show it. */
 export interface DayView {
-  readonly items: readonly ListedItem[]
+  /** What must happen first above. */
+  readonly rows: readonly DayRow[]
+  /** What is done, the latest first. */
+  readonly done: readonly DayGroup[]
+  /** ms since 1970 UTC of the look that this is. */
+  readonly now_ms: number
+  /** What was not taken of files, each in a sentence. */
+  readonly notTaken: readonly string[]
 }
 
-export const NO_DAY: DayView = { items: [] }
+export const NO_DAY: DayView = { rows: [], done: [], now_ms: 0, notTaken: [] }
 
 /** What a person can do with the day's list. None rejects; what goes wrong is told. */
 export interface DayActions {
-  /** Puts the order of the form on the list, if the form can be read, and goes to the list. */
+  /** Puts the order of the form on the list, or changes it there, if the form can be read, and goes to the list. */
   addDraft(): Promise<void>
   /** Reads files of orders and puts what can be read on the list; the rest is told, each with its reason. */
   addFiles(files: readonly ChosenFile[]): Promise<void>
+  /** What was not taken has been read. */
+  dismissNotTaken(): void
+  call(orderIds: readonly string[]): Promise<void>
+  /** Calls who is next and was not called yet; answers whom. */
+  callNext(): Promise<DayGroup | undefined>
+  /** Fills in form and plan for their draw, or goes to the one that runs. */
+  begin(orderIds: readonly string[]): Promise<void>
+  /** Fills in the form to change the order. */
+  edit(orderId: string): void
+  notFound(orderIds: readonly string[]): Promise<void>
+  /** @param time `10:32`, the next time it is that o'clock; empty: until somebody takes it up again */
+  putOff(orderIds: readonly string[], time: string, why: string): Promise<void>
+  refuse(orderIds: readonly string[], why: string): Promise<void>
   /** @param by who cancels */
   cancel(orderIds: readonly string[], by: string, why: string): Promise<void>
+  reopen(orderIds: readonly string[], why: string): Promise<void>
+  /** They share a draw, or they do not. */
+  join(orderIds: readonly string[]): Promise<void>
+  part(orderIds: readonly string[]): Promise<void>
+  keepBoth(orderIds: readonly string[]): Promise<void>
+  /** Lists what a draw did not give, as an order of its own. */
+  listRest(orderIds: readonly string[]): Promise<void>
 }

@@ -96,7 +96,12 @@ export function dayList(
   ).map((group) => group.flatMap(({ order }) => byId.get(order.id) ?? []))
   const rest = open.filter((each) => !toDo.includes(each))
   const inDraws = [...groupBy(rest, ownGroup).values()]
-  const finished = [...groupBy(items.filter((each) => !isOpen(each)), ownGroup).values()]
+  const finished = [
+    ...groupBy(
+      items.filter((each) => !isOpen(each)),
+      ownGroup,
+    ).values(),
+  ]
   const group = (own: readonly DayItem[]): DayGroup[] => {
     const [first] = own
     if (!first) return []

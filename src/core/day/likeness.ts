@@ -48,7 +48,8 @@ export function likenesses(
     }
     for (const group of groups.values()) {
       for (const one of group) {
-        const own = found.get(one.key) ?? new Map<string, { patient: Patient; likeness: Likeness }>()
+        const own =
+          found.get(one.key) ?? new Map<string, { patient: Patient; likeness: Likeness }>()
         for (const other of group) {
           if (other !== one && !own.has(other.key)) {
             own.set(other.key, { patient: other.patient, likeness })

@@ -56,7 +56,8 @@ export function orderDrawOf(log: DrawLog): OrderDraw | undefined {
         tests: tube.tests,
         isSent: way?.sent !== undefined || way?.dropped !== undefined,
         isReceived: way?.received !== undefined,
-        rejected: way?.rejected && defined({ reason: way.rejected.reason, note: way.rejected.note }),
+        rejected:
+          way?.rejected && defined({ reason: way.rejected.reason, note: way.rejected.note }),
       })
     }),
     missing: missingTests(facts),

@@ -1,49 +1,112 @@
-import { dayMonthYear } from '../../core/time/format.ts'
-import type { ListedItem } from '../../core/day/dayState.ts'
+import { useId, useState } from 'react'
+import { readableList } from '../../app/day/readableList.ts'
+import type { DayRow } from '../../app/view/dayViewTypes.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
-import { FileButton } from '../shared/FileButton.tsx'
+import { here } from '../shared/here.ts'
 import { useTexts } from '../shared/useTexts.ts'
-import { CancelForm } from './CancelForm.tsx'
+import { AddOrders } from './AddOrders.tsx'
+import { GroupRow } from './GroupRow.tsx'
+import { SittingRow } from './SittingRow.tsx'
 import './day.css'
 
-/** Orders of the day, and the way to add more of them. */
+/** So many are shown at first, and so many come with each press: four hundred at once would hold every press. */
+const FIRST_n = 30
+
+/** The day's list: who is next, what is to draw, what is done, and the ways to add to it. */
 export function DayList() {
-  const { items } = useApp((s) => s.day)
+  const { rows, done, now_ms } = useApp((s) => s.day)
   const actions = useActions()
   const { day } = useServices().site.texts
+  const [named, setNamed] = useState(true)
+  const { fill } = useTexts()
+  const heading = useId()
+  const { offset_min } = here(now_ms)
+  const [next] = rows
   return (
-    <section className="dayList" aria-labelledby="day-list">
-      <h2 id="day-list">{day.title}</h2>
-      <ul className="bare">
-        {items.map((item) => (
-          <Item key={item.order.id} item={item} />
-        ))}
-      </ul>
-      <FileButton
-        label={day.addFiles}
-        accept=".json,.csv,application/json,text/csv"
-        onFile={(file) => void actions.day.addFiles([file])}
-      />
+    <section className="dayList" aria-labelledby={heading}>
+      <h2 id={heading}>{day.title}</h2>
+      {rows.length + done.length > 0 && (
+        <>
+          <p className="soft">{day.about}</p>
+          <p role="status">
+            {readableList({ rows }, { texts: day, offset_min, names: false }).join(' ')}
+          </p>
+          <div className="rowOfButtons">
+            {next && (
+              <button type="button" className="button" onClick={() => void actions.day.callNext()}>
+                {day.callNext}
+              </button>
+            )}
+            <button
+              type="button"
+              className="button quiet"
+              aria-pressed={!named}
+              onClick={() => setNamed(!named)}
+            >
+              {named ? day.hideNames : day.showNames}
+            </button>
+          </div>
+        </>
+      )}
+      <Rows rows={rows} named={named} />
+      <AddOrders />
+      {done.length > 0 && (
+        <details>
+          <summary>
+            {day.done} ({done.length})
+          </summary>
+          <Rows
+            rows={done.map((group) => ({ kind: 'orders', place: group.place, group }))}
+            named={named}
+            isDone
+          />
+        </details>
+      )}
+      {rows.length + done.length === 0 && <p className="soft">{fill(day.none)}</p>}
     </section>
   )
 }
 
-function Item({ item }: { readonly item: ListedItem }) {
+interface RowsProps {
+  readonly rows: readonly DayRow[]
+  readonly named: boolean
+  readonly isDone?: boolean
+}
+
+function Rows({ rows, named, isDone = false }: RowsProps) {
   const { day } = useServices().site.texts
-  const { texts, fill } = useTexts()
-  const { patient, order, id, invented } = item.order
+  const { fill } = useTexts()
+  const [n, setN] = useState(FIRST_n)
+  const left = rows.length - n
   return (
-    <li>
-      <p>
-        <strong>{patient.fullName}</strong>{' '}
-        {invented && <span className="tag">{texts.app.invented}</span>}{' '}
-        <span className="soft figures">
-          {dayMonthYear(patient.birthDate)} ·{' '}
-          {fill(texts.series.order, { number: order.orderNumber, record: patient.recordNumber })}
-        </span>
-      </p>
-      <p>{day.standing[item.standing]}</p>
-      {item.standing === 'waiting' && <CancelForm orderIds={[id]} />}
-    </li>
+    <>
+      <ol className="bare dayRows">
+        {rows
+          .slice(0, n)
+          .map((row, index) =>
+            row.kind === 'orders' ? (
+              <GroupRow
+                key={row.group.ids[0]}
+                group={row.group}
+                named={named}
+                isFirst={index === 0 && !isDone}
+                isDone={isDone}
+              />
+            ) : (
+              <SittingRow
+                key={`${row.sitting.series} ${row.sitting.key}`}
+                sitting={row.sitting}
+                named={named}
+                isFirst={index === 0}
+              />
+            ),
+          )}
+      </ol>
+      {left > 0 && (
+        <button type="button" className="button quiet" onClick={() => setN(n + FIRST_n)}>
+          {fill(day.showMore, { n: left })}
+        </button>
+      )}
+    </>
   )
 }

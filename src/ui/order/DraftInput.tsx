@@ -10,12 +10,12 @@ import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { fieldId, useDraft } from './useDraft.ts'
 
 type TypedField = {
-  [K in keyof OrderDraft]: OrderDraft[K] extends string
+  [K in keyof OrderDraft]-?: OrderDraft[K] extends string
     ? string extends OrderDraft[K]
       ? K
       : never
     : never
-}[keyof OrderDraft]
+}[keyof Required<OrderDraft>]
 
 interface DraftInputProps {
   readonly field: TypedField

@@ -31,6 +31,7 @@ export function OrderScreen() {
   const invented = useApp((s) => s.draft.invented)
   const fromVein = useApp((s) => s.draft.collecting === 'venous')
   const { app, order } = useTexts().texts
+  const served = useApp((s) => s.draft.served)
   const { day } = useServices().site.texts
   return (
     <Frame title={order.title} back={useToStart()}>
@@ -134,7 +135,7 @@ export function OrderScreen() {
           </button>
           <p className="soft">{order.planAbout}</p>
           <button type="button" className="button" onClick={() => void actions.day.addDraft()}>
-            {day.add}
+            {served?.ids.length === 1 ? day.keep : day.add}
           </button>
         </div>
       </form>

@@ -38,6 +38,7 @@ const draft: OrderDraft = {
   faintedBefore: 'no',
   earlierDraws_mL: '',
   questions: [],
+  served: undefined,
   bornAt: '',
   lastFeedAt: '',
   feeding: '',

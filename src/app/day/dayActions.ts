@@ -1,0 +1,189 @@
+import { fillText } from '../../core/basics/fillText.ts'
+import type { DayCommand } from '../../core/day/decideDay.ts'
+import type { DayGroup } from '../../core/day/dayList.ts'
+import type { ListedOrder } from '../../core/day/listedOrder.ts'
+import { recollectionOf } from '../../core/day/recollection.ts'
+import type { Source } from '../../core/protocol/entry.ts'
+import type { AppParts } from '../appDeps.ts'
+import { createOneAtATime } from '../draw/oneAtATime.ts'
+import type { ChosenFile } from '../intake/chosenFile.ts'
+import { readDraft } from '../order/readDraft.ts'
+import { servedBy } from '../order/servedBy.ts'
+import { nextTime_ms } from '../series/typedTime.ts'
+import type { DayActions } from '../view/dayViewTypes.ts'
+import type { DayBook } from './dayBook.ts'
+import { dayIds } from './dayIds.ts'
+import { listedFromDraft, listedFromReading } from './listedOrders.ts'
+import { servedDraft } from './servedDraft.ts'
+
+export interface DayActionDeps {
+  readonly book: DayBook
+  /** Reads and shows the list as it is now. */
+  readonly refresh: () => Promise<void>
+  readonly makePlan: () => void
+}
+
+const NO_PLAN = { plan: undefined, sittings: [], resumed: undefined, approvals: [] } as const
+
+/** What a person does with the day's list. */
+export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActions {
+  const { get, set, site, clock, intake } = parts
+  const { book } = deps
+  const { day: texts } = site.texts
+  const once = createOneAtATime()
+
+  /** Answers whether it was done; why not is told. */
+  async function act(command: DayCommand, source: Source = 'touch'): Promise<boolean> {
+    const done = await book.act(command, source)
+    if (!done.ok) set({ trouble: done.faults.map((each) => texts.refusals[each]).join(' ') })
+    return done.ok
+  }
+
+  const freshIds = (n: number): readonly string[] =>
+    dayIds(parts, 'L', book.state().items.keys(), n)
+
+  async function list(orders: readonly Omit<ListedOrder, 'id'>[]): Promise<void> {
+    if (orders.length === 0) return
+    const ids = freshIds(orders.length)
+    const listed = orders.map((order, index) => ({ ...order, id: ids[index] ?? '' }))
+    await act({ type: 'listOrders', orders: listed })
+  }
+
+  async function addDraft(): Promise<void> {
+    const { draft } = get()
+    const reading = readDraft(draft, parts.today(), site.texts, site.catalogue)
+    if (!reading.ok) {
+      set({ draftErrors: reading.faults })
+      return
+    }
+    const order = listedFromDraft(reading.value, draft)
+    const [id, ...more] = servedBy(draft)?.ids ?? []
+    const known = id === undefined || more.length > 0 ? undefined : book.state().items.get(id)
+    if (!known) await list([order])
+    else {
+      const { due, fasting, place, laboratory, from, recollects } = known.order
+      const kept = { due, fasting, place, laboratory, from, recollects }
+      const given = Object.fromEntries(Object.entries(kept).filter(([, value]) => value))
+      await act({ type: 'orderChanged', order: { ...order, ...given, id: known.order.id } })
+    }
+    set({ screen: { name: 'home' } })
+    await deps.refresh()
+  }
+
+  async function addFiles(files: readonly ChosenFile[]): Promise<void> {
+    const orders: Omit<ListedOrder, 'id'>[] = []
+    const notTaken: string[] = []
+    for (const file of files) {
+      const reading = await intake.order(file, parts.today())
+      const from = file.name.toLowerCase().endsWith('.csv') ? 'csv' : 'fhir'
+      if (reading.ok) orders.push(listedFromReading(reading.value, from))
+      else {
+        const reasons = reading.faults.join(' ')
+        notTaken.push(fillText(texts.told.fileRefused, { file: file.name, reasons }))
+      }
+    }
+    await list(orders)
+    set({ day: { ...get().day, notTaken: [...get().day.notTaken, ...notTaken] } })
+  }
+
+  const groups = (): readonly DayGroup[] =>
+    get().day.rows.flatMap((row) => (row.kind === 'orders' ? [row.group] : []))
+
+  const groupWith = (orderIds: readonly string[]): DayGroup | undefined =>
+    [...groups(), ...get().day.done].find(({ ids }) => orderIds.every((id) => ids.includes(id)))
+
+  function fill(orderIds: readonly string[]): boolean {
+    const { items } = book.state()
+    const [first, ...rest] = orderIds.flatMap((id) => items.get(id)?.order ?? [])
+    if (!first) {
+      set({ trouble: texts.refusals.notListed })
+      return false
+    }
+    const draft = servedDraft([first, ...rest], site)
+    set({ ...NO_PLAN, draft, draftErrors: [], screen: { name: 'order' } })
+    return true
+  }
+
+  async function begin(orderIds: readonly string[]): Promise<void> {
+    await parts.refreshDraws()
+    await deps.refresh()
+    const running = get().draws.find(
+      ({ closed, listed }) => !closed && listed?.some((id) => orderIds.includes(id)),
+    )
+    if (running) {
+      set({ trouble: texts.told.inChair })
+      return
+    }
+    const ended = orderIds.some((id) =>
+      ['refused', 'cancelled', 'erased'].includes(book.state().items.get(id)?.standing ?? ''),
+    )
+    if (ended) set({ trouble: texts.refusals.ended })
+    // Questions and what is missing keep it on the form.
+    else if (fill(orderIds)) deps.makePlan()
+  }
+
+  async function callNext(): Promise<DayGroup | undefined> {
+    await deps.refresh()
+    const { wall_ms } = clock.read()
+    for (const group of groups()) {
+      const isFree = group.status === 'waiting' && group.place.reason !== 'notYet'
+      const [id] = group.ids
+      if (!isFree || id === undefined) continue
+      // Another page that calls at this moment calls the one after.
+      const isOurs = await parts.logStore.claim(`call ${id}`, wall_ms).catch(() => true)
+      if (!isOurs) continue
+      await act({ type: 'orderCalled', orderIds: group.ids })
+      return group
+    }
+    set({ trouble: texts.told.nobodyNext })
+    return undefined
+  }
+
+  async function putOff(orderIds: readonly string[], time: string, why: string): Promise<void> {
+    const typed = time.trim()
+    const until_ms = typed === '' ? undefined : nextTime_ms(typed, clock.read())
+    if (typed !== '' && until_ms === undefined) {
+      set({ trouble: fillText(texts.told.noTime, { typed }) })
+      return
+    }
+    const until = until_ms === undefined ? {} : { until_ms }
+    await act({ type: 'orderPutOff', orderIds, why: why.trim(), ...until })
+  }
+
+  async function listRest(orderIds: readonly string[]): Promise<void> {
+    const group = groupWith(orderIds)
+    const rest = group && recollectionOf(group)
+    if (rest) await act({ type: 'listOrders', orders: [rest] })
+  }
+
+  const doing =
+    (command: (orderIds: readonly string[]) => DayCommand) =>
+    async (orderIds: readonly string[]): Promise<void> => {
+      await act(command(orderIds))
+    }
+
+  return {
+    addDraft: () => once(addDraft),
+    addFiles: (files) => once(() => addFiles(files)),
+    dismissNotTaken: () => set({ day: { ...get().day, notTaken: [] } }),
+    call: doing((orderIds) => ({ type: 'orderCalled', orderIds })),
+    callNext,
+    begin: (orderIds) => once(() => begin(orderIds)),
+    edit: (orderId) => void fill([orderId]),
+    notFound: doing((orderIds) => ({ type: 'orderNotFound', orderIds })),
+    putOff,
+    refuse: async (orderIds, why) => {
+      await act({ type: 'orderRefused', orderIds, ...(why.trim() !== '' && { why: why.trim() }) })
+    },
+    cancel: async (orderIds, by, why) => {
+      await act({ type: 'orderCancelled', orderIds, by: by.trim(), why: why.trim() })
+    },
+    reopen: async (orderIds, why) => {
+      await act({ type: 'orderReopened', orderIds, why: why.trim() })
+    },
+    join: doing((orderIds) => ({ type: 'ordersTogether', orderIds })),
+    part: doing((orderIds) => ({ type: 'ordersApart', orderIds })),
+    keepBoth: doing((orderIds) => ({ type: 'ordersBothWanted', orderIds })),
+    listRest: (orderIds) => once(() => listRest(orderIds)),
+  }
+}
