@@ -1,4 +1,5 @@
 import { defined } from '../basics/defined.ts'
+import type { Order } from '../order/order.ts'
 import type { DrawFacts } from '../record/drawFacts.ts'
 import { isoLocal } from '../time/format.ts'
 import { LOCAL, v2 } from './codes.ts'
@@ -11,20 +12,26 @@ export function orderContext({ opened, openedAt }: DrawFacts): {
   readonly encounter?: Reference
   readonly location?: Reference
 } {
-  const { provider, providerNumber, orderedAt, visitNumber, ward } = opened.order
-  const requester = defined({
-    identifier: providerNumber ? { system: LOCAL.provider, value: providerNumber } : undefined,
-    display: provider,
-  })
+  const { orderedAt, visitNumber, ward } = opened.order
   const visit = { coding: [v2('0203', 'VN', 'Visit number')] }
   return defined({
-    requester: providerNumber || provider ? requester : undefined,
+    requester: requesterOf(opened.order),
     authoredOn: orderedAt && dateTime(orderedAt, isoLocal(openedAt)),
     encounter: visitNumber
       ? { identifier: { type: visit, system: LOCAL.visit, value: visitNumber } }
       : undefined,
     location: ward ? { display: ward } : undefined,
   })
+}
+
+/** Who asked, as far as it is known. */
+export function requesterOf({
+  provider,
+  providerNumber,
+}: Pick<Order, 'provider' | 'providerNumber'>): Reference | undefined {
+  if (!providerNumber && !provider) return undefined
+  const identifier = providerNumber ? { system: LOCAL.provider, value: providerNumber } : undefined
+  return defined({ identifier, display: provider })
 }
 
 /** R4 wants seconds and an offset with every time of day; the offset is that of the draw. */

@@ -76,6 +76,7 @@ export interface ServiceRequest extends Resource<'ServiceRequest'> {
   readonly locationReference?: readonly Reference[]
   readonly requester?: Reference
   readonly specimen?: readonly Reference[]
+  readonly reasonCode?: readonly CodeableConcept[]
 }
 
 /** Of R4's own extensions those that are written here. */

@@ -1,10 +1,14 @@
 import { defined } from '../basics/defined.ts'
 import { dueOf_ms } from '../series/due.ts'
 import { isoLocal } from '../time/format.ts'
+import type { Recollects } from '../order/order.ts'
+import { partsWith } from '../order/orderParts.ts'
 import { LOCAL, v2 } from './codes.ts'
-import { orderContext } from './orderContext.ts'
+import { orderContext, requesterOf } from './orderContext.ts'
 import { NAME, type FhirContext } from './context.ts'
-import type { ServiceRequest } from './resources.ts'
+import { REJECT_REASONS } from '../protocol/benchEvents.ts'
+import { rejectReason } from './specimenWay.ts'
+import type { CodeableConcept, ServiceRequest } from './resources.ts'
 
 /**
  * One for each test, held together by the order number as requisition. They stay `active`: whether an order is
@@ -12,18 +16,20 @@ import type { ServiceRequest } from './resources.ts'
  */
 export function serviceRequests(context: FhirContext): ServiceRequest[] {
   const { facts, head, refTo, specimens, tests: info } = context
-  const { order, patient } = facts.opened
+  const { order, patient, recollects } = facts.opened
   const { requester, authoredOn, encounter, location } = orderContext(facts)
   const placer = { coding: [v2('0203', 'PLAC', 'Placer Identifier')] }
   const tests: readonly (string | undefined)[] = order.tests.length > 0 ? order.tests : [undefined]
   return tests.map((test, index) => {
+    const [part] = test === undefined ? [] : partsWith(order, test)
+    const { orderNumber, priority } = part ?? order
     const serving = specimens.filter(({ tube }) => test !== undefined && tube.tests.includes(test))
     return defined({
       ...head('ServiceRequest', NAME.request(index)),
-      requisition: { type: placer, system: LOCAL.order, value: order.orderNumber },
+      requisition: { type: placer, system: LOCAL.order, value: orderNumber },
       status: 'active',
       intent: 'order',
-      priority: order.priority,
+      priority,
       code:
         test === undefined
           ? undefined
@@ -32,14 +38,22 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
               text: info.testName(test),
             },
       subject: refTo(NAME.patient, patient.fullName),
-      requester,
+      requester: (part && requesterOf(part)) ?? requester,
       authoredOn,
       encounter,
       locationReference: location && [location],
+      reasonCode: recollects && [recollectionOf(recollects)],
       occurrenceDateTime: dueOf(context, test),
       specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id, facts))),
     })
   })
+}
+
+/** Why it is drawn again: the laboratory's reason, and which specimens of which draw. */
+function recollectionOf({ drawId, tubeIds, reason }: Recollects): CodeableConcept {
+  const text = [drawId, ...tubeIds].join(' ')
+  const code = REJECT_REASONS.find((known) => known === reason)
+  return code ? { coding: [rejectReason(code)], text } : { text }
 }
 
 /** When a sample of a series was to be drawn, as far as the moment it is counted from was told. */

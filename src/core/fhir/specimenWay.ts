@@ -5,7 +5,7 @@ import { isoLocal } from '../time/format.ts'
 import type { Stamp } from '../time/stamp.ts'
 import { v2 } from './codes.ts'
 import type { FhirContext } from './context.ts'
-import type { Annotation, CodeableConcept } from './resources.ts'
+import type { Annotation, CodeableConcept, Coding } from './resources.ts'
 
 /** One step of a specimen's processing. */
 export interface Done {
@@ -59,10 +59,13 @@ const REASONS: Readonly<Record<RejectReason, string>> = {
   RS: 'Name misspelling',
 }
 
+/** Why a laboratory turned a specimen down, as table 0490 codes it. */
+export const rejectReason = (reason: RejectReason): Coding => v2('0490', reason, REASONS[reason])
+
 /** Why the laboratory turned it down: R4 has no element for it, and the binding of `condition` is extensible. */
 export function rejectedFor({ ways }: DrawFacts, tubeId: string): readonly CodeableConcept[] {
   const reason = ways.get(tubeId)?.rejected?.reason
-  return reason ? [{ coding: [v2('0490', reason, REASONS[reason])] }] : []
+  return reason ? [{ coding: [rejectReason(reason)] }] : []
 }
 
 /** R4 has no field for the way to the laboratory. */

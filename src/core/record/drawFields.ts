@@ -1,3 +1,6 @@
+import { REJECT_REASONS } from '../protocol/benchEvents.ts'
+import type { Recollects } from '../order/order.ts'
+import { partsWith } from '../order/orderParts.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import { bloodTaken } from '../protocol/bloodTaken.ts'
 import { replay } from '../protocol/evolve.ts'
@@ -70,13 +73,30 @@ function patientFields({ opened: { patient } }: DrawFacts, { word }: NoteWords):
   }
 }
 
-function orderFields({ opened: { order } }: DrawFacts, words: NoteWords): Fields {
+function orderFields({ opened: { order, recollects } }: DrawFacts, words: NoteWords): Fields {
+  const numbers = [...new Set((order.parts ?? []).map(({ orderNumber }) => orderNumber))]
+  /** With the number of its order, where several share the draw. */
+  const named = (test: string): string => {
+    const own = partsWith(order, test).map(({ orderNumber }) => orderNumber)
+    return own.length > 0 ? `${words.testName(test)} (${own.join(' + ')})` : words.testName(test)
+  }
   return {
-    orderNumber: order.orderNumber || undefined,
+    orderNumber: numbers.join(' + ') || order.orderNumber || undefined,
     priority: words.word('priority', order.priority),
     provider: order.provider,
-    tests: joined(order.tests.map(words.testName), ', '),
+    tests: joined(order.tests.map(named), ', '),
+    recollects: recollects && recollectsText(recollects, words),
   }
+}
+
+/** `D7-20261125-0003, tube 2: Broken container`. */
+function recollectsText({ drawId, tubeIds, reason, note }: Recollects, words: NoteWords): string {
+  const code = REJECT_REASONS.find((known) => known === reason)
+  const why = code ? words.word('rejected', code) : words.word('recollected', 'notDrawn')
+  const because = [why, note].filter(Boolean).join(', ')
+  return tubeIds.length === 0
+    ? words.say('recollected', 'draw', { drawId, why: because })
+    : words.say('recollected', 'tubes', { drawId, tubes: tubeIds.join(', '), why: because })
 }
 
 function beforeFields(facts: DrawFacts, words: NoteWords): Fields {

@@ -1,3 +1,4 @@
+import { orderNumbersOf } from '../order/orderParts.ts'
 import { calendarDate, dayAndTime, dayMonthYear, timeOfDay } from '../time/format.ts'
 import type { Additive } from '../catalogue/additives.ts'
 import type { SkinPlace } from '../order/collecting.ts'
@@ -116,7 +117,7 @@ export function labelsFor(log: DrawLog, words: LabelWords = NO_WORDS): readonly 
       fullName,
       birthDate: dayMonthYear(patient.birthDate),
       recordNumber: shownText(patient.recordNumber),
-      orderNumber: order.orderNumber,
+      orderNumber: orderNumbersOf(order, tube.tests),
       priority: order.priority,
       ward: order.ward ?? '',
       bandNumber: order.bandNumber ?? '',

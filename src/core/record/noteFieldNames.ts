@@ -7,7 +7,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'drawId', 'date', 'offset', 'site', 'device', 'collectors', 'opened', 'closed', 'outcome', 'outcomeReason',
     'patientName', 'familyName', 'givenNames', 'birthDate', 'recordNumber', 'sex', 'weight', 'haematocrit',
     'orderNumber', 'priority', 'provider', 'tests', 'sitting', 'moments', 'leftOut', 'held', 'wentOn',
-    'lastDoses',
+    'lastDoses', 'recollects',
     'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
     'approvals', 'supplies', 'hands', 'position', 'armsSeen', 'needle', 'wentToVein', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',

@@ -91,6 +91,7 @@ export const NOTE_WORD_CODES = {
   spin: ['held', 'until', 'force', 'minutes', 'portions', ...SPIN_TEMPERATURES],
   place: STORE_PLACES,
   rejected: REJECT_REASONS,
+  recollected: ['draw', 'tubes', 'notDrawn'],
   courier: ['none'],
   lot: ['read', 'readBare', 'planned', 'notKnown'],
   handled: HANDLED,

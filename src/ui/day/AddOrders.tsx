@@ -1,5 +1,5 @@
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
-import { FilesButton } from './FilesButton.tsx'
+import { FilesButton } from '../shared/FilesButton.tsx'
 
 /** Orders from files, chosen or dropped; what was not taken stands here with its reason until it is read. */
 export function AddOrders() {

@@ -1,14 +1,23 @@
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { familyFirst, fullNameOf } from '../../core/order/patientName.ts'
 import { dayAndTimeOf, dayMonthYear } from '../../core/time/format.ts'
+import { servedBy } from '../../app/order/servedBy.ts'
+import { useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { RequestRows } from './RequestRows.tsx'
 
 /** Patient and order on the printed request. */
 export function RequestWho({ draft }: { readonly draft: OrderDraft }) {
   const { order, request } = useTexts().texts
+  const { day } = useServices().site.texts
   const { birthDate, recordNumber } = draft
   const parts = { familyName: draft.familyName.trim(), givenNames: draft.givenNames.trim() }
+  const served = servedBy(draft)
+  const each = served?.parts ?? []
+  const numbers =
+    each.map(({ orderNumber, tests }) => `${orderNumber} (${tests.join(', ')})`).join('; ') ||
+    draft.orderNumber
+  const again = served?.recollects
   const fullName = fullNameOf(parts, draft.fullName)
   const { family, given } = familyFirst({ fullName, ...parts, birthDate, recordNumber })
   return (
@@ -18,7 +27,10 @@ export function RequestWho({ draft }: { readonly draft: OrderDraft }) {
         [order.birthDate, dayMonthYear(draft.birthDate)],
         [order.recordNumber, draft.recordNumber],
         [order.ward, draft.ward],
-        [order.orderNumber, draft.orderNumber],
+        [order.orderNumber, numbers],
+        ...(again
+          ? [[day.recollection, [again.drawId, ...again.tubeIds, again.reason].join(' ')] as const]
+          : []),
         [order.priority, order.priorities[draft.priority]],
         [order.provider, [draft.provider, draft.providerNumber].filter(Boolean).join(', ')],
         [order.orderedAt, dayAndTimeOf(draft.orderedAt)],

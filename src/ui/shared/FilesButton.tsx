@@ -1,4 +1,4 @@
-import '../shared/controls.css'
+import './controls.css'
 
 interface FilesButtonProps {
   readonly label: string
