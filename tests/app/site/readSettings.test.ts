@@ -24,6 +24,7 @@ import { fakePage } from '../../support/fakePage.ts'
 import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { fakeVersions } from '../../support/fakeVersions.ts'
 import { texts } from '../../../src/data/en/texts.ts'
+import { shippedSite } from '../../support/site.ts'
 import { scenarioSite } from '../../support/scenarioSite.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 
@@ -98,7 +99,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     deviceKey: createBrowserDeviceKey(clock),
     sha256,
     jobs: createDirectJobs(intakeHandlers(sha256, verifySignature)),
-    site: scenarioSite as SiteData,
+    site: { ...scenarioSite, bench: shippedSite.bench } as SiteData,
     storageTexts,
     scenarios: [],
     page: fakePage(),
