@@ -18,6 +18,7 @@ const PLACES = ['bench', 'practice', 'figures', 'micCheck', 'catalogue', 'settin
 export function HomeScreen() {
   const actions = useActions()
   const draws = useApp((s) => s.draws)
+  const hasList = useApp((s) => s.day.rows.length > 0)
   const { home } = useTexts().texts
   const sorted = [...draws].sort((a, b) => b.opened_ms - a.opened_ms)
   const real = sorted.filter(({ invented }) => !invented)
@@ -32,7 +33,7 @@ export function HomeScreen() {
       <UnfinishedDraws draws={real.filter((draw) => !draw.closed)} />
       <SeriesList />
       <DayList />
-      <div className="begin">
+      <div className={hasList ? 'begin belowList' : 'begin'}>
         <button type="button" className="button go" onClick={() => actions.newDraw()}>
           <span className="big">{home.newDraw}</span>
           <span>{home.newDrawAbout}</span>
