@@ -3,29 +3,30 @@ import {
   HEAR_START,
   type HearContext,
   type HearOutcome,
+  type HearState,
   type HearStep,
 } from '../../core/voice/hearing.ts'
 import { HEAR_RULES, type HearRules } from '../../core/voice/hearRules.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Speech } from '../../ports/speech.ts'
-import type { OpenPhrases } from './openPhrases.ts'
+import type { CommandKey } from '../../core/protocol/commands.ts'
 
-export interface PhraseEarDeps {
+export interface PhraseEarDeps<K extends string = CommandKey> {
   readonly speech: Pick<Speech, 'setPhrases' | 'onHearing'>
   readonly clock: Clock
   /** Safety commands: they act on the first hearing, also while a prompt plays. */
   readonly actAtOnce: readonly string[]
   readonly rules?: HearRules
   /** Called with what the rules make of a hearing, and the monotonic ms of the sound behind it. */
-  readonly onOutcome: (outcome: HearOutcome, audio_ms: number) => void
+  readonly onOutcome: (outcome: HearOutcome<K>, audio_ms: number) => void
 }
 
 /**
  * A recognizer with the rules of what counts as heard. The draw, the microphone check and the measurements all hear
  * through it.
  */
-export interface PhraseEar {
-  open(phrases: OpenPhrases): void
+export interface PhraseEar<K extends string = CommandKey> {
+  open(phrases: ReadonlyMap<string, K>): void
   /** One of our own prompts began or ended. */
   setSpeaking(speaking: boolean): void
   /** Somebody is in the middle of saying something. */
@@ -34,17 +35,19 @@ export interface PhraseEar {
 }
 
 /** Follows what a recognizer hears and tells what the rules make of it. */
-export function createPhraseEar(deps: PhraseEarDeps): PhraseEar {
+export function createPhraseEar<K extends string = CommandKey>(
+  deps: PhraseEarDeps<K>,
+): PhraseEar<K> {
   const { speech, clock, onOutcome, rules = HEAR_RULES } = deps
-  let state = HEAR_START
-  let context: HearContext = {
+  let state: HearState<K> = HEAR_START
+  let context: HearContext<K> = {
     open: new Map(),
     actAtOnce: new Set(deps.actAtOnce),
     speaking: false,
   }
   let cancelHold: (() => void) | undefined
 
-  function follow(step: HearStep, audio_ms: number): void {
+  function follow(step: HearStep<K>, audio_ms: number): void {
     state = step.state
     cancelHold?.()
     cancelHold = state.hold && holdUntil(state.hold.until_ms)

@@ -9,8 +9,8 @@ import type { Match } from './matchPhrase.ts'
  * appear far apart or long after the voice has ended.
  */
 export function actsFrom_ms(
-  state: HearState,
-  match: Match,
+  state: HearState<string>,
+  match: Match<string>,
   hearing: Hearing,
   actAtOnce: ReadonlySet<string>,
   rules: HearRules,
@@ -34,7 +34,12 @@ function hold_ms(
   return safety ? rules.holdSafetyTalking_ms : undefined
 }
 
-function inOneGo(state: HearState, { phrase }: Match, hearing: Hearing, rules: HearRules): boolean {
+function inOneGo(
+  state: HearState<string>,
+  { phrase }: Match<string>,
+  hearing: Hearing,
+  rules: HearRules,
+): boolean {
   const words = phrase.split(' ').length
   // A single word is in too much else; all of the speech must have been heard.
   if (words === 1) return false

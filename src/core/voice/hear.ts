@@ -19,12 +19,12 @@ import { exactMatch, safetyWithin, sharesStart, UNKNOWN, type Match } from './ma
  * acts if nothing has yet, and takes an early act back if it heard something else. One utterance acts once, but for
  * phrases said in one breath.
  */
-export function hear(
-  state: HearState,
+export function hear<K extends string>(
+  state: HearState<K>,
   hearing: Hearing,
-  context: HearContext,
+  context: HearContext<K>,
   rules: HearRules = HEAR_RULES,
-): HearStep {
+): HearStep<K> {
   const text = hearing.text.trim()
   if (hearing.utterance < state.utterance) return late(state, text, hearing, context)
   const fresh = hearing.utterance > state.utterance ? next(state, hearing.utterance) : state
@@ -48,23 +48,28 @@ export function hear(
   // overtake it.
   const hold =
     hearing.quiet_ms === undefined
-      ? defined({ ...match, until_ms, level_dB: hearing.level_dB })
+      ? { ...match, until_ms, ...defined({ level_dB: hearing.level_dB }) }
       : undefined
   return { state: { ...now, hold } }
 }
 
 /** A new utterance: all is forgotten but an act whose final result is still to come. */
-const next = (state: HearState, utterance: number): HearState => ({
+const next = <K extends string>(state: HearState<K>, utterance: number): HearState<K> => ({
   ...HEAR_START,
   utterance,
   acted: state.acted,
 })
 
 /** After a final result the next hearing begins anew, whatever its number. */
-const ended = (state: HearState): HearState => ({ ...HEAR_START, utterance: state.utterance })
+const ended = ({ utterance }: HearState<string>): HearState<never> => ({ ...HEAR_START, utterance })
 
 /** The final result of an older utterance: only good for taking back what that utterance had brought about. */
-function late(state: HearState, text: string, hearing: Hearing, context: HearContext): HearStep {
+function late<K extends string>(
+  state: HearState<K>,
+  text: string,
+  hearing: Hearing,
+  context: HearContext<K>,
+): HearStep<K> {
   if (!hearing.final || state.acted?.utterance !== hearing.utterance) return { state }
   const outcome = afterEarly(state.acted, text, context)
   // What followed in the same breath is heard by the recognizer of the next step as well: it counts once.
@@ -75,12 +80,12 @@ function late(state: HearState, text: string, hearing: Hearing, context: HearCon
 }
 
 /** To be asked when a hold's time has come and nothing new was heard. */
-export function holdOver(
-  state: HearState,
+export function holdOver<K extends string>(
+  state: HearState<K>,
   mono_ms: number,
-  context: HearContext,
+  context: HearContext<K>,
   rules: HearRules = HEAR_RULES,
-): HearStep {
+): HearStep<K> {
   const { hold } = state
   if (!hold || hasActed(state) || mono_ms < hold.until_ms) return { state }
   const match = { phrase: hold.phrase, key: hold.key }
@@ -103,7 +108,11 @@ export function holdOver(
 
 const firstWord = (text: string): string => text.split(' ', 1)[0] ?? ''
 
-function follow(state: HearState, hearing: Hearing, context: HearContext): HearState {
+function follow<K extends string>(
+  state: HearState<K>,
+  hearing: Hearing,
+  context: HearContext<K>,
+): HearState<K> {
   const { text, mono_ms, quiet_ms = 0 } = hearing
   const same = text === state.text
   return {
@@ -119,13 +128,13 @@ function follow(state: HearState, hearing: Hearing, context: HearContext): HearS
   }
 }
 
-function act(
-  state: HearState,
-  match: Match,
+function act<K extends string>(
+  state: HearState<K>,
+  match: Match<K>,
   hearing: Hearing,
-  context: HearContext,
+  context: HearContext<K>,
   rules: HearRules,
-): HearStep {
+): HearStep<K> {
   const safety = context.actAtOnce.has(match.key)
   if (state.tainted && !safety) return { state: { ...state, hold: undefined } }
   if (tooSoft(hearing, rules)) return { state: { ...state, hold: undefined } }

@@ -17,12 +17,12 @@ import {
 } from './matchPhrase.ts'
 
 /** What a final result brings about, after an early act of its utterance or without one. */
-export function onFinal(
-  state: HearState,
+export function onFinal<K extends string>(
+  state: HearState<K>,
   hearing: Hearing,
-  context: HearContext,
+  context: HearContext<K>,
   rules: HearRules,
-): HearStep['outcome'] {
+): HearStep<K>['outcome'] {
   const { text } = hearing
   if (state.acted && hasActed(state)) return afterEarly(state.acted, text, context)
   const safe = safetyWithin(text, context.open, context.actAtOnce)
@@ -46,7 +46,11 @@ export function onFinal(
  * words that make no phrase are not something else: noise at the end of a phrase costs the final result its last word.
  * A safety phrase is taken back only for another phrase, heard word for word ("feeling sick" for "feeling faint").
  */
-export function afterEarly(acted: Acted, text: string, context: HearContext): HearStep['outcome'] {
+export function afterEarly<K extends string>(
+  acted: Acted<K>,
+  text: string,
+  context: HearContext<K>,
+): HearStep<K>['outcome'] {
   const { key, phrase } = acted
   const safety = context.actAtOnce.has(key)
   const transcript = safety ? text : trimUnknown(text)

@@ -24,10 +24,10 @@ export interface Hearing {
   readonly confidence?: number
 }
 
-/** The moment's surroundings of a hearing. */
-export interface HearContext {
+/** The moment's surroundings of a hearing. `K`: the commands that are listened for, those of a draw or others. */
+export interface HearContext<K extends string = CommandKey> {
   /** Phrases open now, each with its command. */
-  readonly open: ReadonlyMap<string, CommandKey>
+  readonly open: ReadonlyMap<string, K>
   /** Safety commands: act at once and also while a prompt plays. */
   readonly actAtOnce: ReadonlySet<string>
   /** One of our own prompts is playing. */
@@ -35,21 +35,21 @@ export interface HearContext {
 }
 
 /** What the rules make of a hearing. */
-export type HearOutcome =
+export type HearOutcome<K extends string = CommandKey> =
   | {
       readonly kind: 'accept'
-      readonly key: CommandKey
+      readonly key: K
       readonly phrase: string
       readonly early: boolean
     }
   /** An early acceptance turned out otherwise: take it back if nothing came after it. */
   | {
       readonly kind: 'undo'
-      readonly key: CommandKey
+      readonly key: K
       readonly phrase: string
       readonly instead: string
       /** The phrase that was meant, if the final result is one that was open. */
-      readonly meant?: Match
+      readonly meant?: Match<K>
     }
   /** A phrase was heard clearly but may not act now. */
   | {
@@ -61,20 +61,20 @@ export type HearOutcome =
   | { readonly kind: 'unclear'; readonly text: string }
 
 /** What an utterance has brought about. */
-export interface Acted extends Match {
+export interface Acted<K extends string = CommandKey> extends Match<K> {
   readonly utterance: number
   /** What was open when it acted; by its final result the draw has moved on. */
-  readonly open: HearContext['open']
+  readonly open: HearContext<K>['open']
 }
 
-export interface Hold extends Match {
+export interface Hold<K extends string = CommandKey> extends Match<K> {
   readonly until_ms: number
   /** Of the speech that it was heard in. */
   readonly level_dB?: number
 }
 
 /** What is remembered of the utterance under way. */
-export interface HearState {
+export interface HearState<K extends string = CommandKey> {
   readonly utterance: number
   readonly text: string
   /** Audio time at which the present text was first heard, and the utterance began. */
@@ -89,12 +89,12 @@ export interface HearState {
   /** A prompt played during this utterance, so it may be the prompt itself. */
   readonly tainted: boolean
   /** What was acted on last before its final result; of this utterance, or of one whose final is still to come. */
-  readonly acted: Acted | undefined
+  readonly acted: Acted<K> | undefined
   /** A phrase waits until this audio time to see whether speech goes on. */
-  readonly hold: Hold | undefined
+  readonly hold: Hold<K> | undefined
 }
 
-export const HEAR_START: HearState = {
+export const HEAR_START: HearState<never> = {
   utterance: 0,
   text: '',
   since_ms: 0,
@@ -107,10 +107,11 @@ export const HEAR_START: HearState = {
   hold: undefined,
 }
 
-export interface HearStep {
-  readonly state: HearState
-  readonly outcome?: HearOutcome
+export interface HearStep<K extends string = CommandKey> {
+  readonly state: HearState<K>
+  readonly outcome?: HearOutcome<K>
 }
 
 /** The utterance under way has brought something about. */
-export const hasActed = (state: HearState): boolean => state.acted?.utterance === state.utterance
+export const hasActed = (state: HearState<string>): boolean =>
+  state.acted?.utterance === state.utterance

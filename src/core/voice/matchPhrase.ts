@@ -2,28 +2,31 @@ import type { CommandKey } from '../protocol/commands.ts'
 
 export const UNKNOWN = '[unk]'
 
-export interface Match {
+export interface Match<K extends string = CommandKey> {
   readonly phrase: string
-  readonly key: CommandKey
+  readonly key: K
 }
 
 /** The open phrase that a text is, word for word. */
-export function exactMatch(text: string, open: ReadonlyMap<string, CommandKey>): Match | undefined {
+export function exactMatch<K extends string>(
+  text: string,
+  open: ReadonlyMap<string, K>,
+): Match<K> | undefined {
   const key = open.get(text)
   return key === undefined ? undefined : { phrase: text, key }
 }
 
 /** Some longer open phrase begins with this one, so more may be coming. */
-export function sharesStart(phrase: string, open: ReadonlyMap<string, CommandKey>): boolean {
+export function sharesStart(phrase: string, open: ReadonlyMap<string, string>): boolean {
   return [...open.keys()].some((other) => other.startsWith(`${phrase} `))
 }
 
 /** A safety phrase anywhere in a text: help must be found also in the middle of a sentence. */
-export function safetyWithin(
+export function safetyWithin<K extends string>(
   text: string,
-  open: ReadonlyMap<string, CommandKey>,
+  open: ReadonlyMap<string, K>,
   safety: ReadonlySet<string>,
-): Match | undefined {
+): Match<K> | undefined {
   const spaced = ` ${text} `
   for (const [phrase, key] of open) {
     if (safety.has(key) && spaced.includes(` ${phrase} `)) return { phrase, key }
@@ -43,7 +46,7 @@ export function trimUnknown(text: string): string {
 }
 
 /** Only words of open phrases, fewer than a phrase, nothing unknown: somebody meant us and was not understood. */
-export function isFragment(text: string, open: ReadonlyMap<string, CommandKey>): boolean {
+export function isFragment(text: string, open: ReadonlyMap<string, string>): boolean {
   if (!text || text.includes(UNKNOWN)) return false
   return [...open.keys()].some(
     (phrase) => phrase.startsWith(`${text} `) || phrase.endsWith(` ${text}`),
