@@ -18,7 +18,7 @@ interface CuesWindow extends Window {
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'stillhand-cues-'))
-await bundlePage(join(import.meta.dirname, 'measure', 'cuesPage.ts'), folder)
+await bundlePage(join(import.meta.dirname, '..', 'measure', 'cuesPage.ts'), folder)
 const server = await pageServer(folder)
 const browser = await chromium.launch({ executablePath: needChromium() })
 const page = await browser.newPage()
