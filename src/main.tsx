@@ -9,6 +9,7 @@ import { createWorkerSlowKey } from './adapters/crypto/workerSlowKey.ts'
 import { allowScripts } from './adapters/page/allowScripts.ts'
 import { createBrowserPage } from './adapters/page/browserPage.ts'
 import { createScreenWake, wakeLockOf } from './adapters/screen/wakeLock.ts'
+import { createBrowserReader } from './adapters/sound/browserReader.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
 import { createMicrophoneSource } from './adapters/speech/vosk/microphoneSource.ts'
@@ -52,6 +53,7 @@ import stock from './data/catalogue/stock.csv?raw'
 import tests from './data/catalogue/tests.csv?raw'
 import tubes from './data/catalogue/tubes.csv?raw'
 import demo from './data/demo.json'
+import betweenPhrases from './data/en/betweenPhrases.json'
 import phrases from './data/en/phrases.json'
 import prompts from './data/en/prompts.json'
 import storageTexts from './data/en/storage.json'
@@ -72,6 +74,7 @@ const shipped = readSite({
   words,
   prompts,
   phrases,
+  betweenPhrases,
   demo,
   bench,
 })
@@ -132,6 +135,11 @@ async function main(): Promise<void> {
     settingsStore,
     drawLock: createWebDrawLock(navigator.locks),
     sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),
+    reader: createBrowserReader(
+      'speechSynthesis' in window ? window.speechSynthesis : undefined,
+      (text) => new SpeechSynthesisUtterance(text),
+      phrases.language,
+    ),
     screenWake: createScreenWake({
       clock,
       wakeLock: wakeLockOf(navigator),

@@ -13,7 +13,7 @@ import { STEP_IDS } from '../../src/core/protocol/steps.ts'
 import { BENCH_SCHEMA } from './benchSchema.ts'
 import { DEMO_SCHEMA } from './demoSchema.ts'
 import { NOTE_PARTS, NOTE_SCHEMA } from './noteSchema.ts'
-import { PHRASES_SCHEMA, WORDINGS } from './phrasesSchema.ts'
+import { BETWEEN_PHRASES_SCHEMA, PHRASES_SCHEMA, WORDINGS } from './phrasesSchema.ts'
 import { POLICY_SCHEMA } from './policySchema.ts'
 import { PROMPTS_SCHEMA, SPOKEN } from './promptsSchema.ts'
 import { PLAIN_TEXT, textsLike, type TextRules } from './textsLike.ts'
@@ -46,6 +46,7 @@ const FIXED: Readonly<Record<string, DataSchema>> = {
   bench:       { title: 'How specimens are spun and kept', schema: BENCH_SCHEMA, file: 'catalogue/bench.json' },
   demo:        { title: 'The invented demonstration', schema: DEMO_SCHEMA, file: 'demo.json' },
   phrases:     { title: 'Phrases of one language', schema: PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/phrases.json' },
+  betweenPhrases:  { title: 'Phrases between patients in one language', schema: BETWEEN_PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/betweenPhrases.json' },
   prompts:     { title: 'Spoken prompts of one language', schema: PROMPTS_SCHEMA, parts: { spoken: SPOKEN }, file: 'en/prompts.json' },
   note:        { title: 'Wording of the chart note', schema: NOTE_SCHEMA, parts: NOTE_PARTS, file: 'en/note.json' },
 }

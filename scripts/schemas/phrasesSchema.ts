@@ -1,5 +1,6 @@
 import * as v from 'valibot'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
+import { BETWEEN_COMMANDS } from '../../src/core/voice/betweenCommands.ts'
 import { LANGUAGE, SCHEMA_LINK } from './textsLike.ts'
 
 const COMMAND_KEYS = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
@@ -18,4 +19,11 @@ export const PHRASES_SCHEMA = v.strictObject({
   ...SCHEMA_LINK,
   language: LANGUAGE,
   phrases: v.strictObject(Object.fromEntries(COMMAND_KEYS.map((key) => [key, WORDINGS]))),
+})
+
+/** The same for what is said between patients. */
+export const BETWEEN_PHRASES_SCHEMA = v.strictObject({
+  ...SCHEMA_LINK,
+  language: LANGUAGE,
+  phrases: v.strictObject(Object.fromEntries(BETWEEN_COMMANDS.map((key) => [key, WORDINGS]))),
 })

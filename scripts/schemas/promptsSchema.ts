@@ -21,7 +21,7 @@ const LISTED = [
   ...ALARMING.map((key) => `discreet.${key}`),
 ]
 const FREE = Object.keys(english.prompts).filter((key) =>
-  /^(mix|handle|off|cue|clock|app|time|series|bench|flash|pull|set|handled|sharps)\./.test(key),
+  /^(day|mix|handle|off|cue|clock|app|time|series|bench|flash|pull|set|handled|sharps)\./.test(key),
 )
 
 /** What can be said in three seconds; the recordings are measured by a test of their own. */

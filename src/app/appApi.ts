@@ -18,6 +18,7 @@ import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
+import type { BetweenView } from './view/betweenView.ts'
 import type { BenchActions, BenchView } from './view/benchViewTypes.ts'
 import type { DayActions, DayView } from './view/dayViewTypes.ts'
 import type { DrawDigest } from './view/drawDigest.ts'
@@ -65,6 +66,8 @@ export interface AppState {
   readonly draws: readonly StoredDraw[]
   readonly day: DayView
   readonly bench: BenchView
+  /** The ears between patients; `undefined` while they are closed. */
+  readonly between: BetweenView | undefined
   /** What the list tells of draws that were looked at, by id. */
   readonly digests: ReadonlyMap<string, DrawDigest>
   /** What the figures are made of, as far as it was read here. */

@@ -7,6 +7,7 @@ import type { DeviceKey } from '../ports/deviceKey.ts'
 import type { DrawLock } from '../ports/drawLock.ts'
 import type { LogStore } from '../ports/logStore.ts'
 import type { Page } from '../ports/page.ts'
+import type { Reader } from '../ports/reader.ts'
 import type { RunningStore } from '../ports/runningStore.ts'
 import type { ScreenWake } from '../ports/screenWake.ts'
 import type { SettingsStore } from '../ports/settingsStore.ts'
@@ -37,6 +38,8 @@ export interface AppDeps {
   /** Puts everything back in plain and takes the vault away; goes on where it was interrupted. */
   readonly unsealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly sound: Sound
+  /** Reads what is not recorded, such as names. */
+  readonly reader: Reader
   readonly screenWake: ScreenWake
   readonly versions: Versions
   readonly makeSpeech: SpeechMaker

@@ -2,6 +2,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import type { DrawLog } from '../core/protocol/entry.ts'
 import type { Orderable } from '../core/catalogue/series.ts'
 import { createTestSearch, type Fit } from '../core/catalogue/testSearch.ts'
+import type { Reader } from '../ports/reader.ts'
 import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
 import { createScorePracticeDraw, type ScorePracticeDraw } from './figures/scorePracticeDraw.ts'
@@ -42,6 +43,7 @@ export interface AppServices {
   readonly phraseTrial: PhraseTrial
   /** Reads catalogues, stock and limits; orders and logs are brought in by the actions. */
   readonly intake: Pick<Intake, 'catalogue' | 'stock' | 'laboratories' | 'limits'>
+  readonly reader: Pick<Reader, 'isThere'>
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
 }
 
@@ -50,7 +52,7 @@ const LEXICON = 'lexicon.en.txt'
 
 export type ServiceDeps = Pick<
   AppDeps,
-  'site' | 'scenarios' | 'sha256' | 'jobs' | 'clock' | 'sound' | 'makeSpeech' | 'page'
+  'site' | 'scenarios' | 'sha256' | 'jobs' | 'clock' | 'sound' | 'makeSpeech' | 'page' | 'reader'
 >
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
@@ -83,6 +85,7 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
       deps.page.readText(LEXICON),
     ),
     intake: createIntake(deps.jobs, site),
+    reader: deps.reader,
     page: deps.page,
   }
 }

@@ -12,6 +12,7 @@ import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
 import { createBench } from './bench/createBench.ts'
+import { createBetween } from './day/createBetween.ts'
 import { createDay } from './day/createDay.ts'
 import { createDrawLogs } from './draw/drawLogs.ts'
 import { createLeftRunning } from './draw/leftRunning.ts'
@@ -184,6 +185,13 @@ export function createApp(deps: AppDeps): App {
   const draws = createDrawActions(parts, running, book, day)
   const records = createRecordActions(parts, running)
   const bench = createBench({ parts, running, add: records.add, day })
+  const between = createBetween({
+    parts,
+    day: day.actions,
+    bench: bench.actions,
+    isDrawing: () => running.isWriting(),
+  })
+  store.subscribe((state) => between.reconsider(state))
   const keys = createKeyActions(parts)
   const version = createVersionActions(parts, isBusy)
   const erase = createEraseActions(parts, running, records.actions.exportRecord, day)

@@ -49,5 +49,6 @@ export function stateAtStart(site: SiteData, now_ms: number): AppState {
     wake: 'off',
     version: 'current',
     keptAt: undefined,
+    between: undefined,
   }
 }

@@ -19,6 +19,7 @@ import type { CheckedLog } from '../../src/core/log/readStored.ts'
 import storageTexts from '../../src/data/en/storage.json' with { type: 'json' }
 import { fakePage } from './fakePage.ts'
 import { fakeScreenWake } from './fakeScreenWake.ts'
+import { fakeReader } from './fakeReader.ts'
 import { fakeSound } from './fakeSound.ts'
 import { fakeVersions } from './fakeVersions.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
@@ -42,6 +43,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     sealStored: async () => undefined,
     unsealStored: async () => undefined,
     sound: fakeSound(),
+    reader: fakeReader(),
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,

@@ -80,6 +80,7 @@ export const SERVICES: AppServices = {
     tryPhrase: () => Promise.resolve([]),
   },
   intake: intakeFor(shippedSite),
+  reader: { isThere: () => true },
   page: {
     print: () => undefined,
     copyText: () => Promise.resolve(true),

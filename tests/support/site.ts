@@ -11,6 +11,7 @@ import stock from '../../src/data/catalogue/stock.csv?raw'
 import tests from '../../src/data/catalogue/tests.csv?raw'
 import tubes from '../../src/data/catalogue/tubes.csv?raw'
 import demo from '../../src/data/demo.json'
+import betweenPhrases from '../../src/data/en/betweenPhrases.json'
 import phrases from '../../src/data/en/phrases.json'
 import prompts from '../../src/data/en/prompts.json'
 import { texts } from '../../src/data/en/texts.ts'
@@ -25,6 +26,7 @@ export const shippedSite: SiteData = readSite({
   words,
   prompts,
   phrases,
+  betweenPhrases,
   demo,
   bench,
 })

@@ -355,6 +355,7 @@ export const STATE: AppState = {
   wake: 'off',
   version: 'current',
   keptAt: undefined,
+  between: undefined,
 }
 
 export const DECISION: DrawView = {

@@ -122,7 +122,7 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
     else if (fill(orderIds)) deps.makePlan()
   }
 
-  async function callNext(): Promise<DayGroup | undefined> {
+  async function callNext(source: Source = 'touch'): Promise<DayGroup | undefined> {
     await deps.refresh()
     const { wall_ms } = clock.read()
     for (const group of groups()) {
@@ -132,8 +132,8 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
       // Another page that calls at this moment calls the one after.
       const isOurs = await parts.logStore.claim(`call ${id}`, wall_ms).catch(() => true)
       if (!isOurs) continue
-      await act({ type: 'orderCalled', orderIds: group.ids })
-      return group
+      const called = await act({ type: 'orderCalled', orderIds: group.ids }, source)
+      return called ? group : undefined
     }
     set({ trouble: texts.told.nobodyNext })
     return undefined

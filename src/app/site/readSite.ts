@@ -2,6 +2,7 @@ import type { BenchRules } from '../../core/bench/benchRules.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import { readNoteTemplate } from '../../core/record/readNoteTemplate.ts'
 import { siteCatalogue, type CatalogueFiles } from './catalogue/siteCatalogue.ts'
+import type { BetweenPhraseBook } from './betweenPhraseBook.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Texts } from './texts.ts'
 import type { Demo, SiteData } from './siteData.ts'
@@ -15,6 +16,7 @@ export interface SiteFiles {
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook
+  readonly betweenPhrases: BetweenPhraseBook
   readonly demo: unknown
   readonly bench: unknown
 }
@@ -34,6 +36,7 @@ export function readSite(files: SiteFiles): SiteData {
     words: files.words,
     prompts: files.prompts,
     phrases: files.phrases,
+    betweenPhrases: files.betweenPhrases,
     demo: files.demo as Demo,
     bench: files.bench as BenchRules,
   }

@@ -3,6 +3,10 @@ import type { RotorAngle } from '../../core/bench/rcf.ts'
 /** What a person sets on this device. */
 export interface Settings {
   readonly voiceOn: boolean
+  /** Also between patients and at the bench. */
+  readonly listenBetween: boolean
+  /** Names may be read aloud between patients, where the machine has a voice of its own. */
+  readonly speakNames: boolean
   readonly volume: number
   readonly silent: boolean
   /** What alarms a patient is spoken as a short code. */
@@ -40,6 +44,8 @@ export interface Settings {
 
 export const DEFAULT_SETTINGS: Settings = {
   voiceOn: true,
+  listenBetween: false,
+  speakNames: false,
   volume: 0.8,
   silent: false,
   discreet: false,

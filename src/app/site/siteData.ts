@@ -6,6 +6,7 @@ import type { Laboratory } from '../../core/catalogue/laboratories.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import type { ScenarioSite } from '../../core/scenario/openScenario.ts'
 import type { Texts } from './texts.ts'
+import type { BetweenPhraseBook } from './betweenPhraseBook.ts'
 import type { PhraseBook } from './phraseBook.ts'
 import type { Prompts, Words } from './words.ts'
 
@@ -31,6 +32,7 @@ export interface SiteData {
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook
+  readonly betweenPhrases: BetweenPhraseBook
   readonly demo: Demo
   /** How specimens are spun and kept. */
   readonly bench: BenchRules

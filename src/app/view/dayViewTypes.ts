@@ -1,6 +1,7 @@
 import type { DayGroup } from '../../core/day/dayList.ts'
 import type { Place } from '../../core/day/whatFirst.ts'
 import type { Patient } from '../../core/order/order.ts'
+import type { Source } from '../../core/protocol/entry.ts'
 import type { ChosenFile } from '../intake/chosenFile.ts'
 
 /** A further draw of a series, as it stands on the list. */
@@ -44,8 +45,8 @@ export interface DayActions {
   /** What was not taken has been read. */
   dismissNotTaken(): void
   call(orderIds: readonly string[]): Promise<void>
-  /** Calls who is next and was not called yet; answers whom. */
-  callNext(): Promise<DayGroup | undefined>
+  /** Calls who is next and was not called yet; answers whom, where it could be written. */
+  callNext(source?: Source): Promise<DayGroup | undefined>
   /** Fills in form and plan for their draw, or goes to the one that runs. */
   begin(orderIds: readonly string[]): Promise<void>
   /** Fills in the form to change the order. */

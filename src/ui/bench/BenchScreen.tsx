@@ -2,6 +2,7 @@ import { useState } from 'react'
 import type { BenchRow } from '../../core/bench/benchBoard.ts'
 import { BENCH_STEP_IDS } from '../../core/bench/benchSteps.ts'
 import { useApp } from '../shared/appContext.tsx'
+import { BetweenEars } from '../between/BetweenEars.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Tick } from '../shared/Tick.tsx'
 import { useToStart } from '../shared/useToStart.ts'
@@ -19,6 +20,7 @@ export function BenchScreen() {
   return (
     <Frame title={bench.title} back={useToStart()}>
       <p className="caution">{bench.caution}</p>
+      <BetweenEars />
       {rows.length === 0 && practice.length === 0 ? (
         <p className="lead">{bench.empty}</p>
       ) : (

@@ -2,6 +2,7 @@ import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
+import { BetweenEars } from '../between/BetweenEars.tsx'
 import { DayList } from '../day/DayList.tsx'
 import { SeriesList } from '../series/SeriesList.tsx'
 import { UnfinishedDraws } from './DrawList.tsx'
@@ -19,6 +20,8 @@ export function HomeScreen() {
   const actions = useActions()
   const draws = useApp((s) => s.draws)
   const hasList = useApp((s) => s.day.rows.length > 0)
+  // Whoever has no list and no bench is not asked about listening there.
+  const hasDay = useApp((s) => s.day.rows.length + s.bench.rows.length > 0)
   const { home } = useTexts().texts
   const sorted = [...draws].sort((a, b) => b.opened_ms - a.opened_ms)
   const real = sorted.filter(({ invented }) => !invented)
@@ -33,6 +36,7 @@ export function HomeScreen() {
       <UnfinishedDraws draws={real.filter((draw) => !draw.closed)} />
       <SeriesList />
       <DayList />
+      {hasDay && <BetweenEars />}
       <div className={hasList ? 'begin belowList' : 'begin'}>
         <button type="button" className="button go" onClick={() => actions.newDraw()}>
           <span className="big">{home.newDraw}</span>

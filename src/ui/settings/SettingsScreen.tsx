@@ -38,7 +38,9 @@ function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: s
   )
 }
 
-function SettingTick({ name }: { readonly name: 'voiceOn' | 'silent' | 'discreet' }) {
+type SettingSwitch = 'voiceOn' | 'listenBetween' | 'speakNames' | 'silent' | 'discreet'
+
+function SettingTick({ name }: { readonly name: SettingSwitch }) {
   const value = useApp((s) => s.settings[name])
   const actions = useActions()
   const { settings } = useTexts().texts
@@ -131,6 +133,7 @@ export function SettingsScreen() {
 }
 
 function ForCollector() {
+  const { reader } = useServices()
   const { settings } = useTexts().texts
   return (
     <Group id="collector">
@@ -139,6 +142,10 @@ function ForCollector() {
       </Section>
       <Section title={settings.sound} about={settings.soundAbout}>
         <SettingTick name="voiceOn" />
+        <SettingTick name="listenBetween" />
+        <p className="soft">{settings.listenBetweenAbout}</p>
+        <SettingTick name="speakNames" />
+        <p className="soft">{reader.isThere() ? settings.speakNamesAbout : settings.noReader}</p>
         <Volume />
         <SettingTick name="silent" />
         <SettingTick name="discreet" />

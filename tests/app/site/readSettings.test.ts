@@ -21,6 +21,7 @@ import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import type { SiteData } from '../../../src/app/site/siteData.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { fakePage } from '../../support/fakePage.ts'
+import { fakeReader } from '../../support/fakeReader.ts'
 import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { fakeVersions } from '../../support/fakeVersions.ts'
 import { texts } from '../../../src/data/en/texts.ts'
@@ -93,6 +94,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     sealStored: async () => undefined,
     unsealStored: async () => undefined,
     sound: createSilentSound(),
+    reader: fakeReader(),
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,

@@ -35,7 +35,6 @@ describe('hearing', () => {
     expect(filesWith('createPhraseEar(', 'src', 'tests/measure')).toEqual([
       'src/app/draw/voiceControl.ts',
       'src/app/voice/micCheck.ts',
-      'src/app/voice/phraseEar.ts',
       'tests/measure/page.ts',
     ])
   })

@@ -1,0 +1,62 @@
+import { defined } from '../../core/basics/defined.ts'
+import type { AppState } from '../appApi.ts'
+import type { AppParts } from '../appDeps.ts'
+import type { BenchActions } from '../view/benchViewTypes.ts'
+import type { DayActions } from '../view/dayViewTypes.ts'
+import { createBetweenActs } from './betweenActs.ts'
+import { betweenPhrases } from './betweenPhrases.ts'
+import { createBetweenVoice } from './betweenVoice.ts'
+import { mayBeCalled, nextReadOf } from './nextRead.ts'
+
+/** Screens between patients: elsewhere somebody types, reads a record, or draws. */
+const BETWEEN: ReadonlySet<string> = new Set(['home', 'bench', 'courier'])
+
+interface BetweenDeps {
+  readonly parts: AppParts
+  readonly day: Pick<DayActions, 'callNext'>
+  readonly bench: Pick<BenchActions, 'byVoice'>
+  /** A draw is written here: its own ears come first, and its patient is in the room. */
+  readonly isDrawing: () => boolean
+}
+
+/** The ears between patients, open while the screen is one of theirs, somebody wants it, and nobody is being drawn. */
+export interface Between {
+  /** Something changed by which they may have to open or close. */
+  reconsider(state: AppState): void
+}
+
+export function createBetween({ parts, day, bench, isDrawing }: BetweenDeps): Between {
+  const { get, set, site } = parts
+  const voice = createBetweenVoice({
+    ...parts,
+    makeSpeech: () => parts.makeSpeech(get().settings),
+    phrases: betweenPhrases(site.betweenPhrases),
+    texts: site.texts.voice,
+    acts: createBetweenActs({
+      callNext: async () => {
+        const group = await day.callNext('voice')
+        return group && nextReadOf({ kind: 'orders', place: group.place, group })
+      },
+      list: () => {
+        const rows = get().day.rows.filter(mayBeCalled)
+        const [next] = rows
+        return defined({ waiting: rows.length, next: next && nextReadOf(next) })
+      },
+      benchAct: (act) => bench.byVoice(act),
+      takeBackLast: async () => {
+        const told = await bench.byVoice('takeBack')
+        return typeof told !== 'string' && told.done > 0
+      },
+      benchDue: () => get().bench.rows.filter(({ isDue }) => isDue).length,
+      mayReadNames: () => get().settings.speakNames && parts.reader.isThere(),
+    }),
+    onView: (between) => set({ between }),
+  })
+  return {
+    reconsider({ screen, settings, lock }) {
+      const isWanted = settings.voiceOn && settings.listenBetween
+      const mayListen = lock.state !== 'locked' && BETWEEN.has(screen.name) && !isDrawing()
+      voice.listen(isWanted && mayListen)
+    },
+  }
+}

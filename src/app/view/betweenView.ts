@@ -1,0 +1,7 @@
+import type { HeardView, ListeningView } from './drawViewTypes.ts'
+
+/** What the screens show of the ears between patients. */
+export interface BetweenView {
+  readonly listening: ListeningView
+  readonly heard?: HeardView
+}

@@ -1,0 +1,155 @@
+import { beforeEach, describe, expect, it } from 'vitest'
+import {
+  createScriptedSpeech,
+  type ScriptedSpeech,
+} from '../../../src/adapters/speech/scriptedSpeech.ts'
+import {
+  createSimulatedClock,
+  type SimulatedClock,
+} from '../../../src/adapters/time/simulatedClock.ts'
+import { betweenPhrases } from '../../../src/app/day/betweenPhrases.ts'
+import {
+  createBetweenVoice,
+  type BetweenActs,
+  type BetweenVoice,
+  type SaidBack,
+} from '../../../src/app/day/betweenVoice.ts'
+import { BETWEEN_COMMANDS, type BetweenCommand } from '../../../src/core/voice/betweenCommands.ts'
+import type { BetweenView } from '../../../src/app/view/betweenView.ts'
+import book from '../../../src/data/en/betweenPhrases.json' with { type: 'json' }
+import voiceTexts from '../../../src/data/en/voice.json' with { type: 'json' }
+import { fakeReader, type FakeReader } from '../../support/fakeReader.ts'
+import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
+
+let clock: SimulatedClock
+let sound: FakeSound
+let speeches: ScriptedSpeech[]
+let done: BetweenCommand[]
+let reader: FakeReader
+let answer: SaidBack
+let gate: Promise<void>
+let view: BetweenView | undefined
+let voice: BetweenVoice
+
+const settle = () => new Promise((resolve) => setImmediate(resolve))
+const say = async (text: string): Promise<void> => {
+  speeches.at(-1)?.final(text)
+  clock.advance(300)
+  await settle()
+}
+
+beforeEach(() => {
+  clock = createSimulatedClock({ boot: 'boot', wall_ms: 0, mono_ms: 0, offset_min: 0 })
+  sound = fakeSound()
+  speeches = []
+  done = []
+  reader = fakeReader()
+  answer = { prompts: [] }
+  gate = Promise.resolve()
+  view = undefined
+  const acts = Object.fromEntries(
+    BETWEEN_COMMANDS.map((key) => [
+      key,
+      async () => {
+        done.push(key)
+        await gate
+        return answer
+      },
+    ]),
+  ) as unknown as BetweenActs
+  voice = createBetweenVoice({
+    clock,
+    sound,
+    reader,
+    makeSpeech: () => {
+      const speech = createScriptedSpeech(() => clock.read().mono_ms)
+      speeches.push(speech)
+      return speech
+    },
+    phrases: betweenPhrases(book),
+    texts: voiceTexts,
+    acts,
+    onView: (next) => (view = next),
+  })
+})
+
+describe('hearing between patients', () => {
+  it('acts on every wording of every command', async () => {
+    voice.listen(true)
+    for (const key of BETWEEN_COMMANDS) for (const phrase of book.phrases[key]) await say(phrase)
+    expect(done).toEqual(BETWEEN_COMMANDS.flatMap((key) => book.phrases[key].map(() => key)))
+  })
+
+  it('waits until a person has finished', async () => {
+    voice.listen(true)
+    speeches[0]?.partial('next patient')
+    clock.advance(10_000)
+    await settle()
+    expect(done).toEqual([])
+  })
+
+  it('takes nothing out of the talk of the room', async () => {
+    voice.listen(true)
+    await say('[unk] next patient [unk]')
+    await say('the next patient is late')
+    expect(done).toEqual([])
+  })
+
+  it('answers by recorded words, then by names', async () => {
+    answer = { prompts: ['day.next.stat'], read: 'Robin Testwell' }
+    voice.listen(true)
+    await say('next patient')
+    expect(sound.spoken).toEqual(['day.next.stat'])
+    expect(reader.texts).toEqual(['Robin Testwell'])
+    expect(view?.heard).toMatchObject({ text: 'next patient', outcome: 'accepted' })
+  })
+
+  it('does not hear itself, neither a prompt nor a name', async () => {
+    voice.listen(true)
+    reader.setReading(true)
+    await say('next patient')
+    reader.setReading(false)
+    sound.setSpeaking(true)
+    await say('read the list')
+    sound.setSpeaking(false)
+    expect(done).toEqual([])
+    await say('spin done')
+    expect(done).toEqual(['spinEnded'])
+  })
+
+  it('does one act at a time', async () => {
+    let open = (): void => undefined
+    gate = new Promise((resolve) => (open = resolve))
+    voice.listen(true)
+    await say('spin done')
+    await say('spin done')
+    expect(done).toEqual(['spinEnded'])
+    expect(view?.heard?.outcome).toBe('refused')
+    open()
+    await settle()
+    await say('tubes stored')
+    expect(done).toEqual(['spinEnded', 'stored'])
+  })
+
+  it('begins once and is silent after its end, also for what was still being written', async () => {
+    let open = (): void => undefined
+    gate = new Promise((resolve) => (open = resolve))
+    answer = { prompts: ['day.next.stat'], read: 'Robin Testwell' }
+    voice.listen(true)
+    voice.listen(true)
+    expect(speeches).toHaveLength(1)
+    await say('next patient')
+    voice.listen(false)
+    open()
+    await settle()
+    expect(sound.spoken).toEqual([])
+    expect(reader.texts).toEqual([])
+    expect(view).toBeUndefined()
+  })
+
+  it('tells why it does not hear', () => {
+    voice.listen(true)
+    speeches[0]?.trouble({ kind: 'trouble', code: 'notAllowed' })
+    expect(view?.listening.advice).toContain(voiceTexts.trouble.notAllowed.what)
+  })
+})
