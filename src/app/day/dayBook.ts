@@ -15,7 +15,7 @@ import { StorageError, storageFaultOf } from '../../ports/storageFault.ts'
 import { GIVE_UP_ms, LOG_FIRST_ms, RETRY_ms, type Unsaved } from '../draw/logWriter.ts'
 
 /** Orders that are not settled are carried on for so many days. */
-export const CARRIED_days = 31
+const CARRIED_days = 31
 const DAY_ms = 86_400_000
 /** So often an act is decided again because other pages write at the same time; then it counts as not saved. */
 const MOST_TRIES = 6

@@ -94,7 +94,8 @@ export function dayList(
     state.ties,
     rules,
   ).map((group) => group.flatMap(({ order }) => byId.get(order.id) ?? []))
-  const rest = open.filter((each) => !toDo.includes(each))
+  const waiting = new Set(toDo)
+  const rest = open.filter((each) => !waiting.has(each))
   const inDraws = [...groupBy(rest, ownGroup).values()]
   const finished = [
     ...groupBy(

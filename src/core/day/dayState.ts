@@ -52,7 +52,7 @@ export interface DayState {
 export const pairKey = (a: string, b: string): string => (a < b ? `${a} ${b}` : `${b} ${a}`)
 
 /** Every two of them. */
-export const pairsOf = (ids: readonly string[]): readonly string[] =>
+const pairsOf = (ids: readonly string[]): readonly string[] =>
   ids.flatMap((a, index) => ids.slice(index + 1).map((b) => pairKey(a, b)))
 
 interface Building {

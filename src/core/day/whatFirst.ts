@@ -42,7 +42,7 @@ export interface Placed {
 }
 
 /** So long before its time a timed draw or an appointment goes to the front (common practice, no source). */
-export const LEAD_min = 15
+const LEAD_min = 15
 const MINUTE_ms = 60_000
 
 /**
