@@ -232,8 +232,8 @@ export function createApp(deps: AppDeps): App {
         return record.ok
       }
       case 'bench':
-        await parts.refreshDraws()
-        await bench.refresh(true)
+        // What is known is shown at once; what other pages did meanwhile comes in behind.
+        void parts.refreshDraws().then(() => bench.refresh(true))
         return true
       case 'settings':
         void keys.load()

@@ -122,15 +122,16 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
       const known = read.get(drawId)
       return known !== undefined && closed && (known.isOver || (!all && isClosedIn(known)))
     }
-    const found = await Promise.all(
-      recent.map(async (draw): Promise<readonly [string, Read] | undefined> => {
+    const found = await aFewAtATime(
+      recent,
+      async (draw): Promise<readonly [string, Read] | undefined> => {
         const known = read.get(draw.drawId)
         if (known && isKnown(draw)) return [draw.drawId, known]
         const log =
           running.log(draw.drawId) ?? (await logs.load(draw.drawId).catch(() => undefined))
         if (!log) return undefined
         return [draw.drawId, readFrom(log)]
-      }),
+      },
     )
     // The records may have been locked meanwhile, or read once more.
     if (mine !== asked || get().lock.state === 'locked') return
@@ -244,6 +245,20 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
       set({ bench: NO_BENCH })
     },
   }
+}
+
+/** So many logs at once, so that the page answers a press between them. */
+const AT_ONCE_n = 8
+
+async function aFewAtATime<T, R>(
+  all: readonly T[],
+  work: (each: T) => Promise<R>,
+): Promise<readonly R[]> {
+  const done: R[] = []
+  for (let at = 0; at < all.length; at += AT_ONCE_n) {
+    done.push(...(await Promise.all(all.slice(at, at + AT_ONCE_n).map(work))))
+  }
+  return done
 }
 
 const isClosedIn = ({ specimens }: Read): boolean => specimens.every(({ isOpen }) => !isOpen)

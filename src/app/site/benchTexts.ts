@@ -22,7 +22,10 @@ export interface BenchTexts {
   readonly until: string
   readonly passed: string
   readonly limits: Readonly<Record<LatestOf, string>>
-  readonly over: string
+  readonly onBench: string
+  /** How many specimens: `{n}`. */
+  readonly due: Text
+  readonly passedOnes: Text
   /** What to do with what has passed its time. */
   readonly overWhat: Readonly<Record<LatestOf, string>>
   readonly clotsLonger: string
@@ -37,7 +40,10 @@ export interface BenchTexts {
   readonly bagHint: string
   /** Stands in the place of the bag's name, where it was closed by voice. */
   readonly bagUnnamed: string
-  readonly runs: Readonly<Record<SpinTemperature | RunText, string>> & { readonly blanks: Text }
+  readonly runs: Readonly<Record<SpinTemperature | RunText, string>> & {
+    readonly blanks: Text
+    readonly further: Text
+  }
   readonly angles: Readonly<Record<RotorAngle, string>>
   readonly done: string
   readonly doneActs: Readonly<Record<BenchActType, string>>

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import type { BenchRow } from '../../core/bench/benchBoard.ts'
+import { benchSummary } from '../../core/bench/benchSummary.ts'
 import { BENCH_STEP_IDS } from '../../core/bench/benchSteps.ts'
 import { useApp } from '../shared/appContext.tsx'
 import { BetweenEars } from '../between/BetweenEars.tsx'
@@ -15,7 +16,8 @@ import './bench.css'
 /** Every specimen that is still here, whose turn it is, and until when. */
 export function BenchScreen() {
   const { rows, practice, now_ms } = useApp((s) => s.bench)
-  const { bench } = useBenchTexts()
+  const { bench, fill } = useBenchTexts()
+  const { over } = benchSummary(rows)
   const [named, setNamed] = useState(false)
   return (
     <Frame title={bench.title} back={useToStart()}>
@@ -25,6 +27,11 @@ export function BenchScreen() {
         <p className="lead">{bench.empty}</p>
       ) : (
         <Tick label={bench.names} checked={named} onChange={setNamed} />
+      )}
+      {over > 0 && (
+        <p className="warnBox" role="status">
+          {fill(bench.passedOnes, { n: over })}
+        </p>
       )}
       <Groups rows={rows} now_ms={now_ms} named={named} />
       <LastActs />

@@ -8,6 +8,9 @@ import { useActions, useApp } from '../shared/appContext.tsx'
 import { RotorPicture } from './RotorPicture.tsx'
 import { useBenchTexts } from './useBenchTexts.ts'
 
+/** A bench has one centrifuge or two; what comes after is laid out when its turn has come. */
+const SHOWN_RUNS = 2
+
 /** What may turn together now, where each tube stands, and which blanks balance it. */
 export function SpinPanel({ rows }: { readonly rows: readonly BenchRow[] }) {
   const settings = useApp((s) => s.settings)
@@ -24,9 +27,10 @@ export function SpinPanel({ rows }: { readonly rows: readonly BenchRow[] }) {
         {fill(t.rotor, { places: rotor.places, angle: angles[rotor.angle] })}.{' '}
         {isExample && t.example}
       </p>
-      {runs.map((run) => (
+      {runs.slice(0, SHOWN_RUNS).map((run) => (
         <RunBox key={run.rows.map(({ specimen }) => specimen.number).join(' ')} run={run} />
       ))}
+      {runs.length > SHOWN_RUNS && <p>{fill(t.further, { n: runs.length - SHOWN_RUNS })}</p>}
     </section>
   )
 }
@@ -55,6 +59,11 @@ function RunBox({ run }: { readonly run: SpinRun }) {
           <p className="warnBox">{fill(t.tooFast, { most_rpm: settings.rotorMost_rpm })}</p>
         )}
         <p>{blanks > 0 ? fill(t.blanks, { n: blanks }) : t.noBlanks}</p>
+        {!isTooFast && (
+          <button type="button" className="button go" onClick={start}>
+            {fill(t.start, { n: rows.length })}
+          </button>
+        )}
         <ol className="benchPlaces figures">
           {places.map((place, nth) =>
             place.kind === 'free' ? null : (
@@ -65,11 +74,6 @@ function RunBox({ run }: { readonly run: SpinRun }) {
           )}
         </ol>
         <p className="soft">{fill(t.source, { source })}</p>
-        {!isTooFast && (
-          <button type="button" className="button go" onClick={start}>
-            {fill(t.start, { n: rows.length })}
-          </button>
-        )}
       </div>
     </div>
   )

@@ -4,6 +4,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { PinAdvice } from '../lock/PinAdvice.tsx'
 import { BetweenEars } from '../between/BetweenEars.tsx'
 import { DayList } from '../day/DayList.tsx'
+import { BenchDueLine } from '../bench/BenchDueLine.tsx'
 import { SeriesList } from '../series/SeriesList.tsx'
 import { UnfinishedDraws } from './DrawList.tsx'
 import { EarlierDraws, EarlierPractice } from './EarlierDraws.tsx'
@@ -35,6 +36,7 @@ export function HomeScreen() {
       <ImportQuestion />
       <UnfinishedDraws draws={real.filter((draw) => !draw.closed)} />
       <SeriesList />
+      <BenchDueLine />
       <DayList />
       {hasDay && <BetweenEars />}
       <div className={hasList ? 'begin belowList' : 'begin'}>

@@ -12,8 +12,8 @@ const spoken = (): readonly string[] => sound().spoken.filter((key) => key.start
 
 /** Lets minutes pass in long steps: nothing of the bench is due to the second. */
 async function passMinutes(minutes: number): Promise<void> {
-  for (let i = 0; i < minutes * 4; i++) {
-    rig.clock.advance((MINUTE_s * 1000) / 4)
+  for (let i = 0; i < minutes * 2; i++) {
+    rig.clock.advance((MINUTE_s * 1000) / 2)
     await rig.settle()
   }
 }

@@ -24,6 +24,15 @@ describe('the screen of the bench', () => {
     expect(screen.getByText(bench.caution)).toBeTruthy()
   })
 
+  it('tells the first screen how much is due, and of whom it does not', async () => {
+    const app = renderApp({ bench: FULL_BENCH })
+    const line = screen.getByRole('button', { name: new RegExp(`^${bench.onBench}`) })
+    expect(line.textContent).toMatch(/[1-9]\d* specimens? to see to now.*passed a time limit/)
+    expect(line.textContent).not.toMatch(/Alex|A\. I\./)
+    await userEvent.click(line)
+    expect(app.calls).toContainEqual(['go', { name: 'bench' }])
+  })
+
   it('shows no name until somebody asks for it', async () => {
     onBench()
     expect(screen.queryAllByText(/Alex Invented/)).toEqual([])
