@@ -5,7 +5,7 @@ import type { Sound } from '../../ports/sound.ts'
 import type { DrawingHere } from '../draw/runningDraw.ts'
 
 /** Minutes are shown: this is soon enough, and costs a tablet nothing. */
-const BEAT_ms = 3000
+const BEAT_ms = 10_000
 /** What was due longer ago is shown and no longer called out. */
 const CALLED_ms = 30 * 60_000
 
