@@ -119,7 +119,8 @@ export function createApp(deps: AppDeps): App {
       // With the last sample that was waited for, what the clock did meanwhile is told.
       set(series.length > 0 ? { series } : { series, seriesClockStep_ms: 0 })
       watch.watch(series)
-      await bench.refresh()
+      // The first screen does not wait for the bench.
+      void bench.refresh()
     },
     today: () => {
       const { wall_ms, offset_min } = clock.read()
@@ -202,7 +203,7 @@ export function createApp(deps: AppDeps): App {
     retryNow()
     await parts.refreshDraws()
     await day.refresh()
-    await bench.chartRest()
+    void bench.chartRest()
     await erase.dropOldPractice()
     const [first] = store.getState().left
     if (first) await go({ name: 'draw', drawId: first.drawId })
@@ -293,7 +294,7 @@ export function createApp(deps: AppDeps): App {
       } else {
         await parts.refreshDraws()
         await day.refresh()
-        await bench.chartRest()
+        void bench.chartRest()
         await erase.dropOldPractice()
         await draws.watchOpenDraw()
       }

@@ -9,8 +9,8 @@ import { decide } from '../../core/protocol/decide.ts'
 import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
-import { leftAt } from '../../core/protocol/specimenWay.ts'
-import { stampAfter } from '../../core/time/stamp.ts'
+import { leftAt, wayElapsed } from '../../core/protocol/specimenWay.ts'
+import { stampAfter, type Reading, type Stamp } from '../../core/time/stamp.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
@@ -76,10 +76,11 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
   const watch = createBenchWatch({ ...parts, drawing: running.drawing, onBeat: show })
 
   function rowsNow(): readonly BenchRow[] {
+    const now = clock.read()
     const here = [...read.values()]
       .flatMap(({ specimens }) => specimens)
-      .filter(({ way }) => leftAt(way) === undefined)
-    return benchBoard(here, clock.read(), site.bench, rotorOf(get().settings))
+      .filter(({ way, off }) => leftAt(way) === undefined && isOfLate(off, now))
+    return benchBoard(here, now, site.bench, rotorOf(get().settings))
   }
 
   /** Redraws only what reads otherwise than before: whose turn each is, and its minutes. */
@@ -109,13 +110,21 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
   }
 
   function notice(log: DrawLog): void {
-    read = new Map([...read, [log.drawId, readFrom(log)]])
+    const now = readFrom(log)
+    read = new Map([...read, [log.drawId, now]])
+    noticed.set(log.drawId, now)
     show()
   }
 
   let asked = 0
-  async function refresh(all = false): Promise<void> {
+  /** What came in while the draws are read is newer than what was read. */
+  let noticed = new Map<string, Read>()
+  let reading: Promise<void> = Promise.resolve()
+  const refresh = (all = false): Promise<void> => (reading = readDraws(all))
+
+  async function readDraws(all: boolean): Promise<void> {
     const mine = ++asked
+    noticed = new Map()
     const since_ms = clock.read().wall_ms - ON_BENCH_ms
     const recent = get().draws.filter(({ opened_ms }) => opened_ms >= since_ms)
     const isKnown = ({ drawId, closed }: StoredDraw): boolean => {
@@ -135,7 +144,7 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
     )
     // The records may have been locked meanwhile, or read once more.
     if (mine !== asked || get().lock.state === 'locked') return
-    read = new Map(found.flatMap((each) => (each ? [each] : [])))
+    read = new Map([...found.flatMap((each) => (each ? [each] : [])), ...noticed])
     show()
   }
 
@@ -189,6 +198,7 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
 
   /** Acts that the day has and a draw has not: the page went down between the two. */
   async function chartRest(): Promise<void> {
+    await reading
     const since_ms = clock.read().wall_ms - ON_BENCH_ms
     for (const { id, act: deed, specimens, at_ms } of day.book.state().acts) {
       if (at_ms < since_ms) continue
@@ -260,6 +270,10 @@ async function aFewAtATime<T, R>(
   }
   return done
 }
+
+/** Drawn within the last days for sure: a clock that was set forward takes nothing off the bench. */
+const isOfLate = (off: Stamp, now: Reading): boolean =>
+  wayElapsed(off, { ...now, at_ms: now.wall_ms }).least_ms < ON_BENCH_ms
 
 const isClosedIn = ({ specimens }: Read): boolean => specimens.every(({ isOpen }) => !isOpen)
 
