@@ -1,4 +1,5 @@
 import * as v from 'valibot'
+import { DUE_KINDS, PLACE_KINDS } from '../../src/core/day/listedOrder.ts'
 import { ORDER_SCHEMA } from '../../src/app/site/catalogue/schemas.ts'
 import { PLAIN_TEXT, SCHEMA_LINK } from './textsLike.ts'
 
@@ -14,4 +15,19 @@ export const DEMO_SCHEMA = v.strictObject({
   order,
   preparation,
   needleSet,
+  day: v.array(
+    v.strictObject({
+      patient: v.strictObject({ ...patient.entries, fullName: invented, familyName: invented }),
+      order,
+      fasting: v.optional(v.boolean()),
+      place: v.optional(v.strictObject({ kind: v.picklist(PLACE_KINDS), text: invented })),
+      due: v.optional(
+        v.strictObject({
+          kind: v.picklist(DUE_KINDS),
+          in_min: v.number(),
+          tolerance_min: v.optional(v.number()),
+        }),
+      ),
+    }),
+  ),
 })

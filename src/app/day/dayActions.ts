@@ -13,6 +13,7 @@ import { nextTime_ms } from '../series/typedTime.ts'
 import type { DayActions } from '../view/dayViewTypes.ts'
 import type { DayBook } from './dayBook.ts'
 import { dayIds } from './dayIds.ts'
+import { demoDay } from './demoDay.ts'
 import { listedFromDraft, listedFromReading } from './listedOrders.ts'
 import { servedDraft } from './servedDraft.ts'
 
@@ -73,13 +74,21 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
   async function addFiles(files: readonly ChosenFile[]): Promise<void> {
     const orders: Omit<ListedOrder, 'id'>[] = []
     const notTaken: string[] = []
+    const refused = (file: string, where: string, faults: readonly string[]): void => {
+      const text = where === '' ? texts.told.fileRefused : texts.told.pieceRefused
+      notTaken.push(fillText(text, { file, where, reasons: faults.join(' ') }))
+    }
+    const { offset_min } = clock.read()
     for (const file of files) {
-      const reading = await intake.order(file, parts.today())
+      const read = await intake.orders(file, { today: parts.today(), offset_min })
+      if (!read.ok) {
+        refused(file.name, '', read.faults)
+        continue
+      }
       const from = file.name.toLowerCase().endsWith('.csv') ? 'csv' : 'fhir'
-      if (reading.ok) orders.push(listedFromReading(reading.value, from))
-      else {
-        const reasons = reading.faults.join(' ')
-        notTaken.push(fillText(texts.told.fileRefused, { file: file.name, reasons }))
+      for (const { where, reading, with: more } of read.value) {
+        if (reading.ok) orders.push(listedFromReading(reading.value, from, more))
+        else refused(file.name, where, reading.faults)
       }
     }
     await list(orders)
@@ -165,6 +174,7 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
   return {
     addDraft: () => once(addDraft),
     addFiles: (files) => once(() => addFiles(files)),
+    addDemoDay: () => once(() => list(demoDay(site, clock.read()))),
     dismissNotTaken: () => set({ day: { ...get().day, notTaken: [] } }),
     call: doing((orderIds) => ({ type: 'orderCalled', orderIds })),
     callNext,

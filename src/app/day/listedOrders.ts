@@ -2,6 +2,7 @@ import { defined } from '../../core/basics/defined.ts'
 import type { ListedOrder, OrderSource } from '../../core/day/listedOrder.ts'
 import { NOTED_MOMENTS } from '../../core/order/sitting.ts'
 import type { OrderReading } from '../order/readOrder.ts'
+import type { ListedWith } from '../order/orderPiece.ts'
 import type { OrderDraft } from '../order/orderDraft.ts'
 import { skinPlaceOf } from '../order/planInput.ts'
 import type { DraftValues } from '../order/readDraft.ts'
@@ -27,10 +28,12 @@ export function listedFromDraft(values: DraftValues, draft: OrderDraft): Omit<Li
 export function listedFromReading(
   { draft, questions }: OrderReading,
   from: OrderSource,
+  more: ListedWith,
 ): Omit<ListedOrder, 'id'> {
   const { fullName, familyName, givenNames, birthDate, recordNumber, sex } = draft
   const { orderNumber, tests, provider, priority } = draft
   return {
+    ...more,
     invented: false,
     patient: defined({
       fullName,

@@ -6,11 +6,13 @@ export interface ChosenFile {
   arrayBuffer(): Promise<ArrayBuffer>
 }
 
-export type IntakeKind = 'order' | 'log' | 'catalogue' | 'stock' | 'laboratories' | 'limits'
+export type IntakeKind =
+  'order' | 'orders' | 'log' | 'catalogue' | 'stock' | 'laboratories' | 'limits'
 
 /** Larger than any file of the kind; what is larger still is something else and is not even opened. In bytes. */
 export const MOST_BYTES: Readonly<Record<IntakeKind, number>> = {
   order: 1_000_000,
+  orders: 5_000_000,
   log: 8_000_000,
   catalogue: 2_000_000,
   stock: 500_000,

@@ -2,6 +2,7 @@ import { fillText, type TextValues } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import { logFaultSentence } from '../../core/log/logTexts.ts'
 import { JobError, type Jobs } from '../../ports/jobs.ts'
+import type { ReadPiece } from '../order/readOrders.ts'
 import type { OrderReading } from '../order/readOrder.ts'
 import type { TableFault } from '../site/catalogue/readTable.ts'
 import type { PolicyFault } from '../site/readPolicy.ts'
@@ -21,6 +22,10 @@ export const READING_LIMIT_ms = 5000
 /** Reads files that a person chose, out of the way of the clocks. Nothing changes by it; faults are sentences. */
 export interface Intake {
   order(file: ChosenFile, today: string): Promise<Result<OrderReading>>
+  orders(
+    file: ChosenFile,
+    now: { readonly today: string; readonly offset_min: number },
+  ): Promise<Result<readonly ReadPiece[]>>
   log(file: ChosenFile, keys: KnownKeys, now_ms: number): Promise<Result<LogOffer>>
   catalogue(file: ChosenFile): Promise<Shortened<Catalogue, TableFault>>
   stock(file: ChosenFile): Promise<Shortened<readonly StockTube[], TableFault>>
@@ -71,6 +76,8 @@ export function createIntake(jobs: Jobs<IntakeJobs>, site: SiteData): Intake {
       )
       return reading.ok ? reading.value : reading
     },
+    orders: (file, now) =>
+      read('orders', file, (bytes) => jobs.run('orders', { bytes, site: { ...orders, ...now } })),
     log: async (file, keys, now_ms) => {
       const reading = await read('log', file, (bytes) => jobs.run('log', { bytes, keys, now_ms }))
       if (!reading.ok) return reading

@@ -10,6 +10,8 @@ import type { Policy } from '../../core/policy/policy.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import type { Job, JobHandlers } from '../../ports/jobs.ts'
 import { readOrder, type OrderReading, type OrderSite } from '../order/readOrder.ts'
+import type { OrdersSite } from '../order/orderPiece.ts'
+import { readOrders, type ReadPiece } from '../order/readOrders.ts'
 import { readStock, type CatalogueReaderTexts } from '../site/catalogue/readCatalogue.ts'
 import { readLaboratories, type PlaceFault } from '../site/catalogue/readJson.ts'
 import { readCatalogueFile } from '../site/catalogue/readCatalogueFile.ts'
@@ -38,6 +40,7 @@ interface Bytes {
 /** The reading of files: what each piece of work takes and gives. */
 export interface IntakeJobs {
   readonly order: Job<Bytes & { readonly site: OrderSite }, FromText<Result<OrderReading>>>
+  readonly orders: Job<Bytes & { readonly site: OrdersSite }, FromText<readonly ReadPiece[]>>
   readonly catalogue: Job<
     Bytes & { readonly current: Catalogue; readonly texts: CatalogueReaderTexts },
     FromText<Shortened<Catalogue, TableFault>>
@@ -67,6 +70,7 @@ export function intakeHandlers(
 ): JobHandlers<IntakeJobs> {
   return {
     order: ({ bytes, site }) => fromText(bytes, (text) => readOrder(text, site)),
+    orders: ({ bytes, site }) => fromText(bytes, (text) => readOrders(text, site)),
     catalogue: ({ bytes, current, texts }) =>
       fromText(bytes, (text) => firstFaults(readCatalogueFile(current, text, texts))),
     stock: ({ bytes, tubes, texts }) =>

@@ -109,6 +109,8 @@ export interface DayTexts {
     readonly broken: string
     /** `{file}`, `{reasons}` */
     readonly fileRefused: string
+    /** The same of one order in it, with `{where}` it stands there. */
+    readonly pieceRefused: string
     readonly elsewhere: string
     readonly otherPatient: string
     readonly inChair: string

@@ -50,6 +50,8 @@ export type RefusalId =
   | 'noRow'
   | 'twoRows'
   | 'cellTooMany'
+  | 'due'
+  | 'place'
   | 'noName'
   | 'noRecordNumber'
   | 'noBirthDate'

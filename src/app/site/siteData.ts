@@ -1,4 +1,5 @@
 import type { BenchRules } from '../../core/bench/benchRules.ts'
+import type { ListedOrder, OrderDue } from '../../core/day/listedOrder.ts'
 import type { BloodLimits } from '../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { FillCorrection } from '../../core/flow/fillCorrection.ts'
@@ -11,7 +12,12 @@ import type { PhraseBook } from './phraseBook.ts'
 import type { Prompts, Words } from './words.ts'
 
 /** An invented practice, patient and order to try the app with. */
-export type Demo = ScenarioSite['demo']
+export type Demo = ScenarioSite['demo'] & { readonly day: readonly DemoOrder[] }
+
+/** An order of the invented day; when it is due is counted from now. */
+export interface DemoOrder extends Pick<ListedOrder, 'patient' | 'order' | 'fasting' | 'place'> {
+  readonly due?: Pick<OrderDue, 'kind' | 'tolerance_min'> & { readonly in_min: number }
+}
 
 /** Everything a site may change, read from its data files. */
 export interface SiteData {

@@ -42,6 +42,8 @@ export interface DayActions {
   addDraft(): Promise<void>
   /** Reads files of orders and puts what can be read on the list; the rest is told, each with its reason. */
   addFiles(files: readonly ChosenFile[]): Promise<void>
+  /** Puts invented patients on the list. */
+  addDemoDay(): Promise<void>
   /** What was not taken has been read. */
   dismissNotTaken(): void
   call(orderIds: readonly string[]): Promise<void>

@@ -1,10 +1,12 @@
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { FilesButton } from '../shared/FilesButton.tsx'
+import { droppedFiles } from './droppedFiles.ts'
 
 /** Orders from files, chosen or dropped; what was not taken stands here with its reason until it is read. */
 export function AddOrders() {
   const actions = useActions()
   const notTaken = useApp((s) => s.day.notTaken)
+  const isEmpty = useApp((s) => s.day.rows.length + s.day.done.length === 0)
   const { day } = useServices().site.texts
   return (
     <div
@@ -12,8 +14,9 @@ export function AddOrders() {
       onDragOver={(event) => event.preventDefault()}
       onDrop={(event) => {
         event.preventDefault()
-        const files = [...event.dataTransfer.files]
-        if (files.length > 0) void actions.day.addFiles(files)
+        void droppedFiles(event.dataTransfer).then((files) => {
+          if (files.length > 0) void actions.day.addFiles(files)
+        })
       }}
     >
       <div className="rowOfButtons">
@@ -25,6 +28,14 @@ export function AddOrders() {
         />
         <span className="soft">{day.dropHere}</span>
       </div>
+      {isEmpty && (
+        <div className="rowOfButtons">
+          <button type="button" className="button" onClick={() => void actions.day.addDemoDay()}>
+            {day.demoDay}
+          </button>
+          <span className="soft">{day.demoAbout}</span>
+        </div>
+      )}
       {notTaken.length > 0 && (
         <div className="warnBox" role="alert">
           <h3>{day.notTaken}</h3>
