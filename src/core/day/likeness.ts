@@ -5,11 +5,19 @@ import { personKey } from './together.ts'
 export const LIKENESSES = ['sameNumber', 'sameName', 'likeName'] as const
 export type Likeness = (typeof LIKENESSES)[number]
 
-const plain = (text: string): string =>
+const PLAIN = /^[a-z0-9]+$/
+
+/** Most words are plain as they are: taking letters apart costs more than looking. */
+const plain = (text: string): string => {
+  const lower = text.toLowerCase()
+  return PLAIN.test(lower) ? lower : bare(text)
+}
+
+const bare = (text: string): string =>
   text
     .normalize('NFD')
     .replace(/\p{M}/gu, '')
-    .toLocaleLowerCase('en')
+    .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, ' ')
     .trim()
 

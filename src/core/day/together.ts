@@ -34,7 +34,7 @@ export interface SharingRules {
 
 /** One person on the list: number, birth date and name must all be the same. */
 export function personKey({ recordNumber, birthDate, fullName }: Patient): string {
-  const name = fullName.normalize('NFC').toLocaleLowerCase('en').replace(/\s+/g, ' ').trim()
+  const name = fullName.normalize('NFC').toLowerCase().replace(/\s+/g, ' ').trim()
   return JSON.stringify([recordNumber.trim(), birthDate, name])
 }
 
