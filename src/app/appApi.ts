@@ -20,6 +20,7 @@ import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
 import type { BetweenView } from './view/betweenView.ts'
 import type { BenchActions, BenchView } from './view/benchViewTypes.ts'
+import type { CourierActions, CourierView } from './view/courierView.ts'
 import type { DayActions, DayView } from './view/dayViewTypes.ts'
 import type { DrawDigest } from './view/drawDigest.ts'
 import type { TrustedKey } from './site/keyring.ts'
@@ -36,6 +37,7 @@ export type PlainScreen =
   | 'plan'
   | 'practice'
   | 'figures'
+  | 'courier'
   | 'catalogue'
   | 'micCheck'
   | 'settings'
@@ -64,6 +66,7 @@ export interface AppState {
   /** Logs behind the chart and label screens, each under the id of its draw. */
   readonly records: ReadonlyMap<string, CheckedLog>
   readonly draws: readonly StoredDraw[]
+  readonly courier: CourierView
   readonly day: DayView
   readonly bench: BenchView
   /** The ears between patients; `undefined` while they are closed. */
@@ -128,6 +131,7 @@ export type ExportFormat = 'note' | 'strip' | 'fhir' | 'log' | 'exposure'
 
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
 export interface AppActions extends LockActions {
+  readonly courier: CourierActions
   readonly day: DayActions
   readonly bench: BenchActions
   readonly figures: FiguresActions

@@ -7,10 +7,12 @@ import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
 import { createScorePracticeDraw, type ScorePracticeDraw } from './figures/scorePracticeDraw.ts'
 import { createIntake, type Intake } from './intake/createIntake.ts'
+import type { SentPack } from '../core/courier/sentPacks.ts'
 import type { AppDeps } from './appDeps.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { SiteData } from './site/siteData.ts'
 import { laterActs, type LaterActs } from './view/laterActs.ts'
+import { manifestFor, type SummedManifest } from './view/manifestFiles.ts'
 import { createMicCheck, type MicCheck } from './voice/micCheck.ts'
 import { createPhraseTrial, type PhraseTrial } from './voice/phraseTrial.ts'
 
@@ -37,6 +39,8 @@ export interface AppServices {
   readonly scenarios: readonly NamedScenario[]
   /** What a rehearsal came to against its script. */
   readonly scorePracticeDraw: ScorePracticeDraw
+  /** What goes with a pack, on paper and as a file. */
+  readonly manifest: (pack: SentPack) => SummedManifest
   /** What may still be recorded of a closed draw. */
   readonly laterActs: (log: DrawLog) => LaterActs
   readonly micCheck: MicCheck
@@ -73,6 +77,7 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
     testName: (code) => orderable.find((each) => each.code === code)?.name ?? code,
     scenarios: deps.scenarios,
     scorePracticeDraw: createScorePracticeDraw(site, deps.scenarios, deps.sha256),
+    manifest: (pack) => manifestFor(pack, store.getState().settings.siteName, site, deps.sha256),
     laterActs: (log) => laterActs(log, site),
     micCheck: createMicCheck({
       clock,

@@ -12,6 +12,7 @@ import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
 import { createBench } from './bench/createBench.ts'
+import { createCourier } from './courier/createCourier.ts'
 import { createBetween } from './day/createBetween.ts'
 import { createDay } from './day/createDay.ts'
 import { createDrawLogs } from './draw/drawLogs.ts'
@@ -186,6 +187,7 @@ export function createApp(deps: AppDeps): App {
   const draws = createDrawActions(parts, running, book, day)
   const records = createRecordActions(parts, running)
   const bench = createBench({ parts, running, add: records.add, day })
+  const courier = createCourier({ parts, day, bench, add: records.add })
   const between = createBetween({
     parts,
     day: day.actions,
@@ -236,6 +238,9 @@ export function createApp(deps: AppDeps): App {
         // What is known is shown at once; what other pages did meanwhile comes in behind.
         void parts.refreshDraws().then(() => bench.refresh(true))
         return true
+      case 'courier':
+        await courier.refresh()
+        return true
       case 'settings':
         void keys.load()
         return true
@@ -263,6 +268,7 @@ export function createApp(deps: AppDeps): App {
       go,
       day: day.actions,
       bench: bench.actions,
+      courier,
       ...drafts,
       ...draws.actions,
       ...records.actions,

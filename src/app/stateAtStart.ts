@@ -5,6 +5,7 @@ import { blankDraft } from './order/planInput.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
 import type { SiteData } from './site/siteData.ts'
 import { NO_BENCH } from './view/benchViewTypes.ts'
+import { NO_COURIER } from './view/courierView.ts'
 import { NO_DAY } from './view/dayViewTypes.ts'
 
 /** What names a patient, as it is while nobody is named: at the start, and when the records are locked. */
@@ -22,6 +23,7 @@ export function ofNobody(site: SiteData) {
     draws: [],
     day: NO_DAY,
     bench: NO_BENCH,
+    courier: NO_COURIER,
     digests: new Map(),
     figures: NO_FIGURES,
     series: [],

@@ -5,6 +5,7 @@ import { BenchScreen } from './bench/BenchScreen.tsx'
 import { CatalogueScreen } from './catalogue/CatalogueScreen.tsx'
 import { ChartScreen } from './chart/ChartScreen.tsx'
 import { ExposureScreen } from './chart/ExposureScreen.tsx'
+import { CourierScreen } from './courier/CourierScreen.tsx'
 import { DrawScreen } from './draw/DrawScreen.tsx'
 import { WaitScreen } from './figures/WaitScreen.tsx'
 import { HomeScreen } from './home/HomeScreen.tsx'
@@ -85,6 +86,8 @@ function CurrentScreen() {
           <FiguresScreen />
         </Suspense>
       )
+    case 'courier':
+      return <CourierScreen />
     case 'catalogue':
       return <CatalogueScreen />
     case 'micCheck':

@@ -6,9 +6,9 @@ import { SERVICES } from './fakeServices.ts'
 import { STATE } from './views.ts'
 
 type GroupOf<G extends keyof AppActions> = `${G}.${Extract<keyof AppActions[G], string>}`
-type Group = 'day' | 'figures' | 'bench'
-type ActionName =
-  Exclude<keyof AppActions, Group> | GroupOf<'day'> | GroupOf<'figures'> | GroupOf<'bench'>
+const GROUPS = ['day', 'figures', 'bench', 'courier'] as const
+type Group = (typeof GROUPS)[number]
+type ActionName = Exclude<keyof AppActions, Group> | { [G in Group]: GroupOf<G> }[Group]
 
 /** One call of an action, as `[name, ...arguments]`; one of a group as `day.cancel`. */
 export type Call = readonly [ActionName, ...unknown[]]
@@ -43,7 +43,8 @@ export function fakeApp(
     get: (_, name) => {
       // The list reads by itself; nobody asked for it.
       if (name === 'readDigests') return () => Promise.resolve()
-      if (name === 'day' || name === 'figures' || name === 'bench') return group(name)
+      const of = GROUPS.find((each) => each === name)
+      if (of) return group(of)
       return name === 'editDraft' ? editDraft : note(name as ActionName)
     },
   })

@@ -1,6 +1,7 @@
 import type { AppServices } from '../../src/app/appServices.ts'
 import type { MicCheckView } from '../../src/app/voice/micCheckView.ts'
 import { laterActs } from '../../src/app/view/laterActs.ts'
+import { manifestFor } from '../../src/app/view/manifestFiles.ts'
 import { createDirectJobs } from '../../src/adapters/jobs/directJobs.ts'
 import { createTestSearch } from '../../src/core/catalogue/testSearch.ts'
 import { createIntake, type Intake } from '../../src/app/intake/createIntake.ts'
@@ -64,6 +65,7 @@ export const SERVICES: AppServices = {
     },
   ],
   scorePracticeDraw: () => undefined,
+  manifest: (pack) => manifestFor(pack, 'Example Clinic', shippedSite, sha256),
   laterActs: (log) => laterActs(log, shippedSite),
   micCheck: {
     current: () => MIC_READY,

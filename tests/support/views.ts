@@ -1,5 +1,6 @@
 import { NO_BENCH } from '../../src/app/view/benchViewTypes.ts'
 import type { AppState } from '../../src/app/appApi.ts'
+import { NO_COURIER } from '../../src/app/view/courierView.ts'
 import { NO_DAY } from '../../src/app/view/dayViewTypes.ts'
 import type { OrderDraft } from '../../src/app/order/orderDraft.ts'
 import type {
@@ -330,6 +331,7 @@ export const STATE: AppState = {
   digests: new Map(),
   figures: NO_FIGURES,
   day: NO_DAY,
+  courier: NO_COURIER,
   draws: [
     {
       drawId: 'd1',

@@ -1,6 +1,6 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import { dayList } from '../../core/day/dayList.ts'
-import type { ActDone, ActedSpecimens, DayEvent } from '../../core/day/dayEvents.ts'
+import type { ActDone, ActedSpecimens, DayEvent, MissingTubes } from '../../core/day/dayEvents.ts'
 import { recollectionOf } from '../../core/day/recollection.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
 import type { Source } from '../../core/protocol/entry.ts'
@@ -40,7 +40,7 @@ export interface Day {
     act: ActDone,
     specimens: readonly ActedSpecimens[],
     source: Source,
-    at_ms?: number,
+    more?: { readonly at_ms?: number; readonly missing?: MissingTubes },
   ): Promise<RecordedAct | undefined>
 }
 
@@ -133,13 +133,13 @@ export function createDay(parts: AppParts, makePlan: () => void): Day {
       const orderIds = listed.filter((id) => book.state().items.has(id))
       if (orderIds.length > 0) await book.act({ type: 'recordErased', drawId, orderIds }, 'touch')
     },
-    recordAct: async (done, specimens, source, at_ms) => {
+    recordAct: async (done, specimens, source, more = {}) => {
       const taken = book.state().acts.map(({ id }) => id)
       const [id = ''] = dayIds(parts, 'B', taken, 1)
-      const event: DayEvent = { type: 'benchActed', id, act: done, specimens }
+      const event: DayEvent = { type: 'benchActed', id, act: done, specimens, ...more }
       const now_ms = clock.read().wall_ms
-      const told = await book.act(at_ms === undefined ? event : { ...event, at_ms }, source)
-      return told.ok ? { id, at_ms: at_ms ?? now_ms } : undefined
+      const told = await book.act(event, source)
+      return told.ok ? { id, at_ms: more.at_ms ?? now_ms } : undefined
     },
   }
 }

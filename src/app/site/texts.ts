@@ -1,4 +1,5 @@
 import type { CatalogueTexts } from '../../core/catalogue/catalogueTexts.ts'
+import type { CourierTexts } from './courierTexts.ts'
 import type { LogTexts } from '../../core/log/logTexts.ts'
 import type { LockTexts } from './lockTexts.ts'
 import type { PlanTexts } from '../../core/plan/planTexts.ts'
@@ -23,6 +24,7 @@ import type { VoiceTexts } from './voiceTexts.ts'
 export interface Texts {
   readonly catalogue: CatalogueTexts
   readonly bench: BenchTexts
+  readonly courier: CourierTexts
   readonly day: DayTexts
   readonly device: DeviceTexts
   readonly draw: DrawTexts

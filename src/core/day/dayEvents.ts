@@ -8,6 +8,12 @@ export interface ActedSpecimens {
   readonly tubeIds: readonly string[]
 }
 
+/** Tubes that should have been with the others and were not, by their numbers, and who said so. */
+export interface MissingTubes {
+  readonly numbers: readonly string[]
+  readonly by: string
+}
+
 type Without<T, K extends PropertyKey> = T extends unknown ? Omit<T, K> : never
 
 /** What was done to tubes at the bench, as their draws chart it; to which of them stands beside it. */
@@ -54,6 +60,7 @@ export type DayEvent =
       readonly specimens: readonly ActedSpecimens[]
       /** When it was done, where that is another time than the entry's; ms since 1970 UTC. */
       readonly at_ms?: number
+      readonly missing?: MissingTubes
     }
 
 export type DayEventType = DayEvent['type']

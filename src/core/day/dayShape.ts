@@ -55,5 +55,6 @@ export const DAY_SHAPES: Readonly<Record<DayEventType, Shape>> = {
     act: shapeOf({ type: text }),
     specimens: listOf(shapeOf({ drawId: text, tubeIds: ids })),
     at_ms: optional(time),
+    missing: optional(shapeOf({ numbers: listOf(text), by: text })),
   }),
 }

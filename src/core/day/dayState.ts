@@ -1,5 +1,6 @@
+import { defined } from '../basics/defined.ts'
 import type { Stamp } from '../time/stamp.ts'
-import type { ActDone, ActedSpecimens, DayEntry, DayEvent } from './dayEvents.ts'
+import type { ActDone, ActedSpecimens, DayEntry, DayEvent, MissingTubes } from './dayEvents.ts'
 import type { ListedOrder } from './listedOrder.ts'
 
 /** How an order stands by the day's logs alone; what its draws tell comes on top of it, see `orderStatus`. */
@@ -35,6 +36,7 @@ export interface DayAct {
   readonly at_ms: number
   readonly at: Stamp
   readonly by: string
+  readonly missing?: MissingTubes
 }
 
 /** What the logs of the days tell. */
@@ -107,8 +109,8 @@ function add(state: Building, { event, at, by }: DayEntry): void {
       for (const pair of pairsOf(event.orderIds)) state.bothWanted.add(pair)
       break
     case 'benchActed': {
-      const { id, act, specimens, at_ms = at.at_ms } = event
-      state.acts.push({ id, act, specimens, at_ms, at, by })
+      const { id, act, specimens, at_ms = at.at_ms, missing } = event
+      state.acts.push(defined({ id, act, specimens, at_ms, at, by, missing }))
       break
     }
     default:

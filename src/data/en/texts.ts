@@ -1,6 +1,7 @@
 import type { Texts } from '../../app/site/texts.ts'
 import catalogue from './catalogueWords.json' with { type: 'json' }
 import bench from './bench.json' with { type: 'json' }
+import courier from './courier.json' with { type: 'json' }
 import day from './day.json' with { type: 'json' }
 import device from './device.json' with { type: 'json' }
 import draw from './draw.json' with { type: 'json' }
@@ -28,6 +29,7 @@ const note: Texts['note'] = {
 export const texts: Texts = {
   catalogue,
   bench,
+  courier,
   day,
   device,
   draw,

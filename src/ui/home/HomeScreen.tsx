@@ -14,7 +14,15 @@ import { ImportQuestion } from './ImportQuestion.tsx'
 import './home.css'
 
 /** What else can be gone to from here; `${place}About` says what for. */
-const PLACES = ['bench', 'practice', 'figures', 'micCheck', 'catalogue', 'settings'] as const
+const PLACES = [
+  'bench',
+  'courier',
+  'practice',
+  'figures',
+  'micCheck',
+  'catalogue',
+  'settings',
+] as const
 
 /** The first screen. Newest draws first; one that was left open stands on top. */
 export function HomeScreen() {

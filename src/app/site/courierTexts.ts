@@ -1,0 +1,5 @@
+import type english from '../../data/en/courier.json'
+import type { TextsOf } from './screenTexts.ts'
+
+/** `courier.json` of a language: packs, couriers, manifests and what goes on a round. */
+export type CourierTexts = TextsOf<typeof english>

@@ -1,0 +1,46 @@
+import type { Order, Patient } from '../order/order.ts'
+import type { PlannedTube } from '../plan/plan.ts'
+import type { DrawLog } from '../protocol/entry.ts'
+import { isClosed } from '../protocol/isClosed.ts'
+import { leftAt, NOT_GONE_FAR, type SpecimenWay } from '../protocol/specimenWay.ts'
+import { factsOf } from '../record/factsOf.ts'
+import { labeledTubes, labelNumberOf } from '../record/labeledTubes.ts'
+import type { Stamp } from '../time/stamp.ts'
+
+/** One tube of one draw as packing and manifest need it. */
+export interface PackSpecimen {
+  readonly drawId: string
+  readonly tubeId: string
+  /** As it stands on the label. */
+  readonly number: string
+  readonly patient: Patient
+  /** Of a practice draw: it never travels with others. */
+  readonly invented: boolean
+  readonly order: Order
+  readonly tube: PlannedTube
+  /** When the blood left the patient. */
+  readonly collected: Stamp
+  readonly way: SpecimenWay
+}
+
+/** The specimens of a closed draw, gone ones too; none of an open one, which may still lose a tube. */
+export function packSpecimens(log: DrawLog): readonly PackSpecimen[] {
+  if (!isClosed(log)) return []
+  const facts = factsOf(log)
+  const { patient, order, invented } = facts.opened
+  return labeledTubes(facts).map(({ tube, pulled, off, on }) => ({
+    drawId: log.drawId,
+    tubeId: tube.id,
+    number: labelNumberOf(facts, tube.id),
+    ...{ patient, invented, order, tube },
+    collected: pulled ?? off ?? on,
+    way: facts.ways.get(tube.id) ?? NOT_GONE_FAR,
+  }))
+}
+
+/** It is still where it was drawn. */
+export const isHere = ({ way }: PackSpecimen): boolean => leftAt(way) === undefined
+
+/** What tells a tube from every other one of this device. */
+export const specimenKey = ({ drawId, tubeId }: Pick<PackSpecimen, 'drawId' | 'tubeId'>): string =>
+  `${drawId} ${tubeId}`

@@ -1,0 +1,94 @@
+import { useState } from 'react'
+import type { PackSpecimen } from '../../core/courier/packSpecimen.ts'
+import type { SentPack } from '../../core/courier/sentPacks.ts'
+import { REJECT_REASONS, type RejectReason } from '../../core/protocol/benchEvents.ts'
+import { dayAndTime } from '../../core/time/format.ts'
+import { useActions } from '../shared/appContext.tsx'
+import { SelectField } from '../shared/SelectField.tsx'
+import { TextField } from '../shared/TextField.tsx'
+import { useCourierTexts } from './useCourierTexts.ts'
+
+/** What the laboratory says of a pack: that it came, and what of it was turned down and why. */
+export function LabSays({ pack }: { readonly pack: SentPack }) {
+  const actions = useActions()
+  const { texts, fill } = useCourierTexts()
+  const { lab } = texts
+  const { specimens } = pack
+  const open = specimens.filter(({ way }) => !way.received && !way.rejected)
+  const received = specimens.filter(({ way }) => way.received)
+  const lastReceived = received.map(({ way }) => way.received?.at).find(Boolean)
+  return (
+    <div className="labSays">
+      {received.length > 0 && lastReceived && (
+        <p>
+          {fill(lab.partly, { n: received.length, of: specimens.length })},{' '}
+          {fill(lab.isReceived, { at: dayAndTime(lastReceived) })}
+        </p>
+      )}
+      {specimens.map(({ number, way: { rejected } }) =>
+        rejected ? (
+          <p key={number} className="packOver">
+            {number}{' '}
+            {fill(lab.isRejected, {
+              at: dayAndTime(rejected.at),
+              reason: [lab.reasons[rejected.reason], rejected.note].filter(Boolean).join(', '),
+            })}
+          </p>
+        ) : null,
+      )}
+      {open.length > 0 && (
+        <button
+          type="button"
+          className="button"
+          onClick={() => void actions.courier.received(open, '')}
+        >
+          {lab.received}
+        </button>
+      )}
+      <RejectForm specimens={specimens.filter(({ way }) => !way.rejected)} />
+    </div>
+  )
+}
+
+function RejectForm({ specimens }: { readonly specimens: readonly PackSpecimen[] }) {
+  const actions = useActions()
+  const { lab } = useCourierTexts().texts
+  const [number, setNumber] = useState('')
+  const [reason, setReason] = useState<RejectReason>('QS')
+  const [note, setNote] = useState('')
+  const [first] = specimens
+  if (!first) return null
+  const chosen = specimens.find((each) => each.number === number) ?? first
+  return (
+    <details>
+      <summary>{lab.rejectTitle}</summary>
+      <form
+        className="handOver"
+        onSubmit={(event) => {
+          event.preventDefault()
+          void actions.courier.rejected([chosen], reason, note.trim())
+          setNote('')
+        }}
+      >
+        <SelectField
+          label={lab.which}
+          options={specimens.map((each) => each.number)}
+          nameOf={(each) => each}
+          value={chosen.number}
+          onChange={setNumber}
+        />
+        <SelectField
+          label={lab.reason}
+          options={REJECT_REASONS}
+          nameOf={(each) => lab.reasons[each]}
+          value={reason}
+          onChange={setReason}
+        />
+        <TextField label={lab.note} value={note} onChange={setNote} />
+        <button type="submit" className="button">
+          {lab.reject}
+        </button>
+      </form>
+    </details>
+  )
+}
