@@ -107,6 +107,8 @@ export function logStoreContract(
           closed: false,
           patientName: 'Alex Invented',
           invented: true,
+          // How far its log has come, so that what was read of it is read again only once it has grown.
+          entries: later.entries.length,
         },
         {
           drawId,
@@ -114,6 +116,7 @@ export function logStoreContract(
           closed: true,
           patientName: 'Alex Invented',
           invented: false,
+          entries: entries.length,
         },
       ])
     })
