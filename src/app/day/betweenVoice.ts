@@ -52,6 +52,7 @@ const FINAL_ONLY: HearRules = {
 }
 
 export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
+  let isWanted = false
   let run: { end(): void } | undefined
 
   function begin(): { end(): void } {
@@ -156,7 +157,9 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
 
   return {
     listen(wanted) {
-      if (wanted === (run !== undefined)) return
+      if (wanted === isWanted) return
+      // Ears that open tell so at once, and whoever is told may ask again whether they are to be open.
+      isWanted = wanted
       const before = run
       run = undefined
       before?.end()

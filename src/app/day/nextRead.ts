@@ -11,7 +11,7 @@ const KINDS: Readonly<Partial<Record<PlaceReason, NextKind>>> = {
 }
 
 /** Who is next as it is told aloud: by which recording, and in words where names may be read. */
-export const nextRead = (
+const nextRead = (
   place: Pick<Place, 'reason'>,
   name: string,
   where: string | undefined,

@@ -30,6 +30,7 @@ let answer: SaidBack
 let gate: Promise<void>
 let view: BetweenView | undefined
 let voice: BetweenVoice
+let onView: ((view: BetweenView | undefined) => void) | undefined
 
 const settle = () => new Promise((resolve) => setImmediate(resolve))
 const say = async (text: string): Promise<void> => {
@@ -47,6 +48,7 @@ beforeEach(() => {
   answer = { prompts: [] }
   gate = Promise.resolve()
   view = undefined
+  onView = undefined
   const acts = Object.fromEntries(
     BETWEEN_COMMANDS.map((key) => [
       key,
@@ -69,7 +71,10 @@ beforeEach(() => {
     phrases: betweenPhrases(book),
     texts: voiceTexts,
     acts,
-    onView: (next) => (view = next),
+    onView: (next) => {
+      view = next
+      onView?.(next)
+    },
   })
 })
 
@@ -144,6 +149,16 @@ describe('hearing between patients', () => {
     await settle()
     expect(sound.spoken).toEqual([])
     expect(reader.texts).toEqual([])
+    expect(view).toBeUndefined()
+  })
+
+  it('opens one ear although who sees it open asks for it once more', () => {
+    onView = (next) => {
+      if (next) voice.listen(true)
+    }
+    voice.listen(true)
+    expect(speeches).toHaveLength(1)
+    voice.listen(false)
     expect(view).toBeUndefined()
   })
 
