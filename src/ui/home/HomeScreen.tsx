@@ -29,7 +29,7 @@ export function HomeScreen() {
   const actions = useActions()
   const draws = useApp((s) => s.draws)
   const hasList = useApp((s) => s.day.rows.length > 0)
-  // Whoever has no list and no bench is not asked about listening there.
+  // With a list or a bench nobody needs to be told what this is; without, nobody is asked about listening.
   const hasDay = useApp((s) => s.day.rows.length + s.bench.rows.length > 0)
   const { home } = useTexts().texts
   const sorted = [...draws].sort((a, b) => b.opened_ms - a.opened_ms)
@@ -37,8 +37,12 @@ export function HomeScreen() {
   const practice = sorted.filter(({ invented }) => invented)
   return (
     <Frame title={home.title}>
-      <h2 className="motto">{home.motto}</h2>
-      <p className="lead">{home.about}</p>
+      {!hasDay && (
+        <>
+          <h2 className="motto">{home.motto}</h2>
+          <p className="lead">{home.about}</p>
+        </>
+      )}
       <WhoDraws />
       <KeptAtLine />
       <ImportQuestion />
