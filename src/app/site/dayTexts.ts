@@ -5,6 +5,7 @@ import type { PlaceKind } from '../../core/day/listedOrder.ts'
 import type { OrderStatus } from '../../core/day/orderStatus.ts'
 import type { ApartReason } from '../../core/day/together.ts'
 import type { PlaceReason } from '../../core/day/whatFirst.ts'
+import type { SuppliesTexts } from './suppliesTexts.ts'
 
 /** `day.json` of a language: the day's list. */
 export interface DayTexts {
@@ -100,6 +101,7 @@ export interface DayTexts {
     /** `{place}` */
     readonly nextUnnamed: string
   }
+  readonly supplies: SuppliesTexts
   readonly refusals: Readonly<Record<DayRefusal, string>>
   readonly told: {
     /** `{n}` orders. */

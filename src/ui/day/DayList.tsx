@@ -7,6 +7,7 @@ import { useTexts } from '../shared/useTexts.ts'
 import { AddOrders } from './AddOrders.tsx'
 import { GroupRow } from './GroupRow.tsx'
 import { SittingRow } from './SittingRow.tsx'
+import { SuppliesPart } from './SuppliesPart.tsx'
 import './day.css'
 
 /** So many are shown at first, and so many come with each press: four hundred at once would hold every press. */
@@ -49,6 +50,7 @@ export function DayList() {
         </>
       )}
       <Rows rows={rows} named={named} />
+      {rows.length > 0 && <SuppliesPart />}
       <AddOrders />
       {done.length > 0 && (
         <details>

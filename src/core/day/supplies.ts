@@ -1,0 +1,131 @@
+import type { StockTube } from '../catalogue/catalogue.ts'
+import { NEEDLE_KINDS, type NeedleSet } from '../order/order.ts'
+import type { PlannedTube } from '../plan/plan.ts'
+import type { PlanInput } from '../plan/planInput.ts'
+import { planSittings } from '../plan/planSittings.ts'
+
+/** What one draw of the list needs, all its sittings together. */
+export interface DrawNeeds {
+  readonly tubes: readonly Pick<PlannedTube, 'tubeCode' | 'role'>[]
+  /** One for each puncture of a vein; empty where drops are collected. */
+  readonly sets: readonly Pick<NeedleSet, 'kind' | 'gauge'>[]
+  /** The plan has a stop or leaves a test without a tube: there may be more to get ready. */
+  readonly isStopped: boolean
+}
+
+/** One kind of tube, what is needed of it against what is there. */
+export interface TubeSupply {
+  readonly tubeCode: string
+  readonly needed: number
+  /** The rest only where somebody counts. */
+  readonly counted?: {
+    /** On hand and usable today: a tube may be used through its last day. */
+    readonly onHand: number
+    readonly shortBy: number
+    /** Of `onHand`, those whose last day is today or within `SOON_days`, and the first of these days, `YYYY-MM-DD`. */
+    readonly expiring: number
+    readonly firstExpiry?: string
+    /** On hand and past their day: not counted. */
+    readonly expired: number
+  }
+}
+
+interface SetSupply extends Pick<NeedleSet, 'kind' | 'gauge'> {
+  readonly needed: number
+}
+
+/** What the list needs. */
+export interface Supplies {
+  readonly tubes: readonly TubeSupply[]
+  readonly sets: readonly SetSupply[]
+  /** One for each specimen; a discard tube gets none. */
+  readonly labels: number
+}
+
+/** How far ahead expiry is told, days. Common practice, no source. */
+export const SOON_days = 7
+const DAY_ms = 86_400_000
+
+/**
+ * What a draw needs, by the plan that its order would get now. Tubes that the stock lacks are needed all the same: a
+ * plan that leaves tests without a tube for want of stock is made again as if all tubes were there. `undefined` where
+ * the plan comes to no tube at all.
+ */
+export function drawNeeds(input: PlanInput): DrawNeeds | undefined {
+  const stocked = planSittings(input)
+  const isWanting = lacking(stocked) > 0 && input.stock !== undefined
+  const free = isWanting ? planSittings({ ...input, stock: undefined }) : stocked
+  const sittings = lacking(free) < lacking(stocked) ? free : stocked
+  const tubes = sittings.flatMap(({ plan }) => plan.tubes)
+  if (tubes.length === 0) return undefined
+  return {
+    tubes,
+    sets: input.collecting ? [] : sittings.map(() => input.needleSet),
+    isStopped: lacking(sittings) > 0 || sittings.some(({ plan }) => plan.problems.length > 0),
+  }
+}
+
+const lacking = (sittings: ReturnType<typeof planSittings>): number =>
+  sittings.reduce((sum, { plan }) => sum + plan.uncovered.length, 0)
+
+/**
+ * The draws together against the stock. What has expired or soon will is told also of tubes that no draw needs.
+ * @param stock `undefined` where nobody counts: then only what is needed is told
+ * @param today local date, `YYYY-MM-DD`
+ */
+export function suppliesOf(
+  draws: readonly DrawNeeds[],
+  stock: readonly StockTube[] | undefined,
+  today: string,
+): Supplies {
+  const tubes = draws.flatMap((draw) => draw.tubes)
+  const sets = draws.flatMap((draw) => draw.sets)
+  const lots = stock?.filter(({ count }) => count > 0)
+  const codes = new Set([...tubes, ...(lots ?? [])].map(({ tubeCode }) => tubeCode))
+  const rows = [...codes].sort().map((tubeCode): TubeSupply => {
+    const needed = tubes.filter((tube) => tube.tubeCode === tubeCode).length
+    const own = lots?.filter((lot) => lot.tubeCode === tubeCode)
+    return { tubeCode, needed, ...(own && { counted: countedOf(own, needed, today) }) }
+  })
+  return {
+    tubes: rows.filter(
+      ({ needed, counted }) =>
+        needed > 0 || (counted && (counted.expiring > 0 || counted.expired > 0)),
+    ),
+    sets: NEEDLE_KINDS.flatMap((kind) => {
+      const own = sets.filter((set) => set.kind === kind)
+      const gauges = [...new Set(own.map(({ gauge }) => gauge))].sort((a, b) => a - b)
+      return gauges.map((gauge) => ({
+        kind,
+        gauge,
+        needed: own.filter((set) => set.gauge === gauge).length,
+      }))
+    }),
+    labels: tubes.filter(({ role }) => role !== 'discard').length,
+  }
+}
+
+function countedOf(
+  lots: readonly StockTube[],
+  needed: number,
+  today: string,
+): NonNullable<TubeSupply['counted']> {
+  const good = lots.filter(({ expires }) => expires >= today)
+  const soon = dayAfter(today, SOON_days)
+  const expiring = good.filter(({ expires }) => expires <= soon)
+  const [firstExpiry] = expiring.map(({ expires }) => expires).sort()
+  const onHand = total(good)
+  return {
+    onHand,
+    shortBy: Math.max(0, needed - onHand),
+    expiring: total(expiring),
+    ...(firstExpiry !== undefined && { firstExpiry }),
+    expired: total(lots) - onHand,
+  }
+}
+
+const total = (lots: readonly StockTube[]): number =>
+  lots.reduce((sum, { count }) => sum + count, 0)
+
+const dayAfter = (day: string, days: number): string =>
+  new Date(Date.parse(`${day}T00:00:00Z`) + days * DAY_ms).toISOString().slice(0, 10)
