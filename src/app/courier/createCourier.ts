@@ -1,5 +1,6 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import type { Result } from '../../core/basics/result.ts'
+import { dropOffs } from '../../core/courier/dropOffs.ts'
 import { isHere, specimenKey, type PackSpecimen } from '../../core/courier/packSpecimen.ts'
 import { sentPacks } from '../../core/courier/sentPacks.ts'
 import type { ActDone, MissingTubes } from '../../core/day/dayEvents.ts'
@@ -54,7 +55,9 @@ export function createCourier({ parts, day, bench, add }: CourierDeps): CourierA
     const read = await guarded(texts.told.unread, () => readSpecimens(parts))
     if (!read.ok || get().lock.state === 'locked') return
     const { specimens, unread } = read.value
-    set({ courier: { specimens, sent: sentPacks(specimens, day.book.state().acts), unread } })
+    const { acts } = day.book.state()
+    const dropped = dropOffs(specimens, acts)
+    set({ courier: { specimens, sent: sentPacks(specimens, acts), dropped, unread } })
   }
 
   /** One act on tubes of several draws: first in the day's log, then in each of them. */
@@ -119,6 +122,11 @@ export function createCourier({ parts, day, bench, add }: CourierDeps): CourierA
         const { missing, missingSaidBy } = pack
         const short = missing.length > 0 ? { numbers: missing, by: missingSaidBy } : undefined
         await act(done, specimens, short)
+      }),
+    dropOff: ({ specimens, where, whom }) =>
+      once(async () => {
+        const to = whom === '' ? where : fillText(texts.carried.droppedTo, { where, whom })
+        await act({ type: 'droppedOff', to }, await stillHere(specimens))
       }),
     received: (specimens, by) =>
       once(() => act({ type: 'labReceived', ...(by && { by }) }, specimens)),

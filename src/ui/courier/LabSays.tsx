@@ -8,8 +8,10 @@ import { SelectField } from '../shared/SelectField.tsx'
 import { TextField } from '../shared/TextField.tsx'
 import { useCourierTexts } from './useCourierTexts.ts'
 
+type SentTubes = Pick<SentPack, 'specimens'>
+
 /** What the laboratory says of a pack: that it came, and what of it was turned down and why. */
-export function LabSays({ pack }: { readonly pack: SentPack }) {
+export function LabSays({ pack }: { readonly pack: SentTubes }) {
   const actions = useActions()
   const { texts, fill } = useCourierTexts()
   const { lab } = texts

@@ -1,10 +1,10 @@
-import { useState } from 'react'
 import { manifestCsv, manifestJson } from '../../app/view/manifestFiles.ts'
 import { specimenKey } from '../../core/courier/packSpecimen.ts'
 import type { SentPack } from '../../core/courier/sentPacks.ts'
 import { dayAndTime } from '../../core/time/format.ts'
-import { useActions, useServices } from '../shared/appContext.tsx'
+import { useServices } from '../shared/appContext.tsx'
 import { LabSays } from './LabSays.tsx'
+import { TakeBack } from './TakeBack.tsx'
 import { useCourierTexts } from './useCourierTexts.ts'
 
 interface SentCardProps {
@@ -66,38 +66,5 @@ export function SentCard({ pack, onPrint }: SentCardProps) {
       <LabSays pack={pack} />
       {pack.act !== undefined && <TakeBack pack={pack} />}
     </article>
-  )
-}
-
-function TakeBack({ pack }: { readonly pack: SentPack }) {
-  const actions = useActions()
-  const { texts } = useCourierTexts()
-  const [isAsked, setAsked] = useState(false)
-  if (!isAsked) {
-    return (
-      <button type="button" className="button quiet" onClick={() => setAsked(true)}>
-        {texts.back}
-      </button>
-    )
-  }
-  return (
-    <div className="warnBox">
-      <p>{texts.backSure}</p>
-      <div className="rowOfButtons">
-        <button
-          type="button"
-          className="button stop"
-          onClick={() => {
-            setAsked(false)
-            void actions.courier.takeBack(pack)
-          }}
-        >
-          {texts.backYes}
-        </button>
-        <button type="button" className="button" onClick={() => setAsked(false)}>
-          {texts.backNo}
-        </button>
-      </div>
-    </div>
   )
 }

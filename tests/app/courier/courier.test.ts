@@ -103,6 +103,27 @@ describe('handing over', () => {
     expect(await events(again, drawId, 'courierTook')).toHaveLength(1)
   })
 
+  it('brought by oneself stands in the record with where and to whom, once, and can be taken back', async () => {
+    const rig = appRig()
+    await rig.app.start()
+    const drawId = await drawn(rig)
+    const brought = { specimens: waiting(rig), where: 'Front desk', whom: 'Robin Example' }
+    await Promise.all([rig.actions.courier.dropOff(brought), rig.actions.courier.dropOff(brought)])
+    const left = await events(rig, drawId, 'droppedOff')
+    expect(left).toHaveLength(1)
+    expect(left[0]).toMatchObject({ to: 'Front desk, to Robin Example' })
+    expect(waiting(rig)).toEqual([])
+    const again = appRig(rig.deps, rig.clock)
+    await again.app.start()
+    await again.actions.go({ name: 'courier' })
+    const [drop] = again.state().courier.dropped
+    if (!drop) throw new Error('Nothing was dropped off.')
+    expect(drop.specimens).toHaveLength(2)
+    await again.actions.courier.takeBack(drop)
+    expect(again.state().courier.dropped).toEqual([])
+    expect(waiting(again)).toHaveLength(2)
+  })
+
   it('taken back twice is under two names, and the tubes wait again each time', async () => {
     const rig = appRig()
     await rig.app.start()

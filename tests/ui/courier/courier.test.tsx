@@ -2,8 +2,10 @@
 import { fireEvent, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
+import { dropOffs } from '../../../src/core/courier/dropOffs.ts'
 import { sentPacks } from '../../../src/core/courier/sentPacks.ts'
 import { texts } from '../../../src/data/en/texts.ts'
+import { SAMPLE_START_ms } from '../../support/sampleLog.ts'
 import { LABORATORIES, sampleSpecimens } from '../../support/samplePack.ts'
 import { shippedSite } from '../../support/site.ts'
 import { axeFindings } from '../axe.ts'
@@ -16,6 +18,16 @@ const SENT = sampleSpecimens('D7-20261125-0005', [
   [400, { type: 'courierTook', tubeIds: ['t1', 't2', 't3'], courier: 'Kim Carrier', pack: 'P1', laboratory: 'Example Laboratory', act: 'a1' }],
 ]) // prettier-ignore
 const ACTS = [{ id: 'a1', act: { type: 'courierTook', pack: 'P1' } }]
+const DROPS = [
+  {
+    id: 'a2',
+    act: { type: 'droppedOff' },
+    specimens: [{ drawId: 'D7-20261125-0006', tubeIds: ['t1', 't3'] }],
+  },
+]
+const DROPPED = sampleSpecimens('D7-20261125-0006', [
+  [400, { type: 'droppedOff', tubeIds: ['t1', 't3'], to: 'Front desk', act: 'a2' }],
+]) // prettier-ignore
 const site = { ...shippedSite, laboratories: LABORATORIES }
 
 /** Everything goes to one laboratory at one temperature but for lactate and bilirubin: three packs. */
@@ -23,9 +35,14 @@ function shown(specimens = ALL) {
   return renderApp(
     {
       screen: { name: 'courier' },
-      courier: { specimens, sent: sentPacks(specimens, ACTS), unread: [] },
+      courier: {
+        specimens,
+        sent: sentPacks(specimens, ACTS),
+        dropped: dropOffs(specimens, DROPS),
+        unread: [],
+      },
     },
-    { site },
+    { site, now_ms: () => SAMPLE_START_ms + 600_000 },
   )
 }
 
@@ -120,8 +137,54 @@ describe('the screen of packs', () => {
     expect(app.calls.some(([name]) => name === 'courier.takeBack')).toBe(true)
   })
 
+  it('says of what is carried by when it must arrive, what would be too late, and leaves what is in the hand', async () => {
+    const app = shown([...ALL, ...sampleSpecimens('D7-20261125-0009', [], true)])
+    const mine = pack(courier.carried.title)
+    // Lactate within 15 minutes is due before a blood count within a day; practice is not carried.
+    const rows = mine.getAllByRole('row').slice(1)
+    expect(rows.map((row) => row.textContent?.match(/D7\d+/)?.[0])).toEqual(
+      [numbers[1], numbers[0], numbers[2]].map((number) => number ?? ''),
+    )
+    expect(rows[0]?.textContent).toContain('cold')
+    expect(rows[2]?.textContent).toContain('kept dark')
+    await userEvent.type(mine.getByLabelText(courier.carried.way), '2 h')
+    expect(mine.getByText(courier.carried.wayWrong)).toBeTruthy()
+    await userEvent.clear(mine.getByLabelText(courier.carried.way))
+    await userEvent.type(mine.getByLabelText(courier.carried.way), '60')
+    expect(rows[0]?.textContent).toMatch(
+      /Out of time on arrival: lactate. Ask the laboratory before you go/,
+    )
+    expect(rows[1]?.textContent).not.toMatch(/Out of time/)
+    expect(mine.getByText(/1 tube would be out of time/)).toBeTruthy()
+    const leave = () => mine.getByRole('button', { name: /^Dropped off/ })
+    await userEvent.click(leave())
+    expect(mine.getByText(courier.carried.whereNeeded)).toBeTruthy()
+    expect(mine.getByText(courier.handOver.none)).toBeTruthy()
+    await userEvent.click(mine.getByRole('checkbox', { name: new RegExp(numbers[2] ?? '') }))
+    await userEvent.type(mine.getByLabelText(courier.carried.where), 'Front desk')
+    await userEvent.type(mine.getByLabelText(/^To whom/), 'Robin Example')
+    await userEvent.click(leave())
+    expect(app.calls.filter(([name]) => name === 'courier.dropOff')).toEqual([
+      ['courier.dropOff', { specimens: [ALL[2]], where: 'Front desk', whom: 'Robin Example' }],
+    ])
+  })
+
+  it('keeps the receipt of what was dropped off, without a full name, and takes it back', async () => {
+    const app = shown(DROPPED)
+    const card = within(screen.getByRole('article', { name: 'Front desk' }))
+    await userEvent.click(card.getByRole('button', { name: courier.carried.print }))
+    const paper = screen.getByRole('article', { name: courier.carried.receipt.title })
+    expect(within(paper).getAllByRole('row')).toHaveLength(3)
+    expect(paper.textContent).toContain(DROPPED[0]?.patient.recordNumber ?? 'none')
+    expect(paper.textContent).not.toContain('Alex Invented')
+    await userEvent.click(card.getByRole('button', { name: courier.back }))
+    await userEvent.click(card.getByRole('button', { name: courier.backYes }))
+    const [, taken] = app.calls.find(([name]) => name === 'courier.takeBack') ?? []
+    expect(taken).toMatchObject({ act: 'a2', specimens: [{ tubeId: 't1' }, { tubeId: 't3' }] })
+  })
+
   it('has no finding of axe', async () => {
-    shown([...ALL, ...SENT])
+    shown([...ALL, ...SENT, ...DROPPED])
     expect(await axeFindings()).toEqual([])
   })
 })
