@@ -18,7 +18,6 @@ import type { AppDeps } from '../../../src/app/appDeps.ts'
 import { readSettings } from '../../../src/app/site/readSettings.ts'
 import { createApp } from '../../../src/app/createApp.ts'
 import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
-import type { SiteData } from '../../../src/app/site/siteData.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { fakePage } from '../../support/fakePage.ts'
 import { fakeReader } from '../../support/fakeReader.ts'
@@ -26,7 +25,6 @@ import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { fakeVersions } from '../../support/fakeVersions.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { shippedSite } from '../../support/site.ts'
-import { scenarioSite } from '../../support/scenarioSite.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 
 describe('the kept settings', () => {
@@ -101,7 +99,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     deviceKey: createBrowserDeviceKey(clock),
     sha256,
     jobs: createDirectJobs(intakeHandlers(sha256, verifySignature)),
-    site: { ...scenarioSite, bench: shippedSite.bench } as SiteData,
+    site: shippedSite,
     storageTexts,
     scenarios: [],
     page: fakePage(),
