@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { screen, within } from '@testing-library/react'
+import { cleanup, fireEvent, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import type { DayView } from '../../src/app/view/dayViewTypes.ts'
@@ -8,6 +8,7 @@ import type { DayEvent } from '../../src/core/day/dayEvents.ts'
 import { foldDays } from '../../src/core/day/dayState.ts'
 import { dayEntries, sampleListed } from '../support/sampleDay.ts'
 import { SAMPLE_START_ms } from '../support/sampleLog.ts'
+import { axeFindings } from './axe.ts'
 import { renderApp } from './renderApp.tsx'
 
 const RULES = { ownIdentity: new Set<string>(), isSeries: () => false, isFasting: () => false }
@@ -61,6 +62,39 @@ describe('the list on the first screen', () => {
     await userEvent.type(screen.getByLabelText(/^Until/), '10:30')
     await press('Put off')
     expect(app.calls).toEqual([['day.putOff', ['L2'], '10:30', 'at X-ray']])
+  })
+
+  it('prints a round sheet of wards and homes, in the order of the list, and offers none without them', async () => {
+    renderApp({ day: viewOf() })
+    expect(screen.queryByRole('button', { name: 'Print the round sheet' })).toBeNull()
+    cleanup()
+    const home = sampleListed({
+      id: 'L3',
+      patient: { fullName: 'Cy Heath', birthDate: '1955-12-01', recordNumber: 'MRN-3' },
+      order: { orderNumber: 'O-3', tests: ['pt'], priority: 'routine' },
+      place: { kind: 'home', text: '2 Example Lane' },
+      due: { kind: 'timed', at_ms: NOW_ms + 600_000, tolerance_min: 15 },
+    })
+    const ward = sampleListed({
+      id: 'L4',
+      patient: { fullName: 'Di Moor', birthDate: '1961-07-08', recordNumber: 'MRN-4' },
+      order: { orderNumber: 'O-4', tests: ['cbc'], priority: 'stat' },
+      place: { kind: 'ward', text: 'B2' },
+    })
+    const view = viewOf({ type: 'orderListed', order: home }, { type: 'orderListed', order: ward })
+    renderApp({ day: view })
+    // Before it is printed: on the screen the paper is not there, which jsdom does not know.
+    expect(await axeFindings()).toEqual([])
+    await press('Print the round sheet')
+    const paper = within(screen.getByRole('article', { name: 'Round sheet' }))
+    const [, ...rows] = paper.getAllByRole('row').map(({ textContent }) => textContent)
+    // In the order of the list, each with two identifiers; the two of the room are not on it.
+    expect(rows).toEqual([
+      expect.stringMatching(/^Ward B2.*Di Moor.*1961.*MRN-4.*O-4.*Stat/i),
+      expect.stringMatching(/^Home 2 Example Lane.*within 15 min.*Cy Heath.*1955.*MRN-3.*O-3/),
+    ])
+    fireEvent(window, new Event('afterprint'))
+    expect(screen.queryByRole('article', { name: 'Round sheet' })).toBeNull()
   })
 
   it('tells what was not taken from files until it is understood', async () => {

@@ -7,6 +7,8 @@ import type { ApartReason } from '../../core/day/together.ts'
 import type { PlaceReason } from '../../core/day/whatFirst.ts'
 import type { SuppliesTexts } from './suppliesTexts.ts'
 
+type RoundColumn = 'place' | 'due' | 'patient' | 'born' | 'record' | 'order' | 'tests' | 'done'
+
 /** `day.json` of a language: the day's list. */
 export interface DayTexts {
   readonly language: string
@@ -50,6 +52,13 @@ export interface DayTexts {
   readonly why: string
   readonly next: string
   readonly others: string
+  /** The paper for wards and homes. */
+  readonly round: {
+    readonly print: string
+    readonly title: string
+    readonly about: string
+    readonly columns: Readonly<Record<RoundColumn, string>>
+  }
   readonly done: string
   /** `{n}` */
   readonly showMore: Text

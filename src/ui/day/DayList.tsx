@@ -6,6 +6,7 @@ import { here } from '../shared/here.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { AddOrders } from './AddOrders.tsx'
 import { GroupRow } from './GroupRow.tsx'
+import { RoundSheet } from './RoundSheet.tsx'
 import { SittingRow } from './SittingRow.tsx'
 import { SuppliesPart } from './SuppliesPart.tsx'
 import './day.css'
@@ -46,6 +47,7 @@ export function DayList() {
             >
               {named ? day.hideNames : day.showNames}
             </button>
+            <RoundSheet rows={rows} />
           </div>
         </>
       )}
