@@ -1,27 +1,15 @@
-import type { Order, Patient } from '../order/order.ts'
-import type { PlannedTube } from '../plan/plan.ts'
+import type { BenchSpecimen } from '../bench/benchSpecimens.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import { isClosed } from '../protocol/isClosed.ts'
-import { leftAt, NOT_GONE_FAR, type SpecimenWay } from '../protocol/specimenWay.ts'
+import { leftAt, NOT_GONE_FAR } from '../protocol/specimenWay.ts'
 import { factsOf } from '../record/factsOf.ts'
 import { labeledTubes, labelNumberOf } from '../record/labeledTubes.ts'
-import type { Stamp } from '../time/stamp.ts'
 
-/** One tube of one draw as packing and manifest need it. */
-export interface PackSpecimen {
-  readonly drawId: string
-  readonly tubeId: string
-  /** As it stands on the label. */
-  readonly number: string
-  readonly patient: Patient
-  /** Of a practice draw: it never travels with others. */
-  readonly invented: boolean
-  readonly order: Order
-  readonly tube: PlannedTube
-  /** When the blood left the patient. */
-  readonly collected: Stamp
-  readonly way: SpecimenWay
-}
+/** One tube of one draw as packing and manifest need it; one of practice never travels with others. */
+export type PackSpecimen = Pick<
+  BenchSpecimen,
+  'drawId' | 'tubeId' | 'number' | 'patient' | 'invented' | 'order' | 'tube' | 'collected' | 'way'
+>
 
 /** The specimens of a closed draw, gone ones too; none of an open one, which may still lose a tube. */
 export function packSpecimens(log: DrawLog): readonly PackSpecimen[] {

@@ -92,7 +92,8 @@ export const LEAVES: readonly BenchActType[] = [
   'labRejected',
 ]
 
-const BENCH_ACTS: Readonly<Record<BenchActType, true>> = {
+/** Every one of them. */
+export const BENCH_ACTS: Readonly<Record<BenchActType, true>> = {
   spinStarted: true,
   spinEnded: true,
   separated: true,

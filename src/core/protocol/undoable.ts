@@ -1,3 +1,4 @@
+import { BENCH_ACTS } from './benchEvents.ts'
 import type { DrawEventType } from './events.ts'
 
 /**
@@ -60,16 +61,7 @@ export const UNDOABLE = {
   aftercareTold: true,
   handsCleaned: true,
   specimensRacked: true,
-  spinStarted: true,
-  spinEnded: true,
-  separated: true,
-  aliquoted: true,
-  stored: true,
-  bagged: true,
-  courierTook: true,
-  droppedOff: true,
-  labReceived: true,
-  labRejected: true,
+  ...BENCH_ACTS,
   momentNoted: true,
   sittingsLeftOut: true,
   seriesWentOn: true,

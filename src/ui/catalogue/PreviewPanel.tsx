@@ -3,6 +3,7 @@ import type { TableFault } from '../../app/site/catalogue/readTable.ts'
 import type { Result } from '../../core/basics/result.ts'
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import { useTexts } from '../shared/useTexts.ts'
+import { TableHead } from '../shared/TableHead.tsx'
 
 /** A file that was looked at. */
 export interface FilePreview {
@@ -66,15 +67,7 @@ export function TableFaults({ faults }: { readonly faults: readonly TableFault[]
   return (
     <table>
       <caption>{t.faults}</caption>
-      <thead>
-        <tr>
-          {FAULT_COLUMNS.map((column) => (
-            <th key={column} scope="col">
-              {t.faultColumns[column]}
-            </th>
-          ))}
-        </tr>
-      </thead>
+      <TableHead columns={FAULT_COLUMNS.map((column) => t.faultColumns[column])} />
       <tbody>
         {faults.map(({ table, row, column, text }, i) => (
           <tr key={i}>

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { TableHead } from '../shared/TableHead.tsx'
 
 interface WideTableProps {
   /** What it lists; also its caption. */
@@ -14,15 +15,7 @@ export function WideTable({ name, columns, children }: WideTableProps) {
     <div className="wideTable" role="region" aria-label={name} tabIndex={0}>
       <table>
         <caption>{name}</caption>
-        <thead>
-          <tr>
-            {columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead columns={columns} />
         <tbody>{children}</tbody>
       </table>
     </div>

@@ -4,6 +4,8 @@ import type { DropOff } from '../../core/courier/dropOffs.ts'
 import { dayAndTime } from '../../core/time/format.ts'
 import { useApp } from '../shared/appContext.tsx'
 import { useCourierTexts } from './useCourierTexts.ts'
+import { SignLines } from '../shared/SignLines.tsx'
+import { TableHead } from '../shared/TableHead.tsx'
 import '../plan/request.css'
 
 /** The receipt on paper: what was left where, and lines to sign. It stays outside, so that it bears no full name. */
@@ -27,15 +29,7 @@ export function DropOffPaper({ drop }: { readonly drop: DropOff }) {
         ))}
       </dl>
       <table>
-        <thead>
-          <tr>
-            {Object.values(t.columns).map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead columns={Object.values(t.columns)} />
         <tbody>
           {specimens.map(({ number, patient, tube, collected }) => (
             <tr key={number}>
@@ -48,16 +42,7 @@ export function DropOffPaper({ drop }: { readonly drop: DropOff }) {
           ))}
         </tbody>
       </table>
-      <div className="requestSigns">
-        {Object.values(t.signs).map((sign) => (
-          <p key={sign}>
-            <span>{sign}</span>
-            <i />
-            <span />
-            <i />
-          </p>
-        ))}
-      </div>
+      <SignLines signs={Object.values(t.signs)} />
     </article>,
     document.body,
   )

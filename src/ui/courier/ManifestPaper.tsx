@@ -3,6 +3,8 @@ import type { SentPack } from '../../core/courier/sentPacks.ts'
 import { dayAndTimeOf, dayMonthYear } from '../../core/time/format.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { useCourierTexts } from './useCourierTexts.ts'
+import { SignLines } from '../shared/SignLines.tsx'
+import { TableHead } from '../shared/TableHead.tsx'
 import '../plan/request.css'
 
 /** The manifest on paper: what is in the pack, what is not, and lines to sign. */
@@ -42,15 +44,7 @@ export function ManifestPaper({ pack }: { readonly pack: SentPack }) {
         </p>
       )}
       <table>
-        <thead>
-          <tr>
-            {Object.values(columns).map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead columns={Object.values(columns)} />
         <tbody>
           {m.specimens.map((row) => (
             <tr key={row.number}>
@@ -72,16 +66,7 @@ export function ManifestPaper({ pack }: { readonly pack: SentPack }) {
           ))}
         </tbody>
       </table>
-      <div className="requestSigns">
-        {Object.values(t.signs).map((sign) => (
-          <p key={sign}>
-            <span>{sign}</span>
-            <i />
-            <span />
-            <i />
-          </p>
-        ))}
-      </div>
+      <SignLines signs={Object.values(t.signs)} />
     </article>,
     document.body,
   )

@@ -6,6 +6,7 @@ import { dayAndTime, dayMonthYear, timeOfDay } from '../../core/time/format.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { here } from '../shared/here.ts'
 import { useTexts } from '../shared/useTexts.ts'
+import { TableHead } from '../shared/TableHead.tsx'
 import '../plan/request.css'
 
 const stopsOf = (rows: readonly DayRow[]): readonly RoundStop[] =>
@@ -56,15 +57,7 @@ function RoundPaper({ stops }: { readonly stops: readonly RoundStop[] }) {
       </h2>
       <p>{t.about}</p>
       <table>
-        <thead>
-          <tr>
-            {Object.values(t.columns).map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead columns={Object.values(t.columns)} />
         <tbody>
           {stops.map(({ group, place, due, tests, orderNumbers }) => (
             <tr key={group.ids[0]}>

@@ -1,3 +1,5 @@
+import { TableHead } from '../shared/TableHead.tsx'
+
 interface FigureTableProps {
   readonly name: string
   readonly columns: readonly string[]
@@ -11,15 +13,7 @@ export function FigureTable({ name, columns, rows }: FigureTableProps) {
     <div className="figureTable" role="region" aria-label={name} tabIndex={0}>
       <table>
         <caption className="visuallyHidden">{name}</caption>
-        <thead>
-          <tr>
-            {columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead columns={columns} />
         <tbody>
           {rows.map(([first, ...cells]) => (
             <tr key={first}>

@@ -2,33 +2,21 @@ import { ENOUGH_n } from '../../core/figures/enough.ts'
 import type { ProportionFigure } from '../../core/figures/proportionFigure.ts'
 import { FigureCard } from './FigureCard.tsx'
 import { useFigureTexts } from './useFigureTexts.ts'
-import { useRunWords } from './useRunWords.ts'
+import { useSignals } from './useSignals.ts'
 
 /** How often something happened: words, picture and table. */
 export function ProportionCard({ figure }: { readonly figure: ProportionFigure }) {
   const { texts, fill, percent, day } = useFigureTexts()
-  const runWords = useRunWords()
+  const signalsOf = useSignals()
   const { total, center, run } = figure
   const points = figure.points.filter(({ of }) => of > 0)
   const { title, about } = texts.proportions[figure.id]
-  const out = points.filter(({ isOut }) => isOut)
   const counts = { count: total.count, of: total.of, least: ENOUGH_n }
   const said =
     center === undefined
       ? fill(texts.tooFew, counts)
       : fill(texts.share, { ...counts, share: percent(center) })
-  const signals = [
-    ...(out.length > 0
-      ? [fill(texts.out, { n: out.length, when: out.map(({ from }) => day(from)).join(', ') })]
-      : []),
-    ...(center === undefined
-      ? []
-      : runWords(
-          run,
-          points.map(({ from }) => from),
-          out.length > 0,
-        )),
-  ]
+  const signals = signalsOf(run, points, center === undefined)
   const range = (low?: number, high?: number): string =>
     low === undefined || high === undefined
       ? texts.table.none

@@ -2,17 +2,16 @@ import { ENOUGH_n } from '../../core/figures/enough.ts'
 import type { TimeFigure } from '../../core/figures/timeFigure.ts'
 import { FigureCard } from './FigureCard.tsx'
 import { useFigureTexts } from './useFigureTexts.ts'
-import { useRunWords } from './useRunWords.ts'
+import { useSignals } from './useSignals.ts'
 
 /** A length of time: the middle of each stretch, in words, picture and table. */
 export function TimeCard({ figure }: { readonly figure: TimeFigure }) {
   const { texts, fill, seconds, day } = useFigureTexts()
-  const runWords = useRunWords()
+  const signalsOf = useSignals()
   const { n, median_s, quartiles_s, limits, run } = figure
   const points = figure.points.flatMap(({ from, n: of, median_s: value }) =>
     value === undefined ? [] : [{ from, of, value, isOut: isBeyond(value, limits) }],
   )
-  const out = points.filter(({ isOut }) => isOut)
   const { title, about } = texts.times[figure.id]
   const said =
     median_s === undefined || !quartiles_s
@@ -23,18 +22,7 @@ export function TimeCard({ figure }: { readonly figure: TimeFigure }) {
           low: seconds(quartiles_s[0]),
           high: seconds(quartiles_s[1]),
         })
-  const signals = [
-    ...(out.length > 0
-      ? [fill(texts.out, { n: out.length, when: out.map(({ from }) => day(from)).join(', ') })]
-      : []),
-    ...(median_s === undefined
-      ? []
-      : runWords(
-          run,
-          points.map(({ from }) => from),
-          out.length > 0,
-        )),
-  ]
+  const signals = signalsOf(run, points, median_s === undefined)
   return (
     <FigureCard
       title={title}

@@ -1,18 +1,9 @@
+import { SignLines } from '../shared/SignLines.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
-/** Lines to sign on. */
+/** Who signs the request. */
 export function RequestSigns() {
   const { request } = useTexts().texts
-  return (
-    <section className="requestSigns">
-      {(['ordered', 'collected', 'received'] as const).map((id) => (
-        <p key={id}>
-          <span>{request.signs[id]}</span>
-          <i />
-          <span>{request.date}</span>
-          <i />
-        </p>
-      ))}
-    </section>
-  )
+  const { ordered, collected, received } = request.signs
+  return <SignLines signs={[ordered, collected, received]} date={request.date} />
 }
