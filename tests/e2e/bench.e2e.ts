@@ -4,6 +4,8 @@ import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import benchTexts from '../../src/data/en/bench.json' with { type: 'json' }
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import { layDraws } from '../support/e2eStore.ts'
+import { expectFits, SIZES } from '../support/e2eFits.ts'
+import { longestStandstill_ms, watchStandstill } from '../support/e2eStandstill.ts'
 import { watch } from '../support/e2eWatch.ts'
 import { logOf, sampleOpening, straightLines } from '../support/sampleLog.ts'
 
@@ -41,22 +43,12 @@ afterAll(() => browser.close())
 
 test('a full bench opens, a run is started by one press and stands after a reload', async () => {
   await page.getByRole('heading', { level: 1 }).waitFor()
-  await page.evaluate(() => {
-    const seen = { longest_ms: 0, last: performance.now() }
-    Object.assign(window, { seen })
-    setInterval(() => {
-      const now = performance.now()
-      seen.longest_ms = Math.max(seen.longest_ms, now - seen.last)
-      seen.last = now
-    }, 20)
-  })
+  await watchStandstill(page)
   const from = Date.now()
   await page.getByRole('button', { name: new RegExp(`^${benchTexts.title}`) }).click()
   await group('spin').waitFor({ timeout: 60_000 })
   const took_ms = Date.now() - from
-  const longest_ms = await page.evaluate(
-    () => (window as unknown as { seen: { longest_ms: number } }).seen.longest_ms,
-  )
+  const longest_ms = await longestStandstill_ms(page)
   const specimens = await page.locator('.benchRow').count()
   console.log(
     `${specimens} specimens of ${DRAWS_n} draws: ${took_ms} ms, stood still at most ${Math.round(longest_ms)} ms`,
@@ -74,18 +66,7 @@ test('a full bench opens, a run is started by one press and stands after a reloa
   expect(faults).toEqual([])
 }, 180_000)
 
-test.each([
-  [1180, 820],
-  [820, 1180],
-  [390, 844],
-])('nothing is wider than a screen of %i by %i, by day and by night', async (width, height) => {
-  await page.setViewportSize({ width, height })
-  for (const colorScheme of ['light', 'dark'] as const) {
-    await page.emulateMedia({ colorScheme })
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth)
-    expect(wide).toBeLessThanOrEqual(width)
-    const folder = process.env['STILLHAND_SHOTS']
-    if (folder !== undefined)
-      await page.screenshot({ path: `${folder}/bench-${width}-${colorScheme}.png` })
-  }
-})
+test.each(SIZES)(
+  'nothing is wider than a screen of %i by %i, by day and by night',
+  (width, height) => expectFits(page, { width, height, name: 'bench' }),
+)

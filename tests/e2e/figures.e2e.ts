@@ -4,6 +4,8 @@ import type { DrawLog } from '../../src/core/protocol/entry.ts'
 import figureTexts from '../../src/data/en/figures.json' with { type: 'json' }
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import { layDraws } from '../support/e2eStore.ts'
+import { expectFits, SIZES } from '../support/e2eFits.ts'
+import { longestStandstill_ms, watchStandstill } from '../support/e2eStandstill.ts'
 import { watch } from '../support/e2eWatch.ts'
 import { logOf, sampleOpening, straightLines } from '../support/sampleLog.ts'
 import { WIDE } from '../support/wide.ts'
@@ -46,44 +48,23 @@ beforeAll(async () => {
 afterAll(() => browser.close())
 
 test('the figures are drawn under the content policy, and the page answers while they are read', async () => {
-  await page.evaluate(() => {
-    const seen = { longest_ms: 0, last: performance.now() }
-    Object.assign(window, { seen })
-    setInterval(() => {
-      const now = performance.now()
-      seen.longest_ms = Math.max(seen.longest_ms, now - seen.last)
-      seen.last = now
-    }, 20)
-  })
+  await watchStandstill(page)
   const from = Date.now()
   await page.getByRole('button', { name: new RegExp(figureTexts.title) }).click()
   await page.getByRole('radio', { name: figureTexts.spans.weeks }).waitFor()
   await page.getByText(new RegExp(`^${DRAWS_n} closed draws`)).waitFor({ timeout: 120_000 })
   const took_ms = Date.now() - from
-  const longest_ms = await page.evaluate(
-    () => (window as unknown as { seen: { longest_ms: number } }).seen.longest_ms,
-  )
+  const longest_ms = await longestStandstill_ms(page)
   console.log(`${DRAWS_n} draws: ${took_ms} ms, stood still at most ${Math.round(longest_ms)} ms`)
   expect(longest_ms).toBeLessThan(STILL_MOST_ms)
   expect(await page.locator('.chartPicture svg').count()).toBeGreaterThan(8)
   expect(faults).toEqual([])
 }, 180_000)
 
-test.each([
-  [1180, 820],
-  [820, 1180],
-  [390, 844],
-])('nothing is wider than a screen of %i by %i, by day and by night', async (width, height) => {
-  await page.setViewportSize({ width, height })
-  for (const colorScheme of ['light', 'dark'] as const) {
-    await page.emulateMedia({ colorScheme })
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth)
-    expect(wide).toBeLessThanOrEqual(width)
-    const folder = process.env['STILLHAND_SHOTS']
-    if (folder !== undefined)
-      await page.screenshot({ path: `${folder}/figures-${width}-${colorScheme}.png`, fullPage: true }) // prettier-ignore
-  }
-})
+test.each(SIZES)(
+  'nothing is wider than a screen of %i by %i, by day and by night',
+  (width, height) => expectFits(page, { width, height, name: 'figures', fullPage: true }),
+)
 
 test('the figures are printed as drawn lines, with their words', async () => {
   await page.emulateMedia({ media: 'print', colorScheme: 'light' })
