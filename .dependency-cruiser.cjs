@@ -21,15 +21,18 @@ const CORE = [
   'scan',
   'voice',
   'log',
+  'hub',
   'record',
   'bench',
   'courier',
   'day',
   'fhir',
+  'handOver',
   'figures',
   'scenario',
 ]
 const APP = [
+  'hub',
   'site',
   'order',
   'intake',
@@ -45,6 +48,7 @@ const APP = [
   'day',
   'bench',
   'courier',
+  'handOver',
   'actions',
   'appServices.ts',
   'stateAtStart.ts',
@@ -113,7 +117,11 @@ module.exports = {
     {
       name: 'only-main-and-cli-wire-adapters',
       severity: 'error',
-      from: { path: '^src/', pathNot: '^src/(main\\.tsx?$|[^/]+\\.worker\\.ts$|adapters/|cli/)' },
+      from: {
+        path: '^src/',
+        pathNot:
+          '^src/(main\\.tsx?$|(hubWiring|handOverWiring)\\.ts$|[^/]+\\.worker\\.ts$|adapters/|cli/)',
+      },
       to: { path: '^src/adapters' },
     },
     {

@@ -20,7 +20,18 @@ export default defineConfig({
           exclude: needsChromium,
           restoreMocks: true,
           // They also run beside others that must not wait.
-          testTimeout: 30_000,
+          testTimeout: 300_000,
+          hookTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'servers',
+          environment: 'node',
+          include: ['tests/servers/**/*.servers.ts'],
+          // One engine at a time: each works every core.
+          maxWorkers: 1,
+          testTimeout: 600_000,
         },
       },
       {

@@ -39,6 +39,7 @@ async function main(): Promise<void> {
   })
   const page = await browser.newPage({ viewport: { width: 1180, height: 820 } })
   await page.goto(`http://localhost:${port}/`)
+  await page.locator('h1').waitFor()
   await picture(page, 'home')
   await page.getByRole('button', { name: 'Try the invented demo' }).click()
   await picture(page, 'order')

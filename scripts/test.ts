@@ -3,10 +3,11 @@
  * `N passed, N failed`, and what was left out as `N skipped`.
  *
  * Tests that wait in real time need little of the machine: they run several at a time, and everything else beside them
- * takes what they leave. `STILLHAND_WIDE=1` leaves nothing out, waits as long as the shipped limits say, and runs one
- * thing after another, but for two draws in real time, which mostly wait.
+ * takes what they leave. `STILLHAND_WIDE=1` leaves nothing out and waits as long as the shipped limits say: the
+ * draws in real time and then the faults, which mostly wait as well; beside both what works the machine, in turn; and
+ * when all that is over, alone, the faults that were not kept beside it.
  */
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { availableParallelism, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { errorText } from '../src/core/basics/errorText.ts'
@@ -14,6 +15,7 @@ import { browserTests } from './checks/browserTests.ts'
 import { coverageLines, type CoverageSummary } from './checks/coverageLines.ts'
 import { runTests } from './checks/runTests.ts'
 import { ROOT, runTool, type ToolOptions } from './checks/runTool.ts'
+import { serverTests } from './checks/serverTests.ts'
 import { closingLines, emptyTally, note } from './checks/tally.ts'
 import { needChromium } from './findChromium.ts'
 
@@ -23,8 +25,20 @@ const WIDE = process.env.STILLHAND_WIDE === '1'
  * takes a whole one: four that begin in one moment hear their first phrases seconds late on two cores.
  */
 const LANES = 3
-/** Browser tests that work the machine, at a time; in the wide run, which has time, draws in real time as well. */
+/** Browser tests that work the machine, at a time. */
 const WORKING_LANES = 2
+/** In the wide run the draws take an hour in turn; more than two at once, beside all else, hear too late. */
+const WIDE_LANES = 2
+/** Rooms of tests that touch neither page nor disk. */
+const PURE = ['tests/core', 'tests/data', 'tests/property']
+/** Runs three devices at a time by itself. */
+const FAULTS = 'tests/e2e/faults.e2e.ts'
+
+/**
+ * Where a run may take only so long, what drives Chromium is ended then, and what was left out is said. The faults that
+ * are tried once more may take some minutes beyond.
+ */
+const UNTIL_ms = Date.now() + Number(process.env.STILLHAND_MOST_min ?? Infinity) * 60_000
 
 const tally = emptyTally()
 
@@ -53,14 +67,25 @@ async function toolsAndUnitTests(options: ToolOptions): Promise<void> {
   await unitTests(options)
 }
 
-/** Every core is taken. What the tests ran through is told by the wide run: it costs them some 14 % more time. */
+/** Every core is taken. What they ran through is told with `STILLHAND_COVERAGE=1`: it costs some 14 % more time. */
 async function unitTests(options: ToolOptions): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'stillhand-coverage-'))
   const workers = `--maxWorkers=${availableParallelism()}`
   const coverage = ['--coverage.enabled', `--coverage.reportsDirectory=${folder}`]
-  const told = WIDE ? [...coverage, '--coverage.reporter=json-summary'] : []
-  const args = ['--project', 'unit', workers, ...told]
-  await runTests(tally, 'unit tests', args, { ...options, live: true })
+  const told =
+    process.env.STILLHAND_COVERAGE === '1' ? [...coverage, '--coverage.reporter=json-summary'] : []
+  const run = (name: string, args: readonly string[]) =>
+    runTests(tally, name, ['--project', 'unit', workers, ...args], { ...options, live: true })
+  if (told.length > 0) await run('unit tests', told)
+  else {
+    // What is pure leaves nothing behind: without a world of its own for each file it takes a quarter less.
+    await run('unit tests of what is pure', ['--no-isolate', ...PURE])
+    const rooms = readdirSync(join(ROOT, 'tests')).map((room) => `tests/${room}`)
+    await run(
+      'unit tests',
+      rooms.filter((room) => !PURE.includes(room)),
+    )
+  }
   const file = join(folder, 'coverage-summary.json')
   if (existsSync(file)) {
     const summary = JSON.parse(readFileSync(file, 'utf8')) as CoverageSummary
@@ -70,7 +95,7 @@ async function unitTests(options: ToolOptions): Promise<void> {
 }
 
 const inChromium = (name: string, files: readonly string[], options: ToolOptions) =>
-  runTests(tally, name, ['--project', 'e2e', ...files], options)
+  runTests(tally, name, ['--project', 'e2e', ...files], { ...options, until_ms: UNTIL_ms })
 
 /** Whether the app can be tried in Chromium; what is missing counts as a failed check. */
 async function readyForChromium(): Promise<boolean> {
@@ -93,20 +118,42 @@ async function everything(): Promise<void> {
   const { realTime, others, left } = browserTests(WIDE)
   if (left.length > 0) console.log(`left to the wide run: ${left.join(', ')}`)
   tally.skipped += left.length
-  const waiting = (options: ToolOptions) =>
-    inChromium('end-to-end tests in real time', realTime, options)
-  const working = (options: ToolOptions) =>
-    inChromium('end-to-end tests', others, { ...options, live: true })
-  if (WIDE) {
-    await toolsAndUnitTests({})
-    await working({})
-    await waiting({ live: true, env: { STILLHAND_LANES: String(WORKING_LANES) } })
+  const waiting = (lanes: number) =>
+    inChromium('end-to-end tests in real time', realTime, { env: { STILLHAND_LANES: `${lanes}` } })
+  const working = (files: readonly string[], lanes: number) =>
+    inChromium('end-to-end tests', files, {
+      live: true,
+      yielding: 'partly',
+      env: { STILLHAND_LANES: `${lanes}` },
+    })
+  const beside = waiting(WIDE ? WIDE_LANES : LANES)
+  await toolsAndUnitTests({ yielding: 'wholly' })
+  if (!WIDE) {
+    await working(others, WORKING_LANES)
+    console.log(await beside)
     return
   }
-  const beside = waiting({ env: { STILLHAND_LANES: String(LANES) } })
-  await toolsAndUnitTests({ yielding: true })
-  await working({ yielding: true, env: { STILLHAND_LANES: String(WORKING_LANES) } })
-  console.log(await beside)
+  const folder = mkdtempSync(join(tmpdir(), 'stillhand-faults-'))
+  const notKept = join(folder, 'notKept')
+  const faults = beside.then((draws) => {
+    console.log(draws)
+    return inChromium('faults', [FAULTS], { env: { STILLHAND_FAULTS_LEFT: notKept } })
+  })
+  await serverTests(tally)
+  await working(withoutFaults(others), WORKING_LANES)
+  console.log(await faults)
+  // What a person would see within two seconds is seen later beside other work.
+  const ids = existsSync(notKept) ? readFileSync(notKept, 'utf8') : ''
+  rmSync(folder, { recursive: true })
+  if (ids === '') return
+  const env = { STILLHAND_FAULTS: ids }
+  console.log(await runTests(tally, 'faults, alone', ['--project', 'e2e', FAULTS], { env }))
+}
+
+/** Every other file. */
+function withoutFaults(files: readonly string[]): readonly string[] {
+  if (!files.includes(FAULTS)) throw new Error(`There is no ${FAULTS}.`)
+  return files.filter((file) => file !== FAULTS)
 }
 
 await everything()

@@ -2,12 +2,15 @@ import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { createBrowserDeviceKey } from './adapters/crypto/deviceKey.ts'
 import { sha256 } from './adapters/crypto/sha256.ts'
+import { createBrowserSecretRows } from './adapters/crypto/secretRows.ts'
+import { createSecretStore } from './adapters/crypto/secretStore.ts'
 import { createVault } from './adapters/crypto/vault.ts'
 import { createWorkerJobs } from './adapters/jobs/workerJobs.ts'
 import { createWebDrawLock } from './adapters/lock/webDrawLock.ts'
 import { createWorkerSlowKey } from './adapters/crypto/workerSlowKey.ts'
 import { allowScripts } from './adapters/page/allowScripts.ts'
 import { createBrowserPage } from './adapters/page/browserPage.ts'
+import { createOtherPages } from './adapters/page/otherPages.ts'
 import { createScreenWake, wakeLockOf } from './adapters/screen/wakeLock.ts'
 import { createBrowserReader } from './adapters/sound/browserReader.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
@@ -19,6 +22,7 @@ import {
   createIndexedDbLogStore,
   createIndexedDbSettingsStore,
 } from './adapters/storage/indexeddb.ts'
+import { createIndexedDbHandOverStore } from './adapters/storage/handOverStore.ts'
 import { createIndexedDbDayStore } from './adapters/storage/dayStore.ts'
 import { createIndexedDbRunningStore } from './adapters/storage/runningStore.ts'
 import { sealStored } from './adapters/storage/sealStored.ts'
@@ -29,16 +33,20 @@ import { createSystemClock } from './adapters/time/systemClock.ts'
 import { createWorkerWaker } from './adapters/time/workerWaker.ts'
 import { createBusyLock } from './adapters/version/busyLock.ts'
 import { keepOldFiles } from './adapters/version/oldFiles.ts'
+import { launchStep } from './adapters/fhir/smart/launchStep.ts'
 import { createWorkerVersions, workersOf } from './adapters/version/workerVersions.ts'
 import type { AppDeps } from './app/appDeps.ts'
 import { createAppServices } from './app/appServices.ts'
 import { createApp } from './app/createApp.ts'
 import { devicePrefixFrom } from './app/draw/drawIds.ts'
+import { findHub } from './app/hub/setup/findHub.ts'
 import { READING_LIMIT_ms } from './app/intake/createIntake.ts'
-import { readOwnSite } from './app/site/ownSite.ts'
+import { findRecordServer } from './app/site/findRecordServer.ts'
+import { readHandOverLimits } from './app/site/handOverLimits.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
 import { readSite } from './app/site/readSite.ts'
 import type { Settings } from './app/site/settings.ts'
+import { readSiteBetweenDraws } from './app/site/takeShared.ts'
 import { troubleText } from './app/site/storageTexts.ts'
 import { ownValue } from './core/basics/ownValue.ts'
 import { defined } from './core/basics/defined.ts'
@@ -55,6 +63,7 @@ import tubes from './data/catalogue/tubes.csv?raw'
 import demo from './data/demo.json'
 import betweenPhrases from './data/en/betweenPhrases.json'
 import phrases from './data/en/phrases.json'
+import handOverLimits from './data/handOver.json'
 import prompts from './data/en/prompts.json'
 import storageTexts from './data/en/storage.json'
 import { texts } from './data/en/texts.ts'
@@ -117,22 +126,83 @@ const versions = createWorkerVersions({
   keepOld: () => keepOldFiles(caches, address('assets/')),
 })
 
+/** What a launch from a chart needs of the page. */
+const launchPage = () => ({
+  here: new URL(location.href),
+  keep: sessionStorage,
+  leaveFor: (url: string) => location.assign(url),
+  clearQuestion: () => history.replaceState(null, '', location.pathname),
+})
+
 const START_AGAIN_ms = 5000
 
 async function main(): Promise<void> {
   let isBusy = (): boolean => false
+  let isDrawnHere = (): Promise<boolean> => Promise.resolve(false)
   const connection = createConnection({ clock, mayLetGo: () => !isBusy() })
   const settingsStore = createIndexedDbSettingsStore(connection)
   const slowKey = createWorkerSlowKey(startSlowKey)
   const vault = createVault({ clock, store: createIndexedDbVaultStore(connection), slowKey })
   await vault.load()
   const sealedRows = createSealedRows(vault)
-  const { value: site, faults } = await readOwnSite(shipped, settingsStore)
-  const deps: AppDeps = {
+  const runningStore = createIndexedDbRunningStore(connection)
+  const { value: site, faults } = await readSiteBetweenDraws(
+    shipped,
+    settingsStore,
+    async () => (await runningStore.list()).length > 0,
+  )
+  const kept = {
     clock,
     logStore: createIndexedDbLogStore(connection, sha256, sealedRows),
     dayStore: createIndexedDbDayStore(connection, sha256, sealedRows),
     settingsStore,
+    deviceKey: createBrowserDeviceKey(clock),
+  }
+  const page = createBrowserPage(address)
+  const secrets = createSecretStore(createBrowserSecretRows(clock), vault)
+  const otherPages = createOtherPages(
+    'BroadcastChannel' in window ? (name) => new BroadcastChannel(name) : undefined,
+    'clinic',
+  )
+  const hub = await findHub({
+    clock,
+    settingsStore,
+    readText: (path, most_B) => page.readText(path, most_B),
+    wire: async (site) => {
+      const { wireHub } = await import('./hubWiring.ts')
+      return wireHub(site, {
+        ...kept,
+        connection,
+        secrets,
+        slowKey,
+        tellOthers: () => otherPages.tell(),
+        startAnew: () => page.startAnew(),
+      })
+    },
+  })
+  const limits = readHandOverLimits(handOverLimits)
+  const step = launchStep(new URL(location.href))
+  const deps: AppDeps = {
+    ...kept,
+    ...defined({ clinic: hub.clinic }),
+    findClinicSetup: hub.findSetup,
+    clinicMoved: { look: hub.lookMoved, onTold: (look) => otherPages.onTold(look) },
+    handOver: {
+      store: createIndexedDbHandOverStore(connection, sealedRows),
+      limits,
+      find: () => findRecordServer((path, most_B) => page.readText(path, most_B)),
+      isLaunched: step !== 'none',
+      connect: async (file) => {
+        const { wireHandOver } = await import('./handOverWiring.ts')
+        return wireHandOver(file, {
+          clock,
+          limits,
+          step,
+          page: launchPage(),
+          isBusy: () => isDrawnHere(),
+        })
+      },
+    },
     drawLock: createWebDrawLock(navigator.locks),
     sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),
     reader: createBrowserReader(
@@ -146,15 +216,21 @@ async function main(): Promise<void> {
       page: document,
     }),
     versions,
-    runningStore: createIndexedDbRunningStore(connection),
+    runningStore,
     vault,
-    sealStored: (onProgress) => sealStored(connection, sealedRows, onProgress),
-    unsealStored: (onProgress) => unsealStored(connection, sealedRows, onProgress),
+    sealStored: async (onProgress) => {
+      await sealStored(connection, sealedRows, onProgress)
+      await secrets.reseal()
+    },
+    unsealStored: async (onProgress) => {
+      // With the vault goes the key that they are sealed with.
+      await secrets.reseal()
+      await unsealStored(connection, sealedRows, onProgress)
+    },
     makeSpeech,
-    deviceKey: createBrowserDeviceKey(clock),
     sha256,
     jobs: createWorkerJobs(startIntake, READING_LIMIT_ms),
-    page: createBrowserPage(address),
+    page,
     site,
     storageTexts,
     drawLot: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
@@ -163,7 +239,13 @@ async function main(): Promise<void> {
   }
   const app = createApp(deps)
   isBusy = () => app.isBusy()
-  await app.start(faults)
+  const started = app.start(faults)
+  // Only then it is known which draw this page goes on with, also behind a PIN.
+  isDrawnHere = () =>
+    started.then(
+      () => isBusy() || app.store.getState().left.some(({ clocks }) => clocks.length > 0),
+    )
+  await started
   const services = createAppServices(deps, app.store)
   const root = document.getElementById('root')
   if (!root) throw new Error('The page has no root for the app.')

@@ -21,16 +21,23 @@ const PAGE: Readonly<Record<string, string>> = {
   'trusted-types': 'default',
 }
 
+/** @param connect servers besides its own that the page may reach, as the site's files name them */
+const pageWith = (connect: readonly string[]): Readonly<Record<string, string>> => ({
+  ...PAGE,
+  'connect-src': ["'self'", ...connect].join(' '),
+})
+
 const written = (policy: Readonly<Record<string, string>>): string =>
   Object.entries(policy)
     .map(([directive, sources]) => `${directive} ${sources}`)
     .join('; ')
 
 /** For the header of every response but two workers. */
-const PAGE_POLICY = written({ ...PAGE, 'frame-ancestors': "'none'" })
+const pagePolicy = (connect: readonly string[]): string =>
+  written({ ...pageWith(connect), 'frame-ancestors': "'none'" })
 
 /** For `<meta>`, where a host sets no headers; browsers ignore `frame-ancestors` there. */
-export const META_POLICY = written(PAGE)
+export const metaPolicy = (connect: readonly string[]): string => written(pageWith(connect))
 
 /**
  * For the recognizer's worker file alone: its glue code builds functions from text, so the right to do so is kept
@@ -44,8 +51,8 @@ const WORKER_PATH = '/vosk/vosk.worker.js'
 /** The service worker loads its own library by `importScripts`, from this origin alone. */
 const SERVICE_POLICY = "default-src 'none'; script-src 'self'; connect-src 'self'"
 
-const policyOf = (path: string): string =>
-  path === WORKER_PATH ? WORKER_POLICY : path === '/sw.js' ? SERVICE_POLICY : PAGE_POLICY
+const policyOf = (path: string, connect: readonly string[]): string =>
+  path === WORKER_PATH ? WORKER_POLICY : path === '/sw.js' ? SERVICE_POLICY : pagePolicy(connect)
 
 /** What of the device the page may use; everything else that a browser knows is closed. */
 const OPEN = ['microphone', 'screen-wake-lock', 'autoplay', 'clipboard-write', 'fullscreen']
@@ -63,9 +70,12 @@ const PERMISSIONS = [
 ].join(', ')
 
 /** Headers that go with every response. */
-export function securityHeaders(path: string): Readonly<Record<string, string>> {
+export function securityHeaders(
+  path: string,
+  connect: readonly string[] = [],
+): Readonly<Record<string, string>> {
   return {
-    'Content-Security-Policy': policyOf(path),
+    'Content-Security-Policy': policyOf(path, connect),
     'Referrer-Policy': 'no-referrer',
     'X-Content-Type-Options': 'nosniff',
     'Permissions-Policy': PERMISSIONS,
@@ -76,7 +86,10 @@ export function securityHeaders(path: string): Readonly<Record<string, string>> 
 }
 
 /** Changes with any of these headers: what a browser keeps of the app keeps its headers, and must be fetched anew. */
-export const HEADERS_MARK = createHash('sha256')
-  .update(JSON.stringify(['/', WORKER_PATH, '/sw.js'].map(securityHeaders)))
-  .digest('hex')
-  .slice(0, 8)
+export const headersMark = (connect: readonly string[]): string =>
+  createHash('sha256')
+    .update(
+      JSON.stringify(['/', WORKER_PATH, '/sw.js'].map((path) => securityHeaders(path, connect))),
+    )
+    .digest('hex')
+    .slice(0, 8)

@@ -1,7 +1,8 @@
 import { statSync } from 'node:fs'
 import type { VitePWAOptions } from 'vite-plugin-pwa'
-import { HEADERS_MARK } from './contentPolicy.ts'
+import { headersMark } from './contentPolicy.ts'
 import { copiedFiles } from './copiedFiles.ts'
+import { SITE_FILES } from './siteFiles.ts'
 
 /** A larger model is kept when it is first used instead of with the app. */
 const KEPT_WITH_APP_B = 8 * 1024 * 1024
@@ -11,7 +12,7 @@ const KEPT_WITH_APP_B = 8 * 1024 * 1024
  * A new version waits until a person takes it, or every page of the old one is closed, so that no draw changes under
  * a person's hands.
  */
-export function offline(root: string): Partial<VitePWAOptions> {
+export function offline(root: string, connect: readonly string[]): Partial<VitePWAOptions> {
   const largeModels = [...copiedFiles(root)]
     .filter(([, file]) => statSync(file).size > KEPT_WITH_APP_B)
     .map(([name]) => name)
@@ -51,11 +52,12 @@ export function offline(root: string): Partial<VitePWAOptions> {
       ],
     },
     workbox: {
-      cacheId: `stillhand-${HEADERS_MARK}`,
+      cacheId: `stillhand-${headersMark(connect)}`,
       globPatterns: [
         '**/*.{html,js,css,json,csv,svg,png,woff2,wasm,wav,ogg,mp3,m4a,webm,gz,zip,txt}',
       ],
-      globIgnores: largeModels,
+      // Where the hub is, is asked of the site at each start; a device that has joined keeps it itself.
+      globIgnores: [...largeModels, ...SITE_FILES],
       maximumFileSizeToCacheInBytes: KEPT_WITH_APP_B,
       clientsClaim: true,
       skipWaiting: false,

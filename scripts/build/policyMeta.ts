@@ -1,8 +1,8 @@
 import type { Plugin } from 'vite'
-import { META_POLICY } from './contentPolicy.ts'
+import { metaPolicy } from './contentPolicy.ts'
 
 /** Puts the page's content policy into the built page, for hosts that set no headers. Not while developing. */
-export function policyMeta(): Plugin {
+export function policyMeta(connect: readonly string[]): Plugin {
   return {
     name: 'stillhand-policy-meta',
     apply: 'build',
@@ -11,7 +11,7 @@ export function policyMeta(): Plugin {
       handler: () => [
         {
           tag: 'meta',
-          attrs: { 'http-equiv': 'Content-Security-Policy', content: META_POLICY },
+          attrs: { 'http-equiv': 'Content-Security-Policy', content: metaPolicy(connect) },
           injectTo: 'head-prepend',
         },
       ],

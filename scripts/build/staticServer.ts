@@ -6,6 +6,7 @@ import { extname, join, sep } from 'node:path'
 import { pipeline } from 'node:stream/promises'
 import { securityHeaders } from './contentPolicy.ts'
 import { hostKind, OWN_NAME } from './hosts.ts'
+import { siteConnects, SITE_FILES } from './siteFiles.ts'
 
 const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css; charset=utf-8',
@@ -41,8 +42,9 @@ const KEPT_AT_PATH = '/kept-at.json'
 
 /** Serves the files under `root` and nothing else, with the security headers. Not yet listening. */
 export function staticServer(root: string, options: ServerOptions = {}): Server {
+  const { connect } = siteConnects(root)
   return createServer((request, response) => {
-    answer(root, options, request, response).catch(() => {
+    answer(root, { ...options, connect }, request, response).catch(() => {
       if (!response.headersSent) response.writeHead(500)
       response.end()
     })
@@ -51,12 +53,12 @@ export function staticServer(root: string, options: ServerOptions = {}): Server 
 
 async function answer(
   root: string,
-  options: ServerOptions,
+  options: ServerOptions & { readonly connect: readonly string[] },
   request: IncomingMessage,
   response: ServerResponse,
 ) {
   const path = pathOf(request.url ?? '/')
-  const headers = securityHeaders(path ?? '')
+  const headers = securityHeaders(path ?? '', options.connect)
   const kind = hostKind(request.headers.host, options.hosts ?? [])
   if (kind === 'foreign') return refuse(response, 421, 'Not a name of this app.', headers)
   if (request.method !== 'GET' && request.method !== 'HEAD') {
@@ -73,6 +75,11 @@ async function answer(
     return
   }
   const file = path === undefined ? undefined : await fileOf(root, path)
+  // A site that has set nothing: that is no error, and no browser is to tell of one.
+  if (!file && SITE_FILES.some((name) => path === `/${name}`)) {
+    response.writeHead(204, { ...headers, 'Cache-Control': 'no-store' }).end()
+    return
+  }
   if (path === undefined || !file) return refuse(response, 404, 'Not found.', headers)
 
   const tag = `"${createHash('sha256').update(`${file.size_B} ${file.changed_ms}`).digest('hex').slice(0, 20)}"`

@@ -4,6 +4,11 @@ import { ROOT } from './runTool.ts'
 
 /** Tests that mostly wait: they speak, listen, type or keep clocks at the pace of the real thing. */
 const REAL_TIME = [
+  'tests/e2e/day.e2e.ts',
+  'tests/e2e/hub.e2e.ts',
+  'tests/e2e/hubAttacks.e2e.ts',
+  'tests/e2e/hubRefused.e2e.ts',
+  'tests/e2e/hubShared.e2e.ts',
   'tests/e2e/talkative.e2e.ts',
   'tests/e2e/voice.e2e.ts',
   'tests/e2e/voiceHaste.e2e.ts',
@@ -19,6 +24,12 @@ const REAL_TIME = [
 
 /** Long ones whose matter others touch too: the narrow run leaves them to the wide one. */
 const WIDE_ONLY = [
+  'tests/e2e/day.e2e.ts',
+  'tests/e2e/hub.e2e.ts',
+  'tests/e2e/hubAttacks.e2e.ts',
+  'tests/e2e/hubRefused.e2e.ts',
+  'tests/e2e/handOver.e2e.ts',
+  'tests/e2e/hubShared.e2e.ts',
   'tests/e2e/talkative.e2e.ts',
   'tests/e2e/smallScreens.e2e.ts',
   'tests/e2e/series.e2e.ts',

@@ -1,11 +1,13 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { countFinished } from './countFinished.ts'
+import { FINISHED_ENV } from './finishedReporter.ts'
 import { runTool, type ToolOptions } from './runTool.ts'
 import { note, type Tally } from './tally.ts'
 import { countReport, type VitestReport } from './vitestReport.ts'
 
-/** Runs tests with Vitest and adds them to the tally; gives what was printed, where it was not shown at once. */
+/** Runs tests with Vitest and adds them to the tally, also those of a run whose time was over; gives what it said. */
 export async function runTests(
   tally: Tally,
   name: string,
@@ -14,11 +16,26 @@ export async function runTests(
 ): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'stillhand-test-'))
   const file = join(folder, 'report.json')
+  const finished = join(folder, 'finished')
+  writeFileSync(finished, '')
   if (options.live) console.log(`\n${name}`)
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`]
-  const { ok, seconds, output } = await runTool('vitest', ['run', ...args, ...reporters], options)
-  const wrong = countReport(tally, readReport(file), ok)
+  const lines = `--reporter=${join(import.meta.dirname, 'finishedReporter.ts')}`
+  const env = { ...options.env, [FINISHED_ENV]: finished }
+  const { ok, seconds, output, isEnded } = await runTool(
+    'vitest',
+    ['run', ...args, ...reporters, lines],
+    { ...options, env },
+  )
+  const [report, told] = [readReport(file), readFileSync(finished, 'utf8')]
   rmSync(folder, { recursive: true, force: true })
+  if (isEnded) {
+    const files = args.filter((arg) => arg.endsWith('.ts'))
+    const left = countFinished(tally, told, files)
+    console.log(`${name}: the time was over, left out: ${left.join(', ')}`)
+    return output
+  }
+  const wrong = countReport(tally, report, ok)
   if (wrong !== undefined) note(tally, `${name} (${wrong})`, false, seconds)
   return `\n${name} (${seconds.toFixed(0)} s)\n${output}`
 }

@@ -2,6 +2,9 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import type { GenericSchema } from 'valibot'
 import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, LABORATORIES_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA, PREFERENCES_SCHEMA, SEARCH_SCHEMA, SERIES_SCHEMA } from '../../src/app/site/catalogue/schemas.ts' // prettier-ignore
+import { RECORD_SYSTEMS_SCHEMA } from '../../src/app/site/recordSystems.ts'
+import { HAND_OVER_LIMITS_SCHEMA } from '../../src/app/site/handOverLimits.ts'
+import { RECORD_SERVER_SCHEMA } from '../../src/app/site/recordServerFile.ts'
 import { HANDLING } from '../../src/core/catalogue/handling.ts'
 import { CLOCK_KINDS } from '../../src/core/protocol/clockTable.ts'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
@@ -12,6 +15,7 @@ import { IMPOSSIBLE } from '../../src/core/protocol/impossible.ts'
 import { STEP_IDS } from '../../src/core/protocol/steps.ts'
 import { BENCH_SCHEMA } from './benchSchema.ts'
 import { DEMO_SCHEMA } from './demoSchema.ts'
+import { MANIFEST_SCHEMA } from './manifestSchema.ts'
 import { NOTE_PARTS, NOTE_SCHEMA } from './noteSchema.ts'
 import { BETWEEN_PHRASES_SCHEMA, PHRASES_SCHEMA, WORDINGS } from './phrasesSchema.ts'
 import { POLICY_SCHEMA } from './policySchema.ts'
@@ -42,8 +46,12 @@ const FIXED: Readonly<Record<string, DataSchema>> = {
   laboratories: { title: 'Laboratories that specimens go to', schema: LABORATORIES_SCHEMA, file: 'catalogue/laboratories.json' },
   bloodLimits: { title: 'Blood volume limits', schema: BLOOD_LIMITS_SCHEMA, file: 'catalogue/bloodLimits.json' },
   order:       { title: 'An order for the planner', schema: ORDER_SCHEMA },
+  manifest:    { title: 'What goes with a pack of specimens, for another machine', schema: MANIFEST_SCHEMA },
   policy:      { title: 'Times and counts of the protocol', schema: POLICY_SCHEMA, file: 'policy.json' },
   bench:       { title: 'How specimens are spun and kept', schema: BENCH_SCHEMA, file: 'catalogue/bench.json' },
+  recordSystems: { title: 'How the record server of the site names what a record is about', schema: RECORD_SYSTEMS_SCHEMA },
+  recordServerFile: { title: 'The record server of a site', schema: RECORD_SERVER_SCHEMA },
+  handOverLimits: { title: 'How handing over to the record server waits', schema: HAND_OVER_LIMITS_SCHEMA, file: 'handOver.json' },
   demo:        { title: 'The invented demonstration', schema: DEMO_SCHEMA, file: 'demo.json' },
   phrases:     { title: 'Phrases of one language', schema: PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/phrases.json' },
   betweenPhrases:  { title: 'Phrases between patients in one language', schema: BETWEEN_PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/betweenPhrases.json' },

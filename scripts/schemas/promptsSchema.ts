@@ -21,7 +21,9 @@ const LISTED = [
   ...ALARMING.map((key) => `discreet.${key}`),
 ]
 const FREE = Object.keys(english.prompts).filter((key) =>
-  /^(day|mix|handle|off|cue|clock|app|time|series|bench|flash|pull|set|handled|sharps)\./.test(key),
+  /^(day|pack|mix|handle|off|cue|clock|app|time|series|bench|flash|pull|set|handled|sharps)\./.test(
+    key,
+  ),
 )
 
 /** What can be said in three seconds; the recordings are measured by a test of their own. */

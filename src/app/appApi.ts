@@ -12,15 +12,20 @@ import type { TextFile } from '../ports/page.ts'
 import type { WakeState } from '../ports/screenWake.ts'
 import type { VersionState } from '../ports/versions.ts'
 import type { LeftDraw } from './draw/leftRunning.ts'
+import type { ClinicView, OtherDraw } from './hub/clinic.ts'
+import type { ClinicSetupActs } from './hub/setup/clinicSetup.ts'
+import type { ClinicSetupView } from './hub/setup/clinicSetupView.ts'
+import type { MovedClinic } from './hub/setup/findHub.ts'
 import type { FiguresActions } from './figures/figuresActions.ts'
 import type { FiguresView } from './figures/figuresView.ts'
+import type { HandOverActions, HandOverView } from './view/handOverView.ts'
 import type { LockActions, LockView } from './lock/lockView.ts'
 import type { UnsavedView } from './draw/unsavedView.ts'
 import type { ChosenFile } from './intake/chosenFile.ts'
 import type { DraftError, OrderDraft } from './order/orderDraft.ts'
 import type { BetweenView } from './view/betweenView.ts'
 import type { BenchActions, BenchView } from './view/benchViewTypes.ts'
-import type { CourierActions, CourierView } from './view/courierView.ts'
+import type { CourierActions, CourierCount, CourierView } from './view/courierView.ts'
 import type { DayActions, DayView } from './view/dayViewTypes.ts'
 import type { DrawDigest } from './view/drawDigest.ts'
 import type { TrustedKey } from './site/keyring.ts'
@@ -37,10 +42,12 @@ export type PlainScreen =
   | 'plan'
   | 'practice'
   | 'figures'
+  | 'handOver'
   | 'courier'
   | 'catalogue'
   | 'micCheck'
   | 'settings'
+  | 'clinic'
 
 /** Where the person is. A screen that shows a draw names it, so that it cannot come to show another one. */
 export type Screen =
@@ -66,7 +73,19 @@ export interface AppState {
   /** Logs behind the chart and label screens, each under the id of its draw. */
   readonly records: ReadonlyMap<string, CheckedLog>
   readonly draws: readonly StoredDraw[]
+  /** Draws that other devices of the clinic write. */
+  readonly others: readonly OtherDraw[]
+  /** How this device stands to its clinic; `undefined` where it belongs to none. */
+  readonly clinic: ClinicView | undefined
+  /** Founding, joining and looking after the clinic; `undefined` where the site has no hub. */
+  readonly clinicSetup: ClinicSetupView | undefined
+  /** Another page has joined a clinic or left it since this one was loaded. */
+  readonly clinicMoved: MovedClinic | undefined
+  /** What goes to the site's record server. */
+  readonly handOver: HandOverView
   readonly courier: CourierView
+  /** What of it is in the hand. */
+  readonly count: CourierCount
   readonly day: DayView
   readonly bench: BenchView
   /** The ears between patients; `undefined` while they are closed. */
@@ -127,7 +146,7 @@ export interface KeysView {
   readonly trusted: readonly (TrustedKey & { readonly keyId: string })[]
 }
 
-export type ExportFormat = 'note' | 'strip' | 'fhir' | 'log' | 'exposure'
+export type ExportFormat = 'note' | 'strip' | 'fhir' | 'transaction' | 'log' | 'exposure'
 
 /** Everything the screens can ask for. None throws; what goes wrong appears in `trouble` or in the views. */
 export interface AppActions extends LockActions {
@@ -135,6 +154,9 @@ export interface AppActions extends LockActions {
   readonly day: DayActions
   readonly bench: BenchActions
   readonly figures: FiguresActions
+  /** Does nothing where the site has no hub. */
+  readonly clinicSetup: ClinicSetupActs
+  readonly handOver: HandOverActions
   /** Shows a screen; one that shows a draw is shown once that draw's log is read. */
   go(screen: Screen): Promise<void>
   startDemo(): void
@@ -174,7 +196,8 @@ export interface AppActions extends LockActions {
   saveOld(): Promise<void>
   /** Reads what the list of draws tells of these into `digests`. */
   readDigests(drawIds: readonly string[]): Promise<void>
-  addAddendum(drawId: string, text: string, why: string): Promise<void>
+  /** `wrongPerson`: it says that the blood is of another person than the record names. */
+  addAddendum(drawId: string, text: string, why: string, wrongPerson?: true): Promise<void>
   /** Adds to the record of a closed draw what came later: the specimens' way, late trouble. */
   addLater(drawId: string, command: Command): Promise<void>
   /** Sounds the alarm; resolves with how it went, in words. */
@@ -199,6 +222,8 @@ export interface AppActions extends LockActions {
   keepPolicy(json: string): Promise<void>
   /** The same for the laboratories that specimens go to; `''` for the shipped ones. */
   keepLaboratories(json: string): Promise<void>
+  /** How the site's record server names things, as JSON; in use from the next start on. */
+  keepRecordSystems(json: string): Promise<void>
   /** Takes a newer version of the app and begins anew with it; nothing happens while anything is under way. */
   takeVersion(): Promise<void>
   /** Takes a stock in place of the one before; `undefined` where nobody counts any more. */

@@ -1,4 +1,7 @@
 import type { Result } from '../core/basics/result.ts'
+import type { Clinic } from './hub/clinic.ts'
+import type { ClinicSetupFound } from './hub/setup/clinicSetup.ts'
+import type { MovedClinic } from './hub/setup/findHub.ts'
 import type { Sha256 } from '../core/log/seal.ts'
 import type { Clock } from '../ports/clock.ts'
 import type { Jobs } from '../ports/jobs.ts'
@@ -15,6 +18,7 @@ import type { Sound } from '../ports/sound.ts'
 import type { Vault } from '../ports/vault.ts'
 import type { Versions } from '../ports/versions.ts'
 import type { AppState } from './appApi.ts'
+import type { HandOverDeps } from './site/handOverDeps.ts'
 import type { Intake } from './intake/createIntake.ts'
 import type { IntakeJobs } from './intake/intakeJobs.ts'
 import type { DrawLogs } from './draw/drawLogs.ts'
@@ -29,6 +33,17 @@ export interface AppDeps {
   readonly clock: Clock
   readonly logStore: LogStore
   readonly dayStore: DayStore
+  /** Missing on a device that belongs to no clinic. */
+  readonly clinic?: Clinic
+  /** Looks whether the site has a hub. Missing where nothing but this device is wanted. */
+  readonly findClinicSetup?: () => Promise<ClinicSetupFound>
+  /** What other pages make of this device; missing where there are none. */
+  readonly clinicMoved?: {
+    readonly look: () => Promise<MovedClinic | undefined>
+    readonly onTold: (observer: () => void) => void
+  }
+  /** Missing where there is nothing to hand over to, as in a command. */
+  readonly handOver?: HandOverDeps
   readonly settingsStore: SettingsStore
   readonly drawLock: DrawLock
   readonly runningStore: RunningStore
@@ -60,6 +75,7 @@ export interface AppDeps {
 
 /** What the actions share: the state, and ways to tell a person that something failed. */
 export interface AppParts extends AppDeps {
+  readonly clinic: Clinic
   readonly logs: DrawLogs
   readonly intake: Intake
   readonly stock: OwnStock

@@ -3,6 +3,8 @@ import { storageFaultOf } from '../ports/storageFault.ts'
 import { faulty, ok } from '../core/basics/result.ts'
 import { isClosed } from '../core/protocol/isClosed.ts'
 import { calendarDate } from '../core/time/format.ts'
+import { followClinic } from './actions/followClinic.ts'
+import { createSetupActions } from './actions/followSetup.ts'
 import { createEraseActions } from './actions/eraseActions.ts'
 import { createDraftActions } from './actions/draftActions.ts'
 import { createDrawActions } from './actions/drawActions.ts'
@@ -23,7 +25,10 @@ import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
 import { createScorePracticeDraw } from './figures/scorePracticeDraw.ts'
 import { createFiguresActions } from './figures/figuresActions.ts'
+import { createHandOver } from './handOver/createHandOver.ts'
 import { createIntake } from './intake/createIntake.ts'
+import { noClinic } from './hub/clinic.ts'
+import { tellingStores } from './hub/tellingStores.ts'
 import { createLock } from './lock/createLock.ts'
 import { createDigestActions } from './record/digestActions.ts'
 import { createImportActions } from './record/importActions.ts'
@@ -55,7 +60,9 @@ export interface App {
 const OF_RECORDS: ReadonlySet<string> = new Set(['chart', 'exposure', 'score'])
 
 /** Joins the parts: forms and plans in, one running draw, its record out. */
-export function createApp(deps: AppDeps): App {
+export function createApp(given: AppDeps): App {
+  const { clinic = noClinic } = given
+  const deps = { ...given, ...(given.clinic && tellingStores(given, clinic)), clinic }
   const { site, clock } = deps
   const store = createStore<AppState>(() => stateAtStart(site, clock.read().wall_ms))
   const set = (change: Partial<AppState>): void => store.setState(change)
@@ -76,6 +83,7 @@ export function createApp(deps: AppDeps): App {
     watch.lookNow()
     bench.lookNow()
     left.lookNow()
+    handOver.lookNow()
   })
   deps.screenWake.onState((wake) => set({ wake }))
   store.subscribe((state) => {
@@ -111,7 +119,8 @@ export function createApp(deps: AppDeps): App {
     refreshDraws: async () => {
       const draws = await parts.guarded(site.texts.screens.told.drawsUnread, () => logs.list())
       if (!draws.ok) return
-      set({ draws: draws.value })
+      const elsewhere = new Set(clinic.draws().map(({ drawId }) => drawId))
+      set({ draws: draws.value.filter(({ drawId }) => !elsewhere.has(drawId)) })
       const now_ms = clock.read().wall_ms
       const open = await book.open(draws.value)
       const series = open.filter((each) => !isOldPractice(each, now_ms))
@@ -130,7 +139,7 @@ export function createApp(deps: AppDeps): App {
   }
 
   const drafts = createDraftActions(parts)
-  const day = createDay(parts, drafts.makePlan)
+  const day = createDay(parts, drafts.makePlan, (drawId) => running.log(drawId))
   day.book.onUnsaved(tellUnsaved)
   const book = createSeriesBook({ logs })
   const watch = createSeriesWatch({
@@ -160,6 +169,7 @@ export function createApp(deps: AppDeps): App {
     onLog: (log) => {
       bench.notice(log)
       if (isClosed(log)) void settings.countDown(log)
+      if (isClosed(log)) handOver.noticeWritten()
       if (isClosed(log) && openingOf(log).sitting) void parts.refreshDraws()
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
     },
@@ -192,20 +202,36 @@ export function createApp(deps: AppDeps): App {
     parts,
     day: day.actions,
     bench: bench.actions,
+    courier,
     isDrawing: () => running.isWriting(),
   })
   store.subscribe((state) => between.reconsider(state))
+  followClinic({
+    ...{ parts, book: day.book, bench, running },
+    countDown: (logs) => settings.countDownOthers(logs),
+    onListed: () => handOver.noticeListed(),
+  })
+  const setup = createSetupActions(parts)
+  const handOver = createHandOver({
+    parts,
+    book: day.book,
+    isDrawing: () => running.isWriting(),
+    refreshDay: () => day.refresh(),
+  })
+  store.subscribe(() => handOver.noticeScreen())
   const keys = createKeyActions(parts)
   const version = createVersionActions(parts, isBusy)
-  const erase = createEraseActions(parts, running, records.actions.exportRecord, day)
+  const erase = createEraseActions(parts, running, records.actions.exportRecord, day, handOver)
   const imports = createImportActions(parts, keys, (drawId) => go({ name: 'chart', drawId }))
 
   /** The records may be looked at: what waited for that is done, and a draw that was running is gone on with. */
   async function showRecords(): Promise<void> {
     retryNow()
+    clinic.remember()
     await parts.refreshDraws()
     await day.refresh()
     void bench.chartRest()
+    void handOver.start()
     await erase.dropOldPractice()
     const [first] = store.getState().left
     if (first) await go({ name: 'draw', drawId: first.drawId })
@@ -217,7 +243,9 @@ export function createApp(deps: AppDeps): App {
     imports.forget()
     day.forget()
     bench.forget()
+    clinic.forget()
     set(ofNobody(site))
+    handOver.forget()
   }
 
   /** Reads what a screen shows; answers whether it can be shown. */
@@ -236,12 +264,19 @@ export function createApp(deps: AppDeps): App {
       }
       case 'bench':
         // What is known is shown at once; what other pages did meanwhile comes in behind.
-        void parts.refreshDraws().then(() => bench.refresh(true))
+        void parts
+          .refreshDraws()
+          .then(() => bench.refresh(true))
+          .then(() => bench.chartRest())
+        return true
+      case 'handOver':
+        await handOver.refresh()
         return true
       case 'courier':
         await courier.refresh()
         return true
       case 'settings':
+      case 'clinic':
         void keys.load()
         return true
       default:
@@ -260,6 +295,8 @@ export function createApp(deps: AppDeps): App {
     if (screen.name !== 'home') return
     await parts.refreshDraws()
     await day.refresh()
+    // A draw that was open on another page may have closed: what was done to its tubes meanwhile is charted.
+    void bench.chartRest()
   }
 
   return {
@@ -269,11 +306,13 @@ export function createApp(deps: AppDeps): App {
       day: day.actions,
       bench: bench.actions,
       courier,
+      handOver: handOver.actions,
       ...drafts,
       ...draws.actions,
       ...records.actions,
       ...createSeriesActions(parts, running, book, records.add),
       ...createDigestActions(parts),
+      clinicSetup: setup.actions,
       figures: createFiguresActions({ ...parts, scorePracticeDraw }),
       ...keys.actions,
       ...imports.actions,
@@ -292,6 +331,7 @@ export function createApp(deps: AppDeps): App {
       version.start()
       lock.start()
       day.start()
+      void handOver.arrive()
       void deps.page.keptElsewhere().then((keptAt) => set({ keptAt }))
       void deps.page.askToKeep().then((storageKept) => set({ storageKept }))
       if (store.getState().lock.state === 'locked') {
@@ -303,7 +343,11 @@ export function createApp(deps: AppDeps): App {
         void bench.chartRest()
         await erase.dropOldPractice()
         await draws.watchOpenDraw()
+        void handOver.start()
       }
+      // Nothing on the screen waits for what was kept of the others.
+      void clinic.start()
+      void setup.start()
       const told = [store.getState().trouble, ...troubles].filter((text) => text !== undefined)
       if (told.length > 0) set({ trouble: told.join(' ') })
     },

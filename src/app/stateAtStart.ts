@@ -5,7 +5,8 @@ import { blankDraft } from './order/planInput.ts'
 import { DEFAULT_SETTINGS } from './site/settings.ts'
 import type { SiteData } from './site/siteData.ts'
 import { NO_BENCH } from './view/benchViewTypes.ts'
-import { NO_COURIER } from './view/courierView.ts'
+import { NO_COUNT, NO_COURIER } from './view/courierView.ts'
+import { NO_HAND_OVER } from './view/handOverView.ts'
 import { NO_DAY } from './view/dayViewTypes.ts'
 
 /** What names a patient, as it is while nobody is named: at the start, and when the records are locked. */
@@ -21,9 +22,11 @@ export function ofNobody(site: SiteData) {
     draw: undefined,
     records: new Map(),
     draws: [],
+    others: [],
     day: NO_DAY,
     bench: NO_BENCH,
     courier: NO_COURIER,
+    count: NO_COUNT,
     digests: new Map(),
     figures: NO_FIGURES,
     series: [],
@@ -52,5 +55,9 @@ export function stateAtStart(site: SiteData, now_ms: number): AppState {
     version: 'current',
     keptAt: undefined,
     between: undefined,
+    clinic: undefined,
+    clinicSetup: undefined,
+    clinicMoved: undefined,
+    handOver: NO_HAND_OVER,
   }
 }

@@ -12,8 +12,11 @@ export interface Page {
   copyText(text: string): Promise<boolean>
   /** Offers a text as a file to keep. */
   saveText(file: TextFile): void
-  /** Reads a text that is served beside the page; rejects with an Error that says why not. */
-  readText(path: string): Promise<string>
+  /**
+   * Reads a text that is served beside the page; rejects with an Error that says why not.
+   * @param most_B of a longer one no more than the beginning is read, at least so many bytes
+   */
+  readText(path: string, most_B?: number): Promise<string>
   /**
    * Calls back whenever the page is seen again, runs again after the browser had frozen it, or the machine is back on
    * its network: what failed may work now, and time has passed.

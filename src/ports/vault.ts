@@ -61,7 +61,9 @@ export type Opening =
 
 /** Locks what is stored behind a PIN. */
 export interface Vault extends Sealer {
-  /** Reads what is stored; to be called once before anything else. */
+  /**
+   * Reads what is stored; to be called once before anything else, and again to learn what other pages have made of it.
+   */
   load(): Promise<VaultState>
   /**
    * Makes a data key and wraps it by the PIN and by a recovery key, which is handed out here and never again.

@@ -1,8 +1,9 @@
 import { lazy, Suspense, useEffect } from 'react'
-import { AppContext, useApp } from './shared/appContext.tsx'
+import { AppContext, useApp, useServices } from './shared/appContext.tsx'
 import type { AppPort } from './shared/appContext.tsx'
 import { BenchScreen } from './bench/BenchScreen.tsx'
 import { CatalogueScreen } from './catalogue/CatalogueScreen.tsx'
+import { ClinicWait } from './clinic/ClinicWait.tsx'
 import { ChartScreen } from './chart/ChartScreen.tsx'
 import { ExposureScreen } from './chart/ExposureScreen.tsx'
 import { CourierScreen } from './courier/CourierScreen.tsx'
@@ -46,13 +47,24 @@ function Guarded() {
   )
 }
 
+/** Few look at it: no part of the first screen. */
+const HandOverScreen = lazy(async () => ({
+  default: (await import('./handOver/HandOverScreen.tsx')).HandOverScreen,
+}))
+
 /** Drawn figures are asked for seldom: their library is no part of the first screen. */
 const FiguresScreen = lazy(async () => ({
   default: (await import('./figures/FiguresScreen.tsx')).FiguresScreen,
 }))
 
+/** Most devices belong to no clinic. */
+const ClinicScreen = lazy(async () => ({
+  default: (await import('./clinic/ClinicScreen.tsx')).ClinicScreen,
+}))
+
 function CurrentScreen() {
   const screen = useApp((s) => s.screen)
+  const { figures, handOver } = useServices().site.texts
   // Each screen begins at its top, wherever the one before was left.
   useEffect(() => {
     void window.scrollTo(0, 0)
@@ -82,8 +94,20 @@ function CurrentScreen() {
       return <PracticeScreen />
     case 'figures':
       return (
-        <Suspense fallback={<WaitScreen />}>
+        <Suspense fallback={<WaitScreen title={figures.title} text={figures.wait} />}>
           <FiguresScreen />
+        </Suspense>
+      )
+    case 'clinic':
+      return (
+        <Suspense fallback={<ClinicWait />}>
+          <ClinicScreen />
+        </Suspense>
+      )
+    case 'handOver':
+      return (
+        <Suspense fallback={<WaitScreen title={handOver.title} text={figures.wait} />}>
+          <HandOverScreen />
         </Suspense>
       )
     case 'courier':

@@ -30,7 +30,7 @@ const group = (step: keyof typeof benchTexts.steps) =>
   page.getByRole('region', { name: benchTexts.steps[step].title, exact: true })
 
 beforeAll(async () => {
-  browser = await openBrowser()
+  browser = await openBrowser({ isDeaf: true })
   faults = await watch(browser.context, inject('baseUrl'))
   page = browser.context.pages()[0] ?? (await browser.context.newPage())
   await page.goto(inject('baseUrl'))

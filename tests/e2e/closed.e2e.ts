@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
@@ -36,6 +37,27 @@ test('the app draws, listens and keeps itself under its own policy', async () =>
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
   expect(faults).toEqual([])
   expect(complaints).toEqual([])
+})
+
+test('a device alone loads nothing of a hub and opens nothing for one', async () => {
+  const loaded = await page.evaluate(async () =>
+    Promise.all(
+      performance
+        .getEntriesByType('resource')
+        .filter(({ name }) => /\/assets\/.*\.js$/.test(name))
+        .map(async ({ name }) => ({ name, text: await (await fetch(name)).text() })),
+    ),
+  )
+  expect(loaded.length).toBeGreaterThan(0)
+  // Words that only the hub's library and our own part for it have.
+  const ofHub = /_INBOX|\$JS\.API|stillhand-envelope/
+  expect(loaded.filter(({ text }) => ofHub.test(text)).map(({ name }) => name)).toEqual([])
+  const assets = join(import.meta.dirname, '..', '..', 'dist', 'assets')
+  const holding = readdirSync(assets).filter(
+    (name) => name.endsWith('.js') && ofHub.test(readFileSync(join(assets, name), 'utf8')),
+  )
+  expect(holding).toEqual([expect.stringMatching(/^hubWiring-/)])
+  expect(await page.getByText(/clinic’s hub|Working alone/).count()).toBe(0)
 })
 
 test('no other origin shares its process, and what it does not use is closed to it', async () => {

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process'
+import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { FAULTS } from '../faults/table.ts'
@@ -12,6 +13,10 @@ const FEW = ['storageFullThenFree', 'storageClosed', 'clockBack', 'timersDie', '
 const LONG = ['manyDrawsInOnePage']
 /** More at a time wait for each other, and what a person would see at once is seen late. */
 const LANES = '3'
+/** Only these, one at a time: nothing else runs beside them. */
+const ALONE = process.env.STILLHAND_FAULTS?.split(',')
+/** Where to write those that were not kept beside other work: they are tried once more when it is over. */
+const LEFT = process.env.STILLHAND_FAULTS_LEFT
 
 interface Row {
   readonly fault: string
@@ -35,24 +40,30 @@ function runCommand(args: readonly string[]): Promise<readonly Row[]> {
   })
 }
 
-/** A machine that is busy with something else delays what is seen: what is not kept is tried once more, alone. */
-async function keptOrTriedAgain(ids: readonly string[]): Promise<readonly Row[]> {
-  const rows = await runCommand(['--lanes', LANES, '--only', ids.join(',')])
+/** Gives the rows of those that were not kept. */
+async function notKept(ids: readonly string[], lanes: string): Promise<readonly Row[]> {
+  const rows = await runCommand(['--lanes', lanes, '--only', ids.join(',')])
   expect(rows.map(({ fault }) => fault).sort()).toEqual([...ids].sort())
-  const again = rows.filter(({ verdict }) => verdict !== 'kept').map(({ fault }) => fault)
-  if (again.length === 0) return []
-  console.log(`tried again: ${again.join(', ')}`)
-  const second = await runCommand(['--lanes', '1', '--only', again.join(',')])
-  expect(second).toHaveLength(again.length)
-  return second.filter(({ verdict }) => verdict !== 'kept')
+  return rows.filter(({ verdict }) => verdict !== 'kept')
 }
+
+const idsOf = (rows: readonly Row[]): readonly string[] => rows.map(({ fault }) => fault)
 
 test(
   WIDE ? 'every fault is kept' : 'a few faults are kept',
   async () => {
+    if (ALONE) {
+      expect(await notKept(ALONE, '1')).toEqual([])
+      return
+    }
     const all = FAULTS.map(({ id }) => id).filter((id) => !LONG.includes(id))
     if (WIDE) expect(all.length).toBeGreaterThan(40)
-    expect(await keptOrTriedAgain(WIDE ? all : FEW)).toEqual([])
+    const rows = await notKept(WIDE ? all : FEW, LANES)
+    if (rows.length === 0) return
+    // A machine that is busy with something else delays what is seen.
+    console.log(`tried again: ${idsOf(rows).join(', ')}`)
+    if (LEFT === undefined) expect(await notKept(idsOf(rows), '1')).toEqual([])
+    else writeFileSync(LEFT, idsOf(rows).join(','))
   },
-  2_400_000,
+  3_000_000,
 )

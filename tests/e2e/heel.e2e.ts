@@ -12,7 +12,7 @@ let page: Page
 let faults: readonly string[]
 
 beforeAll(async () => {
-  browser = await openBrowser()
+  browser = await openBrowser({ isDeaf: true })
   faults = await watch(browser.context, inject('baseUrl'))
   page = browser.context.pages()[0] ?? (await browser.context.newPage())
 })

@@ -63,7 +63,7 @@ describe.each(SIZES)('a device with a PIN, $width x $height', ({ width, height }
     )
 
   beforeAll(async () => {
-    browser = await openBrowser({ width, height })
+    browser = await openBrowser({ width, height, isDeaf: true })
     faults = await watch(browser.context, inject('baseUrl'))
     page = browser.context.pages()[0] ?? (await browser.context.newPage())
     await page.goto(inject('baseUrl'))

@@ -32,7 +32,7 @@ describe.each(LOOKS)('$name', ({ colorScheme, width, height }) => {
     page.getByRole('button', { name }).first().click()
 
   beforeAll(async () => {
-    browser = await openBrowser({ width, height })
+    browser = await openBrowser({ width, height, isDeaf: true })
     faults = await watch(browser.context, inject('baseUrl'))
     page = browser.context.pages()[0] ?? (await browser.context.newPage())
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })

@@ -43,7 +43,7 @@ async function labelsOf(name: string): Promise<readonly string[]> {
 }
 
 beforeAll(async () => {
-  browser = await openBrowser({ width: 1180, height: 820 })
+  browser = await openBrowser({ width: 1180, height: 820, isDeaf: true })
   faults = await watch(browser.context, inject('baseUrl'))
   page = browser.context.pages()[0] ?? (await browser.context.newPage())
   await page.goto(inject('baseUrl'))
@@ -116,7 +116,7 @@ describe('two patients, each drawn twice for one order', () => {
     await click(/^Open the record of Anna First/)
     await page.getByRole('heading', { level: 1, name: 'Chart note' }).waitFor()
     const note = await page.locator('main').innerText()
-    expect(note).toMatch(/2 h \(2 of 2\), due [\d:]+( on [^,]+)?, drawn 1(19|20) min early/)
+    expect(note).toMatch(/2 h \(2 of 2\), due [\d:]+( on [^,]+)?, drawn 1(1\d|20) min early/)
     expect(note).toMatch(/Drawn outside its time/)
     expect(note).not.toMatch(/Berta|MRN-B/)
     const [opened] = await readLog(page)

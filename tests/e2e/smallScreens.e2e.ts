@@ -9,7 +9,7 @@ let browser: OpenBrowser
 let page: Page
 
 beforeAll(async () => {
-  browser = await openBrowser()
+  browser = await openBrowser({ isDeaf: true })
 })
 afterAll(() => browser.close())
 beforeEach(async () => {

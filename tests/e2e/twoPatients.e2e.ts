@@ -66,7 +66,7 @@ async function printed(): Promise<string> {
 }
 
 beforeAll(async () => {
-  browser = await openBrowser({ width: 1180, height: 820 })
+  browser = await openBrowser({ width: 1180, height: 820, isDeaf: true })
   faults = await watch(browser.context, inject('baseUrl'))
   page = browser.context.pages()[0] ?? (await browser.context.newPage())
   await page.addInitScript(() => {

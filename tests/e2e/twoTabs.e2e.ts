@@ -4,7 +4,7 @@ import { checkChain } from '../../src/core/log/checkChain.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import { onScreen, startDemo } from '../support/e2eDraw.ts'
 import { pressKey } from '../support/pressKey.ts'
-import { readLog } from '../support/e2eLog.ts'
+import { readLog, stored_n } from '../support/e2eLog.ts'
 import { sha256 } from '../support/sampleLog.ts'
 
 let browser: OpenBrowser
@@ -36,7 +36,7 @@ const titles = async (...pages: Page[]): Promise<(string | null)[]> =>
   Promise.all(pages.map((page) => page.locator('.draw').getAttribute('data-step')))
 
 beforeAll(async () => {
-  browser = await openBrowser()
+  browser = await openBrowser({ isDeaf: true })
   first = browser.context.pages()[0] ?? (await browser.context.newPage())
   await first.goto(inject('baseUrl'))
   await startDemo(first)
@@ -90,7 +90,7 @@ test('the tab that holds a draw dies: another one may go on with it at once', as
 })
 
 test('two tabs that begin in one moment get two numbers', async () => {
-  const pages = [await newPage(), await newPage()]
+  const pages = [await newPage(), await newPage()] as const
   for (const page of pages) {
     await page.getByRole('button', { name: 'Try the invented demo' }).click()
     await page.getByRole('button', { name: 'Plan the tubes' }).click()
@@ -103,23 +103,5 @@ test('two tabs that begin in one moment get two numbers', async () => {
     ),
   )
   for (const page of pages) await page.locator('.draw #step-instruction').waitFor()
-  await expect
-    .poll(() =>
-      pages[0]?.evaluate(
-        () =>
-          new Promise<number>((resolve, reject) => {
-            const opening = indexedDB.open('stillhand')
-            opening.onerror = () => reject(new Error('The database cannot be opened.'))
-            opening.onsuccess = () => {
-              const db = opening.result
-              const count = db.transaction('draws').objectStore('draws').count()
-              count.onsuccess = () => {
-                db.close()
-                resolve(count.result)
-              }
-            }
-          }),
-      ),
-    )
-    .toBe(3)
+  await expect.poll(() => stored_n(pages[0], 'draws')).toBe(3)
 })

@@ -14,7 +14,7 @@ import { BENCH_FLAGS } from '../support/benchFlags.ts'
 import { WIDE } from '../support/wide.ts'
 import { make, moves, played, start, type Move } from '../support/protocolMoves.ts'
 
-const RUNS = Number(process.env.PROTOCOL_RUNS ?? (WIDE ? 200 : 50))
+const RUNS = Number(process.env.PROTOCOL_RUNS ?? (WIDE ? 60 : 25))
 
 type Property = (draw: DrawDriver, made: Move | undefined) => void
 
@@ -215,7 +215,7 @@ describe('the sequences above', () => {
     // What is flagged on the bench comes of acts with tubes of other kinds: tests/core/protocol/decideBench.test.ts.
     const here = FLAGS.filter((flag) => !BENCH_FLAGS.includes(flag))
     expect(here.filter((flag) => !flags.has(flag))).toEqual([])
-  }, 120_000)
+  }, 600_000)
 })
 
 describe('a way out of everything', () => {

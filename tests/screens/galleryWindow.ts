@@ -6,7 +6,9 @@ import type { Measured, What } from './inPage/measured.ts'
 export interface GalleryWindow extends Window {
   readonly gallery: {
     readonly names: readonly string[]
-    readonly show: (name: string) => Promise<void>
+    /** Of the screens of the day. */
+    readonly scenes: readonly string[]
+    readonly show: (name: string, paper?: 'A4' | 'letter') => Promise<void>
     readonly theme: (theme: Theme | undefined) => void
     readonly measured: (what?: What) => Measured
   }

@@ -8,17 +8,18 @@ import type { Theme } from '../ui/gallery/forceTheme.ts'
 
 export interface MeasureOptions {
   readonly sizes?: readonly Size[]
-  readonly themes?: readonly Theme[]
+  /** By size: colors hardly change with it. The first is measured whole. */
+  readonly themes?: (size: Size) => readonly Theme[]
   readonly states?: (name: string) => boolean
   /** Also from pixels, which takes longer: of the first theme, since all paint the same rows. */
   readonly pixels?: boolean
 }
 
-/** Measures every state of the gallery in every size and theme. */
+/** Measures every state of the gallery in every size, and its colors in every theme. */
 export async function measureScreens(
   page: Page,
   url: string,
-  { sizes = SIZES, themes = THEMES, states = () => true, pixels = true }: MeasureOptions = {},
+  { sizes = SIZES, themes = () => THEMES, states = () => true, pixels = true }: MeasureOptions = {},
 ): Promise<readonly ScreenMeasured[]> {
   const screens: ScreenMeasured[] = []
   const cdp = await page.context().newCDPSession(page)
@@ -34,10 +35,10 @@ export async function measureScreens(
     await page.setViewportSize(size)
     const ofSize: ScreenMeasured[] = []
     for (const state of names) {
-      const all = await measureState(page, state, themes)
+      const all = await measureState(page, state, themes(size))
       const share = pixels ? await shot() : undefined
       all.forEach((measured, i) => {
-        const theme = themes[i] ?? 'light'
+        const theme = themes(size)[i] ?? 'light'
         const emptyShare = i === 0 ? share : undefined
         ofSize.push({ ...measured, state, size: size.name, theme, emptyShare })
       })

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { browserTests } from '../../scripts/checks/browserTests.ts'
+import { countFinished } from '../../scripts/checks/countFinished.ts'
 import { coverageLines } from '../../scripts/checks/coverageLines.ts'
 import { ROOT, runTool } from '../../scripts/checks/runTool.ts'
 import { closingLines, emptyTally } from '../../scripts/checks/tally.ts'
@@ -93,8 +94,36 @@ describe('a tool', () => {
   })
 
   it('that runs gives what it printed, also beside other work', async () => {
-    const { ok, output } = await runTool('prettier', ['--version'], { yielding: true })
+    const { ok, output } = await runTool('prettier', ['--version'], { yielding: 'wholly' })
     expect(ok).toBe(true)
     expect(output.trim()).toMatch(/^\d+\.\d+\.\d+$/)
+  })
+})
+
+describe('a run that is ended because its time is over', () => {
+  const line = (file: string, state: string, test?: string) => JSON.stringify({ file, state, test })
+
+  it('counts what came to its end, names what failed, and skips the files that did not', () => {
+    const tally = emptyTally()
+    const lines = [
+      line('a.ts', 'passed', 'one'),
+      line('a.ts', 'failed', 'two'),
+      line('a.ts', 'failed'),
+      line('b.ts', 'passed', 'three'),
+      line('c.ts', 'failed'),
+    ]
+    const left = countFinished(tally, `${lines.join('\n')}\n`, ['a.ts', 'b.ts', 'c.ts', 'd.ts'])
+    expect(left).toEqual(['b.ts', 'd.ts'])
+    expect(tally).toMatchObject({ passed: 2, failed: 2, skipped: 2 })
+    expect(tally.failures).toEqual(['a.ts: two', 'c.ts: an error outside a test'])
+  })
+
+  it('ends its tool with all that it has started', async () => {
+    const { ok, isEnded } = await runTool(
+      'tsx',
+      ['-e', "require('node:child_process').spawnSync('sleep', ['600'])"],
+      { until_ms: Date.now() + 2000 },
+    )
+    expect([ok, isEnded]).toEqual([false, true])
   })
 })

@@ -77,7 +77,7 @@ describe('the icons', () => {
 })
 
 describe('the manifest', () => {
-  const { manifest } = offline(new URL('.', root).pathname)
+  const { manifest } = offline(new URL('.', root).pathname, [])
   const icons = (manifest && manifest.icons) || []
 
   it('names icons that are there, in the size it says', () => {

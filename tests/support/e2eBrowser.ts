@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { chromium, type BrowserContext } from 'playwright-core'
 import { needChromium } from '../../scripts/findChromium.ts'
+import { useDeafEngine } from './deafEngine.ts'
 
 export interface BrowserOptions {
   /** A WAV file that Chromium's own fake microphone plays once; without it that microphone is silent. */
@@ -13,6 +14,10 @@ export interface BrowserOptions {
   readonly height?: number
   /** The browser refuses to keep the screen lit. */
   readonly mayGoDark?: boolean
+  /** Nobody speaks to its pages and nothing is tried without a network: they get no engine and no service worker. */
+  readonly isDeaf?: boolean
+  /** More switches of Chromium. */
+  readonly args?: readonly string[]
 }
 
 export interface OpenBrowser {
@@ -32,6 +37,7 @@ export async function openBrowser(options: BrowserOptions = {}): Promise<OpenBro
     headless: true,
     viewport: { width: options.width ?? 1280, height: options.height ?? 800 },
     locale: 'en-US',
+    serviceWorkers: options.isDeaf ? 'block' : 'allow',
     // Whatever is not named here is refused.
     permissions: options.mayGoDark ? ['microphone'] : ['microphone', 'screen-wake-lock'],
     args: [
@@ -40,8 +46,10 @@ export async function openBrowser(options: BrowserOptions = {}): Promise<OpenBro
       '--use-fake-device-for-media-stream',
       '--disable-dev-shm-usage',
       ...(options.micFile ? [`--use-file-for-fake-audio-capture=${options.micFile}%noloop`] : []),
+      ...(options.args ?? []),
     ],
   })
+  if (options.isDeaf) await useDeafEngine(context)
   const kill = async (): Promise<void> => {
     const gone = new Promise((resolve) => context.once('close', resolve))
     const session = await context.browser()?.newBrowserCDPSession()

@@ -3,7 +3,7 @@ import { expect } from 'vitest'
 import type { LogEntry } from '../../src/core/protocol/entry.ts'
 import type { DrawEvent } from '../../src/core/protocol/events.ts'
 import { HANDLED } from '../../src/core/protocol/handled.ts'
-import { readLog } from './e2eLog.ts'
+import { readLog, stored_n } from './e2eLog.ts'
 import { chimesOf } from './e2eSounds.ts'
 
 /** What the draw screen asks for at this moment, as a person reads it. */
@@ -16,6 +16,9 @@ export interface OnScreen {
   /** The key that stands for it. */
   readonly key: string
 }
+
+/** So long a part of the screen may be missing while the next step is drawn. */
+const LOOK_ms = 5000
 
 /** Opens the invented demonstration with the pointer, as far as the first step of the draw. */
 export async function startDemo(page: Page): Promise<void> {
@@ -45,6 +48,17 @@ export async function tabTo(page: Page, name: string): Promise<void> {
 
 /** What is on the draw screen, or `undefined` once the draw is closed. */
 export async function onScreen(page: Page): Promise<OnScreen | undefined> {
+  try {
+    return await readScreen(page)
+  } catch (error) {
+    // The draw may have closed while it was read.
+    if ((await page.locator('.draw .closed').count()) > 0) return undefined
+    throw error
+  }
+}
+
+async function readScreen(page: Page): Promise<OnScreen | undefined> {
+  await page.locator('.draw .closed, .draw #step-instruction').first().waitFor()
   if ((await page.locator('.draw .closed').count()) > 0) return undefined
   const main = page.locator('.draw .answers .choice.main')
   const choice =
@@ -52,8 +66,8 @@ export async function onScreen(page: Page): Promise<OnScreen | undefined> {
       ? main
       : page.locator('.draw [data-place="answer"], .draw .sixPlaces [data-place]').first()
   const text = async (selector: string): Promise<string> =>
-    (await page.locator(selector).first().textContent())?.trim() ?? ''
-  const phrase = (await choice.locator('.phrase').first().textContent()) ?? ''
+    (await page.locator(selector).first().textContent({ timeout: LOOK_ms }))?.trim() ?? ''
+  const phrase = (await choice.locator('.phrase').first().textContent({ timeout: LOOK_ms })) ?? ''
   const [key = ''] = await choice.locator('kbd .visuallyHidden').allTextContents()
   return {
     step: (await page.locator('.draw').getAttribute('data-step')) ?? '',
@@ -72,9 +86,14 @@ export async function untilLogged(
   patience_ms = 5000,
 ): Promise<readonly LogEntry[] | undefined> {
   const end = Date.now() + patience_ms
+  let seen_n = -1
   while (Date.now() < end) {
-    const log = await readLog(page)
-    if (log.slice(after).some(fits)) return log
+    const now_n = await stored_n(page, 'entries')
+    if (now_n !== seen_n) {
+      seen_n = now_n
+      const log = await readLog(page)
+      if (log.slice(after).some(fits)) return log
+    }
     await page.waitForTimeout(100)
   }
   return undefined
@@ -108,9 +127,16 @@ export interface DrawingManner {
   readonly look?: (step: OnScreen) => Promise<'stop' | undefined | void>
 }
 
+/** When the step began that a chime ends. The band comes off while the tube fills. */
+function stepSince_ms(log: readonly LogEntry[]): number {
+  const last = log.findLast(({ source, event }) => source !== 'clock' && event.type !== 'bandOff')
+  return last?.at.wall_ms ?? Date.now()
+}
+
 /** Goes through the draw by doing what the screen says, until the draw is closed or `look` stops it. */
 export async function goThrough(page: Page, manner: DrawingManner): Promise<void> {
-  let since_ms = Date.now()
+  // Whoever goes on with a draw may have heard the chime before.
+  let since_ms = stepSince_ms(await readLog(page))
   for (let steps = 0; steps < 80; steps++) {
     const step = await onScreen(page)
     if (!step) return

@@ -55,7 +55,8 @@ export async function fakeMicrophone(context: BrowserContext): Promise<void> {
       room.start()
       return out.stream
     }
-    navigator.mediaDevices.getUserMedia = openStream
+    // A file that is shown as it is has none.
+    if ('mediaDevices' in navigator) navigator.mediaDevices.getUserMedia = openStream
     const opened = (): AudioContext => {
       if (!audio) throw new Error('The page has not asked for the microphone.')
       return audio

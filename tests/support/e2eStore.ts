@@ -4,7 +4,7 @@ import type { DrawLog } from '../../src/core/protocol/entry.ts'
 /** So many draws at once: their text goes through the protocol of the browser. */
 const AT_ONCE_n = 100
 
-/** Lays closed draws into the store of the page as if they had been drawn there. The app must have opened it before. */
+/** Lays draws into the store of the page as if they had been drawn there. The app must have opened it before. */
 export async function layDraws(page: Page, logs: readonly DrawLog[]): Promise<void> {
   for (let at = 0; at < logs.length; at += AT_ONCE_n) {
     await page.evaluate(
@@ -20,7 +20,8 @@ export async function layDraws(page: Page, logs: readonly DrawLog[]): Promise<vo
           const first = entries[0]
           if (first?.event.type !== 'drawOpened') continue
           const { invented, patient } = first.event
-          const row = { drawId, opened_ms: first.at.at_ms, closed: true, invented, patientName: patient.fullName, logVersion: 1 } // prettier-ignore
+          const closed = entries.some(({ event }) => event.type === 'drawClosed')
+          const row = { drawId, opened_ms: first.at.at_ms, closed, invented, patientName: patient.fullName, logVersion: 1 } // prettier-ignore
           tx.objectStore('draws').put(row, drawId)
         }
         await new Promise<void>((resolve, reject) => {

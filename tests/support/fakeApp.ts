@@ -6,7 +6,7 @@ import { SERVICES } from './fakeServices.ts'
 import { STATE } from './views.ts'
 
 type GroupOf<G extends keyof AppActions> = `${G}.${Extract<keyof AppActions[G], string>}`
-const GROUPS = ['day', 'figures', 'bench', 'courier'] as const
+const GROUPS = ['day', 'figures', 'bench', 'courier', 'handOver', 'clinicSetup'] as const
 type Group = (typeof GROUPS)[number]
 type ActionName = Exclude<keyof AppActions, Group> | { [G in Group]: GroupOf<G> }[Group]
 
@@ -19,7 +19,10 @@ export interface FakeApp extends AppPort {
   answer(name: ActionName, by: (...args: unknown[]) => unknown): void
 }
 
-/** The app as the screens see it: a store with the given state and actions that only note what was asked. */
+/**
+ * The app as the screens see it: a store with the given state and actions that note what was asked, and do
+ * what a screen alone is about: the draft of the form, and the count of the packs.
+ */
 export function fakeApp(
   change: Partial<AppState> = {},
   services: Partial<AppServices> = {},
@@ -37,8 +40,20 @@ export function fakeApp(
     calls.push(['editDraft', edit])
     store.setState({ draft: { ...store.getState().draft, ...edit } })
   }
+  const count: AppActions['courier']['count'] = (counted) => {
+    calls.push(['courier.count', counted])
+    store.setState({ count: { counted } })
+  }
   const group = (of: Group) =>
-    new Proxy({}, { get: (_, name) => note(`${of}.${String(name)}` as ActionName) })
+    new Proxy(
+      {},
+      {
+        get: (_, name) =>
+          of === 'courier' && name === 'count'
+            ? count
+            : note(`${of}.${String(name)}` as ActionName),
+      },
+    )
   const actions = new Proxy({} as AppActions, {
     get: (_, name) => {
       // The list reads by itself; nobody asked for it.

@@ -98,7 +98,7 @@ const testOf = (request: ServiceRequest): string[] => {
 
 const personOf = ({ identifier, name }: Practitioner): DrawSummary['collectors'][number] => ({
   id: identifier.find(({ system }) => system === LOCAL.collector)?.value,
-  initials: identifier.find(({ type }) => type?.text === 'initials')?.value,
+  initials: identifier.find(({ system }) => system === LOCAL.initials)?.value,
   name: name?.[0]?.text,
 })
 

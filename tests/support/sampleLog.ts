@@ -18,6 +18,15 @@ export const SAMPLE_START_ms = Date.UTC(2026, 10, 25, 8, 0, 0)
 export const sampleCollector: Collector = { id: 'c1', name: 'Robin Example', initials: 'RE' }
 export const secondCollector: Collector = { id: 'c2', name: 'Sam Sample', initials: 'SS' }
 
+/** Says that all of a record is of another person. */
+export const wrongPersonAddendum = {
+  type: 'addendumMade',
+  by: sampleCollector,
+  text: 'Another patient was drawn under this order.',
+  why: 'Names were read out wrongly.',
+  wrongPerson: true,
+} as const
+
 /** One line of a script: seconds after the opening, what happened, and if need be how it came in and by whom. */
 export type Line = readonly [
   at_s: number,

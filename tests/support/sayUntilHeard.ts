@@ -17,24 +17,31 @@ export interface Spoken extends Said {
   readonly entries: readonly LogEntry[]
 }
 
+/** How often it is said, and how long each time is waited for; where how well it hears is not what is tried, more. */
+export interface Patience {
+  readonly tries: number
+  readonly within_ms: number
+}
+
 /** Speaks once no prompt plays, and again if nothing has come of it. */
 export async function sayUntilHeard(
   page: Page,
   phrase: string,
   speak: (tried: number) => Promise<Said>,
+  patience: Patience = { tries: TRIES, within_ms: HEARD_WITHIN_ms },
 ): Promise<Spoken> {
   const tries: Said[] = []
-  while (tries.length < TRIES) {
+  while (tries.length < patience.tries) {
     await quiet(page, PROMPTS)
     const before = (await readLog(page)).length
     const said = await speak(tries.length)
     tries.push(said)
-    const log = await untilLogged(page, before, ({ heard }) => heard === phrase, HEARD_WITHIN_ms)
+    const log = await untilLogged(page, before, ({ heard }) => heard === phrase, patience.within_ms)
     if (log)
       return { ...said, tries, entries: log.slice(before).filter(({ heard }) => heard === phrase) }
   }
   const heard = await heardSince(page, tries[0]?.start_ms ?? 0)
   throw new Error(
-    `"${phrase}" was said ${TRIES} times and not heard. The recognizer:\n${heard.join('\n')}`,
+    `"${phrase}" was said ${patience.tries} times and not heard. The recognizer:\n${heard.join('\n')}`,
   )
 }

@@ -72,14 +72,17 @@ const AS = { device: 'D7', today: '2026-11-25' }
 
 const again = (s: DrawState) => planAgain(s, scenarioSite, AS.today, undefined)
 
-export function playScenario(scenario: Scenario): ScenarioRun {
-  const opening = openScenario(scenario, scenarioSite, { ...AS, drawId: 'D7-20261125-0003' })
+const drawIdOf = (number: number): string => `D7-20261125-${String(number).padStart(4, '0')}`
+
+/** @param number of the draw within its day */
+export function playScenario(scenario: Scenario, number = 3): ScenarioRun {
+  const opening = openScenario(scenario, scenarioSite, { ...AS, drawId: drawIdOf(number) })
   return runScenario(scenario, opening, scenarioWords, sha256, undefined, again)
 }
 
 /** The draws of a script one after the other, each opened from the records of those before, as the app does. */
-export function playSeries(scenario: Scenario): readonly ScenarioRun[] {
-  const runs = [playScenario(scenario)]
+export function playSeries(scenario: Scenario, first = 3): readonly ScenarioRun[] {
+  const runs = [playScenario(scenario, first)]
   for (const [index, { after_ms, lines }] of (scenario.later ?? []).entries()) {
     const series = seriesOf(runs.map(({ log }) => log))
     const sitting = series?.sittings[index + 1]
@@ -90,7 +93,7 @@ export function playSeries(scenario: Scenario): readonly ScenarioRun[] {
       wall_ms: before.wall_ms + after_ms,
       mono_ms: before.mono_ms + after_ms,
     }
-    const drawId = `D7-20261125-${String(4 + index).padStart(4, '0')}`
+    const drawId = drawIdOf(first + 1 + index)
     const next = nextSitting(series, sitting)
     const opening = openScenario(scenario, scenarioSite, { ...AS, drawId, sitting: next })
     runs.push(runScenario({ lines }, opening, scenarioWords, sha256, start, again))

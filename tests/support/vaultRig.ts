@@ -22,8 +22,13 @@ export interface Tablet {
   page(change?: Partial<AppDeps>): Promise<AppRig>
 }
 
-/** Lets the disk come to its end. */
-export const quiet = (): Promise<void> => new Promise((done) => setTimeout(done, 60))
+/**
+ * Lets the disk come to its end: many short waits, since on a busy machine one long wait may pass without this process
+ * having had a turn.
+ */
+export async function quiet(): Promise<void> {
+  for (let turn = 0; turn < 40; turn++) await new Promise((done) => setTimeout(done, 5))
+}
 
 let tablets = 0
 

@@ -1,6 +1,7 @@
 import { NO_BENCH } from '../../src/app/view/benchViewTypes.ts'
 import type { AppState } from '../../src/app/appApi.ts'
-import { NO_COURIER } from '../../src/app/view/courierView.ts'
+import { NO_COUNT, NO_COURIER } from '../../src/app/view/courierView.ts'
+import { NO_HAND_OVER } from '../../src/app/view/handOverView.ts'
 import { NO_DAY } from '../../src/app/view/dayViewTypes.ts'
 import type { OrderDraft } from '../../src/app/order/orderDraft.ts'
 import type {
@@ -323,6 +324,10 @@ export const STATE: AppState = {
   dues_ms: [],
   seriesClockStep_ms: 0,
   bench: NO_BENCH,
+  others: [],
+  clinic: undefined,
+  clinicSetup: undefined,
+  clinicMoved: undefined,
   draw: FILLING,
   importQuestion: undefined,
   origins: new Map(),
@@ -331,7 +336,9 @@ export const STATE: AppState = {
   digests: new Map(),
   figures: NO_FIGURES,
   day: NO_DAY,
+  handOver: NO_HAND_OVER,
   courier: NO_COURIER,
+  count: NO_COUNT,
   draws: [
     {
       drawId: 'd1',

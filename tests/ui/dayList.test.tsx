@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest'
 import type { DayView } from '../../src/app/view/dayViewTypes.ts'
 import { dayList } from '../../src/core/day/dayList.ts'
 import type { DayEvent } from '../../src/core/day/dayEvents.ts'
+import type { OrderDraw } from '../../src/core/day/orderDraw.ts'
 import { foldDays } from '../../src/core/day/dayState.ts'
 import { dayEntries, sampleListed } from '../support/sampleDay.ts'
 import { SAMPLE_START_ms } from '../support/sampleLog.ts'
@@ -14,7 +15,8 @@ import { renderApp } from './renderApp.tsx'
 const RULES = { ownIdentity: new Set<string>(), isSeries: () => false, isFasting: () => false }
 const NOW_ms = SAMPLE_START_ms + 60_000
 
-function viewOf(...more: readonly DayEvent[]): DayView {
+const viewOf = (...more: readonly DayEvent[]): DayView => viewWith([], more)
+function viewWith(draws: readonly OrderDraw[], more: readonly DayEvent[]): DayView {
   const second = sampleListed({
     id: 'L2',
     patient: { fullName: 'Bo Quill', birthDate: '1971-02-03', recordNumber: 'MRN-2' },
@@ -25,9 +27,9 @@ function viewOf(...more: readonly DayEvent[]): DayView {
     { type: 'orderListed', order: second },
     ...more,
   ]
-  const { toDo, done } = dayList(foldDays(dayEntries(events)), [], RULES, NOW_ms)
+  const { toDo, done } = dayList(foldDays(dayEntries(events)), draws, RULES, NOW_ms)
   const rows = toDo.map((group) => ({ kind: 'orders' as const, place: group.place, group }))
-  return { rows, done, now_ms: NOW_ms, notTaken: [] }
+  return { rows, done, now_ms: NOW_ms, doubled: [], notTaken: [] }
 }
 
 const press = (name: string | RegExp) => userEvent.click(screen.getByRole('button', { name }))
@@ -42,6 +44,30 @@ describe('the list on the first screen', () => {
     await press('Call Alex Invented')
     await press('Call the next patient')
     expect(app.calls).toEqual([['day.begin', ['L2']], ['day.call', ['L1']], ['day.callNext']])
+  })
+
+  it('says at which chair a patient sits who sits elsewhere, and who is next at this one', () => {
+    const inChair: OrderDraw = {
+      ...{
+        drawId: 'B3-1',
+        orderIds: ['L2'],
+        opened_ms: NOW_ms - 1000,
+        tests: ['cbc'],
+        testsOf: {},
+      },
+      ...{ tubes: [], missing: [], isRefused: false },
+    }
+    const other = { drawId: 'B3-1', opened_ms: 0, closed: false, patientName: 'Bo Quill', invented: false, deviceName: 'Chair 2', heard_ms: 60_000 } // prettier-ignore
+    const day = viewWith([inChair], [])
+    renderApp({ day, others: [other] })
+    const rowsHere = () =>
+      within(screen.getByRole('region', { name: 'The list' })).getAllByRole('listitem')
+    expect(rowsHere()[0]?.textContent).toMatch(/^Bo Quill.*in the chair on Chair 2/)
+    expect(rowsHere()[1]?.textContent).toMatch(/^Next.*Alex Invented/)
+    cleanup()
+    // Whoever sits here comes first.
+    renderApp({ day })
+    expect(rowsHere()[0]?.textContent).toMatch(/^Next.*Bo Quill.*in the chair/)
   })
 
   it('hides names from whoever sits before the screen, also from what is read aloud', async () => {

@@ -25,7 +25,7 @@ function view(): DayView {
   const entries = dayEntries(orders.map((order) => ({ type: 'orderListed', order })))
   const { toDo, done } = dayList(foldDays(entries), [], RULES, NOW_ms)
   const rows = toDo.map((group): DayRow => ({ kind: 'orders', place: group.place, group }))
-  return { rows, done, now_ms: NOW_ms, notTaken: [] }
+  return { rows, done, now_ms: NOW_ms, doubled: [], notTaken: [] }
 }
 
 const open = () => userEvent.click(screen.getByText('Supplies for the list'))
@@ -41,7 +41,7 @@ describe('the supplies below the list', () => {
     expect(part.textContent).toMatch(/Expired and not counted; take it out of the drawer/)
     expect(part.textContent).toMatch(/1 order is not counted/)
     const labels = within(part).getByRole('row', { name: /Specimen labels/ })
-    expect(labels.textContent).toBe('Specimen labels1')
+    expect(labels.textContent).toBe('Specimen labels101none400')
     expect(await axeFindings()).toEqual([])
   })
 

@@ -284,3 +284,22 @@ describe('a closed draw', () => {
     expect(app.calls).toEqual([['go', { name: 'chart', drawId: CLOSED.drawId }]])
   })
 })
+
+describe('a draw at another chair', () => {
+  const elsewhere = {
+    text: 'Chair 2 runs this draw.',
+    takeOver: 'Take over at this chair',
+    ask: { question: 'Did Chair 2 agree?', yes: 'Yes, take it over', no: 'No, look on' },
+  }
+
+  it('is taken over by two presses: who stands there is asked first', async () => {
+    const { calls } = openDraw({ ...FILLING, elsewhere })
+    await userEvent.click(screen.getByRole('button', { name: elsewhere.takeOver }))
+    expect(screen.getByRole('alert').textContent).toContain(elsewhere.ask.question)
+    await userEvent.click(screen.getByRole('button', { name: elsewhere.ask.no }))
+    expect(calls).not.toContainEqual(['takeOver'])
+    await userEvent.click(screen.getByRole('button', { name: elsewhere.takeOver }))
+    await userEvent.click(screen.getByRole('button', { name: elsewhere.ask.yes }))
+    expect(calls).toContainEqual(['takeOver'])
+  })
+})

@@ -4,6 +4,7 @@ import { App } from '../../src/ui/App.tsx'
 import { fakeApp } from '../support/fakeApp.ts'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
+import { DAY_SCENES } from '../support/dayScenes.ts'
 import { STATE } from '../support/views.ts'
 import { renderApp } from './renderApp.tsx'
 
@@ -55,6 +56,43 @@ describe('the first screen', () => {
     expect(screen.getByRole('alert').textContent).toContain('could not be saved')
     await press('Understood')
     expect(app.calls).toEqual([['dismissTrouble']])
+  })
+})
+
+describe('the first screen as the day', () => {
+  const order = (a: Element | null, b: Element | null): boolean =>
+    a !== null &&
+    b !== null &&
+    Boolean(a.compareDocumentPosition(b) & a.DOCUMENT_POSITION_FOLLOWING)
+  const one = (selector: string): Element | null => document.querySelector(selector)
+
+  it('has what is due in one block on top, then the list, the bench, and the rest', () => {
+    renderApp(DAY_SCENES['dayFull']?.().state)
+    const due = within(screen.getByRole('region', { name: 'To see to now' }))
+    expect(due.getByRole('button', { name: 'Go on with the draw of Di Moor' })).toBeTruthy()
+    expect(due.getByRole('button', { name: 'Draw 1 h of Alex Invented' })).toBeTruthy()
+    expect(due.getByRole('button', { name: 'Drink finished now' })).toBeTruthy()
+    expect(due.getByRole('button', { name: /^On the bench: 26 specimens/ })).toBeTruthy()
+    expect(due.getByRole('button', { name: /^For the courier: 5 specimens/ })).toBeTruthy()
+    const parts = ['.dueNow', '.dayList', '.benchSummary', '.caution', '.places'].map(one)
+    expect(parts.slice(1).every((part, i) => order(parts[i] ?? null, part))).toBe(true)
+  })
+
+  it('without a list begins with a draw, and shows no block where nothing is due', () => {
+    renderApp(DAY_SCENES['dayNone']?.().state)
+    expect(one('.dueNow')).toBeNull()
+    expect(one('.benchSummary')).toBeNull()
+    expect(order(one('.begin'), one('.dayList'))).toBe(true)
+    expect(screen.getByRole('button', { name: /^New draw/ }).classList).toContain('go')
+  })
+
+  it('hides every name of the day at once', async () => {
+    renderApp(DAY_SCENES['dayFull']?.().state)
+    expect(document.body.textContent).toMatch(/Di Moor|Alex Invented|Pia Sand/)
+    await press('Hide names')
+    expect(document.body.textContent).not.toMatch(/Moor|Alex|Pia|Testwell|Fauxley|MRN-/)
+    const named = [...document.querySelectorAll('[aria-label]')].map((each) => each.ariaLabel)
+    expect(named.join(' ')).not.toMatch(/Moor|Alex|Pia|Testwell|Fauxley/)
   })
 })
 

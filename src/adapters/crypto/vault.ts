@@ -88,9 +88,12 @@ export function createVault({ clock, store, slowKey }: VaultDeps): Vault {
 
   return {
     load: async () => {
-      record = await store.read()
-      // A key without a vault would seal what nobody could open again.
-      if (!record) key = undefined
+      const now = await store.read()
+      // Whoever tried PINs on another page makes this one wait too.
+      if ((now?.wrong ?? 0) > (record?.wrong ?? 0)) waitingSince_ms = clock.read().mono_ms
+      // A key without its vault would seal what nobody could open again.
+      if (!now || (record && !isSame(record, now))) key = undefined
+      record = now
       return record ? 'locked' : 'none'
     },
     state: () => (key ? 'open' : record ? 'locked' : 'none'),
@@ -158,3 +161,10 @@ export function createVault({ clock, store, slowKey }: VaultDeps): Vault {
     unseal: async (context, sealed) => unsealText(opened(), context, sealed),
   }
 }
+
+/**
+ * Of one data key: a new PIN, or a new recovery key, wraps it anew; a vault that was taken away and set up again has
+ * both anew.
+ */
+const isSame = (before: VaultRecord, now: VaultRecord): boolean =>
+  before.byPin.key === now.byPin.key || before.byRecovery.key === now.byRecovery.key

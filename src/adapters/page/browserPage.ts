@@ -35,10 +35,10 @@ export function createBrowserPage(address: (path: string) => string): Page {
       link.click()
       setTimeout(() => URL.revokeObjectURL(blob), KEPT_ms)
     },
-    async readText(path) {
+    async readText(path, most_B = Infinity) {
       const answer = await fetch(address(path))
       if (!answer.ok) throw new Error(`${path} is not there (${answer.status}).`)
-      return answer.text()
+      return most_B === Infinity ? answer.text() : beginningOf(answer, most_B)
     },
     onReturn(back) {
       addEventListener('online', back)
@@ -77,4 +77,19 @@ export function createBrowserPage(address: (path: string) => string): Page {
     keptElsewhere: () => readKeptAt(address('kept-at.json')),
     startAnew: () => location.reload(),
   }
+}
+
+/** A text that may have no end: what is not wanted of it is never fetched. */
+async function beginningOf({ body }: Response, most_B: number): Promise<string> {
+  const reader = body?.getReader()
+  const decoder = new TextDecoder()
+  let text = ''
+  for (let read_B = 0; reader && read_B < most_B;) {
+    const { done, value } = await reader.read()
+    if (done) return text + decoder.decode()
+    read_B += value.length
+    text += decoder.decode(value, { stream: true })
+  }
+  void reader?.cancel().catch(() => undefined)
+  return text
 }

@@ -2,6 +2,7 @@ import { defined } from '../../core/basics/defined.ts'
 import { StorageError } from '../../ports/storageFault.ts'
 import type { Connection } from './connection.ts'
 import { dayContext } from './dayStore.ts'
+import { handOverContext } from './handOverStore.ts'
 import { inTransaction } from './inTransaction.ts'
 import type { EntryRow, NameRow, TextRow } from './rows.ts'
 import { entriesOf, type Database, type DrawRow } from './schema.ts'
@@ -32,6 +33,7 @@ export async function recodeStored(
   onProgress: (done: number, of: number) => void,
 ): Promise<void> {
   await recodeDays(connection, recoding)
+  await recodeHandOver(connection, recoding)
   const drawIds = await connection.run((db) => db.getAllKeys('draws'))
   for (const [index, drawId] of drawIds.entries()) {
     onProgress(index, drawIds.length)
@@ -50,6 +52,21 @@ async function recodeDays(connection: Connection, recoding: Recoding): Promise<v
     for (let tries = 0; !(await recodeDay(connection, recoding, day)); tries++) {
       if (tries > 5) throw new StorageError('movedOn', `The list of ${day} changes meanwhile.`)
     }
+  }
+}
+
+/** What servers said of records, one at a time; a row that changes meanwhile is written as it should be by then. */
+async function recodeHandOver(connection: Connection, recoding: Recoding): Promise<void> {
+  for (const { revision, row, told } of await connection.run((db) => db.getAll('handOver'))) {
+    if (told === undefined) continue
+    const turned = await recoding.text(handOverContext(row.key), told)
+    await connection.run((db) =>
+      inTransaction(db, ['handOver'], async (tx) => {
+        const rows = tx.objectStore('handOver')
+        const isSame = (await rows.get(row.key))?.revision === revision
+        if (isSame) await rows.put({ revision, row, told: turned }, row.key)
+      }),
+    )
   }
 }
 

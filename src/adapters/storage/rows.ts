@@ -1,3 +1,4 @@
+import type { HandOverRow } from '../../core/handOver/handOverRow.ts'
 import { StorageError } from '../../ports/storageFault.ts'
 import type { Sealed } from '../../ports/vault.ts'
 
@@ -9,6 +10,13 @@ export interface EntryRow {
 
 /** The text of a draw that was brought in. */
 export type TextRow = string | Sealed
+
+/** A row of handing over as it is stored: what a server said may name a patient, all else names nobody. */
+export interface HandOverRecord {
+  readonly revision: number
+  readonly row: Omit<HandOverRow, 'refusal'>
+  readonly told?: TextRow
+}
 
 /** The patient's name in the list of draws, in one of two forms. */
 export interface NameRow {

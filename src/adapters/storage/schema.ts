@@ -1,8 +1,11 @@
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb'
 import { countOf, readDrawId } from '../../core/protocol/drawId.ts'
+import type { KeptHubEntry } from '../../core/hub/hubEntry.ts'
+import type { HubRead, LogNote } from '../../ports/hubStore.ts'
+import type { Leaving } from '../../core/handOver/handOverRow.ts'
 import type { RunningRecord } from '../../ports/runningStore.ts'
 import type { VaultRecord } from '../../ports/vault.ts'
-import type { EntryRow, NameRow, TextRow } from './rows.ts'
+import type { EntryRow, HandOverRecord, NameRow, TextRow } from './rows.ts'
 
 /** A draw in the list, with the format its entries are in. */
 export interface DrawRow extends NameRow {
@@ -14,6 +17,12 @@ export interface DrawRow extends NameRow {
   readonly listed?: readonly string[]
   readonly entries?: number
   readonly logVersion: number
+}
+
+/** An entry of the clinic's hub as it came, and of which of the hub's pasts it is. */
+export interface HubRow {
+  readonly past: number
+  readonly entry: KeptHubEntry
 }
 
 export interface StillhandSchema extends DBSchema {
@@ -33,10 +42,19 @@ export interface StillhandSchema extends DBSchema {
   days: { key: [day: string, seq: number]; value: EntryRow }
   /** Clocks of draws that are not ended; they name nobody. */
   running: { key: string; value: RunningRecord }
+  /** What other devices sent, sealed under the clinic's key. */
+  hubEntries: { key: [past: number, sequence: number]; value: HubRow }
+  /** How far the hub was read: one record. */
+  hubRead: { key: string; value: HubRead }
+  hubNotes: { key: string; value: LogNote }
+  /** What is to be handed over to the site's record server, and how it stands. */
+  handOver: { key: string; value: HandOverRecord }
+  /** What left the device; it names nobody. */
+  handOverLeft: { key: string; value: Leaving }
 }
 export type Database = IDBPDatabase<StillhandSchema>
 
-export const DATABASE_VERSION = 5
+export const DATABASE_VERSION = 7
 
 /** `strict`: the promise of a transaction resolves only when the data is on the disk. */
 export const STRICT: IDBTransactionOptions = { durability: 'strict' }
@@ -71,6 +89,15 @@ export async function upgradeDatabase(db: Database, from: number, tx: Upgrade): 
     db.createObjectStore('running')
   }
   if (from < 5) db.createObjectStore('days')
+  if (from < 6) {
+    db.createObjectStore('hubEntries')
+    db.createObjectStore('hubRead')
+    db.createObjectStore('hubNotes')
+  }
+  if (from < 7) {
+    db.createObjectStore('handOver')
+    db.createObjectStore('handOverLeft')
+  }
 }
 
 /** Earlier versions knew only one format of the log, and counted the stored draws to find the next number. */

@@ -34,15 +34,21 @@ export async function unsealStored(
 
 /** False while a draw was recorded into since it was turned: what is sealed then stands at its end. */
 function removeVault(db: Database): Promise<boolean> {
-  return inTransaction(db, ['entries', 'draws', 'originals', 'days', 'vault'], async (tx) => {
-    if ((await tx.objectStore('days').getAll()).some(isSealedEntry)) return false
-    for (const row of await tx.objectStore('draws').getAll()) {
-      const last = await tx.objectStore('entries').openCursor(entriesOf(row.drawId), 'prev')
-      if (row.sealedName || (last && isSealedEntry(last.value))) return false
-    }
-    const texts = await tx.objectStore('originals').getAll()
-    if (texts.some((text) => typeof text !== 'string')) return false
-    await tx.objectStore('vault').clear()
-    return true
-  })
+  return inTransaction(
+    db,
+    ['entries', 'draws', 'originals', 'days', 'handOver', 'vault'],
+    async (tx) => {
+      if ((await tx.objectStore('days').getAll()).some(isSealedEntry)) return false
+      for (const row of await tx.objectStore('draws').getAll()) {
+        const last = await tx.objectStore('entries').openCursor(entriesOf(row.drawId), 'prev')
+        if (row.sealedName || (last && isSealedEntry(last.value))) return false
+      }
+      const texts = await tx.objectStore('originals').getAll()
+      if (texts.some((text) => typeof text !== 'string')) return false
+      const told = (await tx.objectStore('handOver').getAll()).map((record) => record.told ?? '')
+      if (told.some((text) => typeof text !== 'string')) return false
+      await tx.objectStore('vault').clear()
+      return true
+    },
+  )
 }

@@ -22,6 +22,7 @@ export function createSimulatedClock(start: Reading): SimulatedClock {
 
   return {
     read: () => now,
+    offsetAt_min: () => now.offset_min,
     wakeAt(mono_ms, wake) {
       const entry = { mono_ms, wake }
       waiting.push(entry)

@@ -26,6 +26,8 @@ function wakeIn(waker: Waker, delay_ms: number, wake: () => void): () => void {
   return () => cancel()
 }
 
+const offsetAt_min = (at_ms: number): number => -new Date(at_ms).getTimezoneOffset()
+
 /** The browser's clocks. `boot` names this page load. */
 export function createSystemClock(boot: string, waker: Waker = pageWaker): Clock {
   return {
@@ -35,9 +37,10 @@ export function createSystemClock(boot: string, waker: Waker = pageWaker): Clock
         wall_ms,
         mono_ms: performance.now(),
         boot,
-        offset_min: -new Date(wall_ms).getTimezoneOffset(),
+        offset_min: offsetAt_min(wall_ms),
       }
     },
+    offsetAt_min,
     wakeAt: (mono_ms, wake) => wakeIn(waker, Math.max(0, mono_ms - performance.now()), wake),
   }
 }

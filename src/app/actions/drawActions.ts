@@ -1,3 +1,5 @@
+import { elsewhereTexts } from '../view/elsewhereTexts.ts'
+import { fillText } from '../../core/basics/fillText.ts'
 import { defined } from '../../core/basics/defined.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
 import type { DrawSitting } from '../../core/order/sitting.ts'
@@ -20,6 +22,7 @@ import { skinPlaceOf } from '../order/planInput.ts'
 import { draftMoments } from '../order/draftMoments.ts'
 import type { Day } from '../day/createDay.ts'
 import { readDraft } from '../order/readDraft.ts'
+import { zoneNow } from '../day/zoneNow.ts'
 import { servedBy } from '../order/servedBy.ts'
 import { whoDraws } from '../site/whoDraws.ts'
 import { readRecord } from '../record/readRecord.ts'
@@ -41,15 +44,16 @@ export function createDrawActions(
   book: SeriesBook,
   day: Pick<Day, 'claim' | 'refresh'>,
 ) {
-  const { set, get, site, today } = parts
+  const { set, get, site, today, clinic } = parts
   const once = createOneAtATime()
   const numbers = createUsedNumbers({ ...parts, draws: () => get().draws })
 
   const sittingDraws = createSittingDraws(parts, running, book)
 
   const onNoAnswer = (): void => set({ trouble: parts.storageTexts.numberByLot })
+  const isGiven = (drawId: string): boolean => clinic.load(drawId) !== undefined
   const newDrawId = (): Promise<string> =>
-    freshDrawId({ ...parts, onNoAnswer }, get().settings.devicePrefix, today())
+    freshDrawId({ ...parts, onNoAnswer, isGiven }, get().settings.devicePrefix, today())
 
   async function begin(event: DrawOpened, script?: Coach): Promise<void> {
     await running.open(event, script)
@@ -119,8 +123,7 @@ export function createDrawActions(
     }
     const drawId = await newDrawId()
     const isSeries = first.parts.length > 0
-    const { offset_min } = parts.clock.read()
-    const moments = draftMoments(draft, site.catalogue, offset_min)
+    const moments = draftMoments(draft, site.catalogue, zoneNow(parts.clock))
     const begun = {
       ...(moments.length > 0 && { moments }),
       series: drawId,
@@ -166,11 +169,43 @@ export function createDrawActions(
     return defined({ ...command, usedIn: await numbers.otherDraw(command.text, draw.drawId) })
   }
 
+  /** The draw on the screen is written here from now on: by this page, or by this device of the clinic. */
+  async function takeOver(): Promise<void> {
+    const { draw, others } = get()
+    const far = others.find(({ drawId }) => drawId === draw?.drawId)
+    if (!far) return running.takeOver()
+    const { clinic: texts } = site.texts
+    const { settings } = get()
+    if (whoDraws(settings, parts.clock.read().wall_ms) !== 'said') {
+      set({ trouble: texts.take.whoDraws })
+      return
+    }
+    const taken = await clinic.takeOver(far.drawId)
+    if (taken.kind === 'refused') {
+      const device = taken.by ?? far.deviceName
+      set({ trouble: fillText(texts.take[taken.why], { device }) })
+      return
+    }
+    const stored = await parts.logs.load(far.drawId).catch(() => undefined)
+    const note = fillText(texts.elsewhere.note, { from: taken.from, to: taken.to })
+    if (!stored || !(await running.goOnFrom(stored, note))) {
+      set({ trouble: texts.take.unknown })
+      return
+    }
+    const { collectorName: name, collectorInitials: initials } = settings
+    const to = { id: collectorId({ name, initials }), name, initials }
+    // What was said of an earlier try is not so any more, and who draws at both chairs hands over to nobody.
+    set({ trouble: undefined })
+    if (replay(stored.entries).collector.id !== to.id)
+      await running.dispatch({ type: 'handOver', to }, 'touch')
+    await parts.refreshDraws()
+  }
+
   const actions: DrawActions = {
     openDraw: () => once(openDraw),
     openSitting: (series, key) => once(() => openSitting({ series, key })),
     startPractice: (id) => once(() => startPractice(id)),
-    takeOver: () => once(() => running.takeOver()),
+    takeOver: () => once(takeOver),
     command: async (command, source, transcript) =>
       running.dispatch(await withUse(command), source, transcript),
   }
@@ -195,6 +230,14 @@ export function createDrawActions(
     /** Has that draw on this page, from the store where it does not run here; answers whether it could be had. */
     async goOn(drawId: string): Promise<boolean> {
       if (running.log(drawId)) return true
+      const far = clinic.load(drawId)
+      if (far) {
+        const device = get().others.find((other) => other.drawId === drawId)?.deviceName ?? ''
+        const elsewhere = elsewhereTexts(site.texts.clinic, 'running', device)
+        await running.lookOn(far, () => clinic.load(drawId), elsewhere)
+        set({ records: new Map(get().records).set(drawId, far) })
+        return true
+      }
       const log = await readRecord(parts, drawId)
       if (!log.ok) return false
       await running.goOn(log.value)

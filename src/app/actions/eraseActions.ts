@@ -1,8 +1,10 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 import { calendarDate } from '../../core/time/format.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import type { Day } from '../day/createDay.ts'
+import type { HandOver } from '../handOver/createHandOver.ts'
 import type { RunningDraw } from '../draw/runningDraw.ts'
 import { oldPractice, PRACTICE_KEPT_ms } from '../record/oldPractice.ts'
 import { oldDraws } from '../record/oldDraws.ts'
@@ -19,6 +21,7 @@ export function createEraseActions(
   running: RunningDraw,
   exportRecord: AppActions['exportRecord'],
   day: Pick<Day, 'noteErased' | 'book'>,
+  handOver: Pick<HandOver, 'isWaiting'>,
 ): { readonly actions: EraseActions; dropOldPractice(): Promise<void> } {
   const { get, set, guarded, logStore, logs } = parts
   const { texts } = parts.site
@@ -32,6 +35,7 @@ export function createEraseActions(
 
   async function erase(drawIds: readonly string[]): Promise<number> {
     let erased = 0
+    const left: string[] = []
     for (const drawId of drawIds) {
       if (get().series.some(({ id }) => id === drawId)) {
         set({ trouble: texts.screens.series.keepFirst })
@@ -41,14 +45,23 @@ export function createEraseActions(
         set({ trouble: texts.lock.told.notWhileOpen })
         continue
       }
+      if (handOver.isWaiting(drawId)) {
+        set({ trouble: fillText(texts.handOver.told.notErased, { drawId }) })
+        continue
+      }
       // Before: an order whose draw was made must never come to wait for one again.
+      const here = get().bench.rows.filter(({ specimen }) => specimen.drawId === drawId)
       await day.noteErased(drawId)
       const done = await guarded(texts.lock.told.unerased, () => logStore.erase(drawId))
       if (!done.ok) break
       const records = new Map(get().records)
       records.delete(drawId)
       set({ records })
+      left.push(...here.map(({ specimen }) => specimen.number))
       erased++
+    }
+    if (left.length > 0) {
+      set({ trouble: fillText(texts.lock.told.tubesHere, { numbers: left.join(', ') }) })
     }
     await parts.refreshDraws()
     return erased

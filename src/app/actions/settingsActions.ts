@@ -1,5 +1,6 @@
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
+import { countedDraw } from '../../core/record/countedDraw.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createSiteKeeper } from '../site/ownSite.ts'
@@ -16,6 +17,7 @@ type SettingsActions = Pick<
   | 'forgetCatalogue'
   | 'keepPolicy'
   | 'keepLaboratories'
+  | 'keepRecordSystems'
   | 'keepStock'
 >
 
@@ -71,8 +73,13 @@ export function createSettingsActions(parts: AppParts) {
     keepLaboratories: async (json) => {
       await guarded(told.siteUnsaved, () => keeper.keepLaboratories(json))
     },
+    keepRecordSystems: async (json) => {
+      await guarded(told.siteUnsaved, () => keeper.keepRecordSystems(json))
+    },
     keepStock: async (lots) => {
-      await guarded(told.siteUnsaved, () => (lots ? stock.keep(lots) : stock.forget()))
+      await guarded(told.siteUnsaved, () =>
+        lots ? stock.keep(lots, parts.clock.read().wall_ms) : stock.forget(),
+      )
       set({ stock: stock.current() })
     },
   }
@@ -80,7 +87,15 @@ export function createSettingsActions(parts: AppParts) {
     actions,
     /** What a closed draw used is taken off the stock. */
     async countDown(log: DrawLog): Promise<void> {
-      await guarded(told.siteUnsaved, () => stock.countDown(log))
+      const draw = countedDraw(log)
+      if (!draw) return
+      await guarded(told.siteUnsaved, () => stock.countDown([draw]))
+      set({ stock: stock.current() })
+    },
+    /** So is what draws of other devices used, where the clinic shares its stock. */
+    async countDownOthers(logs: readonly DrawLog[]): Promise<void> {
+      const draws = logs.flatMap((log) => countedDraw(log) ?? [])
+      await guarded(told.siteUnsaved, () => stock.countDownOthers(draws))
       set({ stock: stock.current() })
     },
     /** Takes over what was set on this device; a device without a prefix gets one. */

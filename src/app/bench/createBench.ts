@@ -1,9 +1,14 @@
 import { benchBoard, type BenchRow } from '../../core/bench/benchBoard.ts'
 import { benchDues } from '../../core/bench/benchDues.ts'
 import { benchSpecimens, type BenchSpecimen } from '../../core/bench/benchSpecimens.ts'
+import { keepRows } from '../../core/bench/keepRows.ts'
+import { layActsOver } from '../../core/day/layActsOver.ts'
+import { createLooks } from '../../core/basics/looks.ts'
+import { createSeal } from '../../core/log/seal.ts'
 import type { DayAct } from '../../core/day/dayState.ts'
 import type { ActDone } from '../../core/day/dayEvents.ts'
 import type { Result } from '../../core/basics/result.ts'
+import type { BenchAct } from '../../core/protocol/benchEvents.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import { decide } from '../../core/protocol/decide.ts'
 import type { DrawLog, Source } from '../../core/protocol/entry.ts'
@@ -23,7 +28,10 @@ import {
   type TubesOfDraw,
 } from '../view/benchViewTypes.ts'
 import type { Day } from '../day/createDay.ts'
+import { aFewAtATime } from './aFewAtATime.ts'
 import { actIdsIn, actsIn, joinedActs } from './benchActs.ts'
+import { claimActs } from './claimActs.ts'
+import { createReadOver } from './readOver.ts'
 import { createBenchByVoice } from './benchByVoice.ts'
 import { createBenchWatch } from './benchWatch.ts'
 import { rotorOf } from './rotorHere.ts'
@@ -39,6 +47,8 @@ export interface Bench {
   refresh(all?: boolean): Promise<void>
   /** The log of a draw as it now stands. */
   notice(log: DrawLog): void
+  /** Other devices have recorded something. */
+  othersChanged(): void
   /** Charts what the day has and a draw has not. */
   chartRest(): Promise<void>
   lookNow(): void
@@ -52,7 +62,7 @@ interface BenchDeps {
   /** Writes into the record of a closed draw. */
   readonly add: (drawId: string, command: Command, source: Source) => Promise<Result<DrawLog>>
   /** The acts of the last days, and how one is written before any draw charts it. */
-  readonly day: Pick<Day, 'recordAct' | 'refresh'> & {
+  readonly day: Pick<Day, 'recordAct' | 'takeBackAct' | 'refresh'> & {
     readonly book: { state(): { readonly acts: readonly DayAct[] } }
   }
 }
@@ -65,14 +75,18 @@ interface Read {
   readonly charted: ReadonlySet<string>
   /** All have left: it is not read again. */
   readonly isOver: boolean
+  /** Tubes with an act that the device of the draw has not charted yet. */
+  readonly uncharted?: ReadonlySet<string>
 }
 
 /** The bench: the specimens of every draw of the last days that are still here. */
 export function createBench({ parts, running, add, day }: BenchDeps): Bench {
-  const { get, set, site, clock, logs } = parts
+  const { get, set, site, clock, logs, clinic } = parts
+  const seal = createSeal(parts.sha256)
   const once = createOneAtATime()
   let read: ReadonlyMap<string, Read> = new Map()
-  let shown = ''
+  let board: readonly BenchRow[] = []
+  let shown = { board, rest: '' }
   const watch = createBenchWatch({ ...parts, drawing: running.drawing, onBeat: show })
 
   function rowsNow(): readonly BenchRow[] {
@@ -86,21 +100,24 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
   /** Redraws only what reads otherwise than before: whose turn each is, and its minutes. */
   function show(): void {
     if (get().lock.state === 'locked') return
-    const rows = rowsNow()
+    board = keepRows(board, rowsNow())
+    const uncharted = [...read].flatMap(([drawId, each]) =>
+      [...(each.uncharted ?? [])].map((tubeId) => `${drawId} ${tubeId}`),
+    )
     const acts = joinedActs([...read.values()].flatMap((each) => each.acts)).slice(0, MOST_ACTS)
     const now_ms = clock.read().wall_ms
-    const key = [
+    const rest = [
       Math.floor(now_ms / 60_000),
-      ...rows.map(keyOf),
       ...acts.map(({ id }) => id),
+      ...uncharted,
       JSON.stringify(rotorOf(get().settings)),
     ].join('|')
-    const real = rows.filter(({ specimen }) => !specimen.invented)
-    const practice = rows.filter(({ specimen }) => specimen.invented)
+    const real = board.filter(({ specimen }) => !specimen.invented)
+    const practice = board.filter(({ specimen }) => specimen.invented)
     watch.watch(benchDues(real))
-    if (key === shown) return
-    shown = key
-    set({ bench: { rows: real, practice, now_ms, acts } })
+    if (board === shown.board && rest === shown.rest) return
+    shown = { board, rest }
+    set({ bench: { rows: real, practice, now_ms, acts, uncharted } })
   }
 
   function readFrom(log: DrawLog): Read {
@@ -109,8 +126,15 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
     return { specimens, acts: actsIn(log), charted: actIdsIn(log), isOver: isOver && isClosed(log) }
   }
 
+  /** A draw of another device, with what was done here and is not charted there yet. */
+  const readOver = createReadOver((log) => {
+    const acts = day.book.state().acts.filter(({ takenBack }) => !takenBack)
+    const over = layActsOver(log, acts, clock.read(), seal)
+    return { ...readFrom(over.log), charted: actIdsIn(log), isOver: false, uncharted: over.laid }
+  }, day.book)
+
   function notice(log: DrawLog): void {
-    const now = readFrom(log)
+    const now = clinic.load(log.drawId) ? readOver.of(log) : readFrom(log)
     read = new Map([...read, [log.drawId, now]])
     noticed.set(log.drawId, now)
     show()
@@ -126,14 +150,18 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
     const mine = ++asked
     noticed = new Map()
     const since_ms = clock.read().wall_ms - ON_BENCH_ms
-    const recent = get().draws.filter(({ opened_ms }) => opened_ms >= since_ms)
+    const { draws, others } = get()
+    const recent = [...draws, ...others].filter(({ opened_ms }) => opened_ms >= since_ms)
     const isKnown = ({ drawId, closed }: StoredDraw): boolean => {
       const known = read.get(drawId)
       return known !== undefined && closed && (known.isOver || (!all && isClosedIn(known)))
     }
     const found = await aFewAtATime(
+      clock,
       recent,
       async (draw): Promise<readonly [string, Read] | undefined> => {
+        const far = clinic.load(draw.drawId)
+        if (far) return [draw.drawId, readOver.of(far)]
         const known = read.get(draw.drawId)
         if (known && isKnown(draw)) return [draw.drawId, known]
         const log =
@@ -150,6 +178,12 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
 
   /** Into the record of the draw, whether it runs here or is closed. */
   async function write(drawId: string, command: Command, source: Source): Promise<void> {
+    const far = clinic.load(drawId)
+    if (far) {
+      // Its own device charts it; until then it stands on the board alone.
+      notice(far)
+      return
+    }
     if (running.log(drawId)) {
       await running.dispatch(command, source)
       const log = running.log(drawId)
@@ -174,12 +208,15 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
     specimens: readonly TubesOfDraw[],
     source: Source,
   ): Promise<number> {
-    if (specimens.length === 0) return 0
-    const recorded = await day.recordAct(deed, specimens, source)
+    const actsOf = (drawId: string): readonly ActSeen[] => read.get(drawId)?.acts ?? []
+    const free = await claimActs(parts, deed, specimens, actsOf)
+    if (free.length === 0) return 0
+    const recorded = await day.recordAct(deed, free, source)
     if (!recorded) return 0
     let done = 0
-    for (const { drawId, tubeIds } of specimens) {
-      const command: Command = { type: 'benchAct', act: { ...deed, tubeIds, act: recorded.id } }
+    for (const { drawId, tubeIds } of free) {
+      const act: BenchAct = { ...deed, tubeIds, act: recorded.id }
+      const command: Command = { type: 'benchAct', act, actor: recorded.by }
       await write(drawId, command, source)
       done += charted(drawId, recorded.id)
     }
@@ -188,9 +225,11 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
 
   async function takeBack({ id, specimens }: ActSeen, source: Source): Promise<number> {
     let done = 0
+    await day.takeBackAct(id, source)
+    const actor = takenBackBy(id)
     for (const { drawId } of specimens) {
       const before = charted(drawId, id)
-      await write(drawId, { type: 'takeBackAct', act: id }, source)
+      await write(drawId, { type: 'takeBackAct', act: id, ...actor }, source)
       done += before - charted(drawId, id)
     }
     return done
@@ -200,20 +239,31 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
   async function chartRest(): Promise<void> {
     await reading
     const since_ms = clock.read().wall_ms - ON_BENCH_ms
-    for (const { id, act: deed, specimens, at_ms } of day.book.state().acts) {
+    for (const { id, act: deed, specimens, at_ms, by } of day.book.state().acts) {
       if (at_ms < since_ms) continue
       for (const { drawId, tubeIds } of specimens) {
+        if (clinic.load(drawId)) continue
         const known = read.get(drawId)
-        const isOpen = known?.specimens.some((each) => each.isOpen)
-        if (!known || known.charted.has(id) || isOpen) continue
-        const command: Command = {
-          type: 'benchAct',
-          act: { ...deed, tubeIds, act: id, at_ms },
-        }
+        if (!known || known.specimens.some((each) => each.isOpen)) continue
+        const isBack = isTakenBack(id)
+        if (isBack ? charted(drawId, id) === 0 : known.charted.has(id)) continue
+        const command: Command = isBack
+          ? { type: 'takeBackAct', act: id, ...takenBackBy(id) }
+          : { type: 'benchAct', act: { ...deed, tubeIds, act: id, at_ms }, actor: by }
         if (await canBe(drawId, command)) await write(drawId, command, 'touch')
       }
     }
   }
+
+  /** Who said that an act was said in error. */
+  const takenBackBy = (id: string): { readonly actor?: string } => {
+    const by = day.book.state().acts.find((act) => act.id === id)?.takenBackBy
+    return by === undefined ? {} : { actor: by }
+  }
+
+  /** Asked each time: it may be taken back while the rest of it is charted. */
+  const isTakenBack = (id: string): boolean =>
+    day.book.state().acts.some((act) => act.id === id && act.takenBack)
 
   /** What cannot be true of a draw any more is left, and nobody is asked about it at every start. */
   async function canBe(drawId: string, command: Command): Promise<boolean> {
@@ -223,6 +273,12 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
     const now = stampAfter(state.last.at, clock.read())
     return decide(state, command, now).kind === 'record'
   }
+
+  /** What others did is shown, and what they did to tubes of this device's draws is charted in them, once. */
+  const follow = createLooks(async () => {
+    await refresh()
+    if (get().lock.state !== 'locked') await chartRest()
+  })
 
   const voiced = createBenchByVoice({
     parts,
@@ -246,29 +302,18 @@ export function createBench({ parts, running, add, day }: BenchDeps): Bench {
     },
     refresh,
     notice,
+    othersChanged: follow,
     chartRest,
     lookNow: () => watch.lookNow(),
     forget: () => {
       asked++
       read = new Map()
-      shown = ''
+      board = []
+      shown = { board, rest: '' }
+      readOver.forget()
       set({ bench: NO_BENCH })
     },
   }
-}
-
-/** So many logs at once, so that the page answers a press between them. */
-const AT_ONCE_n = 8
-
-async function aFewAtATime<T, R>(
-  all: readonly T[],
-  work: (each: T) => Promise<R>,
-): Promise<readonly R[]> {
-  const done: R[] = []
-  for (let at = 0; at < all.length; at += AT_ONCE_n) {
-    done.push(...(await Promise.all(all.slice(at, at + AT_ONCE_n).map(work))))
-  }
-  return done
 }
 
 /** Drawn within the last days for sure: a clock that was set forward takes nothing off the bench. */
@@ -276,19 +321,3 @@ const isOfLate = (off: Stamp, now: Reading): boolean =>
   wayElapsed(off, { ...now, at_ms: now.wall_ms }).least_ms < ON_BENCH_ms
 
 const isClosedIn = ({ specimens }: Read): boolean => specimens.every(({ isOpen }) => !isOpen)
-
-const keyOf = ({ specimen, step, isDue, limits }: BenchRow): string => {
-  const { drawId, tubeId, number, way } = specimen
-  return [
-    drawId,
-    tubeId,
-    number,
-    step,
-    isDue,
-    way.spins.length,
-    way.stored?.where,
-    way.bagged?.bag,
-    way.aliquots?.portions,
-    limits[0]?.isOver,
-  ].join(' ')
-}

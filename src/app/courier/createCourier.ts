@@ -1,6 +1,9 @@
+import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import type { Result } from '../../core/basics/result.ts'
 import { dropOffs } from '../../core/courier/dropOffs.ts'
+import { packToCount, withAll } from '../../core/courier/count.ts'
+import { packList } from '../../core/courier/packList.ts'
 import { isHere, specimenKey, type PackSpecimen } from '../../core/courier/packSpecimen.ts'
 import { sentPacks } from '../../core/courier/sentPacks.ts'
 import type { ActDone, MissingTubes } from '../../core/day/dayEvents.ts'
@@ -10,10 +13,12 @@ import type { Command } from '../../core/protocol/commands.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { calendarDate } from '../../core/time/format.ts'
 import type { AppParts } from '../appDeps.ts'
+import { claimActs } from '../bench/claimActs.ts'
 import type { Bench } from '../bench/createBench.ts'
 import type { Day } from '../day/createDay.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
-import type { CourierActions } from '../view/courierView.ts'
+import type { ActSeen } from '../view/benchViewTypes.ts'
+import type { CourierActions, PackSaid } from '../view/courierView.ts'
 import { readSpecimens } from './readSpecimens.ts'
 
 /** Charted so much later than it was done, an act says its own time in the record. */
@@ -29,20 +34,28 @@ interface CourierDeps {
 
 /** Specimens on their way out: packs, who took them, and what the laboratory says. */
 export function createCourier({ parts, day, bench, add }: CourierDeps): CourierActions {
-  const { set, get, site, clock, guarded } = parts
+  const { set, get, site, clock, guarded, clinic } = parts
   const { courier: texts } = site.texts
   const once = createOneAtATime()
 
   async function write(drawId: string, command: Command): Promise<void> {
+    const far = clinic.load(drawId)
+    if (far) {
+      // Its own device charts it when it sees the day's log; until then it stands in the list alone.
+      bench.notice(far)
+      return
+    }
     const added = await add(drawId, command)
     if (added.ok) bench.notice(added.value)
   }
 
-  async function chart(act: Pick<DayAct, 'id' | 'act' | 'specimens' | 'at_ms'>): Promise<void> {
+  async function chart(
+    act: Pick<DayAct, 'id' | 'act' | 'specimens' | 'at_ms' | 'by'>,
+  ): Promise<void> {
     for (const { drawId, tubeIds } of act.specimens) {
       const isLater = clock.read().wall_ms - act.at_ms > LATER_ms
       const done = { ...act.act, tubeIds, act: act.id, ...(isLater && { at_ms: act.at_ms }) }
-      await write(drawId, { type: 'benchAct', act: done as BenchAct })
+      await write(drawId, { type: 'benchAct', act: done as BenchAct, actor: act.by })
     }
   }
 
@@ -52,13 +65,20 @@ export function createCourier({ parts, day, bench, add }: CourierDeps): CourierA
     await day.refresh()
     await bench.refresh(true)
     await bench.chartRest()
-    const read = await guarded(texts.told.unread, () => readSpecimens(parts))
+    const read = await guarded(texts.told.unread, () => readSpecimens(parts, day.book.state().acts))
     if (!read.ok || get().lock.state === 'locked') return
     const { specimens, unread } = read.value
     const { acts } = day.book.state()
     const dropped = dropOffs(specimens, acts)
     set({ courier: { specimens, sent: sentPacks(specimens, acts), dropped, unread } })
   }
+
+  /** What the days' logs have of a draw, also on its way to its own device. */
+  const actsOf = (drawId: string): readonly ActSeen[] =>
+    day.book
+      .state()
+      .acts.filter(({ specimens }) => specimens.some((each) => each.drawId === drawId))
+      .map(({ id, act: { type }, at_ms, specimens }) => ({ id, type, at_ms, specimens }))
 
   /** One act on tubes of several draws: first in the day's log, then in each of them. */
   async function act(
@@ -70,8 +90,11 @@ export function createCourier({ parts, day, bench, add }: CourierDeps): CourierA
     for (const { drawId, tubeId } of specimens) {
       byDraw.set(drawId, [...(byDraw.get(drawId) ?? []), tubeId])
     }
-    const acted = [...byDraw].map(([drawId, tubeIds]) => ({ drawId, tubeIds }))
-    if (acted.length === 0) return
+    const wanted = [...byDraw].map(([drawId, tubeIds]) => ({ drawId, tubeIds }))
+    if (wanted.length === 0) return
+    // Two desks with the same tubes in sight: each act once.
+    const acted = await claimActs(parts, done, wanted, actsOf)
+    if (acted.length === 0) return refresh()
     const recorded = await day.recordAct(done, acted, 'touch', missing && { missing })
     if (recorded) await chart({ ...recorded, act: done, specimens: acted })
     await refresh()
@@ -108,7 +131,25 @@ export function createCourier({ parts, day, bench, add }: CourierDeps): CourierA
     return named(n)
   }
 
+  /** Nobody can name a tube to an ear, and numbers are too much alike: the pack is said to be complete or not. */
+  function packSaid(of: PackSaid): number | undefined {
+    const { counted, said } = get().count
+    if (of === 'takeBack') {
+      if (said?.of !== 'complete') return undefined
+      set({ count: { counted: said.before, said: { ...said, of } } })
+      return said.pack.specimens.length
+    }
+    const { specimens } = get().courier
+    const pack = packToCount(packList(specimens, site.laboratories, site.catalogue), counted)
+    if (!pack) return undefined
+    const now = of === 'complete' ? withAll(counted, pack) : counted
+    set({ count: { counted: now, said: { of, pack, before: counted } } })
+    return pack.specimens.length
+  }
+
   const actions: CourierActions = {
+    count: (counted) => set({ count: { counted } }),
+    packSaid,
     refresh: () => once(refresh),
     handOver: (pack) =>
       once(async () => {
@@ -123,9 +164,11 @@ export function createCourier({ parts, day, bench, add }: CourierDeps): CourierA
         const short = missing.length > 0 ? { numbers: missing, by: missingSaidBy } : undefined
         await act(done, specimens, short)
       }),
-    dropOff: ({ specimens, where, whom }) =>
+    dropOff: ({ specimens, where, whom, temperature_C: c }) =>
       once(async () => {
-        const to = whom === '' ? where : fillText(texts.carried.droppedTo, { where, whom })
+        const place = whom === '' ? where : fillText(texts.carried.droppedTo, { where, whom })
+        const measured = c === undefined ? [] : [fillText(texts.carried.measured, { c })]
+        const to = [place, ...measured].join(', ')
         await act({ type: 'droppedOff', to }, await stillHere(specimens))
       }),
     received: (specimens, by) =>
@@ -135,8 +178,10 @@ export function createCourier({ parts, day, bench, add }: CourierDeps): CourierA
     takeBack: ({ act: id, specimens }) =>
       once(async () => {
         if (id === undefined) return
+        await day.takeBackAct(id, 'touch')
+        const actor = day.book.state().acts.find((act) => act.id === id)?.takenBackBy
         for (const drawId of new Set(specimens.map((each) => each.drawId))) {
-          await write(drawId, { type: 'takeBackAct', act: id })
+          await write(drawId, { type: 'takeBackAct', act: id, ...defined({ actor }) })
         }
         await refresh()
       }),

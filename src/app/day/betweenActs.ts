@@ -1,4 +1,5 @@
 import type { VoicedAct } from '../../core/bench/voicedGroup.ts'
+import type { PackSaid } from '../view/courierView.ts'
 import type { SaidOfBench } from '../view/benchViewTypes.ts'
 import type { BetweenActs, SaidBack } from './betweenVoice.ts'
 
@@ -20,11 +21,15 @@ export interface BetweenActsDeps {
   readonly takeBackLast: () => Promise<boolean>
   /** So many tubes are due at the bench now. */
   readonly benchDue: () => number
+  /** Counts the pack whose turn it is; how many specimens it has, or `undefined` where none waits. */
+  readonly pack: (said: PackSaid) => number | undefined
   readonly mayReadNames: () => boolean
 }
 
 /** Beyond this nobody counts by ear. */
 const MOST_COUNTED = 12
+/** The largest number that is recorded of a pack. */
+const MOST_IN_PACK = 30
 
 /** What each phrase between patients does and is answered with. Everything said stands on the screen as well. */
 export function createBetweenActs(deps: BetweenActsDeps): BetweenActs {
@@ -37,6 +42,15 @@ export function createBetweenActs(deps: BetweenActsDeps): BetweenActs {
     if (outcome === 'several') return told(['day.which'])
     return told([outcome.done > 0 ? 'day.recorded' : 'day.notDone'])
   }
+
+  /** The number is always said: a person with another in the hand hears it. */
+  const pack =
+    (said: PackSaid, ...more: readonly string[]) =>
+    (): Promise<SaidBack> => {
+      const n = deps.pack(said)
+      if (n === undefined) return Promise.resolve(told(['pack.none']))
+      return Promise.resolve(told([`pack.number.${n > MOST_IN_PACK ? 'more' : n}`, ...more]))
+    }
 
   return {
     nextPatient: async () => {
@@ -56,6 +70,9 @@ export function createBetweenActs(deps: BetweenActsDeps): BetweenActs {
     separated: act('separated'),
     stored: act('stored'),
     bagged: act('bagged'),
+    packNumber: pack('number'),
+    packComplete: pack('complete', 'pack.counted'),
+    packShort: pack('short', 'pack.scan'),
     takeBack: async () => told([(await deps.takeBackLast()) ? 'day.takenBack' : 'day.nothingBack']),
   }
 }

@@ -28,16 +28,20 @@ export interface BetweenVoiceDeps {
   readonly sound: Sound
   readonly reader: Reader
   readonly makeSpeech: () => Speech
-  readonly phrases: ReadonlyMap<string, BetweenCommand>
   readonly texts: VoiceTexts
   readonly acts: BetweenActs
   readonly onView: (view: BetweenView | undefined) => void
 }
 
+interface Run {
+  readonly open: (phrases: ReadonlyMap<string, BetweenCommand>) => void
+  end(): void
+}
+
 /** Ears between patients and at the bench, where no draw runs on this page. */
 export interface BetweenVoice {
-  /** Listens from now on, or no longer. */
-  listen(wanted: boolean): void
+  /** Listens for these from now on; for none no longer. */
+  listen(phrases: ReadonlyMap<string, BetweenCommand> | undefined): void
 }
 
 /**
@@ -52,10 +56,10 @@ const FINAL_ONLY: HearRules = {
 }
 
 export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
-  let isWanted = false
-  let run: { end(): void } | undefined
+  let wanted: ReadonlyMap<string, BetweenCommand> | undefined
+  let run: Run | undefined
 
-  function begin(): { end(): void } {
+  function begin(phrases: ReadonlyMap<string, BetweenCommand>): Run {
     const { clock, sound, reader } = deps
     const speech = deps.makeSpeech()
     let state: SpeechState = { kind: 'off' }
@@ -140,9 +144,10 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
         gate()
       }),
     ]
-    ear.open(deps.phrases)
+    ear.open(phrases)
     void speech.start()
     return {
+      open: (next) => ear.open(next),
       end() {
         ended = true
         prompter.stop()
@@ -156,14 +161,19 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
   }
 
   return {
-    listen(wanted) {
-      if (wanted === isWanted) return
+    listen(phrases) {
+      if (phrases === wanted) return
+      const isOpen = run !== undefined
       // Ears that open tell so at once, and whoever is told may ask again whether they are to be open.
-      isWanted = wanted
+      wanted = phrases
+      if (phrases && isOpen) {
+        run?.open(phrases)
+        return
+      }
       const before = run
       run = undefined
       before?.end()
-      if (wanted) run = begin()
+      if (phrases) run = begin(phrases)
     },
   }
 }

@@ -2,6 +2,7 @@ import { defined } from '../../core/basics/defined.ts'
 import type { AppState } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import type { BenchActions } from '../view/benchViewTypes.ts'
+import type { CourierActions } from '../view/courierView.ts'
 import type { DayActions } from '../view/dayViewTypes.ts'
 import { createBetweenActs } from './betweenActs.ts'
 import { betweenPhrases } from './betweenPhrases.ts'
@@ -15,6 +16,7 @@ interface BetweenDeps {
   readonly parts: AppParts
   readonly day: Pick<DayActions, 'callNext'>
   readonly bench: Pick<BenchActions, 'byVoice'>
+  readonly courier: Pick<CourierActions, 'packSaid'>
   /** A draw is written here: its own ears come first, and its patient is in the room. */
   readonly isDrawing: () => boolean
 }
@@ -25,17 +27,18 @@ export interface Between {
   reconsider(state: AppState): void
 }
 
-export function createBetween({ parts, day, bench, isDrawing }: BetweenDeps): Between {
+export function createBetween({ parts, day, bench, courier, isDrawing }: BetweenDeps): Between {
   const { get, set, site } = parts
+  const plain = betweenPhrases(site.betweenPhrases, false)
+  const counting = betweenPhrases(site.betweenPhrases, true)
   const voice = createBetweenVoice({
     ...parts,
     makeSpeech: () => parts.makeSpeech(get().settings),
-    phrases: betweenPhrases(site.betweenPhrases),
     texts: site.texts.voice,
     acts: createBetweenActs({
       callNext: async () => {
-        const group = await day.callNext('voice')
-        return group && nextReadOf({ kind: 'orders', place: group.place, group })
+        const row = await day.callNext('voice')
+        return row && nextReadOf(row)
       },
       list: () => {
         const rows = get().day.rows.filter(mayBeCalled)
@@ -44,9 +47,11 @@ export function createBetween({ parts, day, bench, isDrawing }: BetweenDeps): Be
       },
       benchAct: (act) => bench.byVoice(act),
       takeBackLast: async () => {
+        if (courier.packSaid('takeBack') !== undefined) return true
         const told = await bench.byVoice('takeBack')
         return typeof told !== 'string' && told.done > 0
       },
+      pack: (said) => courier.packSaid(said),
       benchDue: () => get().bench.rows.filter(({ isDue }) => isDue).length,
       mayReadNames: () => get().settings.speakNames && parts.reader.isThere(),
     }),
@@ -56,7 +61,8 @@ export function createBetween({ parts, day, bench, isDrawing }: BetweenDeps): Be
     reconsider({ screen, settings, lock }) {
       const isWanted = settings.voiceOn && settings.listenBetween
       const mayListen = lock.state !== 'locked' && BETWEEN.has(screen.name) && !isDrawing()
-      voice.listen(isWanted && mayListen)
+      const phrases = screen.name === 'courier' ? counting : plain
+      voice.listen(isWanted && mayListen ? phrases : undefined)
     },
   }
 }

@@ -1,13 +1,15 @@
 import { fillText } from '../../core/basics/fillText.ts'
+import { drawnTwice } from '../../core/day/drawnTwice.ts'
 import { dayList } from '../../core/day/dayList.ts'
 import type { ActDone, ActedSpecimens, DayEvent, MissingTubes } from '../../core/day/dayEvents.ts'
 import { recollectionOf } from '../../core/day/recollection.ts'
 import { collectorId } from '../../core/order/collectorId.ts'
-import type { Source } from '../../core/protocol/entry.ts'
+import type { DrawLog, Source } from '../../core/protocol/entry.ts'
 import { wakeIn } from '../../ports/patience.ts'
 import type { StoredDraw } from '../../ports/logStore.ts'
 import type { AppParts } from '../appDeps.ts'
 import type { DayActions } from '../view/dayViewTypes.ts'
+import { createChairNews } from './chairNews.ts'
 import { claimOrders } from './claimOrders.ts'
 import { createDayActions } from './dayActions.ts'
 import { createDayBook, type DayBook } from './dayBook.ts'
@@ -20,6 +22,8 @@ import { dayRules } from './dayRules.ts'
 interface RecordedAct {
   readonly id: string
   readonly at_ms: number
+  /** Id of who did it, as the day's log has it. */
+  readonly by: string
 }
 
 /** The day's list: its log, and what a person does with it. */
@@ -42,6 +46,8 @@ export interface Day {
     source: Source,
     more?: { readonly at_ms?: number; readonly missing?: MissingTubes },
   ): Promise<RecordedAct | undefined>
+  /** An act was said in error: written before any draw takes it back, so that none charts it later. */
+  takeBackAct(id: string, source: Source): Promise<void>
 }
 
 /** So often other pages' acts are looked for. */
@@ -49,28 +55,39 @@ const BEAT_ms = 2000
 /** So often the places on the list are worked out anew: minutes are shown. */
 const PLACES_ms = 15_000
 
-export function createDay(parts: AppParts, makePlan: () => void): Day {
-  const { get, set, site, clock } = parts
+export function createDay(
+  parts: AppParts,
+  makePlan: () => void,
+  running: (drawId: string) => DrawLog | undefined,
+): Day {
+  const { get, set, site, clock, clinic } = parts
   const { day: texts } = site.texts
   const rules = dayRules(site.catalogue)
-  const draws = createDayDraws(parts.logs)
+  const draws = createDayDraws({
+    load: async (drawId) => clinic.load(drawId) ?? (await parts.logs.load(drawId)),
+  })
   const by = (): string => {
     const { collectorName: name, collectorInitials: initials, devicePrefix } = get().settings
     return collectorId({ name, initials }) || devicePrefix
   }
-  const book = createDayBook({ ...parts, by })
+  const book = createDayBook({ ...parts, by, others: clinic.dayEntries })
 
   /** Draws of orders in sight. */
   const served = (): readonly StoredDraw[] => {
     const { items } = book.state()
-    return get().draws.filter(({ listed }) => listed?.some((id) => items.has(id)))
+    const { draws: own, others } = get()
+    return [...own, ...others].filter(({ listed }) => listed?.some((id) => items.has(id)))
   }
 
   function show(): void {
     const now_ms = clock.read().wall_ms
-    const list = dayList(book.state(), draws.of(served()), rules, now_ms)
-    const rows = dayRows(list, get().series, now_ms)
-    set({ day: { ...get().day, rows, done: list.done, now_ms } })
+    const known = draws.of(served())
+    const list = dayList(book.state(), known, rules, now_ms)
+    const rows = dayRows(list, get().series, book.state(), now_ms)
+    const doubled = drawnTwice(book.state().items.values(), known).map(({ order, drawIds }) => ({
+      ...{ order: order.id, orderNumber: order.order.orderNumber, drawIds },
+    }))
+    set({ day: { ...get().day, rows, done: list.done, doubled, now_ms } })
   }
 
   /** What a laboratory turned down is put on the list by itself: it is an order that was not fulfilled. */
@@ -97,10 +114,20 @@ export function createDay(parts: AppParts, makePlan: () => void): Day {
     await recollect()
   }
 
+  const inChair = createChairNews({ texts, tell: (trouble) => set({ trouble }) })
+
   let isLooking = false
   async function look(): Promise<void> {
     const { screen, lock } = get()
-    if (isLooking || screen.name !== 'home' || lock.state === 'locked') return
+    if (isLooking || lock.state === 'locked') return
+    if (screen.name === 'draw') {
+      isLooking = true
+      await book.read().catch(() => false)
+      inChair.look(running(screen.drawId), book.state())
+      isLooking = false
+      return
+    }
+    if (screen.name !== 'home') return
     isLooking = true
     // A disk that does not answer has been told; the list stays as it was.
     const came = await book.read().catch(() => false)
@@ -139,7 +166,11 @@ export function createDay(parts: AppParts, makePlan: () => void): Day {
       const event: DayEvent = { type: 'benchActed', id, act: done, specimens, ...more }
       const now_ms = clock.read().wall_ms
       const told = await book.act(event, source)
-      return told.ok ? { id, at_ms: more.at_ms ?? now_ms } : undefined
+      return told.ok ? { id, at_ms: more.at_ms ?? now_ms, by: by() } : undefined
+    },
+    takeBackAct: async (id, source) => {
+      const known = book.state().acts.find((act) => act.id === id)
+      if (known && !known.takenBack) await book.act({ type: 'actTakenBack', act: id }, source)
     },
   }
 }

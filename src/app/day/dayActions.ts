@@ -2,20 +2,24 @@ import { fillText } from '../../core/basics/fillText.ts'
 import type { DayCommand } from '../../core/day/decideDay.ts'
 import type { DayGroup } from '../../core/day/dayList.ts'
 import type { ListedOrder } from '../../core/day/listedOrder.ts'
+import { isSameOrder } from '../../core/day/isSameOrder.ts'
+import { isToDo } from '../../core/day/orderStatus.ts'
 import { recollectionOf } from '../../core/day/recollection.ts'
 import type { Source } from '../../core/protocol/entry.ts'
+import { timeOfDay } from '../../core/time/format.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createOneAtATime } from '../draw/oneAtATime.ts'
 import type { ChosenFile } from '../intake/chosenFile.ts'
 import { readDraft } from '../order/readDraft.ts'
 import { servedBy } from '../order/servedBy.ts'
 import { nextTime_ms } from '../series/typedTime.ts'
-import type { DayActions } from '../view/dayViewTypes.ts'
+import type { DayActions, DayRow } from '../view/dayViewTypes.ts'
 import type { DayBook } from './dayBook.ts'
 import { dayIds } from './dayIds.ts'
 import { demoDay } from './demoDay.ts'
 import { listedFromDraft, listedFromReading } from './listedOrders.ts'
 import { servedDraft } from './servedDraft.ts'
+import { zoneNow } from './zoneNow.ts'
 
 export interface DayActionDeps {
   readonly book: DayBook
@@ -62,8 +66,8 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
     const known = id === undefined || more.length > 0 ? undefined : book.state().items.get(id)
     if (!known) await list([order])
     else {
-      const { due, fasting, place, laboratory, from, recollects } = known.order
-      const kept = { due, fasting, place, laboratory, from, recollects }
+      const { due, fasting, place, laboratory, from, recollects, requests } = known.order
+      const kept = { due, fasting, place, laboratory, from, recollects, requests }
       const given = Object.fromEntries(Object.entries(kept).filter(([, value]) => value))
       await act({ type: 'orderChanged', order: { ...order, ...given, id: known.order.id } })
     }
@@ -78,22 +82,36 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
       const text = where === '' ? texts.told.fileRefused : texts.told.pieceRefused
       notTaken.push(fillText(text, { file, where, reasons: faults.join(' ') }))
     }
-    const { offset_min } = clock.read()
+    const zone = zoneNow(clock)
     for (const file of files) {
-      const read = await intake.orders(file, { today: parts.today(), offset_min })
+      const read = await intake.orders(file, { today: parts.today(), zone })
       if (!read.ok) {
         refused(file.name, '', read.faults)
         continue
       }
       const from = file.name.toLowerCase().endsWith('.csv') ? 'csv' : 'fhir'
       for (const { where, reading, with: more } of read.value) {
-        if (reading.ok) orders.push(listedFromReading(reading.value, from, more))
-        else refused(file.name, where, reading.faults)
+        if (!reading.ok) {
+          refused(file.name, where, reading.faults)
+          continue
+        }
+        const order = listedFromReading(reading.value, from, more)
+        // The same file once more must not double the list; what differs in anything is for a person to judge.
+        const waiting = [...toDraw(), ...orders]
+        if (waiting.some((known) => isSameOrder(known, order))) {
+          notTaken.push(fillText(texts.told.sameAgain, { file: file.name, where }))
+        } else orders.push(order)
       }
     }
     await list(orders)
     set({ day: { ...get().day, notTaken: [...get().day.notTaken, ...notTaken] } })
   }
+
+  /** Orders that are still to be drawn. */
+  const toDraw = (): readonly ListedOrder[] =>
+    groups().flatMap(({ items }) =>
+      items.flatMap(({ order, status }) => (isToDo(status.status) ? [order] : [])),
+    )
 
   const groups = (): readonly DayGroup[] =>
     get().day.rows.flatMap((row) => (row.kind === 'orders' ? [row.group] : []))
@@ -116,7 +134,7 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
   async function begin(orderIds: readonly string[]): Promise<void> {
     await parts.refreshDraws()
     await deps.refresh()
-    const running = get().draws.find(
+    const running = [...get().draws, ...get().others].find(
       ({ closed, listed }) => !closed && listed?.some((id) => orderIds.includes(id)),
     )
     if (running) {
@@ -131,10 +149,33 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
     else if (fill(orderIds)) deps.makePlan()
   }
 
-  async function callNext(source: Source = 'touch'): Promise<DayGroup | undefined> {
+  /** A sample of a series that came first and was told of: asked for again, the next order is called all the same. */
+  let toldSitting = ''
+
+  /** A further sample of a series belongs to no order that could be called: it is told, and nobody called over it. */
+  function sittingFirst(row: DayRow): boolean {
+    if (row.kind !== 'sitting' || row.place.reason === 'notYet') return false
+    const { series, key, name, point, place } = row.sitting
+    const told = `${series} ${key}`
+    if (told === toldSitting) return false
+    toldSitting = told
+    const { due_ms } = place
+    const at =
+      due_ms === undefined
+        ? ''
+        : timeOfDay({ at_ms: due_ms, offset_min: clock.offsetAt_min(due_ms) })
+    const what = fillText(texts.sitting, { name, point })
+    set({ trouble: fillText(texts.told.sittingNext, { what, at }) })
+    return true
+  }
+
+  async function callNext(source: Source = 'touch'): Promise<DayRow | undefined> {
     await deps.refresh()
     const { wall_ms } = clock.read()
-    for (const group of groups()) {
+    for (const row of get().day.rows) {
+      if (sittingFirst(row)) return row
+      if (row.kind === 'sitting') continue
+      const { group } = row
       const isFree = group.status === 'waiting' && group.place.reason !== 'notYet'
       const [id] = group.ids
       if (!isFree || id === undefined) continue
@@ -142,8 +183,10 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
       const isOurs = await parts.logStore.claim(`call ${id}`, wall_ms).catch(() => true)
       if (!isOurs) continue
       const called = await act({ type: 'orderCalled', orderIds: group.ids }, source)
-      return called ? group : undefined
+      toldSitting = ''
+      return called ? row : undefined
     }
+    toldSitting = ''
     set({ trouble: texts.told.nobodyNext })
     return undefined
   }
@@ -189,7 +232,16 @@ export function createDayActions(parts: AppParts, deps: DayActionDeps): DayActio
       await act({ type: 'orderCancelled', orderIds, by: by.trim(), why: why.trim() })
     },
     reopen: async (orderIds, why) => {
-      await act({ type: 'orderReopened', orderIds, why: why.trim() })
+      // Taken up again after these draws, and not before: clocks alone must not say which it was.
+      const after = get()
+        .draws.filter(({ closed, listed }) => closed && listed?.some((id) => orderIds.includes(id)))
+        .map(({ drawId }) => drawId)
+      await act({
+        type: 'orderReopened',
+        orderIds,
+        why: why.trim(),
+        ...(after.length > 0 && { after }),
+      })
     },
     join: doing((orderIds) => ({ type: 'ordersTogether', orderIds })),
     part: doing((orderIds) => ({ type: 'ordersApart', orderIds })),

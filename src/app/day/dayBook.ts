@@ -1,7 +1,9 @@
+import { createTurns } from '../../core/basics/turns.ts'
 import { createEmitter } from '../../core/basics/emitter.ts'
 import { ok, type Result } from '../../core/basics/result.ts'
 import type { DayEntry, DayEvent } from '../../core/day/dayEvents.ts'
 import type { DayLog } from '../../core/day/dayLog.ts'
+import { joinDays } from '../../core/day/joinDays.ts'
 import { foldDays, type DayState } from '../../core/day/dayState.ts'
 import { decideDay, type DayCommand, type DayRefusal } from '../../core/day/decideDay.ts'
 import { NO_PREVIOUS, sealEntry, type Sha256 } from '../../core/log/seal.ts'
@@ -24,6 +26,8 @@ export interface DayBookDeps {
   readonly clock: Clock
   readonly dayStore: DayStore
   readonly sha256: Sha256
+  /** What other devices of the clinic recorded. */
+  readonly others?: () => readonly DayEntry[]
   /** Who acts here. */
   readonly by: () => string
 }
@@ -41,6 +45,8 @@ export interface DayBook {
    * what is not stored is kept, told and tried again. Never rejects.
    */
   act(command: DayCommand, source: Source): Promise<Result<readonly DayEvent[], DayRefusal>>
+  /** Other devices have recorded something. */
+  othersChanged(): void
   unsaved(): readonly Unsaved[]
   retryNow(): void
   /** Nothing that names a patient stays, but for what is not stored yet. */
@@ -68,36 +74,57 @@ const dayOf = ({ wall_ms, offset_min }: Reading): string =>
   calendarDate({ at_ms: wall_ms, offset_min })
 
 export function createDayBook(deps: DayBookDeps): DayBook {
-  const { clock, dayStore, sha256 } = deps
+  const { clock, dayStore, sha256, others = () => [] } = deps
   const changed = createEmitter<DayState>()
   const told = createEmitter<undefined>()
   const turnedDown = createEmitter<DayRefusal>()
   let days: ReadonlyMap<string, DayLog> = new Map()
+  /** How many entries of a damaged log were stored when it was read: only part of them could be. */
+  const damagedAt = new Map<string, number>()
   let pending: readonly Pending[] = []
   let state = foldDays([])
   let failure: unknown
   let failures = 0
   let attempt: Promise<void> | undefined
   let cancelRetry: (() => void) | undefined
-  let turn: Promise<unknown> = Promise.resolve()
-
   /** Reading and writing change the same lists, so they take turns. */
-  function inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const mine = turn.then(work)
-    turn = mine.catch(() => undefined)
-    return mine
-  }
+  const inTurn = createTurns()
 
   const first = (): string => {
     const now = clock.read()
     return dayOf({ ...now, wall_ms: now.wall_ms - CARRIED_days * DAY_ms })
   }
 
+  /**
+   * The log that is written to: today's, or the latest one where the clock ran ahead, since what comes after an order
+   * must stand after it. Where that is damaged a further one of the same day, `2026-11-26.2`, says so and goes on.
+   */
+  function openLog(now: Reading): string {
+    const latest = [...days.keys(), ...pending.map((each) => each.day)].sort().at(-1) ?? ''
+    const today = dayOf(now)
+    const day = latest.slice(0, today.length) > today ? latest.slice(0, today.length) : today
+    let log = day
+    for (let n = 2; days.get(log)?.fault; n++) log = `${day}.${n}`
+    return log
+  }
+
+  /** What a further log of a day begins with. */
+  function continued(log: string): readonly DayEvent[] {
+    const [day = '', n] = log.split('.')
+    if (n === undefined) return []
+    const of = n === '2' ? day : `${day}.${Number(n) - 1}`
+    const { seq = 0, id = '' } = days.get(of)?.fault ?? {}
+    return [{ type: 'logContinued', of, seq, fault: id }]
+  }
+
   const stored = (): DayEntry[] =>
     [...days.keys()].sort().flatMap((day) => days.get(day)?.entries ?? [])
 
+  /** Decided is on what all devices recorded; written is behind this device's own. */
+  const foldJoined = (own: readonly DayEntry[]): DayState => foldDays(joinDays(own, others()))
+
   function show(): void {
-    state = foldDays([...stored(), ...pending.flatMap(({ entries }) => entries)])
+    state = foldJoined([...stored(), ...pending.flatMap(({ entries }) => entries)])
     changed.emit(state)
   }
 
@@ -113,7 +140,8 @@ export function createDayBook(deps: DayBookDeps): DayBook {
     before: readonly Pending[],
   ): readonly DayEntry[] {
     let last = lastOf(day, before)
-    return events.map((event) => {
+    const all = last ? events : [...continued(day), ...events]
+    return all.map((event) => {
       const seq = (last?.seq ?? 0) + 1
       const at = stampAfter(last?.at, now)
       last = sealEntry({ seq, at, by, source, event }, last?.hash ?? NO_PREVIOUS, sha256)
@@ -134,9 +162,10 @@ export function createDayBook(deps: DayBookDeps): DayBook {
       // What was given up may have been written all the same.
       if (each.entries.every(({ hash }) => there.has(hash))) continue
       const before = [...stored(), ...pending.flatMap(({ entries }) => entries)]
-      const decided = decideDay(foldDays(before), each.command)
+      const decided = decideDay(foldJoined(before), each.command)
       if (decided.ok) {
-        pending = [...pending, { ...each, entries: sealed(each, decided.value, pending) }]
+        const placed = { ...each, day: openLog(each.now) }
+        pending = [...pending, { ...placed, entries: sealed(placed, decided.value, pending) }]
       } else for (const refusal of decided.faults) turnedDown.emit(refusal)
     }
     show()
@@ -149,7 +178,7 @@ export function createDayBook(deps: DayBookDeps): DayBook {
       const entries = batch.flatMap((each) => each.entries)
       try {
         const log = days.get(day)
-        if (log?.fault) throw new StorageError('damaged', `Entry ${log.fault.seq}: ${log.fault.id}`)
+        if (log?.fault) throw new StorageError('movedOn', `Entry ${log.fault.seq}: ${log.fault.id}`)
         await dayStore.append(day, entries)
         if (!isCurrent()) return
         days = new Map(days).set(day, { day, entries: [...(log?.entries ?? []), ...entries] })
@@ -192,11 +221,12 @@ export function createDayBook(deps: DayBookDeps): DayBook {
     const gone = [...days.keys()].filter((day) => !now.has(day))
     const more = ends.filter(({ day, entries }) => {
       const known = days.get(day)
-      return known?.fault !== undefined || known?.entries.length !== entries
+      return (known?.fault ? damagedAt.get(day) : known?.entries.length) !== entries
     })
     if (gone.length === 0 && more.length === 0) return false
     days = new Map([...days].filter(([day]) => now.has(day)))
     await readAgain(more.map(({ day }) => day))
+    for (const { day, entries } of more) damagedAt.set(day, entries)
     return true
   }
 
@@ -219,7 +249,7 @@ export function createDayBook(deps: DayBookDeps): DayBook {
       const decided = decideDay(state, command)
       if (!decided.ok) return decided
       const now = clock.read()
-      const head = { command, source, by: deps.by(), now, day: dayOf(now) }
+      const head = { command, source, by: deps.by(), now, day: openLog(now) }
       const entries = sealed(head, decided.value, pending)
       pending = [...pending, { ...head, entries }]
       show()
@@ -228,6 +258,7 @@ export function createDayBook(deps: DayBookDeps): DayBook {
       if (!isHanging) await within(clock, LOG_FIRST_ms, done, slow).catch(() => undefined)
       return ok(decided.value)
     },
+    othersChanged: show,
     unsaved: () => {
       const [oldest] = pending
       if (!oldest || failure === undefined) return []
@@ -240,6 +271,7 @@ export function createDayBook(deps: DayBookDeps): DayBook {
     },
     forget: () => {
       days = new Map()
+      damagedAt.clear()
       show()
     },
     eraseBefore: async (day) => {

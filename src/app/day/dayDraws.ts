@@ -34,6 +34,7 @@ export function createDayDraws({ load }: Pick<DrawLogs, 'load'>): DayDraws {
     opened_ms,
     isUnread: true,
     ...(closed && { closed_ms: opened_ms }),
+    tests: [],
     testsOf: {},
     tubes: [],
     missing: [],

@@ -81,7 +81,7 @@ export function daySupplies(
       some.reduce((sum, { draw }) => sum + draw.orders.length, 0)
     return [
       {
-        ...suppliesOf(counted, of, today),
+        ...suppliesOf(counted, of, today, site.catalogue.tubes),
         invented,
         isCounted: of !== undefined,
         draws: counted.length,

@@ -1,13 +1,13 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import type { Place } from '../../core/day/whatFirst.ts'
 import { timeOfDay } from '../../core/time/format.ts'
+import type { OffsetAt } from '../../core/time/zone.ts'
 import type { DayTexts } from '../site/dayTexts.ts'
 import type { DayRow, DayView } from '../view/dayViewTypes.ts'
 
 interface Reading {
   readonly texts: DayTexts
-  /** Minutes east of UTC. */
-  readonly offset_min: number
+  readonly offsetAt: OffsetAt
   /** Patients are named: only where nobody listens who must not know. */
   readonly names: boolean
 }
@@ -15,9 +15,9 @@ interface Reading {
 /** Why something stands where it stands, in words. */
 export function placeText(
   { reason, due_ms }: Place,
-  { texts, offset_min }: Omit<Reading, 'names'>,
+  { texts, offsetAt }: Omit<Reading, 'names'>,
 ): string {
-  const at = due_ms === undefined ? '' : timeOfDay({ at_ms: due_ms, offset_min })
+  const at = due_ms === undefined ? '' : timeOfDay({ at_ms: due_ms, offset_min: offsetAt(due_ms) })
   return fillText(texts.place[reason], { at })
 }
 

@@ -4,6 +4,7 @@ import type { Order, OrderPart, Preparation } from '../../core/order/order.ts'
 import { filledDraft } from '../order/filledDraft.ts'
 import type { OrderDraft } from '../order/orderDraft.ts'
 import type { SiteData } from '../site/siteData.ts'
+import { dayRules } from './dayRules.ts'
 
 /** The order as one of several that share a draw. */
 function partOf({ id, order, laboratory }: ListedOrder): OrderPart {
@@ -43,22 +44,33 @@ export function servedDraft(
   )
   const parts = orders.flatMap(partsOf)
   const { recordNumber, birthDate } = first.patient
+  const where = orders.find(({ place }) => place?.kind === 'ward')?.place
   return {
     ...draft,
+    // The ward where the patient lies, unless an order names one itself: it goes onto labels and request.
+    ward: draft.ward || (where?.text ?? ''),
     // A file with one name alone does not say that there is no other.
     oneName: draft.oneName && first.from === 'hand',
     moments: first.moments ?? {},
-    questions: orders.flatMap(({ questions }) =>
-      questions.map((text) => ({ text, confirmed: false })),
+    questions: [...asksFasting(orders, site), ...orders.flatMap(({ questions }) => questions)].map(
+      (text) => ({ text, confirmed: false }),
     ),
     served: defined({
       ids: orders.map(({ id }) => id),
       recordNumber,
       birthDate,
-      parts: parts.length > 1 ? parts : undefined,
+      // Of one alone the draw's own order tells all but to which laboratory it goes.
+      parts: parts.length > 1 || parts[0]?.laboratory !== undefined ? parts : undefined,
       recollects: first.recollects,
     }),
   }
+}
+
+/** An order may ask for fasting where none of its tests does: then no plan would ask, and somebody has to. */
+function asksFasting(orders: readonly ListedOrder[], site: SiteData): readonly string[] {
+  const tests = orders.flatMap(({ order }) => order.tests)
+  const isAsked = dayRules(site.catalogue).isFasting(tests)
+  return !isAsked && orders.some(({ fasting }) => fasting) ? [site.texts.day.fastingAsked] : []
 }
 
 /** As often as one order asks for a test it is ordered; that another one does too is one draw of it. */

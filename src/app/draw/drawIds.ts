@@ -14,13 +14,27 @@ export interface DrawIdDeps {
   readonly drawLot: () => number
   /** The store gave no number in time; it may come to give it later, and that one is then never used. */
   readonly onNoAnswer: () => void
+  /** Whether another device is known to have given that number: two may have been set to one prefix. */
+  readonly isGiven?: (drawId: string) => boolean
 }
+
+/** So many numbers that others have given are passed over; then it is drawn by lot. */
+const MOST_GIVEN = 200
 
 /**
  * The number for a new draw of this device, `D7-20261125-0003`, reserved so that no other draw ever gets it. Where
  * nothing can be stored a count would begin anew with every draw, so the number is drawn by lot instead.
  */
 export async function freshDrawId(deps: DrawIdDeps, prefix: string, day: string): Promise<string> {
+  const { isGiven = () => false } = deps
+  for (let tries = 0; tries < MOST_GIVEN; tries++) {
+    const drawId = await nextDrawId(deps, prefix, day)
+    if (!isGiven(drawId)) return drawId
+  }
+  return drawIdByLot(prefix, day, deps.drawLot())
+}
+
+async function nextDrawId(deps: DrawIdDeps, prefix: string, day: string): Promise<string> {
   const late = (): Error => new StorageError('hanging', 'No number was given in time.')
   const reserving = deps.logStore.reserveNumber(prefix, day)
   const count = await within(deps.clock, NUMBER_PATIENCE_ms, reserving, late).catch(

@@ -1,3 +1,4 @@
+import { createTurns } from '../../core/basics/turns.ts'
 import { createEmitter } from '../../core/basics/emitter.ts'
 import { createSeal, type Sha256 } from '../../core/log/seal.ts'
 import type { Command } from '../../core/protocol/commands.ts'
@@ -74,14 +75,8 @@ function sessionOn(deps: DrawSessionDeps, writer: LogWriter): DrawSession {
   let mends = 0
   let foreign = 0
   let isWriting = false
-  let turn: Promise<unknown> = Promise.resolve()
-
   /** Commands wait for each other, so that each is decided on what the one before it left. */
-  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
-    const next = turn.then(work)
-    turn = next.catch(() => undefined)
-    return next
-  }
+  const inTurn = createTurns()
 
   function tell(before: DrawState, entries: readonly LogEntry[]): void {
     const change = { before, after: state, entries, foreign }

@@ -4,8 +4,7 @@ import { wakeIn } from '../../ports/patience.ts'
 import type { Clock } from '../../ports/clock.ts'
 import { drawView } from '../view/drawView.ts'
 import type { ViewTexts } from '../view/viewTexts.ts'
-import type { DrawView } from '../view/drawViewTypes.ts'
-import type { DrawLogs } from './drawLogs.ts'
+import type { DrawView, ElsewhereTexts } from '../view/drawViewTypes.ts'
 import { BEAT_ms } from './heartbeat.ts'
 
 const NOT_LISTENING = { state: { kind: 'off' }, level: 0 } as const
@@ -15,9 +14,8 @@ const READ_ms = 1000
 
 export interface OnlookerDeps extends ViewTexts {
   readonly clock: Clock
-  readonly logs: Pick<DrawLogs, 'load'>
-  /** Where the draw is written instead, in words, and what the button says that takes it over. */
-  readonly elsewhere: { readonly text: string; readonly takeOver: string }
+  readonly logs: { load(drawId: string): Promise<DrawLog | undefined> }
+  readonly elsewhere: ElsewhereTexts
   readonly onView: (view: DrawView) => void
 }
 
@@ -38,7 +36,9 @@ export function createOnlooker(deps: OnlookerDeps, first: DrawLog): Onlooker {
 
   const beat = (): void => {
     const view = drawView(state, clock.read(), texts, { listening: NOT_LISTENING })
-    onView({ ...view, choices: [], always: [], happened: [], labels: [], elsewhere })
+    const shown = { ...view, choices: [], always: [], happened: [], labels: [] }
+    // Of a draw that is over nothing can be taken over.
+    onView(view.closed ? shown : { ...shown, elsewhere })
     cancelBeat = wakeIn(clock, BEAT_ms, beat)
   }
   const read = async (): Promise<void> => {

@@ -1,3 +1,4 @@
+import { createTurns } from '../../core/basics/turns.ts'
 import { defined } from '../../core/basics/defined.ts'
 import type { Command } from '../../core/protocol/commands.ts'
 import type { LogFault } from '../../core/log/fault.ts'
@@ -14,6 +15,7 @@ import { createClosedDraw, type ClosedDraw } from './closedDraw.ts'
 import type { Coach } from './coach.ts'
 import { createClockKeeper } from './keepClocks.ts'
 import { openDrawRunner, resumeDrawRunner, type DrawRunner, type RunnerDeps } from './drawRunner.ts'
+import type { ElsewhereTexts } from '../view/drawViewTypes.ts'
 import { createOnlooker, type Onlooker } from './onlooker.ts'
 import { createVoiceControl, type SpeechMaker, type VoiceControl } from './voiceControl.ts'
 
@@ -50,6 +52,15 @@ export interface RunningDraw {
   update(log: DrawLog): void
   /** Whether a screen of that draw is before the person. Elsewhere nothing is heard for it; its alarms still sound. */
   attend(drawId: string | undefined): void
+  /** Shows a draw that another device writes. @param load how its log now stands */
+  lookOn(log: DrawLog, load: () => DrawLog | undefined, elsewhere: ElsewhereTexts): Promise<void>
+  /** Another device has taken over the draw that runs here: it is only shown from now on. */
+  loseTo(log: DrawLog, load: () => DrawLog | undefined, elsewhere: ElsewhereTexts): void
+  /**
+   * Goes on here with a draw that was another device's until now. False while another page of this device has it.
+   * @param note says so in the record
+   */
+  goOnFrom(stored: CheckedLog, note: string): Promise<boolean>
   /** Writes the draw here from now on that is only shown; the other page stops. */
   takeOver(): Promise<void>
   dispatch(command: Command, source: Source, transcript?: string): Promise<void>
@@ -81,14 +92,8 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
   /** Of the stored record that was gone on with. */
   let fault: LogFault | undefined
   const keepClocks = createClockKeeper(deps.runningStore)
-  let turn: Promise<unknown> = Promise.resolve()
-
   /** A draw is begun only once the one before is, so that one page never asks twice for one lock. */
-  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
-    const next = turn.then(work)
-    turn = next.catch(() => undefined)
-    return next
-  }
+  const inTurn = createTurns()
 
   const depsWith = (more: Partial<RunnerDeps>): RunnerDeps => ({
     ...deps,
@@ -137,6 +142,13 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     onlooker = createOnlooker({ ...deps, elsewhere: { text, takeOver } }, log)
   }
 
+  /** The same for a draw of another device. */
+  function lookFar(log: DrawLog, load: () => DrawLog | undefined, elsewhere: ElsewhereTexts): void {
+    end()
+    const logs = { load: () => Promise.resolve(load()) }
+    onlooker = createOnlooker({ ...deps, logs, elsewhere }, log)
+  }
+
   const lose = (): void => {
     if (runner) look(runner.session.log(), deps.storageTexts.elsewhere.taken)
   }
@@ -182,12 +194,28 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
           fault = stored.fault
         } else look(stored, deps.storageTexts.elsewhere.running)
       }),
+    lookOn: (log, load, elsewhere) =>
+      inTurn(() => {
+        if (isClosed(log)) showClosed(log)
+        else lookFar(log, load, elsewhere)
+        return Promise.resolve()
+      }),
+    loseTo: lookFar,
     watch: (stored) =>
       inTurn(async () => {
         const lock = runner ? undefined : await deps.drawLock.hold(stored.drawId, lose)
         if (!lock) return
         start(lock, resumeDrawRunner(depsWith({}), stored))
         fault = stored.fault
+      }),
+    goOnFrom: (stored, takenOverNote) =>
+      inTurn(async () => {
+        const lock = await deps.drawLock.hold(stored.drawId, lose)
+        if (!lock) return false
+        const taken = resumeDrawRunner(depsWith({ takenOverNote }), stored)
+        start(lock, taken)
+        listen(taken)
+        return true
       }),
     update: (log) => {
       if (closed?.drawId === log.drawId) closed.update(log)

@@ -9,6 +9,7 @@ import type { PolicyFault } from '../site/readPolicy.ts'
 import type { SiteData } from '../site/siteData.ts'
 import type { PlaceFault } from '../site/catalogue/readJson.ts'
 import type { Laboratory } from '../../core/catalogue/laboratories.ts'
+import type { Zone } from '../../core/time/zone.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import { MOST_BYTES, type ChosenFile, type IntakeKind } from './chosenFile.ts'
@@ -24,7 +25,7 @@ export interface Intake {
   order(file: ChosenFile, today: string): Promise<Result<OrderReading>>
   orders(
     file: ChosenFile,
-    now: { readonly today: string; readonly offset_min: number },
+    now: { readonly today: string; readonly zone: Zone },
   ): Promise<Result<readonly ReadPiece[]>>
   log(file: ChosenFile, keys: KnownKeys, now_ms: number): Promise<Result<LogOffer>>
   catalogue(file: ChosenFile): Promise<Shortened<Catalogue, TableFault>>

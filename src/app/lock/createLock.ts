@@ -93,7 +93,8 @@ export function createLock(deps: LockDeps): Lock {
   }
 
   function reconsider(): void {
-    if (isForeign && view.state === 'off' && vault.state() === 'locked' && !deps.isDrawing()) lock()
+    const isShut = view.state !== 'locked' && vault.state() === 'locked'
+    if (isForeign && isShut && !deps.isDrawing()) lock()
     dropKey()
   }
 

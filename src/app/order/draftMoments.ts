@@ -1,7 +1,7 @@
 import type { MomentTime, NotedMoment } from '../../core/order/sitting.ts'
 import { NOTED_MOMENTS } from '../../core/order/sitting.ts'
 import { sittingsOf } from '../../core/series/sittings.ts'
-import { localTime_ms } from '../../core/time/localTime.ts'
+import { zonedTime_ms, type Zone } from '../../core/time/zone.ts'
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import type { OrderDraft } from './orderDraft.ts'
 
@@ -14,14 +14,14 @@ export function askedMoments(
   return NOTED_MOMENTS.filter((moment) => first.parts.some(({ from }) => from === moment))
 }
 
-/** Those of them that were told, ms since 1970 UTC. @param offset_min minutes east of UTC of the local times */
+/** Those of them that were told, ms since 1970 UTC. @param zone of the local times */
 export function draftMoments(
   { tests, moments }: Pick<OrderDraft, 'tests' | 'moments'>,
   catalogue: Pick<Catalogue, 'series'>,
-  offset_min: number,
+  zone: Zone,
 ): readonly MomentTime[] {
   return askedMoments(tests, catalogue).flatMap((moment): readonly MomentTime[] => {
-    const at_ms = localTime_ms(moments[moment]?.trim() ?? '', offset_min)
+    const at_ms = zonedTime_ms(moments[moment]?.trim() ?? '', zone)
     return at_ms === undefined ? [] : [{ moment, at_ms }]
   })
 }

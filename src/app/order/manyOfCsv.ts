@@ -1,13 +1,13 @@
 import Papa from 'papaparse'
 import { PLACE_KINDS, type OrderPlace } from '../../core/day/listedOrder.ts'
-import { localTime_ms } from '../../core/time/localTime.ts'
+import { zonedTime_ms } from '../../core/time/zone.ts'
 import { readText } from '../../core/text/readText.ts'
 import { quoted } from '../../core/text/shownText.ts'
 import { createFindings, type Findings } from './findings.ts'
 import type { OrderPiece, OrdersSite } from './orderPiece.ts'
 
 /** Columns of a list beside those of an order. */
-const LIST_COLUMNS = ['due', 'place', 'laboratory'] as const
+const LIST_COLUMNS = ['due', 'place', 'laboratory', 'fasting'] as const
 type ListColumn = (typeof LIST_COLUMNS)[number]
 
 /**
@@ -32,6 +32,7 @@ export function manyOfCsv(text: string, site: OrdersSite): readonly OrderPiece[]
         ...dueOf(cell('due'), site, findings),
         ...placeOf(cell('place'), findings),
         ...laboratoryOf(cell('laboratory'), findings),
+        ...fastingOf(cell('fasting'), findings),
       },
       faults: findings.refusals(),
     }
@@ -39,10 +40,10 @@ export function manyOfCsv(text: string, site: OrdersSite): readonly OrderPiece[]
 }
 
 /** `10:30` today, or `2026-11-26T10:30`, both local. */
-function dueOf(typed: string, { today, offset_min }: OrdersSite, findings: Findings) {
+function dueOf(typed: string, { today, zone }: OrdersSite, findings: Findings) {
   if (typed === '') return {}
   const hour = /^\d:/.test(typed) ? `0${typed}` : typed
-  const at_ms = localTime_ms(hour.includes('T') ? hour : `${today}T${hour}`, offset_min)
+  const at_ms = zonedTime_ms(hour.includes('T') ? hour : `${today}T${hour}`, zone)
   if (at_ms !== undefined) return { due: { kind: 'timed' as const, at_ms } }
   findings.refuse('due', { due: quoted(typed) })
   return {}
@@ -59,6 +60,14 @@ function placeOf(typed: string, findings: Findings): { readonly place?: OrderPla
 function laboratoryOf(typed: string, findings: Findings) {
   const laboratory = plainText(typed, findings)
   return laboratory === '' ? {} : { laboratory }
+}
+
+/** As in the catalog's tables: `yes`, or nothing. */
+function fastingOf(typed: string, findings: Findings): { readonly fasting?: true } {
+  const word = typed.toLowerCase()
+  if (word === 'yes') return { fasting: true }
+  if (word !== '' && word !== 'no') findings.refuse('fasting', { fasting: quoted(typed) })
+  return {}
 }
 
 function plainText(typed: string, findings: Findings): string {

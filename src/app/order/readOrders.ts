@@ -11,6 +11,8 @@ export interface ReadPiece {
   readonly where: string
   readonly reading: Result<OrderReading>
   readonly with: ListedWith
+  /** Addresses of its requests, in their order, where the file names each. */
+  readonly requests?: readonly string[]
 }
 
 /** More than a day has for one team. */
@@ -23,24 +25,25 @@ const MOST_PIECES = 2000
 export function readOrders(text: string, site: OrdersSite): readonly ReadPiece[] {
   const trimmed = text.replace(/^\uFEFF/, '').trim()
   const found = trimmed.startsWith('{')
-    ? manyOfBundle(trimmed, site.offset_min)
+    ? manyOfBundle(trimmed, site.zone)
     : manyOfCsv(trimmed, site)
   const pieces = found ?? [{ where: '', text, with: {} }]
-  const read = pieces.slice(0, MOST_PIECES).map((piece): ReadPiece => {
+  // Taken in part, a wrong file would have to be taken off the list order by order.
+  if (pieces.length > MOST_PIECES) return [refusedWhole(pieces.length, site)]
+  return pieces.map((piece): ReadPiece => {
     const reading = readOrder(piece.text, site)
     const faults = [...(piece.faults ?? []), ...(reading.ok ? [] : reading.faults)]
     return {
       where: piece.where,
       with: defined(piece.with),
+      ...(piece.requests && { requests: piece.requests }),
       reading: faults.length > 0 ? { ok: false, faults } : reading,
     }
   })
-  const left = pieces.length - MOST_PIECES
-  return left > 0 ? [...read, refusedRest(left, site)] : read
 }
 
-function refusedRest(n: number, { texts }: OrderSite): ReadPiece {
+function refusedWhole(n: number, { texts }: OrderSite): ReadPiece {
   const findings = createFindings(texts.order)
-  findings.refuse('more', { n })
+  findings.refuse('tooMany', { n, most: MOST_PIECES })
   return { where: '', with: {}, reading: { ok: false, faults: findings.refusals() } }
 }

@@ -7,9 +7,9 @@ import { testInfo } from './testInfo.ts'
 /** The draw as a FHIR R4 bundle, as the text of a file. */
 export function fhirText(
   log: DrawLog,
-  site: Pick<SiteData, 'catalogue' | 'texts'>,
+  site: Pick<SiteData, 'catalogue' | 'texts' | 'recordSystems'>,
   sha256: Sha256,
 ): string {
-  const bundle = writeBundle(log, site.texts, sha256, testInfo(site.catalogue))
+  const bundle = writeBundle(log, site.texts, sha256, testInfo(site.catalogue), site.recordSystems)
   return `${JSON.stringify(bundle, null, 2)}\n`
 }

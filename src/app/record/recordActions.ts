@@ -18,6 +18,7 @@ import { createRecordWriter } from './recordWriter.ts'
 import { stripText } from './stripText.ts'
 import { signedExport } from './signedExport.ts'
 import { testInfo } from './testInfo.ts'
+import { transactionText } from './transactionText.ts'
 
 type RecordActions = Pick<AppActions, 'addAddendum' | 'addLater' | 'exportRecord'>
 
@@ -25,6 +26,7 @@ const ENDINGS = {
   note: 'txt',
   strip: 'svg',
   fhir: 'fhir.json',
+  transaction: 'transaction.fhir.json',
   log: 'log.json',
   exposure: 'exposure.txt',
 } as const
@@ -55,11 +57,17 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
   }
 
   const actions: RecordActions = {
-    addAddendum: async (drawId, text, why) => {
+    addAddendum: async (drawId, text, why, wrongPerson) => {
       const { collectorName, collectorInitials: initials } = get().settings
       const name = collectorName || told.unnamed
       const by: Collector = { id: collectorId({ name, initials }), name, initials }
-      await add(drawId, { type: 'makeAddendum', by, text, why })
+      await add(drawId, {
+        type: 'makeAddendum',
+        by,
+        text,
+        why,
+        ...(wrongPerson && { wrongPerson }),
+      })
     },
     addLater: (drawId, command) => once(async () => void (await add(drawId, command))),
 
@@ -80,7 +88,7 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
         const text = exposureText(log, parts.site)
         return text === undefined ? undefined : { name, type: 'text/plain', text }
       }
-      if (format === 'fhir' && broken !== undefined) {
+      if ((format === 'fhir' || format === 'transaction') && broken !== undefined) {
         // A bundle has no place for a doubt about all of it.
         set({ trouble: broken })
         return undefined
@@ -88,6 +96,13 @@ export function createRecordActions(parts: AppParts, running: RunningDraw) {
       if (format === 'fhir') {
         const text = fhirText(log, parts.site, parts.sha256)
         return { name, type: 'application/fhir+json', text }
+      }
+      if (format === 'transaction') {
+        const made = transactionText(log, parts.site, parts.sha256)
+        if (made.ok) return { name, type: 'application/fhir+json', text: made.value }
+        const { faults } = parts.site.texts.recordServer
+        set({ trouble: made.faults.map((fault) => faults[fault]).join(' ') })
+        return undefined
       }
       const signed = await guarded(told.unsigned, async (): Promise<TextFile> => ({
         name,

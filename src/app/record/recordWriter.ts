@@ -1,3 +1,5 @@
+import { createTurns } from '../../core/basics/turns.ts'
+import { fillText } from '../../core/basics/fillText.ts'
 import { faulty, ok, type Result } from '../../core/basics/result.ts'
 import type { CheckedLog } from '../../core/log/readStored.ts'
 import type { Command } from '../../core/protocol/commands.ts'
@@ -20,8 +22,8 @@ export interface RecordWriter {
  * read again each time, and one thing is added after another, so that none overwrites or loses another.
  */
 export function createRecordWriter(parts: AppParts): RecordWriter {
-  const { set, site } = parts
-  let turn: Promise<unknown> = Promise.resolve()
+  const { get, set, site, clinic } = parts
+  const inTurn = createTurns()
 
   function refuse(text: string): Result<DrawLog> {
     set({ trouble: text })
@@ -29,6 +31,11 @@ export function createRecordWriter(parts: AppParts): RecordWriter {
   }
 
   async function add(drawId: string, command: Command, source: Source): Promise<Result<DrawLog>> {
+    const far = get().others.find((other) => other.drawId === drawId)
+    if (far || clinic.load(drawId)) {
+      const device = far?.deviceName ?? site.texts.clinic.somebody
+      return refuse(fillText(site.texts.clinic.elsewhere.written, { device }))
+    }
     const read = await readRecord(parts, drawId)
     if (!read.ok) return read
     const { fault }: CheckedLog = read.value
@@ -49,10 +56,6 @@ export function createRecordWriter(parts: AppParts): RecordWriter {
   }
 
   return {
-    add: (drawId, command, source = 'touch') => {
-      const next = turn.then(() => add(drawId, command, source))
-      turn = next.catch(() => undefined)
-      return next
-    },
+    add: (drawId, command, source = 'touch') => inTurn(() => add(drawId, command, source)),
   }
 }

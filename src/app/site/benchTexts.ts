@@ -15,6 +15,17 @@ export interface BenchTexts {
   readonly steps: Readonly<Record<BenchStepId, { readonly title: string; readonly about: string }>>
   readonly open: string
   readonly now: string
+  /** Nothing is to be done but to wait for the courier. */
+  readonly waits: string
+  /** `{what}`: what to do. */
+  readonly passedSo: string
+  /** A key for each act, in braces. */
+  readonly keys: string
+  /** On the first screen, with the way here. */
+  readonly summary: string
+  readonly toBench: string
+  /** `{n}` */
+  readonly overN: Text
   /** `{min}` */
   readonly inTime: string
   readonly never: string

@@ -31,6 +31,8 @@ export interface DayTexts {
   readonly callOf: string
   readonly call: string
   readonly callAgain: string
+  /** `{name}` */
+  readonly callAgainOf: string
   readonly begin: string
   /** `{name}` */
   readonly beginOf: string
@@ -71,6 +73,8 @@ export interface DayTexts {
   readonly tolerance: string
   readonly where: Readonly<Record<PlaceKind, string>>
   readonly fasting: string
+  /** A question before the tubes are planned. */
+  readonly fastingAsked: string
   /** `{time}` */
   readonly putOffUntil: string
   /** `{why}` */
@@ -82,6 +86,14 @@ export interface DayTexts {
   readonly apartWhy: Readonly<Record<ApartReason, string>>
   /** `{number}` */
   readonly twice: string
+  /** Listed before and drawn: `{number}`, `{status}`, `{at}`. */
+  readonly twiceDone: string
+  /** Of another patient: `{number}`, `{name}`, `{born}`. */
+  readonly twiceOther: string
+  /** `{at}`, `{by}`, `{why}` */
+  readonly cancelledMeanwhile: string
+  /** `{at}`, `{why}` */
+  readonly refusedMeanwhile: string
   /** `{name}`, `{born}`, `{how}` */
   readonly alike: string
   readonly likeness: Readonly<Record<Likeness, string>>
@@ -101,6 +113,8 @@ export interface DayTexts {
   readonly understood: string
   /** `{point}`, `{name}` */
   readonly sitting: string
+  /** What comes after it: `{points}`. */
+  readonly laterSittings: string
   /** `{n}` to draw. */
   readonly read: {
     readonly count: Text
@@ -125,7 +139,16 @@ export interface DayTexts {
     readonly elsewhere: string
     readonly otherPatient: string
     readonly inChair: string
+    /** The same order stands there already; with `{file}` and `{where}`. */
+    readonly sameAgain: string
     readonly nobodyNext: string
+    /** A further sample of a series comes first: `{what}`, `{at}`. */
+    readonly sittingNext: string
+    /** Orders of the draw that runs were ended meanwhile: `{number}`, `{by}`, `{why}`. */
+    readonly cancelledInChair: string
+    readonly refusedInChair: string
+    /** `{number}` */
+    readonly changedInChair: string
     /** `{typed}` */
     readonly noTime: string
   }

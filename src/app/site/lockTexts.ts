@@ -100,6 +100,8 @@ export interface LockTexts {
   readonly told: {
     readonly unerased: string
     readonly notWhileOpen: string
+    /** `{numbers}` of tubes. */
+    readonly tubesHere: string
     readonly notTried: string
   }
 }

@@ -81,6 +81,8 @@ export type RefusalId =
   | 'otherSubject'
   | 'noCode'
   | 'codesDisagree'
+  | 'fasting'
+  | 'tooMany'
   | 'more'
 
 /** What a person must confirm before the order is planned. */

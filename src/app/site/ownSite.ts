@@ -4,6 +4,7 @@ import type { SettingsStore } from '../../ports/settingsStore.ts'
 import { keptCatalogue } from './catalogue/keptCatalogue.ts'
 import { keptLaboratories } from './catalogue/keptLaboratories.ts'
 import { FILL_CORRECTIONS_KEY, keptFillCorrections } from './keptFillCorrections.ts'
+import { keptRecordSystems, RECORD_SYSTEMS_KEY } from './recordSystems.ts'
 import type { SiteData } from './siteData.ts'
 import type { SiteTexts } from './siteTexts.ts'
 import { keptPolicy } from './readPolicy.ts'
@@ -23,14 +24,25 @@ export async function readOwnSite(
   const { tests } = kept.value.catalogue
   const laboratories = keptLaboratories(shipped, await store.read(LABORATORIES_KEY), tests)
   const fills = keptFillCorrections(await store.read(FILL_CORRECTIONS_KEY), shipped.texts.site)
+  const systems = keptRecordSystems(
+    await store.read(RECORD_SYSTEMS_KEY),
+    shipped.texts.recordServer.unread,
+  )
   return {
     value: {
       ...kept.value,
       policy: limits.value,
       laboratories: laboratories.value,
       fillCorrections: fills.value,
+      recordSystems: systems.value,
     },
-    faults: [...kept.faults, ...limits.faults, ...laboratories.faults, ...fills.faults],
+    faults: [
+      ...kept.faults,
+      ...limits.faults,
+      ...laboratories.faults,
+      ...fills.faults,
+      ...systems.faults,
+    ],
   }
 }
 
@@ -42,6 +54,7 @@ export interface SiteKeeper {
   keepPolicy(json: string): Promise<void>
   /** `''`: the shipped laboratories are in use again. */
   keepLaboratories(json: string): Promise<void>
+  keepRecordSystems(json: string): Promise<void>
   /** Changes what is kept of filling times, as another page may have left it. */
   changeFillCorrections(
     change: (kept: readonly FillCorrection[]) => readonly FillCorrection[],
@@ -63,6 +76,7 @@ export function createSiteKeeper(
     forgetCatalogue: () => keepCatalogue(''),
     keepPolicy: keep(POLICY_KEY),
     keepLaboratories: keep(LABORATORIES_KEY),
+    keepRecordSystems: keep(RECORD_SYSTEMS_KEY),
     changeFillCorrections: async (change) => {
       const kept = keptFillCorrections(await store.read(FILL_CORRECTIONS_KEY), texts)
       await keep(FILL_CORRECTIONS_KEY)(JSON.stringify(change(kept.value)))

@@ -1,95 +1,82 @@
-import * as v from 'valibot'
+import { createTurns } from '../../core/basics/turns.ts'
 import type { StockTube, TubeRow } from '../../core/catalogue/catalogue.ts'
-import { usedTubes, type UsedTube } from '../../core/record/usedTubes.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
-import { isClosed } from '../../core/protocol/isClosed.ts'
-import { parseJson } from '../../core/text/parseJson.ts'
+import {
+  countDraws,
+  drawnSince,
+  type CountedDraw,
+  type CountedStock,
+} from '../../core/catalogue/countedStock.ts'
+import { isOtherSupply } from '../../core/catalogue/otherSupplies.ts'
 import type { SettingsStore } from '../../ports/settingsStore.ts'
+import { readKeptStock } from './keptStock.ts'
 
-const STOCK_KEY = 'stock'
-/** More draws than a device has open while a page can still be told of their close twice. */
-const MOST_COUNTED = 500
+export const STOCK_KEY = 'stock'
 
-const KEPT = v.object({
-  lots: v.array(
-    v.object({
-      tubeCode: v.string(),
-      lot: v.string(),
-      expires: v.string(),
-      count: v.pipe(v.number(), v.integer(), v.minValue(0)),
-    }),
-  ),
-  counted: v.array(v.string()),
-})
-type Kept = v.InferOutput<typeof KEPT>
+/** A draw that was opened so long before somebody counted was closed before as well. */
+const LONGEST_DRAW_ms = 86_400_000
 
-/** The tubes that the site has told of, counted down as they are used. */
+/** The tubes, sets and labels that the site has told of, counted down as they are used. */
 export interface OwnStock {
   load(): Promise<void>
-  /** Lots of tubes that are in the catalogue; `undefined` where the site has brought in none. */
+  /** Lots of tubes that are in the catalogue, sets and labels; `undefined` where the site has brought in none. */
   current(): readonly StockTube[] | undefined
-  /** Takes a counted stock in place of the one before. */
-  keep(lots: readonly StockTube[]): Promise<void>
+  /** Whether a draw may have used something that is not taken off yet; read its log then. */
+  mayTake(draw: { readonly drawId: string; readonly opened_ms: number }): boolean
+  /** Takes a stock that was counted now in place of the one before. */
+  keep(lots: readonly StockTube[], now_ms: number): Promise<void>
   /** Nobody counts any more. */
   forget(): Promise<void>
-  /** Takes off what a closed draw of a real patient used; once, however often it is told. */
-  countDown(log: DrawLog): Promise<void>
+  /** Takes off what draws used; once, however often it is told. */
+  countDown(draws: readonly CountedDraw[]): Promise<void>
+  /** The same for draws of other devices, which may be told long after they were closed. */
+  countDownOthers(draws: readonly CountedDraw[]): Promise<void>
 }
 
 export function createOwnStock(store: SettingsStore, tubes: readonly TubeRow[]): OwnStock {
   const known = new Set(tubes.map(({ code }) => code))
-  let kept: Kept | undefined
-  let turn: Promise<unknown> = Promise.resolve()
+  let kept: CountedStock | undefined
 
-  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
-    const next = turn.then(work)
-    turn = next.catch(() => undefined)
-    return next
-  }
+  const inTurn = createTurns()
 
   async function read(): Promise<void> {
-    kept = readKept(await store.read(STOCK_KEY))
+    kept = readKeptStock(await store.read(STOCK_KEY))
   }
 
-  async function write(next: Kept): Promise<void> {
+  async function write(next: CountedStock): Promise<void> {
     await store.write(STOCK_KEY, JSON.stringify(next))
     kept = next
   }
 
+  const count = (
+    draws: readonly CountedDraw[],
+    which: (stock: CountedStock) => readonly CountedDraw[],
+  ): Promise<void> =>
+    inTurn(async () => {
+      if (draws.length === 0) return
+      // Another page may have counted meanwhile.
+      await read()
+      if (!kept) return
+      const next = countDraws(kept, which(kept), tubes)
+      if (next.counted.length !== kept.counted.length || next.since_ms !== kept.since_ms) {
+        await write(next)
+      }
+    })
+
   return {
     load: () => inTurn(read),
-    current: () => kept?.lots.filter(({ tubeCode }) => known.has(tubeCode)),
-    keep: (lots) => inTurn(() => write({ lots: [...lots], counted: kept?.counted ?? [] })),
+    current: () => kept?.lots.filter((lot) => known.has(lot.tubeCode) || isOtherSupply(lot, tubes)),
+    mayTake: ({ drawId, opened_ms }) =>
+      kept !== undefined &&
+      opened_ms > kept.since_ms - LONGEST_DRAW_ms &&
+      !kept.counted.some((draw) => draw.drawId === drawId),
+    keep: (lots, now_ms) =>
+      inTurn(() => write({ lots: [...lots], since_ms: now_ms, counted: kept?.counted ?? [] })),
     forget: () =>
       inTurn(async () => {
         await store.write(STOCK_KEY, '')
         kept = undefined
       }),
-    countDown: (log) =>
-      inTurn(async () => {
-        const opened = log.entries[0]?.event
-        if (!isClosed(log) || (opened?.type === 'drawOpened' && opened.invented)) return
-        // Another page may have counted meanwhile.
-        await read()
-        if (!kept || kept.counted.includes(log.drawId)) return
-        await write({
-          lots: without(kept.lots, usedTubes(log)),
-          counted: [...kept.counted, log.drawId].slice(-MOST_COUNTED),
-        })
-      }),
+    countDown: (draws) => count(draws, () => draws),
+    countDownOthers: (draws) => count(draws, (stock) => drawnSince(stock, draws)),
   }
-}
-
-function readKept(json: string | undefined): Kept | undefined {
-  const data = json ? parseJson(json) : undefined
-  if (!data?.ok) return undefined
-  const read = v.safeParse(KEPT, data.value)
-  return read.success ? read.output : undefined
-}
-
-function without(lots: Kept['lots'], used: readonly UsedTube[]): Kept['lots'] {
-  return lots.map((lot) => {
-    const gone = used.filter((tube) => tube.tubeCode === lot.tubeCode && tube.lot === lot.lot)
-    return { ...lot, count: Math.max(0, lot.count - gone.length) }
-  })
 }

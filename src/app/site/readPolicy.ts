@@ -79,7 +79,7 @@ export function keptPolicy(
   json: string | undefined,
   texts: Pick<Texts, 'site' | 'text'>,
 ): Salvaged<Policy> {
-  if (json === undefined) return { value: shipped, faults: [] }
+  if (!json) return { value: shipped, faults: [] }
   const reading = readPolicy(shipped, json, texts)
   if (reading.ok) return { value: reading.value, faults: [] }
   const told = reading.faults

@@ -1,4 +1,5 @@
 import type { BenchRules } from '../../core/bench/benchRules.ts'
+import { NO_SITE_SYSTEMS } from '../../core/fhir/siteSystems.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import { readNoteTemplate } from '../../core/record/readNoteTemplate.ts'
 import { siteCatalogue, type CatalogueFiles } from './catalogue/siteCatalogue.ts'
@@ -32,6 +33,7 @@ export function readSite(files: SiteFiles): SiteData {
     defaultPolicy: policy,
     policy,
     fillCorrections: [],
+    recordSystems: NO_SITE_SYSTEMS,
     texts: { ...files.texts, note: readNoteTemplate(files.texts.note) },
     words: files.words,
     prompts: files.prompts,

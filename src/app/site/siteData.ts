@@ -4,6 +4,7 @@ import type { BloodLimits } from '../../core/bloodLimit/bloodLimits.ts'
 import type { Catalogue, StockTube } from '../../core/catalogue/catalogue.ts'
 import type { FillCorrection } from '../../core/flow/fillCorrection.ts'
 import type { Laboratory } from '../../core/catalogue/laboratories.ts'
+import type { SiteSystems } from '../../core/fhir/siteSystems.ts'
 import type { Policy } from '../../core/policy/policy.ts'
 import type { ScenarioSite } from '../../core/scenario/openScenario.ts'
 import type { Texts } from './texts.ts'
@@ -40,6 +41,8 @@ export interface SiteData {
   readonly phrases: PhraseBook
   readonly betweenPhrases: BetweenPhraseBook
   readonly demo: Demo
+  /** How the site's record server names what a record is about. */
+  readonly recordSystems: SiteSystems
   /** How specimens are spun and kept. */
   readonly bench: BenchRules
 }

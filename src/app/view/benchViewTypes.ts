@@ -26,9 +26,11 @@ export interface BenchView {
   readonly now_ms: number
   /** The last acts, the newest first: one may be taken back. */
   readonly acts: readonly ActSeen[]
+  /** Tubes, as `drawId tubeId`, with an act that the device of their draw has not charted yet. */
+  readonly uncharted: readonly string[]
 }
 
-export const NO_BENCH: BenchView = { rows: [], practice: [], now_ms: 0, acts: [] }
+export const NO_BENCH: BenchView = { rows: [], practice: [], now_ms: 0, acts: [], uncharted: [] }
 
 /** So many tubes were charted; no group fits, or a person must choose on the screen. */
 export type SaidOfBench = { readonly done: number } | 'none' | 'several'

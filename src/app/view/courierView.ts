@@ -1,3 +1,5 @@
+import { NOTHING_COUNTED, type Counted } from '../../core/courier/count.ts'
+import type { PackGroup } from '../../core/courier/packList.ts'
 import type { PackSpecimen } from '../../core/courier/packSpecimen.ts'
 import type { DropOff } from '../../core/courier/dropOffs.ts'
 import type { SentPack } from '../../core/courier/sentPacks.ts'
@@ -12,6 +14,18 @@ export interface CourierView {
   /** Draws whose records could not be read: what is in them is not counted here. */
   readonly unread: readonly string[]
 }
+
+/** What may be said of a pack: how many it has, that all are in the hand, that some are not, and that it was wrong. */
+export type PackSaid = 'number' | 'complete' | 'short' | 'takeBack'
+
+/** What of the packs is in the hand. It lives on this page alone: nobody knows where the tubes were meanwhile. */
+export interface CourierCount {
+  readonly counted: Counted
+  /** What was said last, of which pack, and what was counted before. */
+  readonly said?: { readonly of: PackSaid; readonly pack: PackGroup; readonly before: Counted }
+}
+
+export const NO_COUNT: CourierCount = { counted: NOTHING_COUNTED }
 
 export const NO_COURIER: CourierView = { specimens: [], sent: [], dropped: [], unread: [] }
 
@@ -31,16 +45,26 @@ interface Brought {
   readonly where: string
   /** Who took them; empty where nobody did. */
   readonly whom: string
+  /** Read off in the box as they were left, degrees Celsius. */
+  readonly temperature_C?: number
 }
 
 /** What can be done with specimens that leave. None rejects; what goes wrong is told. */
 export interface CourierActions {
   /** Reads the records of the last days again. */
   refresh(): Promise<void>
+  /** These are in the hand. */
+  count(counted: Counted): void
+  /**
+   * Something was said of the pack whose turn it is to be counted: how many it has, `undefined` where no pack waits, or
+   * nothing was said that could be taken back.
+   */
+  packSaid(of: PackSaid): number | undefined
   /** A courier took these. What another page has handed over meanwhile is left out and told. */
   handOver(pack: HandOver): Promise<void>
   /** A person brought these themselves. What has left meanwhile is left out and told. */
   dropOff(brought: Brought): Promise<void>
+  /** @param by who took them in, and what was measured as they came; empty where nobody said */
   received(specimens: readonly PackSpecimen[], by: string): Promise<void>
   rejected(specimens: readonly PackSpecimen[], reason: RejectReason, note: string): Promise<void>
   /** The hand-over or drop-off was said in error: the tubes are here again. */

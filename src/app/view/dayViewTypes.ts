@@ -1,20 +1,31 @@
 import type { DayGroup } from '../../core/day/dayList.ts'
+import type { OrderPlace } from '../../core/day/listedOrder.ts'
 import type { Place } from '../../core/day/whatFirst.ts'
 import type { Patient } from '../../core/order/order.ts'
 import type { Source } from '../../core/protocol/entry.ts'
 import type { ChosenFile } from '../intake/chosenFile.ts'
 
-/** A further draw of a series, as it stands on the list. */
-export interface DaySitting {
-  readonly series: string
+/** One sample of a series whose time is known. */
+interface DayPoint {
   readonly key: string
   readonly point: string
+  readonly tests: readonly string[]
+  /** How much earlier or later still counts as in time, minutes. */
+  readonly tolerance_min?: number
+}
+
+/** A further draw of a series, as it stands on the list. */
+export interface DaySitting extends DayPoint {
+  readonly series: string
   readonly name: string
+  readonly orderNumber: string
+  /** Where the patient is, as the order of the list said. */
+  readonly where?: OrderPlace
+  /** The samples after it, each with when it is due, ms since 1970 UTC. */
+  readonly later: readonly (DayPoint & { readonly due_ms: number })[]
   readonly patient: Patient
   readonly invented: boolean
   readonly place: Place
-  /** How much earlier or later still counts as in time, minutes. */
-  readonly tolerance_min?: number
 }
 
 /** One thing to do. */
@@ -30,11 +41,17 @@ export interface DayView {
   readonly done: readonly DayGroup[]
   /** ms since 1970 UTC of the look that this is. */
   readonly now_ms: number
+  /** Orders that two devices drew while neither could ask the other. */
+  readonly doubled: readonly {
+    readonly order: string
+    readonly orderNumber: string
+    readonly drawIds: readonly [first: string, second: string]
+  }[]
   /** What was not taken of files, each in a sentence. */
   readonly notTaken: readonly string[]
 }
 
-export const NO_DAY: DayView = { rows: [], done: [], now_ms: 0, notTaken: [] }
+export const NO_DAY: DayView = { rows: [], done: [], now_ms: 0, doubled: [], notTaken: [] }
 
 /** What a person can do with the day's list. None rejects; what goes wrong is told. */
 export interface DayActions {
@@ -47,8 +64,11 @@ export interface DayActions {
   /** What was not taken has been read. */
   dismissNotTaken(): void
   call(orderIds: readonly string[]): Promise<void>
-  /** Calls who is next and was not called yet; answers whom, where it could be written. */
-  callNext(source?: Source): Promise<DayGroup | undefined>
+  /**
+   * Calls who is next and was not called yet; answers whom, where it could be written. A further sample of a series
+   * that comes first is answered and told of once: no order of the list stands for it.
+   */
+  callNext(source?: Source): Promise<DayRow | undefined>
   /** Fills in form and plan for their draw, or goes to the one that runs. */
   begin(orderIds: readonly string[]): Promise<void>
   /** Fills in the form to change the order. */

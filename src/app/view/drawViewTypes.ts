@@ -217,7 +217,15 @@ export interface DrawView {
   /** The stored record of this draw is damaged: what and where, in words. */
   readonly broken?: string
   /** Another page writes this draw: it is only shown here, and can be taken over. */
-  readonly elsewhere?: { readonly text: string; readonly takeOver: string }
+  readonly elsewhere?: ElsewhereTexts
+}
+
+/** Where a draw is written instead, in words, and what the button says that takes it over. */
+export interface ElsewhereTexts {
+  readonly text: string
+  readonly takeOver: string
+  /** Asked before it is taken from another chair, where somebody may stand with the needle in. */
+  readonly ask?: { readonly question: string; readonly yes: string; readonly no: string }
 }
 
 /** What a trainee is told in a practice draw: what happens, and what to say or do now. */

@@ -1,6 +1,7 @@
 import type { Catalogue } from '../../core/catalogue/catalogue.ts'
 import type { Laboratory } from '../../core/catalogue/laboratories.ts'
 import { manifestOf, type Manifest } from '../../core/courier/manifest.ts'
+import { namedLaboratory } from '../../core/courier/laboratoryOfTube.ts'
 import type { SentPack } from '../../core/courier/sentPacks.ts'
 import type { Sha256 } from '../../core/log/seal.ts'
 import type { TextFile } from '../../ports/page.ts'
@@ -16,11 +17,21 @@ export function manifestFor(
   site: { readonly catalogue: Catalogue; readonly laboratories: readonly Laboratory[] },
   sha256: Sha256,
 ): SummedManifest {
-  const laboratory = site.laboratories.find(({ name }) => name === pack.laboratory)
+  const laboratory =
+    pack.laboratory === '' ? undefined : namedLaboratory(site.laboratories, pack.laboratory)
   const { specimens, ...about } = pack
-  const { pack: name, courier, sent, missing, missingSaidBy } = about
+  const { pack: name, courier, sent, missing, missingSaidBy, unknown } = about
   const manifest = manifestOf(
-    { pack: name, from, laboratory: pack.laboratory, courier, sent, missing, missingSaidBy },
+    {
+      pack: name,
+      from,
+      laboratory: pack.laboratory,
+      courier,
+      sent,
+      missing,
+      missingSaidBy,
+      unknown,
+    },
     specimens,
     laboratory,
     site.catalogue,
@@ -50,8 +61,17 @@ const COLUMNS = [
   'kind',
   'tests',
   'collected',
+  'collectedBy',
+  'priority',
+  'orderedBy',
+  'sex',
   'limit',
   'passed',
+  'spun',
+  'separated',
+  'portions',
+  'stored',
+  'separateBy',
 ]
 
 /** The manifest as a table; what a spreadsheet would run as a formula is defused. */
@@ -62,6 +82,10 @@ export function manifestCsv(manifest: SummedManifest): TextFile {
     ...row,
     tests: row.tests.join(';'),
     passed: row.passed.join(';'),
+    spun: row.spun
+      .map(({ started, g = '', spin_min = '' }) => `${started} ${g} g ${spin_min} min`)
+      .join(';'),
+    stored: row.stored === undefined ? '' : `${row.stored.where} ${row.stored.at}`,
   }))
   return { name: `${pack || 'pack'}.csv`, type: 'text/csv', text: csv(COLUMNS, rows) }
 }

@@ -34,7 +34,10 @@ export interface BenchRow {
   readonly clotsLonger: boolean
 }
 
-/** Order of the rows: what is over or due first, then by the nearest limit, then by what is due. */
+/**
+ * Order of the rows: what must go no further on top, then what is over or due, then by the nearest limit, then by what
+ * is due.
+ */
 export function benchBoard(
   specimens: readonly BenchSpecimen[],
   now: Reading,
@@ -47,6 +50,7 @@ export function benchBoard(
     .map((each) => rowOf(each, at, rules, rotor))
     .sort(
       (a, b) =>
+        Number(b.step === 'held') - Number(a.step === 'held') ||
         Number(b.isDue) - Number(a.isDue) ||
         nearest(a) - nearest(b) ||
         a.due_ms - b.due_ms ||
@@ -67,8 +71,9 @@ function rowOf(specimen: BenchSpecimen, at: Stamp, rules: BenchRules, rotor: Rot
     specimen,
     step,
     due_ms,
-    isDue: step !== 'gone' && step !== 'courier' && due_ms <= at.at_ms,
-    limits: step === 'gone' ? [] : limitsOf(specimen, at),
+    // What is held back is never ticked with others.
+    isDue: step !== 'gone' && step !== 'courier' && step !== 'held' && due_ms <= at.at_ms,
+    limits: step === 'gone' || step === 'held' ? [] : limitsOf(specimen, at),
     ...(spin && way.spins.length === 0 && { spin }),
     ...(store && { store }),
     clotsLonger,
@@ -119,6 +124,7 @@ function dueAt_ms(
       return (way.separated ?? way.spins.at(-1)?.ended ?? off).at_ms
     case 'bag':
     case 'courier':
+    case 'held':
     case 'gone':
       return way.stored?.at.at_ms ?? off.at_ms
   }

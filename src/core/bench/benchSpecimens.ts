@@ -2,6 +2,7 @@ import { findTest, type Catalogue } from '../catalogue/catalogue.ts'
 import type { Anticoagulant, Collector, Order, Patient } from '../order/order.ts'
 import type { Fill, PlannedTube } from '../plan/plan.ts'
 import type { DrawLog } from '../protocol/entry.ts'
+import { logSaysWrongPerson } from '../record/saysWrongPerson.ts'
 import { pulledAt } from '../protocol/clocks.ts'
 import { isSpun } from '../protocol/handled.ts'
 import { replay } from '../protocol/evolve.ts'
@@ -34,6 +35,8 @@ export interface BenchSpecimen {
   readonly collector: Collector
   /** It is spun, for what the tube is or for a test in it that asks for plasma. */
   readonly isToSpin: boolean
+  /** An addendum says that it is of another person than the label does: it goes no further. */
+  readonly isOfAnother: boolean
   /** The draw is not closed. */
   readonly isOpen: boolean
   readonly limits: readonly TestLimit[]
@@ -56,6 +59,7 @@ export function benchSpecimens(log: DrawLog, catalogue: Catalogue): readonly Ben
   const all = draw.specimens(s)
   const { patient, order, invented, policy } = s.opened
   const { anticoagulant } = draw.answersOf(s)
+  const isOfAnother = logSaysWrongPerson(s.kept)
   const ways = specimenWays(
     s.kept,
     all.map(({ id }) => id),
@@ -83,6 +87,7 @@ export function benchSpecimens(log: DrawLog, catalogue: Catalogue): readonly Ben
         ...(fill && { fill }),
         collector: s.collector,
         isToSpin: isSpun(tube) || asksForPlasma(tube, catalogue),
+        isOfAnother,
         isOpen: s.closed === undefined,
         limits: [...limits].sort((a, b) => a.limit_min - b.limit_min),
         separate_min: limit(policy, 'separate_min'),

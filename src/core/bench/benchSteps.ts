@@ -13,6 +13,7 @@ export const BENCH_STEP_IDS = [
   'store',
   'bag',
   'courier',
+  'held',
   'gone',
 ] as const
 export type BenchStepId = (typeof BENCH_STEP_IDS)[number]
@@ -46,6 +47,7 @@ const mustBeParted = (each: BenchSpecimen): boolean =>
 const BENCH_STEPS: readonly BenchStep[] = [
   { id: 'gone', when: ({ way }) => leftAt(way) !== undefined, also: [] },
   { id: 'spinning', when: ({ way }) => isSpinning(way), main: 'spinEnded', also: [] },
+  { id: 'held', when: ({ isOfAnother }) => isOfAnother, also: [] },
   { id: 'dry', when: (each) => isCard(each.tube) && !each.dried, also: [] },
   { id: 'clot', when: (each, isClotted) => mustBeSpun(each) && !isClotted, also: ['spinStarted', 'stored'] },
   { id: 'spin', when: mustBeSpun, main: 'spinStarted', also: ['separated', 'stored', 'bagged'] },

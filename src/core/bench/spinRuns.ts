@@ -1,3 +1,4 @@
+import { plannedFill_mL } from '../plan/plan.ts'
 import type { BenchRow } from './benchBoard.ts'
 import type { SpinNeed } from './benchRules.ts'
 import { rpmFor, type Rotor } from './rcf.ts'
@@ -76,12 +77,13 @@ function largest(rows: readonly BenchRow[], rotor: Rotor): SpinRun | undefined {
   return undefined
 }
 
-/** Alike in size and filling: what stands against each other must weigh the same. */
+/** The same tube and as much in it: gel, glass and a part fill weigh differently, and opposites must weigh the same. */
 function byKind(rows: readonly BenchRow[]): readonly (readonly BenchRow[])[] {
   const kinds = new Map<string, BenchRow[]>()
   for (const row of rows) {
     const { tube, fill } = row.specimen
-    const key = `${tube.nominal_mL} ${fill === 'short' ? tube.id + row.specimen.drawId : 'full'}`
+    const filled = fill === 'short' ? tube.id + row.specimen.drawId : plannedFill_mL(tube)
+    const key = `${tube.tubeCode} ${filled}`
     kinds.set(key, [...(kinds.get(key) ?? []), row])
   }
   return [...kinds.values()]

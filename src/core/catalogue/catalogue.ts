@@ -99,7 +99,10 @@ export interface Catalogue {
   readonly search?: SearchWords
 }
 
-/** Tubes of one lot on hand. `expires` is the last day of use, `YYYY-MM-DD`. */
+/**
+ * Tubes of one lot on hand; needle sets and labels too, by codes of their own (`otherSupplies.ts`). `expires` is the
+ * last day of use, `YYYY-MM-DD`.
+ */
 export interface StockTube {
   readonly tubeCode: string
   readonly lot: string

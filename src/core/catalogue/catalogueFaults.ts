@@ -10,6 +10,7 @@ import {
 } from './catalogue.ts'
 import type { CatalogueTexts } from './catalogueTexts.ts'
 import type { Handling } from './handling.ts'
+import { SUPPLY_CODES } from './otherSupplies.ts'
 
 /** Something wrong in a table. `row` counts the rows of data from 1. */
 export interface Fault {
@@ -33,13 +34,13 @@ export function catalogueFaults(
   ]
 }
 
-/** Faults in the tubes on hand. */
+/** Faults in what is on hand. */
 export function stockFaults(
   stock: readonly StockTube[],
   { tubes }: Pick<Catalogue, 'tubes'>,
   { faults: texts }: CatalogueTexts,
 ): Fault[] {
-  const codes = new Set(tubes.map((tube) => tube.code))
+  const codes = new Set([...SUPPLY_CODES, ...tubes.map((tube) => tube.code)])
   const faults: Fault[] = []
   stock.forEach((lot, index) => {
     const say = sayIn(faults, 'stock', index + 1)

@@ -1,14 +1,17 @@
 import { isSpecimenNumber } from '../protocol/specimenNumber.ts'
 import type { PackGroup } from './packList.ts'
-import { isHere, specimenKey, type PackSpecimen } from './packSpecimen.ts'
+import { isHeldBack, isHere, specimenKey, type PackSpecimen } from './packSpecimen.ts'
 
 /** Tubes that were found in the hand, by `specimenKey`. */
 export type Counted = ReadonlySet<string>
 
 export const NOTHING_COUNTED: Counted = new Set()
 
-/** What a scan was of. `again`: counted before; `gone`: it has left; `foreign`: no specimen of these days. */
-type ScanOf = 'counted' | 'again' | 'gone' | 'foreign'
+/**
+ * What a scan was of. `again`: counted before; `gone`: it has left; `held`: it must not go; `foreign`: no specimen of
+ * these days.
+ */
+type ScanOf = 'counted' | 'again' | 'gone' | 'held' | 'foreign'
 
 export interface CountScan {
   readonly of: ScanOf
@@ -25,6 +28,7 @@ export function scanned(
   const specimen = specimens.find(({ number }) => isSpecimenNumber(text, number))
   if (!specimen) return { of: 'foreign', counted }
   const key = specimenKey(specimen)
+  if (isHeldBack(specimen)) return { of: 'held', counted, specimen }
   if (!isHere(specimen)) return { of: 'gone', counted, specimen }
   if (counted.has(key)) return { of: 'again', counted, specimen }
   return { of: 'counted', counted: new Set([...counted, key]), specimen }
@@ -48,3 +52,13 @@ export function counting(
     missing: specimens.filter((each) => !counted.has(specimenKey(each))),
   }
 }
+
+/** The pack whose turn it is to be counted: the first that lacks something, practice only where there is no other. */
+export function packToCount(groups: readonly PackGroup[], counted: Counted): PackGroup | undefined {
+  const open = groups.filter((group) => counting(group, counted).missing.length > 0)
+  return open.find(({ invented }) => !invented) ?? open[0]
+}
+
+/** All of them are in the hand. */
+export const withAll = (counted: Counted, { specimens }: Pick<PackGroup, 'specimens'>): Counted =>
+  new Set([...counted, ...specimens.map(specimenKey)])

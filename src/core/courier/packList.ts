@@ -1,5 +1,6 @@
 import type { Catalogue } from '../catalogue/catalogue.ts'
-import { byLaboratory, type CarriedAt, type Laboratory } from '../catalogue/laboratories.ts'
+import type { CarriedAt, Laboratory } from '../catalogue/laboratories.ts'
+import { laboratoriesOfTube } from './laboratoryOfTube.ts'
 import { isHere, type PackSpecimen } from './packSpecimen.ts'
 import { carriedAt } from './transport.ts'
 
@@ -15,12 +16,6 @@ export interface PackGroup {
   readonly specimens: readonly PackSpecimen[]
 }
 
-/** Laboratory of a specimen: that of its first part; its other parts need an aliquot or a tube of their own. */
-const laboratoryOfTube = (
-  { tube }: Pick<PackSpecimen, 'tube'>,
-  laboratories: readonly Laboratory[],
-): Laboratory | undefined => byLaboratory(laboratories, tube.tests)[0]?.laboratory
-
 /** What is still here, packed: laboratories in the site's order, practice apart from everything and last. */
 export function packList(
   specimens: readonly PackSpecimen[],
@@ -29,7 +24,7 @@ export function packList(
 ): readonly PackGroup[] {
   const groups = new Map<string, PackGroup & { readonly specimens: PackSpecimen[] }>()
   for (const specimen of specimens.filter(isHere)) {
-    const laboratory = laboratoryOfTube(specimen, laboratories)
+    const laboratory = laboratoriesOfTube(specimen, laboratories)[0]?.laboratory
     const at = carriedAt(specimen, laboratory, catalogue)
     const dark = specimen.tube.handling.includes('light')
     const { invented } = specimen
@@ -45,9 +40,14 @@ export function packList(
     group.specimens.push(specimen)
     groups.set(key, group)
   }
+  // One that an order named stands behind those of the site.
+  const siteRow = ({ id }: Laboratory): number => {
+    const at = laboratories.findIndex((each) => each.id === id)
+    return at < 0 ? laboratories.length : at
+  }
   const place = ({ invented, laboratory }: PackGroup): number =>
     (invented ? laboratories.length + 1 : 0) +
-    (laboratory ? laboratories.indexOf(laboratory) : laboratories.length)
+    (laboratory ? siteRow(laboratory) : laboratories.length)
   return [...groups.values()]
     .map((group) => ({
       ...group,

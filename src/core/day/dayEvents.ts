@@ -40,7 +40,13 @@ export type DayEvent =
       readonly by: string
       readonly why: string
     }
-  | { readonly type: 'orderReopened'; readonly orderIds: readonly string[]; readonly why: string }
+  | {
+      readonly type: 'orderReopened'
+      readonly orderIds: readonly string[]
+      readonly why: string
+      /** The draws that served them so far: what these gave is not enough, whatever any clock says of the order. */
+      readonly after?: readonly string[]
+    }
   /** They share a draw, or they do not, whatever would be proposed. */
   | { readonly type: 'ordersTogether'; readonly orderIds: readonly string[]; readonly why?: string }
   | { readonly type: 'ordersApart'; readonly orderIds: readonly string[]; readonly why?: string }
@@ -61,6 +67,15 @@ export type DayEvent =
       /** When it was done, where that is another time than the entry's; ms since 1970 UTC. */
       readonly at_ms?: number
       readonly missing?: MissingTubes
+    }
+  /** An act that was said in error: no draw charts it any more, and those that did take it back. */
+  | { readonly type: 'actTakenBack'; readonly act: string }
+  /** First in a further log of a day: an earlier one of it is damaged from that entry on, and stays as it is. */
+  | {
+      readonly type: 'logContinued'
+      readonly of: string
+      readonly seq: number
+      readonly fault: string
     }
 
 export type DayEventType = DayEvent['type']

@@ -20,6 +20,15 @@ export interface DayItem {
   readonly followedBy?: string
 }
 
+/** Another order that bears the number of one of these. */
+export interface ListedTwice {
+  readonly order: ListedOrder
+  readonly status: OrderStatus
+  readonly since_ms: number
+  /** Of another patient: one of the two is wrong. */
+  readonly isOther: boolean
+}
+
 /** Orders of one patient that share a draw. */
 export interface DayGroup {
   readonly ids: readonly string[]
@@ -33,8 +42,8 @@ export interface DayGroup {
   readonly drawId?: string
   /** Other orders of the patient that are still to be drawn, each with why it is not drawn with these. */
   readonly apart: readonly { readonly order: ListedOrder; readonly why: ApartReason }[]
-  /** Orders that look like one of these listed again. */
-  readonly twice: readonly ListedOrder[]
+  /** Orders of the same number, each with how it stands: one of these listed again, or a number given twice. */
+  readonly twice: readonly ListedTwice[]
   /** Patients on the list whom this one could be taken for. */
   readonly alike: readonly { readonly patient: Patient; readonly likeness: Likeness }[]
 }
@@ -88,6 +97,7 @@ export function dayList(
   const toDo = open.filter(({ status }) => isToDo(status.status) && status.status !== 'putOff')
   const alike = likenesses(open.map(({ order }) => order.patient))
   const byPerson = groupBy(open, ({ order }) => personKey(order.patient))
+  const byNumber = groupBy(items.filter(mayBeTwice), ({ order }) => order.order.orderNumber)
   const byId = new Map(items.map((each) => [each.order.id, each]))
   const shared = groupsOf(
     toDo.map(({ item }) => item),
@@ -108,7 +118,9 @@ export function dayList(
     if (!first) return []
     const person = personKey(first.order.patient)
     const others = (byPerson.get(person) ?? []).filter((each) => !own.includes(each))
-    return [groupOf(own, first, others, alike.get(person) ?? [], state, rules, now_ms)]
+    const twice = isOpen(first) ? listedTwice(own, byNumber, state) : []
+    const known = { twice, alike: alike.get(person) ?? [] }
+    return [groupOf(own, first, others, known, state, rules, now_ms)]
   }
   return {
     toDo: [...shared, ...inDraws].flatMap(group).sort((a, b) => byPlace(a.place, b.place)),
@@ -126,7 +138,7 @@ function groupOf(
   items: readonly DayItem[],
   first: DayItem,
   others: readonly DayItem[],
-  alike: DayGroup['alike'],
+  known: Pick<DayGroup, 'alike' | 'twice'>,
   state: DayState,
   rules: DayRules,
   now_ms: number,
@@ -135,12 +147,6 @@ function groupOf(
   const place = places[0] ?? placeOf(placed(first), now_ms)
   const lead = items.find(({ status }) => status.status === 'called') ?? first
   const priorities = items.map(({ order }) => PRIORITIES.indexOf(order.order.priority))
-  const isTwice = (a: ListedOrder, b: ListedOrder): boolean =>
-    a.order.orderNumber !== '' &&
-    a.order.orderNumber === b.order.orderNumber &&
-    !a.recollects &&
-    !b.recollects &&
-    !state.bothWanted.has(pairKey(a.id, b.id))
   return defined({
     ids: items.map(({ order }) => order.id),
     patient: first.order.patient,
@@ -155,11 +161,36 @@ function groupOf(
       const why = whyApart(first.order, order, state.ties, rules)
       return why && isToDo(status.status) ? [{ order, why }] : []
     }),
-    twice: [...others, ...items.slice(1)]
-      .map(({ order }) => order)
-      .filter((order) => items.some((own) => own.order !== order && isTwice(own.order, order))),
-    alike,
+    ...known,
   })
+}
+
+/** What was ended before it was drawn is no second of anything, and a recollection bears the number of the first. */
+const mayBeTwice = ({ order, status }: DayItem): boolean =>
+  order.order.orderNumber !== '' &&
+  !order.recollects &&
+  status.status !== 'cancelled' &&
+  status.status !== 'refused'
+
+/** Also orders that are drawn: a file that comes again must not lead to a second draw. */
+function listedTwice(
+  items: readonly DayItem[],
+  byNumber: ReadonlyMap<string, readonly DayItem[]>,
+  { bothWanted }: DayState,
+): readonly ListedTwice[] {
+  const found = new Map<string, ListedTwice>()
+  const ids = items.map(({ order }) => order.id)
+  for (const [at, own] of items.entries()) {
+    if (!mayBeTwice(own)) continue
+    for (const { order, status } of byNumber.get(own.order.order.orderNumber) ?? []) {
+      const { id, patient } = order
+      // Of two that share this draw the second is told of.
+      if (ids.slice(0, at + 1).includes(id) || bothWanted.has(pairKey(id, own.order.id))) continue
+      const isOther = personKey(patient) !== personKey(own.order.patient)
+      found.set(id, { order, status: status.status, since_ms: status.since_ms, isOther })
+    }
+  }
+  return [...found.values()]
 }
 
 function placed({ order, item, status, fasting }: DayItem): Parameters<typeof placeOf>[0] {

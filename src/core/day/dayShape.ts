@@ -29,6 +29,7 @@ const listedShape = shapeOf({
   laboratory: optional(text),
   from: oneOf(ORDER_SOURCES),
   recollects: optional(recollectsShape),
+  requests: optional(listOf(shapeOf({ url: text, test: optional(text) }))),
   questions: listOf(text),
 })
 
@@ -45,7 +46,7 @@ export const DAY_SHAPES: Readonly<Record<DayEventType, Shape>> = {
   orderPutOff: shapeOf({ orderIds: ids, until_ms: optional(time), why: text }),
   orderRefused: ofOrdersWhy,
   orderCancelled: shapeOf({ orderIds: ids, by: text, why: text }),
-  orderReopened: shapeOf({ orderIds: ids, why: text }),
+  orderReopened: shapeOf({ orderIds: ids, why: text, after: optional(ids) }),
   ordersTogether: ofOrdersWhy,
   ordersApart: ofOrdersWhy,
   ordersBothWanted: ofOrders,
@@ -57,4 +58,6 @@ export const DAY_SHAPES: Readonly<Record<DayEventType, Shape>> = {
     at_ms: optional(time),
     missing: optional(shapeOf({ numbers: listOf(text), by: text })),
   }),
+  actTakenBack: shapeOf({ act: text }),
+  logContinued: shapeOf({ of: text, seq: number, fault: text }),
 }

@@ -23,6 +23,10 @@ export interface ListedItem {
   readonly changed?: Stamp
   /** How often the patient was called. */
   readonly calls: number
+  /** Draws after which it was taken up again: they settle it no more. */
+  readonly after: readonly string[]
+  /** Tests that a change put into it, each with when (ms since 1970 UTC): a draw may have been open already. */
+  readonly added: readonly { readonly test: string; readonly at_ms: number }[]
 }
 
 export type Tie = 'together' | 'apart'
@@ -37,6 +41,10 @@ export interface DayAct {
   readonly at: Stamp
   readonly by: string
   readonly missing?: MissingTubes
+  /** It was said in error. */
+  readonly takenBack?: true
+  /** Who said so. */
+  readonly takenBackBy?: string
 }
 
 /** What the logs of the days tell. */
@@ -71,17 +79,27 @@ export function foldDays(entries: readonly DayEntry[]): DayState {
   return state
 }
 
+/** Nothing more comes of these by themselves. */
+export const ENDED: ReadonlySet<Standing> = new Set(['refused', 'cancelled', 'erased'])
+
+/**
+ * What can be said of an order that has ended. All else was said by whoever did not know of it, or before it by a clock
+ * that is wrong: what somebody ended waits again only once somebody takes it up again.
+ */
+const GOES_ON: ReadonlySet<DayEvent['type']> = new Set(['orderReopened', 'recordErased'])
+
 type Ended = Pick<ListedItem, 'standing' | 'why' | 'by' | 'until_ms'>
 
 function add(state: Building, { event, at, by }: DayEntry): void {
   const stand = (ids: readonly string[], ended: Ended): void => {
     for (const id of ids) {
       const item = state.items.get(id)
-      if (!item) continue
-      const { order, listed, calls, changed } = item
+      if (!item || (ENDED.has(item.standing) && !GOES_ON.has(event.type))) continue
+      const { order, listed, calls, changed, added } = item
       const more = ended.standing === 'called' ? 1 : 0
-      const kept = { order, listed, ...(changed && { changed }) }
-      state.items.set(id, { ...kept, since: at, calls: calls + more, ...ended })
+      const kept = { order, listed, added, ...(changed && { changed }) }
+      const after = [...item.after, ...(event.type === 'orderReopened' ? (event.after ?? []) : [])]
+      state.items.set(id, { ...kept, after, since: at, calls: calls + more, ...ended })
     }
   }
   switch (event.type) {
@@ -92,11 +110,18 @@ function add(state: Building, { event, at, by }: DayEntry): void {
         standing: 'waiting',
         since: at,
         calls: 0,
+        after: [],
+        added: [],
       })
       break
     case 'orderChanged': {
       const item = state.items.get(event.order.id)
-      if (item) state.items.set(event.order.id, { ...item, order: event.order, changed: at })
+      if (item) {
+        const before = item.order.order.tests
+        const more = event.order.order.tests.filter((test) => !before.includes(test))
+        const added = [...item.added, ...more.map((test) => ({ test, at_ms: at.at_ms }))]
+        state.items.set(event.order.id, { ...item, order: event.order, changed: at, added })
+      }
       break
     }
     case 'ordersTogether':
@@ -113,6 +138,13 @@ function add(state: Building, { event, at, by }: DayEntry): void {
       state.acts.push(defined({ id, act, specimens, at_ms, at, by, missing }))
       break
     }
+    case 'actTakenBack':
+      for (const [index, act] of state.acts.entries()) {
+        if (act.id === event.act) state.acts[index] = { ...act, takenBack: true, takenBackBy: by }
+      }
+      break
+    case 'logContinued':
+      break
     default:
       stand(event.orderIds, endedBy(event))
   }
@@ -128,6 +160,8 @@ type StandingEvent = Exclude<
       | 'ordersApart'
       | 'ordersBothWanted'
       | 'benchActed'
+      | 'actTakenBack'
+      | 'logContinued'
   }
 >
 

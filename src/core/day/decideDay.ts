@@ -1,12 +1,12 @@
 import { faulty, ok, type Result } from '../basics/result.ts'
 import type { DayEvent } from './dayEvents.ts'
-import type { DayState, Standing } from './dayState.ts'
+import { ENDED, type DayState, type ListedItem } from './dayState.ts'
 import type { ListedOrder } from './listedOrder.ts'
 
 /** What can be asked of the day's list: an event that is to be, or many orders at once. */
 export type DayCommand =
   | { readonly type: 'listOrders'; readonly orders: readonly ListedOrder[] }
-  | Exclude<DayEvent, { readonly type: 'orderListed' }>
+  | Exclude<DayEvent, { readonly type: 'orderListed' | 'logContinued' }>
 
 /** Why a command is turned down; the wording is in the language's `day` file. */
 export const DAY_REFUSALS = [
@@ -25,9 +25,9 @@ export const DAY_REFUSALS = [
 ] as const
 export type DayRefusal = (typeof DAY_REFUSALS)[number]
 
-/** Nothing more comes of these by themselves. */
-const ENDED: ReadonlySet<Standing> = new Set(['refused', 'cancelled', 'erased'])
-const WAITING: ReadonlySet<Standing> = new Set(['waiting', 'called'])
+/** Nothing is to be taken up again: it waits, and no draw was made since. Who was called in error waits again. */
+const waits = ({ standing, after }: ListedItem, draws: readonly string[] = []): boolean =>
+  standing === 'waiting' && draws.every((drawId) => after.includes(drawId))
 
 /** What a command brings about, or why it cannot be. It records what happened and turns down only what cannot be. */
 export function decideDay(
@@ -37,6 +37,10 @@ export function decideDay(
   if (command.type === 'listOrders') return listed(state, command.orders)
   if (command.type === 'benchActed') {
     return command.specimens.length === 0 ? faulty(['nothing']) : ok([command])
+  }
+  if (command.type === 'actTakenBack') {
+    const act = state.acts.find(({ id }) => id === command.act)
+    return act && !act.takenBack ? ok([command]) : faulty(['nothing'])
   }
   const ids = command.type === 'orderChanged' ? [command.order.id] : command.orderIds
   const refusal = ids.length === 0 ? 'nothing' : refusalOf(state, command, ids)
@@ -54,7 +58,7 @@ function listed(
   return ok(orders.map((order) => ({ type: 'orderListed', order })))
 }
 
-type OfOrders = Exclude<DayCommand, { readonly type: 'listOrders' | 'benchActed' }>
+type OfOrders = Exclude<DayCommand, { readonly type: 'listOrders' | 'benchActed' | 'actTakenBack' }>
 
 function refusalOf(
   { items }: DayState,
@@ -74,9 +78,7 @@ function refusalOf(
     case 'orderCancelled':
       return isEnded ? 'ended' : (missing(command.by) ?? missing(command.why))
     case 'orderReopened':
-      return found.every(({ standing }) => WAITING.has(standing))
-        ? 'notEnded'
-        : missing(command.why)
+      return found.every((item) => waits(item, command.after)) ? 'notEnded' : missing(command.why)
     case 'ordersTogether':
     case 'ordersApart':
     case 'ordersBothWanted':

@@ -27,6 +27,14 @@ export interface OrderPlace {
 export const ORDER_SOURCES = ['fhir', 'csv', 'hand', 'recollection', 'demo'] as const
 export type OrderSource = (typeof ORDER_SOURCES)[number]
 
+/** A request at the site's record server that an order was fetched from. */
+export interface OrderRequest {
+  /** Its address there. */
+  readonly url: string
+  /** The test that it alone asks for, where that is sure. */
+  readonly test?: string
+}
+
 /** An order as it stands on the day's list: what came, and what is still to be asked. */
 export interface ListedOrder {
   /** Its own on this list, whatever number the order bears. */
@@ -48,6 +56,8 @@ export interface ListedOrder {
   readonly laboratory?: string
   readonly from: OrderSource
   readonly recollects?: Recollects
+  /** Missing where it was not fetched from a record server. */
+  readonly requests?: readonly OrderRequest[]
   /** What a file left open; asked before the tubes are planned. */
   readonly questions: readonly string[]
 }

@@ -2,7 +2,7 @@ import { defined } from '../basics/defined.ts'
 import type { DrawLog } from '../protocol/entry.ts'
 import type { RejectReason } from '../protocol/benchEvents.ts'
 import { factsOf } from '../record/factsOf.ts'
-import { labeledTubes } from '../record/labeledTubes.ts'
+import { tubesForOrder } from '../record/labeledTubes.ts'
 import { missingTests, type MissingTest } from '../record/missingTests.ts'
 
 /** A specimen that was drawn for orders of the list, and how far it has come. */
@@ -24,6 +24,8 @@ export interface OrderDraw {
   readonly isUnread?: true
   /** Missing while it goes on. */
   readonly closed_ms?: number
+  /** Everything that it was opened for. */
+  readonly tests: readonly string[]
   /** Tests of each order in it, where it serves several. */
   readonly testsOf: Readonly<Record<string, readonly string[]>>
   readonly tubes: readonly OrderTube[]
@@ -46,10 +48,12 @@ export function orderDrawOf(log: DrawLog): OrderDraw | undefined {
     orderIds,
     opened_ms: openedAt.at_ms,
     closed_ms: closed?.at.at_ms,
+    tests: opened.order.tests,
     testsOf: Object.fromEntries(
       parts.flatMap(({ listed, tests }) => (listed === undefined ? [] : [[listed, tests]])),
     ),
-    tubes: labeledTubes(facts).map(({ tube }) => {
+    // What an addendum says is of another person settles no order: whoever was to be drawn still waits.
+    tubes: tubesForOrder(facts).map(({ tube }) => {
       const way = ways.get(tube.id)
       return defined({
         tubeId: tube.id,

@@ -1,6 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import type { MissingTest } from '../record/missingTests.ts'
-import type { ListedItem } from './dayState.ts'
+import type { ListedItem, Standing } from './dayState.ts'
 import type { OrderDraw, OrderTube } from './orderDraw.ts'
 
 /** How an order stands. */
@@ -32,14 +32,20 @@ export interface StatusOfOrder {
   readonly drawId?: string
   readonly missing: readonly MissingTest[]
   readonly rejected: readonly OrderTube[]
+  /** It was cancelled or refused, and yet its draw is open or has given blood: who said so, when and why. */
+  readonly meanwhile?: Pick<ListedItem, 'standing' | 'since' | 'by' | 'why'>
 }
 
 /** A draw is still to be made for it: somebody has to do something. */
 const TO_DO: ReadonlySet<OrderStatus> = new Set(['waiting', 'called', 'notFound', 'putOff'])
 export const isToDo = (status: OrderStatus): boolean => TO_DO.has(status)
 
+/** Whoever said so did not know of a draw, or said it while the patient sat in the chair. */
+const ENDS: ReadonlySet<Standing> = new Set(['cancelled', 'refused'])
+
 /**
- * How an order stands, from the day's logs and from the logs of the draws that serve it.
+ * How an order stands, from the day's logs and from the logs of the draws that serve it. A draw that gave blood settles
+ * it until somebody takes it up again after that draw: two logs have two clocks, and no clock may have it drawn twice.
  * @param draws those that serve it, in any order
  */
 export function orderStatus(
@@ -47,15 +53,25 @@ export function orderStatus(
   draws: readonly OrderDraw[],
   now_ms: number,
 ): StatusOfOrder {
-  const draw = draws.toSorted((a, b) => a.opened_ms - b.opened_ms).at(-1)
   const said = ofTheDay(item, now_ms)
-  if (!draw) return said
-  if (draw.closed_ms === undefined) {
-    const { opened_ms: since_ms, drawId } = draw
-    return { status: 'inChair', since_ms, drawId, missing: [], rejected: [] }
+  const meanwhile = ENDS.has(item.standing) ? item : undefined
+  const inOrder = draws.toSorted((a, b) => a.opened_ms - b.opened_ms)
+  const open = inOrder.findLast(({ closed_ms }) => closed_ms === undefined)
+  if (open) {
+    const { opened_ms: since_ms, drawId } = open
+    return defined({
+      ...{ status: 'inChair' as const, since_ms, drawId, missing: [], rejected: [] },
+      meanwhile,
+    })
   }
-  // What was said of it after its draw stands: taken up again, cancelled, called for the rest.
-  return item.since.at_ms > draw.closed_ms ? { ...said, drawId: draw.drawId } : ofDraw(item, draw)
+  const last = inOrder.at(-1)
+  const draw = inOrder.findLast(({ drawId }) => !item.after.includes(drawId))
+  if (!last || !draw) return defined({ ...said, drawId: last?.drawId })
+  const own = ofDraw(item, draw)
+  if (own.gaveBlood) return defined({ ...own.status, meanwhile })
+  // Nothing was drawn: what was said of it stands, also where it was said before the draw had ended.
+  const isLater = item.since.at_ms > (draw.closed_ms ?? 0)
+  return meanwhile || isLater ? { ...said, drawId: draw.drawId } : own.status
 }
 
 function ofTheDay({ standing, since, until_ms }: ListedItem, now_ms: number): StatusOfOrder {
@@ -68,19 +84,34 @@ function ofTheDay({ standing, since, until_ms }: ListedItem, now_ms: number): St
   }
 }
 
-function ofDraw({ order }: ListedItem, draw: OrderDraw): StatusOfOrder {
+function ofDraw(
+  { order, added }: ListedItem,
+  draw: OrderDraw,
+): { readonly status: StatusOfOrder; readonly gaveBlood: boolean } {
   const own = draw.testsOf[order.id]
   const isOwn = (test: string): boolean => own === undefined || own.includes(test)
   const tubes = draw.tubes.filter(({ tests }) => tests.some(isOwn))
-  const missing = draw.missing.filter(({ test }) => isOwn(test))
+  const planned = new Set(draw.tests)
+  const tooLate = draw.isUnread
+    ? []
+    : added.filter(({ test, at_ms }) => at_ms > draw.opened_ms && !planned.has(test))
+  const missing = [
+    ...draw.missing.filter(({ test }) => isOwn(test)),
+    ...tooLate
+      .filter(({ test }) => order.order.tests.includes(test))
+      .map(({ test }): MissingTest => ({ test, why: 'notRecorded' })),
+  ]
   const rejected = tubes.filter((tube) => tube.rejected)
-  return defined({
-    status: statusOf(draw, tubes, missing),
-    since_ms: draw.closed_ms ?? draw.opened_ms,
-    drawId: draw.drawId,
-    missing,
-    rejected,
-  })
+  return {
+    gaveBlood: draw.isUnread === true || tubes.length > 0,
+    status: {
+      status: statusOf(draw, tubes, missing),
+      since_ms: draw.closed_ms ?? draw.opened_ms,
+      drawId: draw.drawId,
+      missing,
+      rejected,
+    },
+  }
 }
 
 function statusOf(

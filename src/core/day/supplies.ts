@@ -1,5 +1,6 @@
-import type { StockTube } from '../catalogue/catalogue.ts'
-import { NEEDLE_KINDS, type NeedleSet } from '../order/order.ts'
+import type { StockTube, TubeRow } from '../catalogue/catalogue.ts'
+import { isOtherSupply, LABEL_CODE, setCode } from '../catalogue/otherSupplies.ts'
+import { GAUGES, NEEDLE_KINDS, type NeedleSet } from '../order/order.ts'
 import type { PlannedTube } from '../plan/plan.ts'
 import type { PlanInput } from '../plan/planInput.ts'
 import { planSittings } from '../plan/planSittings.ts'
@@ -13,33 +14,39 @@ export interface DrawNeeds {
   readonly isStopped: boolean
 }
 
-/** One kind of tube, what is needed of it against what is there. */
-export interface TubeSupply {
+/** What is on hand of one kind. */
+export interface Counted {
+  /** On hand and usable today: a tube may be used through its last day. */
+  readonly onHand: number
+  readonly shortBy: number
+  /** Of `onHand`, those whose last day is today or within `SOON_days`, and the first of these days, `YYYY-MM-DD`. */
+  readonly expiring: number
+  readonly firstExpiry?: string
+  /** On hand and past their day: not counted. */
+  readonly expired: number
+}
+
+/** What is needed of one kind against what is there. */
+export interface Supply {
+  readonly needed: number
+  /** Only where somebody counts. */
+  readonly counted?: Counted
+}
+
+/** One kind of tube. */
+export interface TubeSupply extends Supply {
   readonly tubeCode: string
-  readonly needed: number
-  /** The rest only where somebody counts. */
-  readonly counted?: {
-    /** On hand and usable today: a tube may be used through its last day. */
-    readonly onHand: number
-    readonly shortBy: number
-    /** Of `onHand`, those whose last day is today or within `SOON_days`, and the first of these days, `YYYY-MM-DD`. */
-    readonly expiring: number
-    readonly firstExpiry?: string
-    /** On hand and past their day: not counted. */
-    readonly expired: number
-  }
 }
 
-interface SetSupply extends Pick<NeedleSet, 'kind' | 'gauge'> {
-  readonly needed: number
-}
+/** One kind of needle set. */
+export interface SetSupply extends Supply, Pick<NeedleSet, 'kind' | 'gauge'> {}
 
-/** What the list needs. */
+/** What the list needs. Sets and labels are held against a stock that counts any of them. */
 export interface Supplies {
   readonly tubes: readonly TubeSupply[]
   readonly sets: readonly SetSupply[]
   /** One for each specimen; a discard tube gets none. */
-  readonly labels: number
+  readonly labels: Supply
 }
 
 /** How far ahead expiry is told, days. Common practice, no source. */
@@ -72,15 +79,25 @@ const lacking = (sittings: ReturnType<typeof planSittings>): number =>
  * The draws together against the stock. What has expired or soon will is told also of tubes that no draw needs.
  * @param stock `undefined` where nobody counts: then only what is needed is told
  * @param today local date, `YYYY-MM-DD`
+ * @param siteTubes a code of theirs is never that of a set or of labels
  */
 export function suppliesOf(
   draws: readonly DrawNeeds[],
   stock: readonly StockTube[] | undefined,
   today: string,
+  siteTubes: readonly TubeRow[] = [],
 ): Supplies {
   const tubes = draws.flatMap((draw) => draw.tubes)
   const sets = draws.flatMap((draw) => draw.sets)
-  const lots = stock?.filter(({ count }) => count > 0)
+  const isOther = (lot: StockTube): boolean => isOtherSupply(lot, siteTubes)
+  const lots = stock?.filter((lot) => lot.count > 0 && !isOther(lot))
+  const others = stock?.filter(isOther) ?? []
+  const otherOf = (needed: number, code: string, isCounted: boolean): Supply => {
+    const own = others.filter(({ tubeCode, count }) => tubeCode === code && count > 0)
+    return { needed, ...(isCounted && { counted: countedOf(own, needed, today) }) }
+  }
+  const countsSets = others.some(({ tubeCode }) => tubeCode !== LABEL_CODE)
+  const countsLabels = others.some(({ tubeCode }) => tubeCode === LABEL_CODE)
   const codes = new Set([...tubes, ...(lots ?? [])].map(({ tubeCode }) => tubeCode))
   const rows = [...codes].sort().map((tubeCode): TubeSupply => {
     const needed = tubes.filter((tube) => tube.tubeCode === tubeCode).length
@@ -88,28 +105,27 @@ export function suppliesOf(
     return { tubeCode, needed, ...(own && { counted: countedOf(own, needed, today) }) }
   })
   return {
-    tubes: rows.filter(
-      ({ needed, counted }) =>
-        needed > 0 || (counted && (counted.expiring > 0 || counted.expired > 0)),
+    tubes: rows.filter(isTold),
+    sets: NEEDLE_KINDS.flatMap((kind) =>
+      GAUGES.flatMap((gauge): SetSupply[] => {
+        const needed = sets.filter((set) => set.kind === kind && set.gauge === gauge).length
+        const supply = otherOf(needed, setCode(kind, gauge), countsSets)
+        return isTold(supply) ? [{ kind, gauge, ...supply }] : []
+      }),
     ),
-    sets: NEEDLE_KINDS.flatMap((kind) => {
-      const own = sets.filter((set) => set.kind === kind)
-      const gauges = [...new Set(own.map(({ gauge }) => gauge))].sort((a, b) => a - b)
-      return gauges.map((gauge) => ({
-        kind,
-        gauge,
-        needed: own.filter((set) => set.gauge === gauge).length,
-      }))
-    }),
-    labels: tubes.filter(({ role }) => role !== 'discard').length,
+    labels: otherOf(
+      tubes.filter(({ role }) => role !== 'discard').length,
+      LABEL_CODE,
+      countsLabels,
+    ),
   }
 }
 
-function countedOf(
-  lots: readonly StockTube[],
-  needed: number,
-  today: string,
-): NonNullable<TubeSupply['counted']> {
+/** What has expired or soon will is told also of what no draw needs. */
+const isTold = ({ needed, counted }: Supply): boolean =>
+  needed > 0 || (counted !== undefined && (counted.expiring > 0 || counted.expired > 0))
+
+function countedOf(lots: readonly StockTube[], needed: number, today: string): Counted {
   const good = lots.filter(({ expires }) => expires >= today)
   const soon = dayAfter(today, SOON_days)
   const expiring = good.filter(({ expires }) => expires <= soon)

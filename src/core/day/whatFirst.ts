@@ -47,7 +47,8 @@ const MINUTE_ms = 60_000
 
 /**
  * Where something stands: who is in the chair or called, then stat, timed draws that are due, who has fasted,
- * appointments, then priority, each by its time and by arrival; what is not due yet after all of these.
+ * appointments, then priority, each by its time and by arrival; what is not due yet after all of these. A stat order
+ * for a time waits for that time too: drawn before it, the sample would be another one.
  */
 export function placeOf(placed: Placed, now_ms: number): Place {
   const { status, due, fasting, listed_ms, priority } = placed
@@ -55,10 +56,10 @@ export function placeOf(placed: Placed, now_ms: number): Place {
   const at = (reason: PlaceReason, key = listed_ms): Place => defined({ reason, due_ms, key })
   if (status === 'inChair' || status === 'called') return at(status)
   if (status === 'putOff') return at('putOff', placed.until_ms ?? Infinity)
-  if (priority === 'stat') return at('stat')
+  const early_ms = (due?.tolerance_min ?? 0) * MINUTE_ms
+  const isNear = !due || now_ms >= due.at_ms - early_ms - LEAD_min * MINUTE_ms
+  if (priority === 'stat' && (isNear || due.kind !== 'timed')) return at('stat')
   if (due) {
-    const early_ms = (due.tolerance_min ?? 0) * MINUTE_ms
-    const isNear = now_ms >= due.at_ms - early_ms - LEAD_min * MINUTE_ms
     if (!isNear) return at('notYet', due.at_ms)
     if (due.kind === 'timed') return at(isLate(due, now_ms) ? 'timedLate' : 'timedNow', due.at_ms)
   }

@@ -9,10 +9,16 @@ import type { Observation } from './resources.ts'
  * One for each stretch of the tourniquet, which Procedure has no place for; with its length where that is certain. A
  * stretch to find the vein, over before the needle, is told apart from that of the draw.
  */
-export function bandObservations({ facts, head, refTo, say }: FhirContext): Observation[] {
+export function bandObservations({
+  facts,
+  head,
+  numberOf,
+  refTo,
+  say,
+}: FhirContext): Observation[] {
   const { patient } = facts.opened
   return facts.punctures.flatMap((puncture) => {
-    const { number, bands, arm, vein } = puncture
+    const { number, bands, arm, vein, collector } = puncture
     return bands.map((band, index): Observation => {
       const { on, off, length } = band
       const code = isSearch(band, puncture) ? 'tourniquetSearch' : 'tourniquet'
@@ -20,6 +26,7 @@ export function bandObservations({ facts, head, refTo, say }: FhirContext): Obse
         length && length.least_ms === length.most_ms ? length.most_ms / 1000 : undefined
       return defined({
         ...head('Observation', NAME.band(number, index)),
+        identifier: numberOf(NAME.band(number, index)),
         partOf: [refTo(NAME.procedure)],
         status: off ? ('final' as const) : ('preliminary' as const),
         code: {
@@ -28,6 +35,7 @@ export function bandObservations({ facts, head, refTo, say }: FhirContext): Obse
         },
         subject: refTo(NAME.patient, patient.fullName),
         effectivePeriod: defined({ start: isoLocal(on), end: off && isoLocal(off) }),
+        performer: [refTo(NAME.collector(collector.id), collector.name)],
         valueQuantity: certain === undefined ? undefined : quantity(certain, 's'),
         bodySite: arm && siteConcept(arm, vein),
       })

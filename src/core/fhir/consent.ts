@@ -27,7 +27,7 @@ const PATIENT_CONSENT = {
  * treatment) are kept.
  */
 export function consents(context: FhirContext): readonly Consent[] {
-  const { facts, head, refTo, texts, tests, say } = context
+  const { facts, head, numberOf, refTo, texts, tests, say } = context
   const told = lastWord(facts)
   if (!told) return []
   const { status, at, by, form, heldFrom } = told
@@ -44,6 +44,7 @@ export function consents(context: FhirContext): readonly Consent[] {
     {
       ...head('Consent', NAME.consent),
       ...defined({
+        identifier: numberOf(NAME.consent),
         status,
         scope: { coding: [SCOPE] },
         category: [{ coding: [PATIENT_CONSENT] }, ...asTaken],

@@ -12,8 +12,8 @@ import type { FhirText, RecordTexts } from '../record/recordTexts.ts'
 import { specimenRisks, type SpecimenRisk } from '../record/risk.ts'
 import type { TubeFact } from '../record/drawFacts.ts'
 import { isoLocal } from '../time/format.ts'
-import { TEST_DATA } from './codes.ts'
-import type { AnyResource, Coding, Reference } from './resources.ts'
+import { LOCAL, TEST_DATA } from './codes.ts'
+import type { AnyResource, Coding, Identifier, Reference } from './resources.ts'
 import { uuidOf } from './uuid.ts'
 
 /** What the catalogue knows of a test, by its code. */
@@ -54,8 +54,15 @@ export interface FhirContext {
   /** Absolute address of a resource within the bundle, by a name of ours. */
   readonly urlOf: (name: string) => string
   readonly refTo: (name: string, display?: string) => Reference
+  /** What a resource that has no number of its own is found by on a server: the draw's number and its name. */
+  readonly numberOf: (name: string) => readonly Identifier[]
   /** For invented data the mark that says so. */
   readonly mark: { readonly meta?: { readonly tag: readonly Coding[] } }
+  /**
+   * The mark of what has no identifier in R4 (Provenance, AuditEvent): a tag with the hash of the log's entry with
+   * which it came to be.
+   */
+  readonly taggedBy: (hash: string) => { readonly meta: { readonly tag: readonly Coding[] } }
   /** Type, id and, for invented data, the mark that says so. */
   readonly head: <T extends AnyResource['resourceType']>(
     resourceType: T,
@@ -72,7 +79,7 @@ export function fhirContext(
   const facts = factsOf(log)
   const uuid = (name: string): string => uuidOf(`${log.drawId}/${name}`, sha256)
   const urlOf = (name: string): string => `urn:uuid:${uuid(name)}`
-  const mark = facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}
+  const mark: FhirContext['mark'] = facts.opened.invented ? { meta: { tag: [TEST_DATA] } } : {}
   return {
     log,
     facts,
@@ -85,7 +92,11 @@ export function fhirContext(
     recorded: isoLocal(facts.recordedAt),
     urlOf,
     refTo: (name, display) => defined({ reference: urlOf(name), display: display || undefined }),
+    numberOf: (name) => [{ system: LOCAL.draw, value: `${log.drawId}/${name}` }],
     mark,
+    taggedBy: (hash) => ({
+      meta: { tag: [...(mark.meta?.tag ?? []), { system: LOCAL.log, code: hash }] },
+    }),
     head: (resourceType, name) => ({ resourceType, id: uuid(name), ...mark }),
   }
 }

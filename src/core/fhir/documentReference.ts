@@ -1,3 +1,4 @@
+import { authorsOf } from './authors.ts'
 import { base64, utf8Bytes } from './base64.ts'
 import { LOCAL } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
@@ -8,7 +9,6 @@ export function documentReference(context: FhirContext): DocumentReference {
   const { facts, head, refTo, note, recorded, say } = context
   const bytes = utf8Bytes(note.text)
   const { drawId, patient } = facts.opened
-  const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
   const amended = facts.addenda.length > 0
   return {
     ...head('DocumentReference', NAME.note),
@@ -18,7 +18,7 @@ export function documentReference(context: FhirContext): DocumentReference {
     type: { text: note.title },
     subject: refTo(NAME.patient, patient.fullName),
     date: recorded,
-    author: [...people.values()].map(({ id, name }) => refTo(NAME.collector(id), name)),
+    author: authorsOf(context),
     content: [
       {
         attachment: {

@@ -18,13 +18,13 @@ export function patient({ facts, head }: FhirContext): Patient {
 }
 
 /** One for each person at the chair, once. */
-export function practitioners({ facts, head, say }: FhirContext): Practitioner[] {
+export function practitioners({ facts, head }: FhirContext): Practitioner[] {
   const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
   return [...people.values()].map(({ id, name, initials }) => ({
     ...head('Practitioner', NAME.collector(id)),
     identifier: [
       { system: LOCAL.collector, value: id },
-      { type: { text: say('initials') }, system: LOCAL.initials, value: initials },
+      { system: LOCAL.initials, value: initials },
     ],
     name: [{ text: name }],
   }))

@@ -9,6 +9,7 @@ import type { NoteScope } from '../record/noteTemplate.ts'
 import { setText } from '../record/setText.ts'
 import { siteOf } from './siteOf.ts'
 import { orderContext } from './orderContext.ts'
+import { recollectionOf } from './recollectionOf.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { CodeableConcept, Procedure } from './resources.ts'
 
@@ -18,7 +19,7 @@ import type { CodeableConcept, Procedure } from './resources.ts'
  */
 export function procedure(context: FhirContext): Procedure {
   const { facts, head, refTo, note, say, texts, tests } = context
-  const { drawId, patient, order } = facts.opened
+  const { drawId, patient, order, recollects } = facts.opened
   const words = noteWords(texts.note, facts.openedAt, tests.testName)
   const reason = facts.closed && facts.endReason && words.orOwn('endReason', facts.endReason)
   const skin = facts.wentToVein ? undefined : facts.opened.collecting
@@ -41,6 +42,8 @@ export function procedure(context: FhirContext): Procedure {
     location,
     performedPeriod: performedPeriod(punctures),
     performer: performers(context),
+    // Also where the request is the site's own, and is only named.
+    reasonCode: recollects && [recollectionOf(recollects)],
     bodySite: punctures.flatMap((puncture) => siteOf(puncture, context.texts.note.words) ?? []),
     complication: complications(context),
     followUp: facts.aftercare

@@ -1,5 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { isoLocal } from '../time/format.ts'
+import { authorsOf } from './authors.ts'
 import { LOCAL } from './codes.ts'
 import { NAME, type FhirContext } from './context.ts'
 import type { AuditEvent, Provenance } from './resources.ts'
@@ -8,11 +9,11 @@ const PARTICIPANT = 'http://terminology.hl7.org/CodeSystem/provenance-participan
 
 /** Says whose work the resources are and which log they come from: its last hash stands for every entry. */
 export function provenance(context: FhirContext): Provenance {
-  const { facts, head, refTo, specimens, recorded, log, say } = context
-  const people = new Map(facts.collectors.map(({ collector }) => [collector.id, collector]))
+  const { facts, head, refTo, specimens, recorded, log, say, taggedBy } = context
   const hash = log.entries.at(-1)?.hash ?? ''
   return {
     ...head('Provenance', NAME.provenance),
+    ...taggedBy(hash),
     target: [
       ...specimens.map(({ tube }) => refTo(NAME.specimen(tube.id, facts))),
       refTo(NAME.procedure),
@@ -20,9 +21,9 @@ export function provenance(context: FhirContext): Provenance {
     ],
     occurredPeriod: { start: isoLocal(facts.openedAt), end: recorded },
     recorded,
-    agent: [...people.values()].map(({ id, name }) => ({
+    agent: authorsOf(context).map((who) => ({
       type: { coding: [{ system: PARTICIPANT, code: 'author', display: 'Author' }] },
-      who: refTo(NAME.collector(id), name),
+      who,
     })),
     entity: [
       {
@@ -47,16 +48,22 @@ const AMEND_TYPE = {
   display: 'Amend (Update) Record Lifecycle Event',
 } as const
 
-/** One for the making of the record, one for each addendum and each entry taken back. */
+/**
+ * One for the making of the record, one for each addendum and each entry taken back. Each bears the hash of the entry
+ * that it is about, so that it is the same event however far the log has grown since.
+ */
 export function auditEvents(context: FhirContext): AuditEvent[] {
-  const { facts, head, refTo, log, say } = context
+  const { facts, head, refTo, log, say, taggedBy } = context
   const { device, site, collector } = facts.opened
   const observer = { display: say('device', { device }) }
   const source = defined({ site: site || undefined, observer })
   const base = { outcome: '0', source } as const
   const end = facts.closed?.at
+  const closing = log.entries.findLast(({ event }) => event.type === 'drawClosed')
+  const last = (end && closing) ?? log.entries.at(-1)
   const made: AuditEvent = {
     ...head('AuditEvent', NAME.audit),
+    ...taggedBy(last?.hash ?? ''),
     ...base,
     type: EVENT_TYPE,
     action: 'C',
@@ -67,14 +74,15 @@ export function auditEvents(context: FhirContext): AuditEvent[] {
       {
         what: refTo(NAME.procedure),
         detail: [
-          { type: say('entries'), valueString: String(log.entries.length) },
-          { type: say('lastHash'), valueString: log.entries.at(-1)?.hash ?? '' },
+          { type: say('entries'), valueString: String(last?.seq ?? 0) },
+          { type: say('lastHash'), valueString: last?.hash ?? '' },
         ],
       },
     ],
   }
-  const addenda = facts.addenda.map(({ at, by, why }, index): AuditEvent => ({
+  const addenda = facts.addenda.map(({ at, by, why, hash }, index): AuditEvent => ({
     ...head('AuditEvent', `${NAME.audit}/addendum/${index}`),
+    ...taggedBy(hash),
     ...base,
     type: AMEND_TYPE,
     action: 'U',
@@ -82,8 +90,9 @@ export function auditEvents(context: FhirContext): AuditEvent[] {
     agent: [{ who: { display: by.name }, requestor: true }],
     entity: [{ what: refTo(NAME.note), detail: [{ type: say('reason'), valueString: why }] }],
   }))
-  const takenBack = facts.retracted.map(({ entry, at }, index): AuditEvent => ({
+  const takenBack = facts.retracted.map(({ entry, at, hash }, index): AuditEvent => ({
     ...head('AuditEvent', `${NAME.audit}/retracted/${index}`),
+    ...taggedBy(hash),
     ...base,
     type: AMEND_TYPE,
     action: 'U',

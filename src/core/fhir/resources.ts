@@ -45,7 +45,17 @@ interface Resource<T extends string> {
   readonly resourceType: T
   readonly id: string
   readonly meta?: { readonly tag: readonly Coding[] }
+  readonly text?: Narrative
 }
+
+/** The resource in words, for a reader that does not know its fields. */
+export interface Narrative {
+  readonly status: 'generated'
+  readonly div: string
+}
+
+/** What is said of a person whom it was not about. */
+type Wrong = 'entered-in-error'
 
 export interface Patient extends Resource<'Patient'> {
   readonly identifier?: readonly Identifier[]
@@ -64,8 +74,9 @@ export interface Practitioner extends Resource<'Practitioner'> {
 }
 
 export interface ServiceRequest extends Resource<'ServiceRequest'> {
+  readonly identifier: readonly Identifier[]
   readonly requisition?: Identifier
-  readonly status: 'active' | 'completed'
+  readonly status: 'active' | 'completed' | Wrong
   readonly intent: 'order'
   readonly priority: 'routine' | 'urgent' | 'asap' | 'stat'
   readonly code?: CodeableConcept
@@ -87,8 +98,9 @@ export interface Extension {
 
 /** Why what was ordered was not done, or waits. */
 export interface Task extends Resource<'Task'> {
+  readonly identifier: readonly Identifier[]
   readonly groupIdentifier?: Identifier
-  readonly status: 'cancelled' | 'on-hold' | 'ready'
+  readonly status: 'cancelled' | 'on-hold' | 'ready' | Wrong
   readonly statusReason: CodeableConcept
   readonly intent: 'order'
   readonly code?: CodeableConcept
@@ -98,25 +110,28 @@ export interface Task extends Resource<'Task'> {
 }
 
 export interface Observation extends Resource<'Observation'> {
+  readonly identifier: readonly Identifier[]
   readonly partOf: readonly Reference[]
-  readonly status: 'final' | 'preliminary'
+  readonly status: 'final' | 'preliminary' | Wrong
   readonly code: CodeableConcept
   readonly subject: Reference
   readonly effectivePeriod: Period
+  readonly performer: readonly Reference[]
   readonly valueQuantity?: Quantity
   readonly bodySite?: CodeableConcept
 }
 
 export interface Specimen extends Resource<'Specimen'> {
-  readonly extension?: readonly Extension[]
   readonly identifier: readonly Identifier[]
   readonly accessionIdentifier?: Identifier
-  readonly status: 'available' | 'unsatisfactory'
+  readonly status: 'available' | 'unsatisfactory' | Wrong
   readonly receivedTime?: string
   readonly type: CodeableConcept
   readonly subject: Reference
   readonly request?: readonly Reference[]
   readonly collection: {
+    /** R4 allows the extension for special handling here alone. */
+    readonly extension?: readonly Extension[]
     readonly collector: Reference
     readonly collectedDateTime?: string
     readonly collectedPeriod?: Period
@@ -147,7 +162,7 @@ export interface Procedure extends Resource<'Procedure'> {
   readonly identifier: readonly Identifier[]
   readonly partOf?: readonly Reference[]
   readonly basedOn?: readonly Reference[]
-  readonly status: 'in-progress' | 'completed' | 'stopped' | 'not-done'
+  readonly status: 'in-progress' | 'completed' | 'stopped' | 'not-done' | Wrong
   readonly statusReason?: CodeableConcept
   readonly code: CodeableConcept
   readonly subject: Reference
@@ -155,6 +170,7 @@ export interface Procedure extends Resource<'Procedure'> {
   readonly location?: Reference
   readonly performedPeriod?: Period
   readonly performer: readonly { readonly actor: Reference }[]
+  readonly reasonCode?: readonly CodeableConcept[]
   readonly bodySite?: readonly CodeableConcept[]
   readonly complication?: readonly CodeableConcept[]
   readonly followUp?: readonly CodeableConcept[]
@@ -164,7 +180,8 @@ export interface Procedure extends Resource<'Procedure'> {
 
 /** An agreement to the draw, a no, or one that was taken back. */
 export interface Consent extends Resource<'Consent'> {
-  readonly status: 'active' | 'rejected' | 'inactive'
+  readonly identifier: readonly Identifier[]
+  readonly status: 'active' | 'rejected' | 'inactive' | Wrong
   readonly scope: CodeableConcept
   readonly category: readonly CodeableConcept[]
   readonly patient: Reference

@@ -1,21 +1,19 @@
 import { defined } from '../basics/defined.ts'
 import { dueOf_ms } from '../series/due.ts'
 import { isoLocal } from '../time/format.ts'
-import type { Recollects } from '../order/order.ts'
 import { partsWith } from '../order/orderParts.ts'
 import { LOCAL, v2 } from './codes.ts'
 import { orderContext, requesterOf } from './orderContext.ts'
 import { NAME, type FhirContext } from './context.ts'
-import { REJECT_REASONS } from '../protocol/benchEvents.ts'
-import { rejectReason } from './specimenWay.ts'
-import type { CodeableConcept, ServiceRequest } from './resources.ts'
+import { recollectionOf } from './recollectionOf.ts'
+import type { ServiceRequest } from './resources.ts'
 
 /**
  * One for each test, held together by the order number as requisition. They stay `active`: whether an order is
  * completed is for the laboratory to say.
  */
 export function serviceRequests(context: FhirContext): ServiceRequest[] {
-  const { facts, head, refTo, specimens, tests: info } = context
+  const { facts, head, numberOf, refTo, specimens, tests: info } = context
   const { order, patient, recollects } = facts.opened
   const { requester, authoredOn, encounter, location } = orderContext(facts)
   const placer = { coding: [v2('0203', 'PLAC', 'Placer Identifier')] }
@@ -26,7 +24,10 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
     const serving = specimens.filter(({ tube }) => test !== undefined && tube.tests.includes(test))
     return defined({
       ...head('ServiceRequest', NAME.request(index)),
-      requisition: { type: placer, system: LOCAL.order, value: orderNumber },
+      identifier: numberOf(NAME.request(index)),
+      requisition: orderNumber
+        ? { type: placer, system: LOCAL.order, value: orderNumber }
+        : undefined,
       status: 'active',
       intent: 'order',
       priority,
@@ -47,13 +48,6 @@ export function serviceRequests(context: FhirContext): ServiceRequest[] {
       specimen: serving.map(({ tube }) => refTo(NAME.specimen(tube.id, facts))),
     })
   })
-}
-
-/** Why it is drawn again: the laboratory's reason, and which specimens of which draw. */
-function recollectionOf({ drawId, tubeIds, reason }: Recollects): CodeableConcept {
-  const text = [drawId, ...tubeIds].join(' ')
-  const code = REJECT_REASONS.find((known) => known === reason)
-  return code ? { coding: [rejectReason(code)], text } : { text }
 }
 
 /** When a sample of a series was to be drawn, as far as the moment it is counted from was told. */

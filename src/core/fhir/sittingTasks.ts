@@ -1,5 +1,6 @@
 import { defined } from '../basics/defined.ts'
 import { sittingKey } from '../order/sitting.ts'
+import { isoLocal } from '../time/format.ts'
 import { noteWords } from '../record/noteWords.ts'
 import { waitingHolds } from '../record/seriesHolds.ts'
 import { LOCAL, v2 } from './codes.ts'
@@ -10,7 +11,8 @@ import type { Task } from './resources.ts'
  * One for each later sample of the series that something told in this draw is about: it waits (`on-hold`), was let go
  * on (`ready`) or will not be drawn (`cancelled`), each with why. Its request is written with its own draw.
  */
-export function sittingTasks({ facts, head, refTo, recorded, texts, tests }: FhirContext): Task[] {
+export function sittingTasks(context: FhirContext): Task[] {
+  const { facts, head, numberOf, refTo, texts, tests } = context
   const { order, patient, sitting } = facts.opened
   const words = noteWords(texts.note, facts.openedAt, tests.testName)
   const held = waitingHolds(facts)
@@ -28,9 +30,11 @@ export function sittingTasks({ facts, head, refTo, recorded, texts, tests }: Fhi
         ? afterText
         : words.say('sitting', 'wentOn', { after: afterText, by: on.by, why: on.why })
     const number = String(part.number)
+    const told = out ?? (held.length > 0 ? undefined : on)
     return [
       {
         ...head('Task', NAME.sitting(key)),
+        identifier: numberOf(NAME.sitting(key)),
         groupIdentifier: {
           type: { coding: [v2('0203', 'PLAC', 'Placer Identifier')] },
           system: LOCAL.order,
@@ -47,7 +51,7 @@ export function sittingTasks({ facts, head, refTo, recorded, texts, tests }: Fhi
           text: words.say('sitting', 'part', { name: part.point, number, of: String(part.of) }),
         },
         for: refTo(NAME.patient, patient.fullName),
-        authoredOn: recorded,
+        authoredOn: isoLocal(told?.at ?? facts.closed?.at ?? facts.recordedAt),
       },
     ]
   })

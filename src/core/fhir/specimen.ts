@@ -32,7 +32,6 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
   )
   return defined({
     ...head('Specimen', NAME.specimen(tube.id, facts)),
-    extension: specialHandling(context, fact),
     identifier: [{ system: LOCAL.specimen, value: ownNumberOf(facts, tube.id) }],
     accessionIdentifier: own && {
       type: { coding: [v2('0203', 'ACSN', 'Accession ID')] },
@@ -47,6 +46,7 @@ export function specimen(context: FhirContext, fact: TubeFact): Specimen {
     subject: refTo(NAME.patient, patient.fullName),
     request: requests,
     collection: defined({
+      extension: specialHandling(context, fact),
       collector: refTo(NAME.collector(collector.id), collector.name),
       ...collected(facts, fact),
       quantity: amount(fact),
@@ -85,7 +85,7 @@ function amount(fact: TubeFact): Quantity | undefined {
 function specialHandling(
   { texts }: FhirContext,
   { tube }: TubeFact,
-): Specimen['extension'] & object {
+): Specimen['collection']['extension'] & object {
   return tube.handling.map((mark) => {
     const coding = handlingCode(mark)
     return {
@@ -172,41 +172,38 @@ function condition({ say, facts }: FhirContext, fact: TubeFact): CodeableConcept
 }
 
 /** Until when the first test in it must be done with the tube as drawn. */
-function limitNote({ recorded, say, tests }: FhirContext, fact: TubeFact): Annotation[] {
+function limitNote({ say, tests }: FhirContext, fact: TubeFact): Annotation[] {
   const end = deadlineOf(fact)
   if (!end) return []
   const { timeLimit_min, timeLimitOf } = fact.tube
   const of = timeLimitOf === undefined ? fact.tube.tests : [timeLimitOf]
   const test = of.map(tests.testName).join(', ')
   const text = say('timeLimit', { test, min: timeLimit_min ?? '', until: isoLocal(end) })
-  return [{ time: recorded, text }]
+  return [{ text }]
 }
 
 /** R4 has no field for the circles of a card, nor for what a screening laboratory asks of a newborn. */
-function cardNotes(
-  { facts, recorded, say, texts, tests }: FhirContext,
-  fact: TubeFact,
-): Annotation[] {
+function cardNotes({ facts, say, texts, tests }: FhirContext, fact: TubeFact): Annotation[] {
   if (!isCard(fact.tube)) return []
   const words = noteWords(texts.note, facts.openedAt, tests.testName)
   const circles = circlesText(facts, fact, words) ?? ''
   const told = newbornFields(facts, words)
   const { age = '', feeding = '', lastFeed = '', transfused = '' } = told
   const newborn = say('newborn', { age, feeding, lastFeed, transfused })
-  return [newborn, say('circles', { circles })].map((text) => ({ time: recorded, text }))
+  return [newborn, say('circles', { circles })].map((text) => ({ text }))
 }
 
 /** Which tube it replaces: that number is not given again. */
-function redrawNote({ facts, recorded, say, texts }: FhirContext, tubeId: string): Annotation[] {
+function redrawNote({ facts, say, texts }: FhirContext, tubeId: string): Annotation[] {
   return (facts.swaps.get(tubeId) ?? []).flatMap(({ number, why }) =>
     number === undefined
       ? []
-      : [{ time: recorded, text: say('inPlaceOf', { number, why: texts.note.words.swap[why] }) }],
+      : [{ text: say('inPlaceOf', { number, why: texts.note.words.swap[why] }) }],
   )
 }
 
 /** R4 has no field for the time point of a sample, nor for a dose: they stand in words beside its true time. */
-function timeNotes({ facts, recorded, say, tests }: FhirContext, fact: TubeFact): Annotation[] {
+function timeNotes({ facts, say, tests }: FhirContext, fact: TubeFact): Annotation[] {
   const points = timePointsOf(facts, fact).map(({ part, punctuality }) => {
     const { point, number, of, name } = part
     if (!punctuality) return say('timePoint', { point, number, of, name })
@@ -223,14 +220,13 @@ function timeNotes({ facts, recorded, say, tests }: FhirContext, fact: TubeFact)
       ? [say('lastDose', { test: tests.testName(test), at })]
       : [],
   )
-  return [...points, ...doses].map((text) => ({ time: recorded, text }))
+  return [...points, ...doses].map((text) => ({ text }))
 }
 
-function notes({ risks, recorded, say }: FhirContext, tubeId: string): Annotation[] {
+function notes({ risks, say }: FhirContext, tubeId: string): Annotation[] {
   return risks
     .filter(({ tubeIds }) => tubeIds.includes(tubeId))
     .map(({ title, found, why, source }) => ({
-      time: recorded,
       text: say('risk', { title, found, why, source }),
     }))
 }

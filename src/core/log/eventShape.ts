@@ -240,7 +240,12 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     outcome: oneOf(OUTCOMES),
     reason: optional(text),
   }),
-  addendumMade: shapeOf({ by: collectorShape, text, why: text }),
+  addendumMade: shapeOf({
+    by: collectorShape,
+    text,
+    why: text,
+    wrongPerson: optional(flag),
+  }),
 }
 
 /** Says what is wrong with the entry of that number in a log of the current version, or `undefined`. */

@@ -1,3 +1,4 @@
+import { isOtherSupply } from '../catalogue/otherSupplies.ts'
 import { findTube, type Catalogue, type StockTube, type TubeRow } from '../catalogue/catalogue.ts'
 
 /** One kind of tube that may be used today, soonest expiry first among its lots. */
@@ -38,7 +39,8 @@ export function usableStock(
       .sort((a, b) => a.expires.localeCompare(b.expires) || a.lot.localeCompare(b.lot))
     return [{ tube, lots, count: lots.reduce((sum, lot) => sum + lot.count, 0) }]
   })
-  return { usable, expired: stock.filter((lot) => lot.expires < today) }
+  const tubes = stock.filter((lot) => !isOtherSupply(lot, catalogue.tubes))
+  return { usable, expired: tubes.filter((lot) => lot.expires < today) }
 }
 
 /** Hands out lots one tube at a time, the soonest to expire first. */

@@ -300,10 +300,10 @@ export type Command =
     }
   /** The rest of a series is drawn although something happened in one of its draws. */
   | ({ readonly type: 'goOnWithSeries' } & SeriesGoAhead)
-  /** What is done with specimens after the draw, or heard of them. */
-  | { readonly type: 'benchAct'; readonly act: BenchAct }
+  /** What is done with specimens after the draw, or heard of them; `actor`: the id of who did it, if not who draws. */
+  | { readonly type: 'benchAct'; readonly act: BenchAct; readonly actor?: string }
   /** An act on the bench was said in error, by its id. */
-  | { readonly type: 'takeBackAct'; readonly act: string }
+  | { readonly type: 'takeBackAct'; readonly act: string; readonly actor?: string }
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
   | { readonly type: 'noteExposure'; readonly text: string }
@@ -313,6 +313,7 @@ export type Command =
       readonly by: Collector
       readonly text: string
       readonly why: string
+      readonly wrongPerson?: true
     }
   /** The app's own: a cue of a clock came due; the page woke; a clock was set. */
   | {

@@ -58,9 +58,11 @@ export function decideApp(s: DrawState, command: AppCommand): Decision {
     case 'revisePlan':
       if (s.closed) return impossible('closed')
       return record({ type: 'planRevised', plan: command.plan, why: command.why })
-    case 'makeAddendum':
+    case 'makeAddendum': {
       if (!s.closed) return impossible('notClosed')
-      return record({ type: 'addendumMade', by: command.by, text: command.text, why: command.why })
+      const { by, text, why, wrongPerson } = command
+      return record({ type: 'addendumMade', by, text, why, ...(wrongPerson && { wrongPerson }) })
+    }
   }
 }
 

@@ -346,6 +346,8 @@ export type DrawEvent =
       readonly by: Collector
       readonly text: string
       readonly why: string
+      /** What the record tells was done to another person than it names. */
+      readonly wrongPerson?: true
     }
 
 /** Why a draw ended with tubes missing, as far as nothing in it says so by itself; "not said" is an answer. */

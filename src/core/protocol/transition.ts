@@ -42,11 +42,15 @@ export function transition(
   const entries: LogEntry[] = []
   for (const event of events) {
     const previous = entries.at(-1) ?? s.last
-    const entry = entryOf(event, at, s.collector.id, incoming, previous.seq + 1)
+    const entry = entryOf(event, at, authorOf(command, s), incoming, previous.seq + 1)
     entries.push(seal(entry, previous))
   }
   return { decision, entries, state: entries.reduce(evolve, s) }
 }
+
+/** Specimens are handled at the bench by others than who drew, and charted by whatever device has the draw. */
+const authorOf = (command: Command, { collector }: DrawState): string =>
+  ('actor' in command && command.actor) || collector.id
 
 /** The first entry of a draw and the state that it opens. */
 export function openDraw(

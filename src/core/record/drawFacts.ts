@@ -265,7 +265,12 @@ export interface DrawFacts {
     readonly bandWasOn: boolean
     readonly at: Stamp
   }[]
-  readonly retracted: readonly { readonly entry: LogEntry; readonly at: Stamp }[]
+  /** Entries that were taken back; when, and the hash of the entry that did it. */
+  readonly retracted: readonly {
+    readonly entry: LogEntry
+    readonly at: Stamp
+    readonly hash: string
+  }[]
   /** Why tubes are missing, a code of `END_REASONS` or, in an older draw, a text; the last that was said. */
   readonly endReason?: string
   readonly closed?: { readonly outcome: Outcome; readonly reason?: string; readonly at: Stamp }
@@ -274,5 +279,8 @@ export interface DrawFacts {
     readonly text: string
     readonly why: string
     readonly at: Stamp
+    readonly wrongPerson?: true
+    /** Of its entry in the log. */
+    readonly hash: string
   }[]
 }

@@ -116,10 +116,10 @@ export function factsOf(log: DrawLog): DrawFacts {
     })),
     retracted: retracted
       .filter(({ entry }) => !isOfExposure(entry.event))
-      .map(({ entry, by }) => ({ entry, at: by.at })),
+      .map(({ entry, by }) => ({ entry, at: by.at, hash: by.hash })),
     endReason: endReasonOf(kept),
     closed: closedOf(kept),
-    addenda: ofType(kept, 'addendumMade').map(({ at, event }) => ({ ...event, at })),
+    addenda: ofType(kept, 'addendumMade').map(({ at, hash, event }) => ({ ...event, at, hash })),
   })
 }
 

@@ -1,6 +1,7 @@
 import { isSpecimenNumber, specimenNumber } from '../protocol/specimenNumber.ts'
 import { isSpecimen } from '../protocol/sharedPredicates.ts'
 import type { DrawFacts, TubeFact } from './drawFacts.ts'
+import { saysWrongPerson } from './saysWrongPerson.ts'
 
 /**
  * Tubes that need a label: blood went in, and they are not for discarding. In the order drawn. None where the
@@ -10,6 +11,10 @@ export function labeledTubes(facts: DrawFacts): readonly TubeFact[] {
   if (isOfStranger(facts)) return []
   return facts.tubes.filter((fact) => isSpecimen(fact.tube, fact))
 }
+
+/** Those of them that serve the order: none once an addendum says that all of the record is of another person. */
+export const tubesForOrder = (facts: DrawFacts): readonly TubeFact[] =>
+  saysWrongPerson(facts.addenda) ? [] : labeledTubes(facts)
 
 /** The identity did not match: the blood is another person's, whoever the order names. */
 export const isOfStranger = ({ exceptions }: DrawFacts): boolean =>

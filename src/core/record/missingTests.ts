@@ -3,7 +3,8 @@ import { isSevere } from '../protocol/exceptionTable.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
 import type { SetAside } from '../protocol/events.ts'
 import type { DrawFacts } from './drawFacts.ts'
-import { labeledTubes } from './labeledTubes.ts'
+import { isOfStranger, tubesForOrder } from './labeledTubes.ts'
+import { saysWrongPerson } from './saysWrongPerson.ts'
 
 /** Why a test that was ordered has no blood: the nearest thing that the record holds, a code of the note's words. */
 export const MISSING_WHY = [
@@ -33,9 +34,12 @@ export interface MissingTest {
   readonly reason?: string
 }
 
-/** Tests of the order that no tube for the laboratory holds, each with why. Of a draw that goes on they are open. */
+/**
+ * Tests of the order that no tube for the laboratory holds, each with why. Of a draw that goes on they are open. Blood
+ * of another person than the order names serves none of them, whenever that was found.
+ */
 export function missingTests(facts: DrawFacts): readonly MissingTest[] {
-  const served = new Set(labeledTubes(facts).flatMap(({ tube }) => tube.tests))
+  const served = new Set(tubesForOrder(facts).flatMap(({ tube }) => tube.tests))
   return facts.opened.order.tests
     .filter((test) => !served.has(test))
     .map((test) => defined({ test, ...whyOf(facts, test), reason: facts.endReason }))
@@ -45,13 +49,14 @@ type Why = Pick<MissingTest, 'why' | 'lost' | 'befell'>
 
 /** What ends the whole draw before any blood comes first, then what befell its tube, then how the draw ended. */
 function whyOf(facts: DrawFacts, test: string): Why {
+  if (saysWrongPerson(facts.addenda)) return { why: 'identityMismatch' }
   if (facts.plan.uncovered.some((left) => left.test === test)) return { why: 'noTube' }
   const raised = (kind: ExceptionKind): boolean =>
     facts.exceptions.some((fact) => fact.kind === kind)
   if (facts.consent?.given === false) return { why: 'consentRefused' }
   if (raised('consentWithdrawn')) return { why: 'consentWithdrawn' }
   const noNeedle = facts.punctures.every(({ needleIn }) => needleIn.length === 0)
-  if (noNeedle && raised('identityMismatch')) return { why: 'identityMismatch' }
+  if (isOfStranger(facts)) return { why: 'identityMismatch' }
   return (
     (noNeedle && facts.notPrepared.length > 0 && facts.closed && { why: 'notPrepared' }) ||
     ofItsTube(facts, test) ||

@@ -9,6 +9,7 @@ import { noteFields } from './noteFields.ts'
 import type { NoteScope, NoteTemplate, TemplateSection } from './noteTemplate.ts'
 import type { SpecimenRisk } from './risk.ts'
 import { fill, noteWords, personText, type Fields, type TestName } from './noteWords.ts'
+import { saysWrongPerson } from './saysWrongPerson.ts'
 
 export interface NoteLine {
   readonly label: string
@@ -88,6 +89,7 @@ function warningsOf(facts: DrawFacts, template: NoteTemplate): string[] {
   return [
     ...(facts.opened.invented ? [template.invented] : []),
     ...(facts.closed ? [] : [template.notClosed]),
+    ...(saysWrongPerson(facts.addenda) ? [template.wrongPerson] : []),
     ...(identityConfirmed(lastAnswers(facts)) ? [] : [template.identityUnchecked]),
   ]
 }

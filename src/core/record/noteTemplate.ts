@@ -50,6 +50,8 @@ export interface NoteTemplate {
   readonly invented: string
   readonly notClosed: string
   readonly identityUnchecked: string
+  /** An addendum says that the record tells of another person. */
+  readonly wrongPerson: string
   readonly addendaTitle: string
   readonly addendum: string
   readonly sections: readonly TemplateSection[]

@@ -51,6 +51,8 @@ export function punctureFacts(
     } else if (event.type === 'wentToVein') {
       skin = undefined
     } else {
+      // A band that stayed on while a further needle went in comes off for the earlier one too.
+      if (event.type === 'bandOff') done.forEach((each, at) => (done[at] = withEntry(each, entry)))
       now = withEntry(now, entry)
     }
   }

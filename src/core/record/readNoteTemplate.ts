@@ -16,6 +16,7 @@ const templateShape = shapeOf({
   invented: text,
   notClosed: text,
   identityUnchecked: text,
+  wrongPerson: text,
   addendaTitle: text,
   addendum: text,
   sections: listOf(

@@ -89,7 +89,6 @@ export type FhirText =
   | 'expires'
   | 'risk'
   | 'aftercare'
-  | 'initials'
   | 'device'
   | 'log'
   | 'entries'
@@ -103,6 +102,56 @@ export type FhirText =
   | 'timePointDue'
   | 'timePointBefore'
   | 'lastDose'
+
+/** The types of resources that are written. */
+export type NarrativeTitle =
+  | 'Patient'
+  | 'Practitioner'
+  | 'ServiceRequest'
+  | 'Specimen'
+  | 'Task'
+  | 'Observation'
+  | 'Procedure'
+  | 'Consent'
+  | 'Provenance'
+  | 'AuditEvent'
+  | 'DocumentReference'
+
+/** What stands before a value in the words of a resource. */
+export type NarrativeLabel =
+  | 'name'
+  | 'number'
+  | 'birthDate'
+  | 'gender'
+  | 'status'
+  | 'test'
+  | 'order'
+  | 'priority'
+  | 'requester'
+  | 'due'
+  | 'reason'
+  | 'patient'
+  | 'accession'
+  | 'collected'
+  | 'by'
+  | 'site'
+  | 'container'
+  | 'additive'
+  | 'volume'
+  | 'handling'
+  | 'processing'
+  | 'condition'
+  | 'note'
+  | 'performed'
+  | 'complication'
+  | 'needle'
+  | 'what'
+  | 'length'
+  | 'at'
+  | 'recorded'
+  | 'source'
+  | 'type'
+  | 'received'
 
 export interface RiskWording {
   readonly title: string
@@ -120,6 +169,11 @@ export interface RecordTexts {
   /** Where specimens are kept. */
   readonly places: Readonly<Record<StorePlace, string>>
   readonly fhir: Readonly<Record<FhirText, Text>>
+  /** Headings and labels of what a FHIR resource says in words. */
+  readonly narrative: {
+    readonly titles: Readonly<Record<NarrativeTitle, string>>
+    readonly labels: Readonly<Record<NarrativeLabel, string>>
+  }
   readonly exposure: ExposureTexts
   /** Each additive in full, beside its code in the bundle. */
   readonly additives: Readonly<Record<Additive, string>>

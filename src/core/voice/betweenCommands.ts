@@ -9,5 +9,15 @@ export const BETWEEN_COMMANDS = [
   'stored',
   'bagged',
   'takeBack',
+  'packNumber',
+  'packComplete',
+  'packShort',
 ] as const
 export type BetweenCommand = (typeof BETWEEN_COMMANDS)[number]
+
+/** Those that mean a pack: heard only where packs are counted. */
+export const PACK_COMMANDS: ReadonlySet<BetweenCommand> = new Set([
+  'packNumber',
+  'packComplete',
+  'packShort',
+])

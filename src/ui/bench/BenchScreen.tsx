@@ -1,13 +1,17 @@
 import { useState } from 'react'
 import type { BenchRow } from '../../core/bench/benchBoard.ts'
 import { benchSummary } from '../../core/bench/benchSummary.ts'
-import { BENCH_STEP_IDS } from '../../core/bench/benchSteps.ts'
+import { benchTotals } from '../../core/bench/benchTotals.ts'
+import { spinRuns } from '../../core/bench/spinRuns.ts'
+import { rotorOf } from '../../app/bench/rotorHere.ts'
 import { useApp } from '../shared/appContext.tsx'
 import { BetweenEars } from '../between/BetweenEars.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Tick } from '../shared/Tick.tsx'
 import { useToStart } from '../shared/useToStart.ts'
 import { BenchGroup } from './BenchGroup.tsx'
+import { BenchTotals } from './BenchTotals.tsx'
+import { BENCH_KEYS, useBenchKeys } from './useBenchKeys.ts'
 import { LastActs } from './LastActs.tsx'
 import { SpinPanel } from './SpinPanel.tsx'
 import { useBenchTexts } from './useBenchTexts.ts'
@@ -19,22 +23,27 @@ export function BenchScreen() {
   const { bench, fill } = useBenchTexts()
   const { over } = benchSummary(rows)
   const [named, setNamed] = useState(false)
+  useBenchKeys(rows)
   return (
     <Frame title={bench.title} back={useToStart()}>
       <p className="caution">{bench.caution}</p>
+      {over > 0 && (
+        <p className="warnBox" role="status">
+          {fill(bench.passedOnes, { n: over })}
+        </p>
+      )}
+      <div className="benchBoard">
+        <BenchTotals rows={rows} now_ms={now_ms} />
+      </div>
       <BetweenEars />
       {rows.length === 0 && practice.length === 0 ? (
         <p className="lead">{bench.empty}</p>
       ) : (
         <Tick label={bench.names} checked={named} onChange={setNamed} />
       )}
-      {over > 0 && (
-        <p className="warnBox" role="status">
-          {fill(bench.passedOnes, { n: over })}
-        </p>
-      )}
-      <Groups rows={rows} now_ms={now_ms} named={named} />
+      <Groups rows={rows} named={named} />
       <LastActs />
+      {rows.length > 0 && <p className="soft">{fill(bench.keys, BENCH_KEYS)}</p>}
       {practice.length > 0 && (
         <section className="benchPractice" aria-label={bench.practice}>
           <h2>{bench.practice}</h2>
@@ -54,29 +63,25 @@ export function BenchScreen() {
 
 interface GroupsProps {
   readonly rows: readonly BenchRow[]
-  readonly now_ms: number
   readonly named: boolean
 }
 
-/** The steps in the order of their first row: what is due first stands on top. */
-function Groups({ rows, now_ms, named }: GroupsProps) {
-  const steps = BENCH_STEP_IDS.filter((id) => rows.some(({ step }) => step === id))
-  const first = (id: string): number => rows.findIndex(({ step }) => step === id)
-  return (
-    <>
-      {[...steps]
-        .sort((a, b) => first(a) - first(b))
-        .map((step) => (
-          <div key={step}>
-            {step === 'spin' && <SpinPanel rows={rows} />}
-            <BenchGroup
-              step={step}
-              rows={rows.filter((row) => row.step === step)}
-              now_ms={now_ms}
-              named={named}
-            />
-          </div>
-        ))}
-    </>
-  )
+/** The steps in the order of their first row: what is due first stands on top. What may turn together stands beside. */
+function Groups({ rows, named }: GroupsProps) {
+  const settings = useApp((s) => s.settings)
+  const runs = spinRuns(rows, rotorOf(settings))
+  return benchTotals(rows).map(({ step }) => {
+    const hasRun = step === 'spin' && runs.length > 0
+    return (
+      <div key={step} className={hasRun ? 'benchSpin' : undefined}>
+        <BenchGroup
+          step={step}
+          rows={rows.filter((row) => row.step === step)}
+          named={named}
+          hasRun={hasRun}
+        />
+        {hasRun && <SpinPanel runs={runs} />}
+      </div>
+    )
+  })
 }

@@ -1,24 +1,25 @@
 import { rotorOf, rotorText } from '../../app/bench/rotorHere.ts'
 import { tubesByDraw } from '../../app/bench/tubesByDraw.ts'
 import { DEFAULT_SETTINGS } from '../../app/site/settings.ts'
-import type { BenchRow } from '../../core/bench/benchBoard.ts'
 import { spinDeed } from '../../core/bench/spinDeed.ts'
-import { spinRuns, type RotorPlace, type SpinRun } from '../../core/bench/spinRuns.ts'
+import type { RotorPlace, SpinRun } from '../../core/bench/spinRuns.ts'
 import { useActions, useApp } from '../shared/appContext.tsx'
+import { BenchKey } from './BenchKey.tsx'
 import { RotorPicture } from './RotorPicture.tsx'
+import { BENCH_KEYS } from './useBenchKeys.ts'
 import { useBenchTexts } from './useBenchTexts.ts'
 
 /** A bench has one centrifuge or two; what comes after is laid out when its turn has come. */
 const SHOWN_RUNS = 2
 
 /** What may turn together now, where each tube stands, and which blanks balance it. */
-export function SpinPanel({ rows }: { readonly rows: readonly BenchRow[] }) {
+export function SpinPanel({ runs }: { readonly runs: readonly SpinRun[] }) {
   const settings = useApp((s) => s.settings)
   const { bench, fill } = useBenchTexts()
   const rotor = rotorOf(settings)
-  const runs = spinRuns(rows, rotor)
   const { runs: t, angles } = bench
-  if (runs.length === 0) return null
+  // The key starts the first that this rotor can turn.
+  const next = runs.find(({ isTooFast }) => !isTooFast)
   const isExample = JSON.stringify(rotorOf(DEFAULT_SETTINGS)) === JSON.stringify(rotor)
   return (
     <section className="benchRuns" aria-labelledby="bench-runs">
@@ -28,14 +29,18 @@ export function SpinPanel({ rows }: { readonly rows: readonly BenchRow[] }) {
         {isExample && t.example}
       </p>
       {runs.slice(0, SHOWN_RUNS).map((run) => (
-        <RunBox key={run.rows.map(({ specimen }) => specimen.number).join(' ')} run={run} />
+        <RunBox
+          key={run.rows.map(({ specimen }) => specimen.number).join(' ')}
+          run={run}
+          isNext={run === next}
+        />
       ))}
       {runs.length > SHOWN_RUNS && <p>{fill(t.further, { n: runs.length - SHOWN_RUNS })}</p>}
     </section>
   )
 }
 
-function RunBox({ run }: { readonly run: SpinRun }) {
+function RunBox({ run, isNext }: { readonly run: SpinRun; readonly isNext: boolean }) {
   const settings = useApp((s) => s.settings)
   const actions = useActions()
   const { bench, fill } = useBenchTexts()
@@ -60,8 +65,14 @@ function RunBox({ run }: { readonly run: SpinRun }) {
         )}
         <p>{blanks > 0 ? fill(t.blanks, { n: blanks }) : t.noBlanks}</p>
         {!isTooFast && (
-          <button type="button" className="button go" onClick={start}>
+          <button
+            type="button"
+            className="button go"
+            aria-keyshortcuts={isNext ? BENCH_KEYS.spinStarted : undefined}
+            onClick={start}
+          >
             {fill(t.start, { n: rows.length })}
+            {isNext && <BenchKey name={BENCH_KEYS.spinStarted} />}
           </button>
         )}
         <ol className="benchPlaces figures">

@@ -4,12 +4,13 @@ import { useState } from 'react'
 import type { Shortened } from '../../app/intake/firstFaults.ts'
 import { stockCsv } from '../../app/site/catalogue/writeCatalogue.ts'
 import type { TableFault } from '../../app/site/catalogue/readTable.ts'
-import { findTube, type StockTube } from '../../core/catalogue/catalogue.ts'
+import type { StockTube } from '../../core/catalogue/catalogue.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { TableFaults } from './PreviewPanel.tsx'
 import { RowEditingBox } from './RowEditingBox.tsx'
 import { useRowEditing } from './useRowEditing.tsx'
+import { useStockName } from './useStockName.ts'
 import { WideTable } from './WideTable.tsx'
 
 type Preview = Shortened<readonly StockTube[], TableFault> & { readonly file: string }
@@ -118,7 +119,7 @@ interface LotsTableProps {
 }
 
 function LotsTable({ name, lots, onChange }: LotsTableProps) {
-  const { catalogue } = useServices().site
+  const nameOf = useStockName()
   const { catalogue: t } = useTexts().texts
   const { lot, expires, count } = t.stock.columns
   const columns = [t.columns.name, lot, expires, count]
@@ -126,7 +127,7 @@ function LotsTable({ name, lots, onChange }: LotsTableProps) {
     <WideTable name={name} columns={onChange ? [...columns, t.edit.row] : columns}>
       {lots.map((each) => (
         <tr key={`${each.tubeCode} ${each.lot}`}>
-          <th scope="row">{findTube(catalogue, each.tubeCode)?.name ?? each.tubeCode}</th>
+          <th scope="row">{nameOf(each.tubeCode)}</th>
           <td>{each.lot}</td>
           <td>{dayMonthYear(each.expires)}</td>
           <td>{each.count}</td>

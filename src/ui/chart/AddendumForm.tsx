@@ -1,8 +1,9 @@
 import { useState, type SyntheticEvent } from 'react'
+import { Tick } from '../shared/Tick.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface AddendumFormProps {
-  readonly onAddendum: (text: string, why: string) => void
+  readonly onAddendum: (text: string, why: string, wrongPerson?: true) => void
 }
 
 /** A correction stands below the note with who, when and why; the note itself is never changed. */
@@ -10,13 +11,15 @@ export function AddendumForm({ onAddendum }: AddendumFormProps) {
   const { chart } = useTexts().texts
   const [text, setText] = useState('')
   const [why, setWhy] = useState('')
+  const [wrong, setWrong] = useState(false)
   const ready = text.trim() !== '' && why.trim() !== ''
   const submit = (event: SyntheticEvent): void => {
     event.preventDefault()
     if (!ready) return
-    onAddendum(text.trim(), why.trim())
+    onAddendum(text.trim(), why.trim(), ...(wrong ? [true as const] : []))
     setText('')
     setWhy('')
+    setWrong(false)
   }
   return (
     <form className="addendum noPrint" onSubmit={submit}>
@@ -30,6 +33,7 @@ export function AddendumForm({ onAddendum }: AddendumFormProps) {
         {chart.addendumWhy}
         <input type="text" value={why} onChange={(event) => setWhy(event.target.value)} />
       </label>
+      <Tick label={chart.wrongPerson} checked={wrong} onChange={setWrong} />
       <button type="submit" className="button go" disabled={!ready}>
         {chart.add}
       </button>

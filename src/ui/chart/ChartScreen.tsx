@@ -74,7 +74,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
         <LaterActs drawId={drawId} />
         <RiskList risks={specimenRisks(record, site.texts.record, needsFasting, testName)} />
         {isClosed(record) && (
-          <AddendumForm onAddendum={(text, why) => void actions.addAddendum(drawId, text, why)} />
+          <AddendumForm onAddendum={(...said) => void actions.addAddendum(drawId, ...said)} />
         )}
       </div>
       {printed?.what === 'request' && <RecordRequest record={record} />}

@@ -13,7 +13,7 @@ interface RecordToolsProps {
   readonly said: string
 }
 
-const EXPORTS: readonly ExportFormat[] = ['note', 'strip', 'fhir', 'log']
+const EXPORTS: readonly ExportFormat[] = ['note', 'strip', 'fhir', 'transaction', 'log']
 
 /** Ways to take a record along. */
 export function RecordTools({ drawId, exposure, onCopy, onPrint, said }: RecordToolsProps) {

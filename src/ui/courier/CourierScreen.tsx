@@ -1,10 +1,19 @@
 import { useEffect, useState } from 'react'
-import { NOTHING_COUNTED, scanned, toggled, type CountScan } from '../../core/courier/count.ts'
+import type { Text } from '../../core/basics/fillText.ts'
+import {
+  packToCount,
+  scanned,
+  toggled,
+  withAll,
+  type Counted,
+  type CountScan,
+} from '../../core/courier/count.ts'
 import type { DropOff } from '../../core/courier/dropOffs.ts'
 import { packList } from '../../core/courier/packList.ts'
-import { specimenKey, type PackSpecimen } from '../../core/courier/packSpecimen.ts'
+import { isHeldBack, type PackSpecimen } from '../../core/courier/packSpecimen.ts'
 import type { SentPack } from '../../core/courier/sentPacks.ts'
-import { useApp, useServices } from '../shared/appContext.tsx'
+import { useActions, useApp, useServices } from '../shared/appContext.tsx'
+import { BetweenEars } from '../between/BetweenEars.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { Tick } from '../shared/Tick.tsx'
 import { useKeyReader } from '../shared/useKeyReader.ts'
@@ -24,9 +33,11 @@ type Printed = { readonly pack: SentPack } | { readonly drop: DropOff }
 /** What waits for a courier, counted and handed over; and what became of what left. */
 export function CourierScreen() {
   const { specimens, sent, dropped, unread } = useApp((s) => s.courier)
+  const { counted, said } = useApp((s) => s.count)
+  const listens = useApp((s) => s.between !== undefined)
+  const { courier } = useActions()
   const { site, page } = useServices()
   const { texts, fill, packName } = useCourierTexts()
-  const [counted, setCounted] = useState(NOTHING_COUNTED)
   const [scan, setScan] = useState<CountScan & { readonly text: string }>()
   const [named, setNamed] = useState(false)
   // It stays on the paper, one at a time: some browsers print only after the call.
@@ -34,6 +45,10 @@ export function CourierScreen() {
   useEffect(() => {
     if (printed) page.print()
   }, [printed, page])
+  const { phrases } = site.betweenPhrases
+  const held = specimens.filter(isHeldBack)
+  const gone = specimens.filter((each) => each.isOfAnother && !isHeldBack(each))
+  const setCounted = (next: Counted): void => courier.count(next)
   const groups = packList(specimens, site.laboratories, site.catalogue)
 
   useKeyReader((act) => {
@@ -49,15 +64,14 @@ export function CourierScreen() {
     return group ? packName(group) : ''
   }
   const toggle = (specimen: PackSpecimen): void => setCounted(toggled(counted, specimen))
-  const countAll = (all: readonly PackSpecimen[]): void =>
-    setCounted(
-      all.reduce((now, each) => (now.has(specimenKey(each)) ? now : toggled(now, each)), counted),
-    )
+  const next = listens ? packToCount(groups, counted) : undefined
 
   return (
     <Frame title={texts.title} back={useToStart()}>
       <p className="lead">{texts.about}</p>
       {unread.length > 0 && <p className="warnBox">{fill(texts.unread, { n: unread.length })}</p>}
+      <StopBox text={texts.heldBack} specimens={held} />
+      <StopBox text={texts.goneOfAnother} specimens={gone} />
       {groups.length === 0 ? (
         <p>{texts.nothing}</p>
       ) : (
@@ -65,15 +79,22 @@ export function CourierScreen() {
           <p className="soft">{texts.countAbout}</p>
           <Tick label={texts.names} checked={named} onChange={setNamed} />
           <BagSteps />
+          <BetweenEars />
         </>
       )}
-      <p className="scanLine" role="status" data-of={scan?.of}>
-        {scan &&
-          fill(texts.scan[scan.of], {
-            number: scan.specimen?.number ?? '',
-            text: scan.text,
-            pack: packOf(scan.specimen),
-          })}
+      <p className="scanLine" role="status" data-of={said ? said.of : scan?.of}>
+        {said
+          ? fill(texts.packSaid[said.of], {
+              n: said.pack.specimens.length,
+              pack: packName(said.pack),
+              back: phrases.takeBack[0] ?? '',
+            })
+          : scan &&
+            fill(texts.scan[scan.of], {
+              number: scan.specimen?.number ?? '',
+              text: scan.text,
+              pack: packOf(scan.specimen),
+            })}
       </p>
       {groups.map((group) => (
         <PackCard
@@ -82,7 +103,8 @@ export function CourierScreen() {
           counted={counted}
           named={named}
           onToggle={toggle}
-          onAll={() => countAll(group.specimens)}
+          isNext={group.key === next?.key}
+          onAll={() => setCounted(withAll(counted, group))}
         />
       ))}
       <CarriedSection specimens={specimens} counted={counted} named={named} onToggle={toggle} />
@@ -92,4 +114,18 @@ export function CourierScreen() {
       {printed && 'drop' in printed && <DropOffPaper drop={printed.drop} />}
     </Frame>
   )
+}
+
+interface StopBoxProps {
+  /** `{n}`, `{numbers}` */
+  readonly text: Text
+  readonly specimens: readonly PackSpecimen[]
+}
+
+/** Specimens of another person than their labels say; nothing where there are none. */
+function StopBox({ text, specimens }: StopBoxProps) {
+  const { fill } = useCourierTexts()
+  const numbers = specimens.map(({ number }) => number).join(', ')
+  if (specimens.length === 0) return null
+  return <p className="stopBox">{fill(text, { n: specimens.length, numbers })}</p>
 }

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { arrivalTemperature } from '../../core/courier/arrivalTemperature.ts'
 import type { PackSpecimen } from '../../core/courier/packSpecimen.ts'
 import type { SentPack } from '../../core/courier/sentPacks.ts'
 import { REJECT_REASONS, type RejectReason } from '../../core/protocol/benchEvents.ts'
@@ -14,8 +15,11 @@ type SentTubes = Pick<SentPack, 'specimens'>
 export function LabSays({ pack }: { readonly pack: SentTubes }) {
   const actions = useActions()
   const { texts, fill } = useCourierTexts()
-  const { lab } = texts
+  const { lab, carried } = texts
   const { specimens } = pack
+  const [degrees, setDegrees] = useState('')
+  const measured_C = arrivalTemperature(degrees)
+  const isWrong = degrees.trim() !== '' && measured_C === undefined
   const open = specimens.filter(({ way }) => !way.received && !way.rejected)
   const received = specimens.filter(({ way }) => way.received)
   const lastReceived = received.map(({ way }) => way.received?.at).find(Boolean)
@@ -39,13 +43,27 @@ export function LabSays({ pack }: { readonly pack: SentTubes }) {
         ) : null,
       )}
       {open.length > 0 && (
-        <button
-          type="button"
-          className="button"
-          onClick={() => void actions.courier.received(open, '')}
+        <form
+          className="handOver"
+          onSubmit={(event) => {
+            event.preventDefault()
+            if (isWrong) return
+            const by = measured_C === undefined ? '' : fill(carried.measured, { c: measured_C })
+            void actions.courier.received(open, by)
+            setDegrees('')
+          }}
         >
-          {lab.received}
-        </button>
+          <TextField
+            label={carried.temperature}
+            hint={carried.temperatureHint}
+            value={degrees}
+            onChange={setDegrees}
+            error={isWrong ? carried.temperatureWrong : undefined}
+          />
+          <button type="submit" className="button">
+            {lab.received}
+          </button>
+        </form>
       )}
       <RejectForm specimens={specimens.filter(({ way }) => !way.rejected)} />
     </div>

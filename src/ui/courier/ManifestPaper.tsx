@@ -3,14 +3,19 @@ import type { SentPack } from '../../core/courier/sentPacks.ts'
 import { dayAndTimeOf, dayMonthYear } from '../../core/time/format.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { useCourierTexts } from './useCourierTexts.ts'
+import { useTexts } from '../shared/useTexts.ts'
 import { SignLines } from '../shared/SignLines.tsx'
 import { TableHead } from '../shared/TableHead.tsx'
 import '../plan/request.css'
+
+/** `25 Nov 2026 09:02` of a time to the second with its offset, which the file has. */
+const minuteOf = (iso: string): string => dayAndTimeOf(iso.slice(0, '2026-11-25T09:02'.length))
 
 /** The manifest on paper: what is in the pack, what is not, and lines to sign. */
 export function ManifestPaper({ pack }: { readonly pack: SentPack }) {
   const { paper } = useApp((s) => s.settings)
   const { manifest: manifestOf, testName } = useServices()
+  const { priorities } = useTexts().texts.order
   const { texts, fill } = useCourierTexts()
   const { manifest: t } = texts
   const m = manifestOf(pack)
@@ -20,12 +25,20 @@ export function ManifestPaper({ pack }: { readonly pack: SentPack }) {
     from: m.from,
     laboratory: m.laboratory || texts.noLaboratory,
     courier: m.courier || texts.nobodyNamed,
-    sent: dayAndTimeOf(m.sent),
+    sent: minuteOf(m.sent),
     carriedAt: m.dark ? fill(t.dark, { how: hows }) : hows,
     count: String(m.count),
     checkSum: m.checkSum,
   }
   const { columns } = t
+  const wayOf = ({ priority, spun, separated, portions, separateBy }: (typeof m.specimens)[0]) =>
+    [
+      priority !== 'routine' && priorities[priority],
+      ...spun.map(({ started, g }) => fill(t.spun, { at: minuteOf(started), g: g ?? '?' })),
+      separated !== undefined && fill(t.separated, { at: minuteOf(separated) }),
+      portions !== undefined && fill(t.portions, { n: portions }),
+      separateBy !== undefined && fill(t.separateBy, { at: minuteOf(separateBy) }),
+    ].filter((text) => typeof text === 'string')
   return createPortal(
     <article className={`requestForm manifestPaper ${paper}`} aria-label={t.title}>
       <h2>{t.title}</h2>
@@ -43,6 +56,9 @@ export function ManifestPaper({ pack }: { readonly pack: SentPack }) {
           {fill(t.missing, { numbers: m.missing.join(', '), by: m.missingSaidBy })}
         </p>
       )}
+      {m.unknown.length > 0 && (
+        <p className="requestHeld">{fill(t.unknown, { numbers: m.unknown.join(', ') })}</p>
+      )}
       <table>
         <TableHead columns={Object.values(columns)} />
         <tbody>
@@ -53,11 +69,19 @@ export function ManifestPaper({ pack }: { readonly pack: SentPack }) {
               <td>{dayMonthYear(row.birthDate)}</td>
               <td>{row.recordNumber}</td>
               <td>{row.orderNumber}</td>
-              <td>{row.tube}</td>
-              <td>{row.tests.map(testName).join(', ')}</td>
-              <td>{dayAndTimeOf(row.collected)}</td>
               <td>
-                {row.limit !== undefined && dayAndTimeOf(row.limit)}
+                {row.tube}
+                {wayOf(row).map((text) => (
+                  <p key={text}>{text}</p>
+                ))}
+              </td>
+              <td>{row.tests.map(testName).join(', ')}</td>
+              <td>
+                {minuteOf(row.collected)}
+                <p>{fill(t.by, { who: row.collectedBy })}</p>
+              </td>
+              <td>
+                {row.limit !== undefined && minuteOf(row.limit)}
                 {row.passed.length > 0 && (
                   <strong> {fill(t.passed, { tests: row.passed.map(testName).join(', ') })}</strong>
                 )}

@@ -1,6 +1,8 @@
 import { counting, type Counted } from '../../core/courier/count.ts'
+import { isOfOrder } from '../../core/courier/laboratoryOfTube.ts'
 import type { PackGroup } from '../../core/courier/packList.ts'
 import { specimenKey, type PackSpecimen } from '../../core/courier/packSpecimen.ts'
+import { useServices } from '../shared/appContext.tsx'
 import { WideTable } from '../catalogue/WideTable.tsx'
 import { HandOverForm } from './HandOverForm.tsx'
 import { PackRow } from './PackRow.tsx'
@@ -11,12 +13,15 @@ interface PackCardProps {
   readonly counted: Counted
   readonly named: boolean
   readonly onToggle: (specimen: PackSpecimen) => void
+  /** Its number may be said now. */
+  readonly isNext: boolean
   readonly onAll: () => void
 }
 
 /** One pack: its specimens, how many are in the hand, and handing it over. Practice goes with no courier. */
-export function PackCard({ group, counted, named, onToggle, onAll }: PackCardProps) {
+export function PackCard({ group, counted, named, onToggle, isNext, onAll }: PackCardProps) {
   const { texts, fill, packName } = useCourierTexts()
+  const { phrases } = useServices().site.betweenPhrases
   const { specimens, laboratory, invented, key } = group
   const { found, missing } = counting(group, counted)
   const { columns } = texts
@@ -27,7 +32,8 @@ export function PackCard({ group, counted, named, onToggle, onAll }: PackCardPro
       <h2 id={id}>
         {packName(group)} {invented && <span className="tag">{texts.practice}</span>}
       </h2>
-      {laboratory && (
+      {laboratory && isOfOrder(laboratory) && <p className="packNote">{texts.ofOrder}</p>}
+      {laboratory && !isOfOrder(laboratory) && (
         <p className="soft">
           {laboratory.pickUps.length > 0 &&
             `${fill(texts.pickUps, { times: laboratory.pickUps.join(', ') })} `}
@@ -59,6 +65,14 @@ export function PackCard({ group, counted, named, onToggle, onAll }: PackCardPro
       <p className="packCount figures" role="status">
         {fill(texts.counted, { n: found.length, of: specimens.length })}
       </p>
+      {isNext && (
+        <p className="packNote">
+          {fill(texts.countNow, {
+            complete: phrases.packComplete[0] ?? '',
+            short: phrases.packShort[0] ?? '',
+          })}
+        </p>
+      )}
       {missing.length > 0 && (
         <button type="button" className="button" onClick={onAll}>
           {texts.countAll}

@@ -1,5 +1,6 @@
 import { initialsOf } from '../../app/site/whoDraws.ts'
-import { byLaboratory, type Laboratory } from '../../core/catalogue/laboratories.ts'
+import type { Laboratory } from '../../core/catalogue/laboratories.ts'
+import { laboratoriesOfTube } from '../../core/courier/laboratoryOfTube.ts'
 import type { PackSpecimen } from '../../core/courier/packSpecimen.ts'
 import { deadlines, passedAt } from '../../core/courier/transport.ts'
 import { isSpun } from '../../core/protocol/handled.ts'
@@ -24,8 +25,8 @@ export function PackRow({ specimen, laboratory, isCounted, named, onToggle }: Pa
   const { site, testName } = useServices()
   const { texts, fill } = useCourierTexts()
   const { number, patient, tube, way } = specimen
-  const others = byLaboratory(site.laboratories, tube.tests).filter(
-    (part) => part.laboratory !== laboratory,
+  const others = laboratoriesOfTube(specimen, site.laboratories).filter(
+    (part) => part.laboratory?.id !== laboratory?.id,
   )
   const isWhole = isSpun(tube) && way.spins.length === 0
   return (

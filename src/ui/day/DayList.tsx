@@ -1,28 +1,34 @@
 import { useId, useState } from 'react'
 import { readableList } from '../../app/day/readableList.ts'
 import type { DayRow } from '../../app/view/dayViewTypes.ts'
+import { DrawnTwice } from '../clinic/DrawnTwice.tsx'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
-import { here } from '../shared/here.ts'
+import { offsetHere } from '../shared/here.ts'
 import { useTexts } from '../shared/useTexts.ts'
 import { AddOrders } from './AddOrders.tsx'
 import { GroupRow } from './GroupRow.tsx'
 import { RoundSheet } from './RoundSheet.tsx'
 import { SittingRow } from './SittingRow.tsx'
 import { SuppliesPart } from './SuppliesPart.tsx'
+import { useChairElsewhere } from './useChairElsewhere.ts'
 import './day.css'
 
 /** So many are shown at first, and so many come with each press: four hundred at once would hold every press. */
 const FIRST_n = 30
 
+interface DayListProps {
+  /** Names are shown. */
+  readonly named: boolean
+  readonly onNamed: (named: boolean) => void
+}
+
 /** The day's list: who is next, what is to draw, what is done, and the ways to add to it. */
-export function DayList() {
-  const { rows, done, now_ms } = useApp((s) => s.day)
+export function DayList({ named, onNamed }: DayListProps) {
+  const { rows, done } = useApp((s) => s.day)
   const actions = useActions()
   const { day } = useServices().site.texts
-  const [named, setNamed] = useState(true)
   const { fill } = useTexts()
   const heading = useId()
-  const { offset_min } = here(now_ms)
   const [next] = rows
   return (
     <section className="dayList" aria-labelledby={heading}>
@@ -31,7 +37,7 @@ export function DayList() {
         <>
           <p className="soft">{day.about}</p>
           <p role="status">
-            {readableList({ rows }, { texts: day, offset_min, names: false }).join(' ')}
+            {readableList({ rows }, { texts: day, offsetAt: offsetHere, names: false }).join(' ')}
           </p>
           <div className="rowOfButtons">
             {next && (
@@ -43,7 +49,7 @@ export function DayList() {
               type="button"
               className="button quiet"
               aria-pressed={!named}
-              onClick={() => setNamed(!named)}
+              onClick={() => onNamed(!named)}
             >
               {named ? day.hideNames : day.showNames}
             </button>
@@ -51,6 +57,7 @@ export function DayList() {
           </div>
         </>
       )}
+      <DrawnTwice />
       <Rows rows={rows} named={named} />
       {rows.length > 0 && <SuppliesPart />}
       <AddOrders />
@@ -81,7 +88,10 @@ function Rows({ rows, named, isDone = false }: RowsProps) {
   const { day } = useServices().site.texts
   const { fill } = useTexts()
   const [n, setN] = useState(FIRST_n)
+  const elsewhere = useChairElsewhere()
   const left = rows.length - n
+  // Whoever sits at another chair is nobody's next here.
+  const first = rows.findIndex((row) => row.kind === 'sitting' || !elsewhere(row.group))
   return (
     <>
       <ol className="bare dayRows">
@@ -93,7 +103,7 @@ function Rows({ rows, named, isDone = false }: RowsProps) {
                 key={row.group.ids[0]}
                 group={row.group}
                 named={named}
-                isFirst={index === 0 && !isDone}
+                isFirst={index === first && !isDone}
                 isDone={isDone}
               />
             ) : (
@@ -101,7 +111,7 @@ function Rows({ rows, named, isDone = false }: RowsProps) {
                 key={`${row.sitting.series} ${row.sitting.key}`}
                 sitting={row.sitting}
                 named={named}
-                isFirst={index === 0}
+                isFirst={index === first}
               />
             ),
           )}

@@ -20,6 +20,8 @@ export function GroupActs({ group, named, isFirst }: GroupActsProps) {
   const { ids, status, drawId, items } = group
   const name = named ? group.patient.fullName : day.hidden
   const open = isToDo(status)
+  const isCalled = status === 'called'
+  const callOf = isCalled ? day.callAgainOf : day.callOf
   const main = isFirst ? 'button go' : 'button'
   const lacks = items.some(
     (item) =>
@@ -42,14 +44,14 @@ export function GroupActs({ group, named, isFirst }: GroupActsProps) {
             <button
               type="button"
               className="button"
-              aria-label={fill(day.callOf, { name })}
+              aria-label={fill(callOf, { name })}
               onClick={() => void actions.day.call(ids)}
             >
-              {status === 'called' ? day.callAgain : day.call}
+              {isCalled ? day.callAgain : day.call}
             </button>
           </>
         )}
-        {status === 'called' && (
+        {isCalled && (
           <button type="button" className="button" onClick={() => void actions.day.notFound(ids)}>
             {day.notFound}
           </button>

@@ -1,8 +1,10 @@
 import type { DayGroup, DayItem } from '../../core/day/dayList.ts'
 import { NOT_DRAWN } from '../../core/day/recollection.ts'
 import { ownValue } from '../../core/basics/ownValue.ts'
-import { dayMonthYear } from '../../core/time/format.ts'
+import { isToDo } from '../../core/day/orderStatus.ts'
+import { dayAndTime, dayMonthYear } from '../../core/time/format.ts'
 import { useServices } from '../shared/appContext.tsx'
+import { here } from '../shared/here.ts'
 import { useTexts } from '../shared/useTexts.ts'
 
 interface GroupNoticesProps {
@@ -24,8 +26,25 @@ export function GroupNotices({ group, named }: GroupNoticesProps) {
     ),
     questions > 0 && fill(day.questions, { n: questions }),
   ].filter((text) => typeof text === 'string')
+  const meanwhileText = ({ standing, since, by, why }: Meanwhile): string =>
+    fill(standing === 'refused' ? day.refusedMeanwhile : day.cancelledMeanwhile, {
+      at: dayAndTime(since),
+      by: by ?? '',
+      why: why ?? '',
+    })
   const warnings = [
-    ...twice.map(({ order }) => fill(day.twice, { number: order.orderNumber })),
+    ...items.flatMap(({ status: { meanwhile } }) => (meanwhile ? [meanwhileText(meanwhile)] : [])),
+    ...twice.map(({ order, status, since_ms, isOther }) => {
+      const { orderNumber: number } = order.order
+      if (isOther) {
+        const { fullName, birthDate } = order.patient
+        const name = named ? fullName : day.hidden
+        return fill(day.twiceOther, { number, name, born: dayMonthYear(birthDate) })
+      }
+      if (isToDo(status) || status === 'inChair') return fill(day.twice, { number })
+      const at = dayAndTime(here(since_ms))
+      return fill(day.twiceDone, { number, status: day.status[status], at })
+    }),
     ...alike.map(({ patient, likeness }) => {
       const name = named ? patient.fullName : day.hidden
       const born = dayMonthYear(patient.birthDate)
@@ -41,7 +60,7 @@ export function GroupNotices({ group, named }: GroupNoticesProps) {
       {notes.map((text) => (
         <p key={text}>{text}</p>
       ))}
-      {warnings.map((text) => (
+      {[...new Set(warnings)].map((text) => (
         <p key={text} className="warnBox">
           {text}
         </p>
@@ -49,6 +68,8 @@ export function GroupNotices({ group, named }: GroupNoticesProps) {
     </>
   )
 }
+
+type Meanwhile = NonNullable<DayItem['status']['meanwhile']>
 
 /** Changed while its draw was open. */
 const isChanged = ({ item: { changed }, status }: DayItem): boolean =>

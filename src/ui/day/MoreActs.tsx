@@ -46,7 +46,7 @@ export function MoreActs({ group }: { readonly group: DayGroup }) {
           act(day.join, () => actions.day.join([...ids, ...apart.map(({ order }) => order.id)]))}
         {twice.length > 0 &&
           act(day.keepBoth, () =>
-            actions.day.keepBoth([...new Set([...ids, ...twice.map(({ id }) => id)])]),
+            actions.day.keepBoth([...new Set([...ids, ...twice.map(({ order }) => order.id)])]),
           )}
       </div>
     </div>

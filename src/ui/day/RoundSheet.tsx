@@ -1,7 +1,9 @@
 import { useEffect, useState } from 'react'
 import { createPortal } from 'react-dom'
 import type { DayRow } from '../../app/view/dayViewTypes.ts'
-import { roundStops, type RoundStop } from '../../core/day/roundStops.ts'
+import { defined } from '../../core/basics/defined.ts'
+import { placeWords } from '../../core/day/placeWords.ts'
+import { roundStop, sittingStop, type RoundStop } from '../../core/day/roundStops.ts'
 import { dayAndTime, dayMonthYear, timeOfDay } from '../../core/time/format.ts'
 import { useApp, useServices } from '../shared/appContext.tsx'
 import { here } from '../shared/here.ts'
@@ -10,7 +12,14 @@ import { TableHead } from '../shared/TableHead.tsx'
 import '../plan/request.css'
 
 const stopsOf = (rows: readonly DayRow[]): readonly RoundStop[] =>
-  roundStops(rows.flatMap((row) => (row.kind === 'orders' ? [row.group] : [])))
+  rows.flatMap((row): readonly RoundStop[] => {
+    if (row.kind === 'orders') return [roundStop(row.group)].filter((stop) => stop !== undefined)
+    const { sitting } = row
+    const first = defined({ ...sitting, due_ms: sitting.place.due_ms })
+    return [first, ...sitting.later.map((later) => ({ ...sitting, ...later }))].flatMap(
+      (each) => sittingStop({ ...each, key: `${sitting.series} ${each.key}` }) ?? [],
+    )
+  })
 
 /** A button that prints where to go: only where there is somewhere to go. */
 export function RoundSheet({ rows }: { readonly rows: readonly DayRow[] }) {
@@ -49,37 +58,35 @@ function RoundPaper({ stops }: { readonly stops: readonly RoundStop[] }) {
   const { day } = site.texts
   const { texts, fill } = useTexts()
   const { round: t } = day
-  const { offset_min } = here(now_ms)
   return createPortal(
     <article className={`requestForm roundPaper ${paper}`} aria-label={t.title}>
       <h2>
-        {t.title}, {dayAndTime({ at_ms: now_ms, offset_min })}
+        {t.title}, {dayAndTime(here(now_ms))}
       </h2>
       <p>{t.about}</p>
       <table>
         <TableHead columns={Object.values(t.columns)} />
         <tbody>
-          {stops.map(({ group, place, due, tests, orderNumbers }) => (
-            <tr key={group.ids[0]}>
-              <th scope="row">
-                {day.where[place.kind]} {place.text}
-              </th>
+          {stops.map(({ key, place, due, tests, orderNumbers, patient, point, ...stop }) => (
+            <tr key={key}>
+              <th scope="row">{placeWords(place, day.where)}</th>
               <td>
-                {due && timeOfDay({ at_ms: due.at_ms, offset_min })}{' '}
+                {due && timeOfDay(here(due.at_ms))}{' '}
                 {due?.tolerance_min !== undefined &&
                   fill(day.tolerance, { min: due.tolerance_min })}
               </td>
               <td>
-                {group.patient.fullName} {group.invented && `(${texts.app.invented})`}
+                {patient.fullName} {stop.invented && `(${texts.app.invented})`}
               </td>
-              <td>{dayMonthYear(group.patient.birthDate)}</td>
-              <td>{group.patient.recordNumber}</td>
+              <td>{dayMonthYear(patient.birthDate)}</td>
+              <td>{patient.recordNumber}</td>
               <td>{orderNumbers.join(', ')}</td>
               <td>
                 {[
-                  group.priority !== 'routine' && texts.order.priorities[group.priority],
-                  group.fasting && day.fasting,
-                  group.status !== 'waiting' && day.status[group.status],
+                  stop.priority !== 'routine' && texts.order.priorities[stop.priority],
+                  stop.fasting && day.fasting,
+                  stop.status !== 'waiting' && day.status[stop.status],
+                  point,
                   tests.map(testName).join(', '),
                 ]
                   .filter(Boolean)

@@ -1,19 +1,18 @@
-import { SOON_days, type TubeSupply } from '../../core/day/supplies.ts'
+import { SOON_days, type Supply } from '../../core/day/supplies.ts'
 import { dayMonthYear } from '../../core/time/format.ts'
 import { useServices } from '../shared/appContext.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 
-interface SuppliesWarningsProps {
-  readonly tubes: readonly TubeSupply[]
-  readonly nameOf: (tubeCode: string) => string
+export interface NamedSupply extends Supply {
+  readonly name: string
 }
 
 /** What runs out, what expires and what has, a sentence each. */
-export function SuppliesWarnings({ tubes, nameOf }: SuppliesWarningsProps) {
+export function SuppliesWarnings({ supplies }: { readonly supplies: readonly NamedSupply[] }) {
   const { supplies: t } = useServices().site.texts.day
   const { fill } = useTexts()
-  const each = tubes.flatMap(({ tubeCode, needed, counted }) =>
-    counted ? [{ name: nameOf(tubeCode), needed, ...counted }] : [],
+  const each = supplies.flatMap(({ name, needed, counted }) =>
+    counted ? [{ name, needed, ...counted }] : [],
   )
   const told = (text: string, parts: readonly string[]): string[] =>
     parts.length === 0 ? [] : [fill(text, { names: parts.join('; '), days: SOON_days })]

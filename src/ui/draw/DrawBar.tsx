@@ -1,6 +1,7 @@
 import { Fragment } from 'react'
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useTexts } from '../shared/useTexts.ts'
+import { ClinicMark } from '../clinic/ClinicMark.tsx'
 import { DrawRuler } from '../pictures/DrawRuler.tsx'
 import { Listening } from './Listening.tsx'
 import './drawBar.css'
@@ -26,6 +27,7 @@ export function DrawBar({ view }: { readonly view: DrawView }) {
         {view.collectorName !== '' && (
           <span className="soft by"> · {fill(draw.drawnBy, { name: view.collectorName })}</span>
         )}
+        <ClinicMark />
       </p>
       <Listening listening={view.listening} />
       <DrawRuler ruler={view.ruler} />

@@ -82,7 +82,7 @@ export function ChartPicture({ chart, about }: ChartPictureProps) {
               className="tickText"
               x={at(i)}
               y={HEIGHT_px - 8}
-              textAnchor={i === 0 && points.length > 1 ? 'start' : 'middle'}
+              textAnchor={at(i) < DATE_px / 2 ? 'start' : 'middle'}
             >
               {day(from)}
             </text>

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react'
 import { shownFigures } from '../../app/figures/shownFigures.ts'
 import { figuresCsv } from '../../app/figures/figuresCsv.ts'
 import { SPANS, stretchesTo, type Span } from '../../core/figures/stretches.ts'
-import { calendarDate } from '../../core/time/format.ts'
+import { calendarDate, dayMonthYear } from '../../core/time/format.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { here } from '../shared/here.ts'
@@ -29,7 +29,7 @@ export function FiguresScreen() {
   const { now_ms, page } = useServices()
   const view = useApp((s) => s.figures)
   const draws = useApp((s) => s.draws)
-  const byPerson = useApp((s) => s.settings.figuresByPerson)
+  const { figuresByPerson: byPerson, siteName } = useApp((s) => s.settings)
   const { texts, fill } = useFigureTexts()
   const [span, setSpan] = useState<Span>('weeks')
   const [kind, setKind] = useState<Kind>('patients')
@@ -48,6 +48,9 @@ export function FiguresScreen() {
     })
   return (
     <Frame title={texts.title} back={useToStart()}>
+      <p className="onPaper">
+        <strong>{texts.title}</strong>, {siteName}, {dayMonthYear(today)}
+      </p>
       <p className="lead">{texts.about}</p>
       <div className="figureChoice noPrint">
         <RadioRow

@@ -6,7 +6,10 @@ import { useFigureTexts } from './useFigureTexts.ts'
 import { useSetText } from './useSetText.ts'
 
 const USUAL_px = 620
-const ROW_px = 46
+const ROW_px = 30
+const LINE_px = 16
+/** A letter of the labels is about as wide. */
+const LETTER_px = 7
 const SIDE_px = 24
 const TICKS = [0.25, 0.5, 1, 2, 4]
 
@@ -15,7 +18,10 @@ export function FillPicture({ fits }: { readonly fits: readonly FillFit[] }) {
   const { texts, fill } = useFigureTexts()
   const setText = useSetText()
   const [box, width] = useWidth<HTMLElement>(USUAL_px)
-  const foot = fits.length * ROW_px + 8
+  const labels = fits.map(({ set }) => inLines(setText(set), (width - 2 * SIDE_px) / LETTER_px))
+  const tall = Math.max(1, ...labels.map((lines) => lines.length)) * LINE_px
+  const row_px = ROW_px + tall
+  const foot = fits.length * row_px + 8
   const x = scaleLog()
     .domain([TICKS[0] ?? 0.25, TICKS.at(-1) ?? 4])
     .range([SIDE_px, width - SIDE_px])
@@ -44,19 +50,26 @@ export function FillPicture({ fits }: { readonly fits: readonly FillFit[] }) {
         ))}
         {fits.map(({ set, ratio, quartiles: [low, high] }, i) => (
           <g key={set}>
-            <text className="tickText" x={SIDE_px} y={i * ROW_px + 16}>
-              {setText(set)}
-            </text>
+            {labels[i]?.map((text, nth) => (
+              <text
+                key={text}
+                className="tickText"
+                x={SIDE_px}
+                y={i * row_px + (nth + 1) * LINE_px}
+              >
+                {text}
+              </text>
+            ))}
             <line
               className="spread"
               x1={x(low)}
               x2={x(high)}
-              y1={i * ROW_px + 32}
-              y2={i * ROW_px + 32}
+              y1={i * row_px + tall + LINE_px}
+              y2={i * row_px + tall + LINE_px}
             />
             <path
               className="point"
-              transform={`translate(${x(ratio)},${i * ROW_px + 32})`}
+              transform={`translate(${x(ratio)},${i * row_px + tall + LINE_px})`}
               d={symbol(symbolCircle, 80)() ?? ''}
             />
           </g>
@@ -64,4 +77,15 @@ export function FillPicture({ fits }: { readonly fits: readonly FillFit[] }) {
       </svg>
     </figure>
   )
+}
+
+/** A label in lines of at most so many letters, broken between words. */
+function inLines(text: string, most: number): readonly string[] {
+  return text.split(' ').reduce<readonly string[]>((lines, word) => {
+    const last = lines.at(-1)
+    const longer = last === undefined ? word : `${last} ${word}`
+    return last === undefined || longer.length > most
+      ? [...lines, word]
+      : [...lines.slice(0, -1), longer]
+  }, [])
 }

@@ -1,13 +1,16 @@
-import { useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useToStart } from '../shared/useToStart.ts'
 
-/** While the screen of figures is loaded. */
-export function WaitScreen() {
-  const { figures } = useServices().site.texts
+interface WaitScreenProps {
+  readonly title: string
+  readonly text: string
+}
+
+/** While a screen is loaded that is no part of the first. */
+export function WaitScreen({ title, text }: WaitScreenProps) {
   return (
-    <Frame title={figures.title} back={useToStart()}>
-      <p role="status">{figures.wait}</p>
+    <Frame title={title} back={useToStart()}>
+      <p role="status">{text}</p>
     </Frame>
   )
 }

@@ -57,15 +57,18 @@ export function DrawName({ draw, name }: DrawNameProps) {
 interface UnfinishedProps extends DrawsProps {
   /** Begun to rehearse: apart from patients, and without the weight. */
   readonly practice?: boolean
+  readonly named?: boolean
 }
 
 /** Draws that were begun and not ended. Of patients, nothing on the first screen stands above them. */
-export function UnfinishedDraws({ draws, practice = false }: UnfinishedProps) {
+export function UnfinishedDraws({ draws, practice = false, named = true }: UnfinishedProps) {
   const actions = useActions()
   const { texts, fill } = useTexts()
   const { home } = texts
   const { shown, more } = useFirst(draws, UNFINISHED_n)
   const heading = useId()
+  const nameOf = ({ drawId, patientName }: Draw): string =>
+    named ? patientName : fill(home.nameHidden, { number: drawId })
   if (draws.length === 0) return null
   return (
     <section className={practice ? 'unfinished rehearsal' : 'unfinished'} aria-labelledby={heading}>
@@ -74,12 +77,12 @@ export function UnfinishedDraws({ draws, practice = false }: UnfinishedProps) {
       <ul className="bare">
         {shown.map((draw) => (
           <li key={draw.drawId}>
-            <DrawName draw={draw} name={draw.patientName} />
+            <DrawName draw={draw} name={nameOf(draw)} />
             <RunningClock drawId={draw.drawId} />
             <button
               type="button"
               className={practice ? 'button' : 'button go'}
-              aria-label={fill(home.goOnOf, { name: draw.patientName })}
+              aria-label={fill(home.goOnOf, { name: nameOf(draw) })}
               onClick={() => void actions.go({ name: 'draw', drawId: draw.drawId })}
             >
               {home.goOn}

@@ -3,6 +3,7 @@ import type { CheckedLog } from '../../core/log/readStored.ts'
 import { labelsFor } from '../../core/record/labels.ts'
 import { LABEL_ROWS, layLabel, type LabelStock } from '../../core/record/layLabel.ts'
 import { labelWords } from '../../app/record/labelWords.ts'
+import { logSaysWrongPerson } from '../../core/record/saysWrongPerson.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import { useActions, useApp, useRecord, useServices } from '../shared/appContext.tsx'
 import { BrokenRecord } from '../shared/BrokenRecord.tsx'
@@ -55,7 +56,11 @@ function Labels({ record, startLayout, back }: LabelsProps) {
   const { page, site } = useServices()
   const { texts, fill } = useTexts()
   const all = labelsFor(record, labelWords(site))
-  const labels = all.filter(({ byLaboratory, unlabelled }) => !byLaboratory && !unlabelled)
+  const isOfAnother = logSaysWrongPerson(record.entries)
+  // Nothing is printed that would say once more whose blood it is not.
+  const labels = isOfAnother
+    ? []
+    : all.filter(({ byLaboratory, unlabelled }) => !byLaboratory && !unlabelled)
   const bare = all.filter(({ unlabelled }) => unlabelled)
   const theirs = all.filter(({ byLaboratory }) => byLaboratory)
   const stock: LabelStock = layout === 'single' ? 'small' : 'large'
@@ -71,6 +76,7 @@ function Labels({ record, startLayout, back }: LabelsProps) {
       <div className={`labelsScreen ${layout} ${paper}`}>
         <div className="noPrint">
           <p>{texts.labels.about}</p>
+          {isOfAnother && <p className="stopBox">{texts.labels.ofAnother}</p>}
           <div className="labelsButtons">
             <button
               type="button"

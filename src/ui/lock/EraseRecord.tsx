@@ -1,5 +1,6 @@
 import { Tick } from '../shared/Tick.tsx'
 import { useState } from 'react'
+import { InClinicToo } from '../clinic/InClinicToo.tsx'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { useLockTexts } from './useLockTexts.ts'
 import './lock.css'
@@ -29,6 +30,7 @@ export function EraseRecord({ drawId }: { readonly drawId: string }) {
   return (
     <section className="stopBox lockForm noPrint">
       <p>{eraseOne.about}</p>
+      <InClinicToo />
       <button type="button" className="button" onClick={() => void save()}>
         {eraseOne.save}
       </button>

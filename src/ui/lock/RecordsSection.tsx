@@ -1,6 +1,7 @@
 import { Tick } from '../shared/Tick.tsx'
 import { useState } from 'react'
 import { oldDraws } from '../../app/record/oldDraws.ts'
+import { InClinicToo } from '../clinic/InClinicToo.tsx'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Section } from '../shared/Section.tsx'
 import { NumberSetting } from './NumberSetting.tsx'
@@ -45,6 +46,7 @@ function OldRecords() {
       </p>
       {n > 0 && (
         <>
+          <InClinicToo />
           <button
             type="button"
             className="button"

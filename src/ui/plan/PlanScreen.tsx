@@ -1,6 +1,7 @@
 import type { Plan, PlanNotice } from '../../core/plan/plan.ts'
 import { draftMoments } from '../../app/order/draftMoments.ts'
 import { mayOpen, stopsForGood } from '../../core/plan/decisions.ts'
+import { fixedZone } from '../../core/time/zone.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -117,7 +118,7 @@ function FirstWhen() {
   const { site } = useServices()
   if (!first || resumed) return null
   // The form has local times: they are shown as they were typed.
-  const moments = draftMoments(draft, site.catalogue, 0)
+  const moments = draftMoments(draft, site.catalogue, fixedZone(0))
   return first.parts
     .filter(({ from }) => from !== undefined)
     .map((part) => <SittingWhen key={part.code} part={part} moments={moments} />)

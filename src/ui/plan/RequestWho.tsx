@@ -1,5 +1,7 @@
 import type { OrderDraft } from '../../app/order/orderDraft.ts'
 import { familyFirst, fullNameOf } from '../../core/order/patientName.ts'
+import { ownValue } from '../../core/basics/ownValue.ts'
+import { NOT_DRAWN } from '../../core/day/recollection.ts'
 import { dayAndTimeOf, dayMonthYear } from '../../core/time/format.ts'
 import { servedBy } from '../../app/order/servedBy.ts'
 import { useServices } from '../shared/appContext.tsx'
@@ -8,16 +10,22 @@ import { RequestRows } from './RequestRows.tsx'
 
 /** Patient and order on the printed request. */
 export function RequestWho({ draft }: { readonly draft: OrderDraft }) {
-  const { order, request } = useTexts().texts
-  const { day } = useServices().site.texts
+  const { texts, fill } = useTexts()
+  const { order, request } = texts
+  const { site, testName } = useServices()
+  const { day, note } = site.texts
   const { birthDate, recordNumber } = draft
   const parts = { familyName: draft.familyName.trim(), givenNames: draft.givenNames.trim() }
   const served = servedBy(draft)
   const each = served?.parts ?? []
   const numbers =
-    each.map(({ orderNumber, tests }) => `${orderNumber} (${tests.join(', ')})`).join('; ') ||
-    draft.orderNumber
+    each
+      .map(({ orderNumber, tests }) => `${orderNumber} (${tests.map(testName).join(', ')})`)
+      .join('; ') || draft.orderNumber
   const again = served?.recollects
+  const why = (reason: string): string =>
+    reason === NOT_DRAWN ? day.notDrawn : (ownValue(note.words.rejected, reason) ?? reason)
+  const providers = [...new Set(each.map(({ provider }) => provider ?? '').filter(Boolean))]
   const fullName = fullNameOf(parts, draft.fullName)
   const { family, given } = familyFirst({ fullName, ...parts, birthDate, recordNumber })
   return (
@@ -29,10 +37,23 @@ export function RequestWho({ draft }: { readonly draft: OrderDraft }) {
         [order.ward, draft.ward],
         [order.orderNumber, numbers],
         ...(again
-          ? [[day.recollection, [again.drawId, ...again.tubeIds, again.reason].join(' ')] as const]
+          ? [
+              [
+                day.recollection,
+                fill(day.recollects, {
+                  drawId: again.drawId,
+                  why: [why(again.reason), again.note].filter(Boolean).join(', '),
+                }),
+              ] as const,
+            ]
           : []),
         [order.priority, order.priorities[draft.priority]],
-        [order.provider, [draft.provider, draft.providerNumber].filter(Boolean).join(', ')],
+        [
+          order.provider,
+          providers.length > 1
+            ? providers.join('; ')
+            : [draft.provider, draft.providerNumber].filter(Boolean).join(', '),
+        ],
         [order.orderedAt, dayAndTimeOf(draft.orderedAt)],
       ]}
     />

@@ -1,3 +1,4 @@
+import { isTime } from '../../core/record/seriesNow.ts'
 import { isToDraw, type Series, type SeriesSitting } from '../../core/record/seriesRecord.ts'
 import { timeOfDay } from '../../core/time/format.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
@@ -6,10 +7,12 @@ import { useTexts } from '../shared/useTexts.ts'
 interface SittingRowProps {
   readonly series: Series
   readonly sitting: SeriesSitting
+  /** Whose it is, as far as names are shown. */
+  readonly name: string
 }
 
 /** One sitting: when it is due in large figures, and the way into its draw. */
-export function SittingRow({ series, sitting }: SittingRowProps) {
+export function SittingRow({ series, sitting, name: patient }: SittingRowProps) {
   const actions = useActions()
   const { texts, fill } = useTexts()
   const { series: t } = texts
@@ -17,7 +20,6 @@ export function SittingRow({ series, sitting }: SittingRowProps) {
   const { point, number, of, name } = part
   const startable = isToDraw(state) && series.holds.length === 0
   const now_ms = useApp((s) => s.seriesNow_ms)
-  const patient = series.opened.patient.fullName
   return (
     <li className={`sitting ${state}`}>
       <span className="sittingWhat">
@@ -40,13 +42,8 @@ export function SittingRow({ series, sitting }: SittingRowProps) {
   )
 }
 
-/** It may be drawn now: nothing is waited for, or it is due within what still counts as in time. */
-const isTime = ({ part, due_ms }: SeriesSitting, now_ms: number): boolean =>
-  part.from === undefined ||
-  (due_ms !== undefined && now_ms >= due_ms - (part.tolerance_min ?? 0) * 60_000)
-
 /** `due 10:32, in 12 min`, or how the sitting stands. */
-function SittingTime({ series, sitting }: SittingRowProps) {
+function SittingTime({ series, sitting }: Pick<SittingRowProps, 'series' | 'sitting'>) {
   const now_ms = useApp((s) => s.seriesNow_ms)
   const { texts, fill } = useTexts()
   const { site } = useServices()

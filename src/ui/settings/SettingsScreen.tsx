@@ -12,12 +12,15 @@ import { useTexts } from '../shared/useTexts.ts'
 import { useToStart } from '../shared/useToStart.ts'
 import { LockSection } from '../lock/LockSection.tsx'
 import { RecordsSection } from '../lock/RecordsSection.tsx'
+import { ClinicSection } from '../clinic/ClinicSection.tsx'
 import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
+import { HandOverSection } from '../handOver/HandOverSection.tsx'
 import { FiguresSection } from './FiguresSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
 import { PrefixField } from './PrefixField.tsx'
+import { RecordServerSection } from './RecordServerSection.tsx'
 import { RotorSection } from './RotorSection.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
 import './settings.css'
@@ -168,6 +171,9 @@ function ForSite() {
       <RotorSection />
       <LockSection />
       <RecordsSection />
+      <RecordServerSection />
+      <ClinicSection />
+      <HandOverSection />
     </Group>
   )
 }

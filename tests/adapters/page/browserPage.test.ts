@@ -63,3 +63,35 @@ it('prints once for a double press, and again when it is asked for later', () =>
   expect(print).toHaveBeenCalledTimes(2)
   vi.useRealTimers()
 })
+
+describe('a text that is served beside the page', () => {
+  const serve = (body: BodyInit, status = 200): void =>
+    void vi.stubGlobal('fetch', () => Promise.resolve(new Response(body, { status })))
+  afterEach(() => void vi.unstubAllGlobals())
+
+  it('is read whole, also where only so much of it was wanted', async () => {
+    serve('Ärzte')
+    expect(await page.readText('hub.json')).toBe('Ärzte')
+    serve('Ärzte')
+    expect(await page.readText('hub.json', 100)).toBe('Ärzte')
+  })
+
+  it('that has no end is read no further than it is wanted', async () => {
+    let given_B = 0
+    const chunk = new Uint8Array(1000).fill(0x61)
+    const endless = new ReadableStream({
+      pull: (controller) => {
+        given_B += chunk.length
+        controller.enqueue(chunk)
+      },
+    })
+    serve(endless)
+    expect((await page.readText('hub.json', 5500)).length).toBe(6000)
+    expect(given_B).toBeLessThan(20_000)
+  })
+
+  it('is refused where there is none', async () => {
+    serve('', 404)
+    await expect(page.readText('hub.json', 100)).rejects.toThrow('hub.json is not there (404).')
+  })
+})

@@ -86,6 +86,7 @@ async function soundPage(served: (path: string) => boolean = () => true): Promis
   await page.evaluate((origin) => {
     const here = window as unknown as SoundPage
     const clock: Clock = {
+      offsetAt_min: () => 0,
       read: () => ({ wall_ms: Date.now(), mono_ms: performance.now(), boot: 'b', offset_min: 0 }),
       wakeAt(mono_ms, wake) {
         const timer = setTimeout(wake, mono_ms - performance.now())

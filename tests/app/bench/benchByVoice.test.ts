@@ -73,6 +73,14 @@ describe('what is said at the bench', () => {
     expect(rows()[0]?.specimen.way.bagged?.bag).toBe('not named')
   })
 
+  it('takes a tube whose draw was closed a moment ago, which needs no clot, with the others', async () => {
+    // NT-proBNP goes into a heparin tube: it may turn as soon as it is drawn.
+    await drawn('MRN-A', 'ntProBnp')
+    await drawn('MRN-B', 'ntProBnp')
+    expect(rows().map(({ specimen }) => specimen.isOpen)).toEqual([false, false])
+    expect(await says('spinStarted')).toEqual({ done: 2 })
+  })
+
   it('chooses nothing for a person: not between places, not between runs', async () => {
     await drawn('MRN-A')
     await drawn('MRN-B', 'cbc')

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { isHere, type PackSpecimen } from '../../../src/core/courier/packSpecimen.ts'
+import type { PackSaid } from '../../../src/app/view/courierView.ts'
 import { twoPages } from '../../support/twoPages.ts'
 import { appRig, type AppRig } from '../../support/appRig.ts'
 
@@ -34,6 +35,46 @@ async function events(rig: AppRig, drawId: string, type: string) {
     .map(({ event }) => event)
     .filter((each) => each.type === type)
 }
+
+describe('a pack of which is said', () => {
+  it('how many it has, that it is complete, and that this was wrong, is counted so far, pack by pack', async () => {
+    const rig = appRig()
+    await rig.app.start()
+    expect(rig.actions.courier.packSaid('complete')).toBeUndefined()
+    await drawn(rig)
+    const all = waiting(rig)
+    const said = (of: PackSaid): number | undefined => rig.actions.courier.packSaid(of)
+    const counted = (): number => rig.state().count.counted.size
+    const first = said('number') ?? 0
+    expect(counted()).toBe(0)
+    expect(said('takeBack')).toBeUndefined()
+    expect(said('short')).toBe(first)
+    expect(counted()).toBe(0)
+    expect(said('complete')).toBe(first)
+    expect(counted()).toBe(first)
+    expect(said('takeBack')).toBe(first)
+    // Once is enough: what is said again is said of something else.
+    expect(said('takeBack')).toBeUndefined()
+    expect(counted()).toBe(0)
+    let n = 0
+    while (said('complete') !== undefined) n++
+    expect(n).toBeGreaterThan(0)
+    expect(counted()).toBe(all.length)
+    // Nothing of it is in any record.
+    expect(rig.state().courier.sent).toEqual([])
+  })
+
+  it('a touch after it is a count of its own: what was said before is not taken back', async () => {
+    const rig = appRig()
+    await rig.app.start()
+    await drawn(rig)
+    rig.actions.courier.packSaid('complete')
+    const { counted } = rig.state().count
+    rig.actions.courier.count(counted)
+    expect(rig.actions.courier.packSaid('takeBack')).toBeUndefined()
+    expect(rig.state().count.counted).toBe(counted)
+  })
+})
 
 describe('handing over', () => {
   it('stands in the record of each tube with courier, pack and act, and once where pressed twice', async () => {
@@ -107,11 +148,12 @@ describe('handing over', () => {
     const rig = appRig()
     await rig.app.start()
     const drawId = await drawn(rig)
-    const brought = { specimens: waiting(rig), where: 'Front desk', whom: 'Robin Example' }
+    const whom = 'Robin Example'
+    const brought = { specimens: waiting(rig), where: 'Front desk', whom, temperature_C: 4.5 }
     await Promise.all([rig.actions.courier.dropOff(brought), rig.actions.courier.dropOff(brought)])
     const left = await events(rig, drawId, 'droppedOff')
     expect(left).toHaveLength(1)
-    expect(left[0]).toMatchObject({ to: 'Front desk, to Robin Example' })
+    expect(left[0]).toMatchObject({ to: 'Front desk, to Robin Example, 4.5 °C on arrival' })
     expect(waiting(rig)).toEqual([])
     const again = appRig(rig.deps, rig.clock)
     await again.app.start()
@@ -160,6 +202,38 @@ describe('handing over', () => {
     expect(waiting(again)).toEqual([])
     await again.actions.go({ name: 'courier' })
     expect(await events(again, drawId, 'courierTook')).toHaveLength(1)
+  })
+
+  it('taken back before a draw had charted it is charted there by nobody, also after a reload', async () => {
+    const rig = appRig()
+    await rig.app.start()
+    const drawIds = [await drawn(rig)]
+    drawIds.push(await drawn(rig))
+    const all = waiting(rig)
+    expect(new Set(all.map(({ drawId }) => drawId))).toEqual(new Set(drawIds))
+    const append = rig.deps.logStore.append.bind(rig.deps.logStore)
+    // The page dies once the first of the two draws has the act.
+    rig.deps.logStore.append = async (drawId, entries) =>
+      drawId === all[0]?.drawId ? append(drawId, entries) : new Promise<never>(() => undefined)
+    void give(rig, all)
+    await rig.pass(1)
+    rig.deps.logStore.append = append
+    const again = appRig(rig.deps, rig.clock)
+    // The next page knows what left by the day, and takes it back before it charts the rest.
+    await again.app.start()
+    const [act] = (await rig.deps.dayStore.load('2026-11-25')).entries.flatMap(({ event }) =>
+      event.type === 'benchActed' ? [event.id] : [],
+    )
+    if (act === undefined) throw new Error('The day has no act.')
+    await again.actions.courier.takeBack({ act, specimens: all.slice(0, 1) })
+    await again.pass(1)
+    for (const page of [again, appRig(rig.deps, rig.clock)]) {
+      if (page !== again) await page.app.start()
+      await page.actions.go({ name: 'courier' })
+      await page.pass(1)
+      expect(waiting(page)).toHaveLength(4)
+      expect(page.state().courier.sent).toEqual([])
+    }
   })
 
   it('has what the laboratory says in the record: received, and rejected with its reason', async () => {

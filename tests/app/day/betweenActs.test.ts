@@ -10,6 +10,7 @@ function acts(change: Partial<BetweenActsDeps> = {}) {
     list: () => ({ waiting: 4, next: NEXT }),
     benchAct: () => Promise.resolve({ done: 3 }),
     takeBackLast: () => Promise.resolve(true),
+    pack: () => 7,
     benchDue: () => 2,
     mayReadNames: () => false,
     ...change,
@@ -52,6 +53,14 @@ describe('what is said between patients', () => {
     expect(await answer({ done: 0 })).toEqual(['day.notDone'])
   })
 
+  it('says the number of a pack with whatever it answers, and where there is none', async () => {
+    expect(await acts().packNumber()).toEqual({ prompts: ['pack.number.7'] })
+    expect(await acts().packComplete()).toEqual({ prompts: ['pack.number.7', 'pack.counted'] })
+    expect(await acts().packShort()).toEqual({ prompts: ['pack.number.7', 'pack.scan'] })
+    expect(await acts({ pack: () => undefined }).packShort()).toEqual({ prompts: ['pack.none'] })
+    expect((await acts({ pack: () => 31 }).packNumber()).prompts).toEqual(['pack.number.more'])
+  })
+
   it('answers by prompts that are recorded', async () => {
     const spoken: Readonly<Record<string, string>> = prompts.prompts
     const counts = Array.from({ length: 14 }, (_, waiting) => waiting)
@@ -59,6 +68,7 @@ describe('what is said between patients', () => {
     const answers = await Promise.all([
       ...Object.values(acts()).map((each) => each()),
       ...counts.map((waiting) => acts({ list: () => ({ waiting, next: NEXT }) }).readList()),
+      ...counts.map((n) => acts({ pack: () => (n === 0 ? undefined : n * 3) }).packShort()),
       ...kinds.map((kind) =>
         acts({ callNext: () => Promise.resolve({ kind, read: '' }) }).nextPatient(),
       ),

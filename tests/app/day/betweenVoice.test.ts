@@ -14,7 +14,11 @@ import {
   type BetweenVoice,
   type SaidBack,
 } from '../../../src/app/day/betweenVoice.ts'
-import { BETWEEN_COMMANDS, type BetweenCommand } from '../../../src/core/voice/betweenCommands.ts'
+import {
+  BETWEEN_COMMANDS,
+  PACK_COMMANDS,
+  type BetweenCommand,
+} from '../../../src/core/voice/betweenCommands.ts'
 import type { BetweenView } from '../../../src/app/view/betweenView.ts'
 import book from '../../../src/data/en/betweenPhrases.json' with { type: 'json' }
 import voiceTexts from '../../../src/data/en/voice.json' with { type: 'json' }
@@ -27,6 +31,8 @@ let speeches: ScriptedSpeech[]
 let done: BetweenCommand[]
 let reader: FakeReader
 let answer: SaidBack
+const PHRASES = betweenPhrases(book, false)
+const COUNTING = betweenPhrases(book, true)
 let gate: Promise<void>
 let view: BetweenView | undefined
 let voice: BetweenVoice
@@ -68,7 +74,6 @@ beforeEach(() => {
       speeches.push(speech)
       return speech
     },
-    phrases: betweenPhrases(book),
     texts: voiceTexts,
     acts,
     onView: (next) => {
@@ -80,13 +85,26 @@ beforeEach(() => {
 
 describe('hearing between patients', () => {
   it('acts on every wording of every command', async () => {
-    voice.listen(true)
+    voice.listen(COUNTING)
     for (const key of BETWEEN_COMMANDS) for (const phrase of book.phrases[key]) await say(phrase)
     expect(done).toEqual(BETWEEN_COMMANDS.flatMap((key) => book.phrases[key].map(() => key)))
   })
 
+  it('hears of a pack where packs are counted, and nowhere else, with the ears that are open', async () => {
+    voice.listen(PHRASES)
+    for (const key of PACK_COMMANDS) for (const phrase of book.phrases[key]) await say(phrase)
+    expect(done).toEqual([])
+    voice.listen(COUNTING)
+    for (const key of PACK_COMMANDS) for (const phrase of book.phrases[key]) await say(phrase)
+    expect(done).toEqual([...PACK_COMMANDS].flatMap((key) => [key, key]))
+    expect(speeches).toHaveLength(1)
+    voice.listen(PHRASES)
+    await say(book.phrases.packComplete[0] ?? '')
+    expect(done).toHaveLength(2 * PACK_COMMANDS.size)
+  })
+
   it('waits until a person has finished', async () => {
-    voice.listen(true)
+    voice.listen(PHRASES)
     speeches[0]?.partial('next patient')
     clock.advance(10_000)
     await settle()
@@ -94,7 +112,7 @@ describe('hearing between patients', () => {
   })
 
   it('takes nothing out of the talk of the room', async () => {
-    voice.listen(true)
+    voice.listen(PHRASES)
     await say('[unk] next patient [unk]')
     await say('the next patient is late')
     expect(done).toEqual([])
@@ -102,7 +120,7 @@ describe('hearing between patients', () => {
 
   it('answers by recorded words, then by names', async () => {
     answer = { prompts: ['day.next.stat'], read: 'Robin Testwell' }
-    voice.listen(true)
+    voice.listen(PHRASES)
     await say('next patient')
     expect(sound.spoken).toEqual(['day.next.stat'])
     expect(reader.texts).toEqual(['Robin Testwell'])
@@ -110,7 +128,7 @@ describe('hearing between patients', () => {
   })
 
   it('does not hear itself, neither a prompt nor a name', async () => {
-    voice.listen(true)
+    voice.listen(PHRASES)
     reader.setReading(true)
     await say('next patient')
     reader.setReading(false)
@@ -125,7 +143,7 @@ describe('hearing between patients', () => {
   it('does one act at a time', async () => {
     let open = (): void => undefined
     gate = new Promise((resolve) => (open = resolve))
-    voice.listen(true)
+    voice.listen(PHRASES)
     await say('spin done')
     await say('spin done')
     expect(done).toEqual(['spinEnded'])
@@ -140,11 +158,11 @@ describe('hearing between patients', () => {
     let open = (): void => undefined
     gate = new Promise((resolve) => (open = resolve))
     answer = { prompts: ['day.next.stat'], read: 'Robin Testwell' }
-    voice.listen(true)
-    voice.listen(true)
+    voice.listen(PHRASES)
+    voice.listen(PHRASES)
     expect(speeches).toHaveLength(1)
     await say('next patient')
-    voice.listen(false)
+    voice.listen(undefined)
     open()
     await settle()
     expect(sound.spoken).toEqual([])
@@ -154,16 +172,16 @@ describe('hearing between patients', () => {
 
   it('opens one ear although who sees it open asks for it once more', () => {
     onView = (next) => {
-      if (next) voice.listen(true)
+      if (next) voice.listen(PHRASES)
     }
-    voice.listen(true)
+    voice.listen(PHRASES)
     expect(speeches).toHaveLength(1)
-    voice.listen(false)
+    voice.listen(undefined)
     expect(view).toBeUndefined()
   })
 
   it('tells why it does not hear', () => {
-    voice.listen(true)
+    voice.listen(PHRASES)
     speeches[0]?.trouble({ kind: 'trouble', code: 'notAllowed' })
     expect(view?.listening.advice).toContain(voiceTexts.trouble.notAllowed.what)
   })

@@ -109,7 +109,8 @@ describe('calling', () => {
     await add(mine, csvOf('Bo', 'cbc', 'O-1', 'M-1'), csvOf('Cy', 'cbc', 'O-2', 'M-2'))
     await started(theirs)
     const [a, b] = await Promise.all([mine.actions.day.callNext(), theirs.actions.day.callNext()])
-    expect(new Set([a?.patient.fullName, b?.patient.fullName]).size).toBe(2)
+    const named = [a, b].map((row) => (row?.kind === 'orders' ? row.group.patient.fullName : ''))
+    expect(new Set(named).size).toBe(2)
     await home(mine)
     expect(groupsOf(mine).map(({ status }) => status)).toEqual(['called', 'called'])
     expect(await mine.actions.day.callNext()).toBeUndefined()
@@ -119,10 +120,10 @@ describe('calling', () => {
   it('is read out without names, unless they are asked for', async () => {
     const rig = await started(appRig())
     expect(
-      readableList(rig.state().day, { texts: texts.day, offset_min: 60, names: true }),
+      readableList(rig.state().day, { texts: texts.day, offsetAt: () => 60, names: true }),
     ).toEqual(['Nobody is waiting.'])
     await add(rig, CSV)
-    const reading = { texts: texts.day, offset_min: 60 }
+    const reading = { texts: texts.day, offsetAt: () => 60 }
     expect(readableList(rig.state().day, { ...reading, names: false })).toEqual([
       '1 draw is to be made.',
       'Next: By arrival.',
@@ -275,6 +276,7 @@ describe('after a draw', () => {
     await home(rig)
     expect(groupsOf(rig)).toEqual([])
     expect(rig.state().day.done[0]?.status).toBe('erased')
+    expect(rig.state().trouble).toMatch(/still here: KM47/)
   })
 })
 

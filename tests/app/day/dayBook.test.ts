@@ -4,6 +4,7 @@ import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.
 import { createDayBook } from '../../../src/app/day/dayBook.ts'
 import type { DayCommand } from '../../../src/core/day/decideDay.ts'
 import type { DayStore } from '../../../src/ports/dayStore.ts'
+import { logFault } from '../../../src/core/log/fault.ts'
 import { StorageError } from '../../../src/ports/storageFault.ts'
 import { sampleListed } from '../../support/sampleDay.ts'
 import { SAMPLE_START_ms, sha256 } from '../../support/sampleLog.ts'
@@ -157,6 +158,63 @@ describe('the day book', () => {
       { day: '2026-11-25', entries: 1 },
       { day: '2026-11-26', entries: 1 },
     ])
+  })
+
+  it('by a clock that was a day ahead and is set back still cancels what was listed then', async () => {
+    const store = createMemoryDayStore(sha256)
+    const mine = book(store)
+    mine.clock.setWall(24 * 3_600_000)
+    await mine.act(list('a'), 'touch')
+    mine.clock.setWall(-24 * 3_600_000)
+    await mine.act(cancel('a'), 'touch')
+    expect(mine.standing('a')).toBe('cancelled')
+    const again = book(store)
+    await again.read()
+    expect(again.standing('a')).toBe('cancelled')
+  })
+
+  it('goes on in a further log where the log of the day is damaged, which says so and hides nothing', async () => {
+    const memory = createMemoryDayStore(sha256)
+    const first = book(memory)
+    await first.act(list('a'), 'touch')
+    await first.act(list('b'), 'touch')
+    const fault = logFault('earlier', 2)
+    let bad = '2026-11-25'
+    const store: DayStore = {
+      ...memory,
+      load: async (day) => {
+        const log = await memory.load(day)
+        return day === bad ? { ...log, entries: log.entries.slice(0, 1), fault } : log
+      },
+    }
+    const [mine, theirs] = [book(store), book(store, 'bo-bb')]
+    await Promise.all([mine.read(), theirs.read()])
+    expect(mine.standing('b')).toBeUndefined()
+    await Promise.all([mine.act(call('a'), 'touch'), theirs.act(list('c'), 'touch')])
+    await mine.pass(3000)
+    await theirs.pass(3000)
+    expect([...mine.unsaved(), ...theirs.unsaved()]).toEqual([])
+    const { entries, fault: none } = await memory.load('2026-11-25.2')
+    expect(none).toBeUndefined()
+    expect(entries[0]?.event).toEqual({
+      ...{ type: 'logContinued', of: '2026-11-25', seq: 2, fault: 'earlier' },
+    })
+    expect(entries.map(({ event }) => event.type).sort()).toEqual([
+      ...['logContinued', 'orderCalled', 'orderListed'],
+    ])
+    // What is damaged stays as it was, and is told of after a reload too.
+    expect((await memory.load('2026-11-25')).entries).toHaveLength(2)
+    const again = book(store)
+    await again.read()
+    expect(again.broken().map(({ day }) => day)).toEqual(['2026-11-25'])
+    expect(again.standing('a')).toBe('called')
+    expect(await again.read()).toBe(false)
+    // The further log may be damaged as well.
+    bad = '2026-11-25.2'
+    const later = book(store)
+    await later.read()
+    expect((await later.act(cancel('a'), 'touch')).ok).toBe(true)
+    expect(later.unsaved()).toEqual([])
   })
 
   it('carries orders 31 days and not longer', async () => {

@@ -48,18 +48,18 @@ describe('the supplies of the day', () => {
     const one = suppliesFor([order('a', ['cbc'])])
     const shared = suppliesFor([order('a', ['cbc']), order('b', ['hba1c'])])
     const two = suppliesFor([order('a', ['cbc']), order('b', ['cbc'], BO)])
-    expect(one[0]).toMatchObject({ draws: 1, labels: 1 })
+    expect(one[0]).toMatchObject({ draws: 1, labels: { needed: 1 } })
     // Both tests are done in EDTA blood and fit one tube.
-    expect(shared[0]).toMatchObject({ draws: 1, labels: 1, notCounted: 0 })
+    expect(shared[0]).toMatchObject({ draws: 1, labels: { needed: 1 }, notCounted: 0 })
     expect(shared[0]?.sets).toMatchObject([{ needed: 1 }])
-    expect(two[0]).toMatchObject({ draws: 2, labels: 2 })
+    expect(two[0]).toMatchObject({ draws: 2, labels: { needed: 2 } })
     expect(tubes(two)).toBe(2 * (tubes(one) ?? 0))
   })
 
   it('tell by number the orders that cannot be planned yet', () => {
     const open = { ...BO, questions: ['Which arm?'] }
     const [supplies] = suppliesFor([order('a', ['cbc']), order('b', ['cbc'], open)])
-    expect(supplies).toMatchObject({ draws: 1, labels: 1, notCounted: 1 })
+    expect(supplies).toMatchObject({ draws: 1, labels: { needed: 1 }, notCounted: 1 })
   })
 
   it('keep invented patients and their stock apart, and tell where nobody counts', () => {

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, it } from 'vitest'
+import { beforeEach, describe, expect, it, vi } from 'vitest'
 import { PIN_WRONG_TEXT, texts } from '../../support/lockTexts.ts'
 import type { AppRig } from '../../support/appRig.ts'
 import type { FakePage } from '../../support/fakePage.ts'
@@ -233,8 +233,7 @@ describe('a device that is not used', () => {
       'Anna',
     )
     await page.actions.unlock(PIN)
-    await quiet()
-    expect(names(page)).toEqual(['Anna First'])
+    await vi.waitFor(() => expect(names(page)).toEqual(['Anna First']), 10_000)
   })
 
   it('never locks during a draw, and does once it is closed', async () => {

@@ -1,3 +1,4 @@
+import { fixedZone } from '../../../src/core/time/zone.ts'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
@@ -8,7 +9,7 @@ import { SITE } from '../../support/planning.ts'
 
 const EXAMPLES = join(import.meta.dirname, '..', '..', '..', 'examples')
 const example = (name: string): string => readFileSync(join(EXAMPLES, name), 'utf8')
-const site = { catalogue: SITE.catalogue, texts, today: '2026-11-26', offset_min: 60 }
+const site = { catalogue: SITE.catalogue, texts, today: '2026-11-26', zone: fixedZone(60) }
 const read = (text: string) =>
   readOrders(text, site).map(({ where, reading, with: more }) => ({
     where,
@@ -30,6 +31,24 @@ describe('orders of a day in CSV', () => {
       due: { kind: 'timed', at_ms: Date.parse('2026-11-26T10:30:00+01:00') },
       place: { kind: 'home', text: '1 Imaginary Lane (invented)' },
     })
+  })
+
+  it('ask for fasting by a column of their own, whatever the tests do; another word is refused', () => {
+    const [heading = '', first = '', second = '', third = ''] = example('day.csv').split('\n')
+    const text = [`${heading},fasting`, `${first},yes`, `${second},`, `${third},perhaps`].join('\n')
+    const found = read(text)
+    expect(found.map(({ more }) => more.fasting)).toEqual([true, undefined, undefined])
+    expect(found.map(({ faults }) => faults.length > 0)).toEqual([false, false, true])
+    expect(found[2]?.faults.join()).toContain('perhaps')
+  })
+
+  it('are taken by none where there are more than a day has: 2,000', () => {
+    const [heading = '', first = ''] = example('day.csv').split('\n')
+    const many = (n: number): string =>
+      [heading, ...Array.from({ length: n }, () => first)].join('\n')
+    const [whole, ...others] = read(many(2001))
+    expect(others).toEqual([])
+    expect(whole?.faults.join()).toMatch(/2001.*2000/)
   })
 
   it('are refused each by itself, and none of the others with them', () => {
@@ -90,4 +109,19 @@ it('reads 400 rows within what a worker is given', () => {
   const found = read([head, ...Array.from({ length: 400 }, () => row)].join('\n'))
   expect(found.filter(({ faults }) => faults.length === 0)).toHaveLength(400)
   expect(performance.now() - begun).toBeLessThan(5000)
+})
+
+// IANA time zone database: in central Europe clocks go forward at 01:00 UTC on 2026-03-29.
+it('a due time of the day after a change of the clocks is of its own local time', () => {
+  const zone = [
+    { from_ms: 0, offset_min: 60 },
+    { from_ms: Date.UTC(2026, 2, 29, 1), offset_min: 120 },
+  ] as const
+  const evening = { ...site, today: '2026-03-28', zone }
+  const text =
+    'order,name,dob,id,tests,due\nKM-1,Ada Invented,1980-01-01,1,cbc,2026-03-29T08:00\nKM-2,Bea Invented,1980-01-01,2,cbc,22:00'
+  expect(readOrders(text, evening).map(({ with: { due } }) => due?.at_ms)).toEqual([
+    Date.UTC(2026, 2, 29, 6),
+    Date.UTC(2026, 2, 28, 21),
+  ])
 })

@@ -3,9 +3,11 @@ import { createMemoryLogStore } from '../../../src/adapters/storage/memory.ts'
 import { readLog, signatureFault } from '../../../src/core/log/readLog.ts'
 import type { LogStore } from '../../../src/ports/logStore.ts'
 import { StorageError } from '../../../src/ports/storageFault.ts'
+import recordServer from '../../../src/data/en/recordServer.json' with { type: 'json' }
 import storage from '../../../src/data/en/storage.json' with { type: 'json' }
 import { fileOf } from '../../../src/app/intake/chosenFile.ts'
 import { appRig, type AppRig } from '../../support/appRig.ts'
+import { shippedSite } from '../../support/site.ts'
 import { nodeVerify } from '../../support/nodeSigning.ts'
 import { SAMPLE_DRAW_ID, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { sampleExport, sampleKey } from '../../support/sampleExport.ts'
@@ -41,6 +43,25 @@ describe('a record that is taken out', () => {
     expect(note?.text).toContain('MRN-000123')
     const fhir = await rig.actions.exportRecord(SAMPLE_DRAW_ID, 'fhir')
     expect(JSON.parse(fhir?.text ?? '')).toMatchObject({ resourceType: 'Bundle' })
+  })
+
+  it('as a transaction finds the patient as the site said, or is none and says what to set', async () => {
+    expect(await rig.actions.exportRecord(SAMPLE_DRAW_ID, 'transaction')).toBeUndefined()
+    expect(rig.state().trouble).toBe(recordServer.faults.patientSystem)
+    const patient = { system: 'https://example.org/mrn', create: false }
+    const site = { ...shippedSite, recordSystems: { patient } }
+    const set = appRig({ logStore: store, site })
+    await set.app.start()
+    const file = await set.actions.exportRecord(SAMPLE_DRAW_ID, 'transaction')
+    expect(file?.name).toBe(`${SAMPLE_DRAW_ID}.transaction.fhir.json`)
+    expect(JSON.parse(file?.text ?? '')).toMatchObject({ type: 'transaction' })
+    expect(file?.text).toContain('Patient?identifier=https%3A%2F%2Fexample.org%2Fmrn%7CMRN-000123')
+  })
+
+  it('as a transaction is none while the draw is open', async () => {
+    const drawId = await rig.begin({ fullName: 'Anna First' })
+    expect(await rig.actions.exportRecord(drawId, 'transaction')).toBeUndefined()
+    expect(rig.state().trouble).toContain(recordServer.faults.open)
   })
 
   it('as its ruler is a picture', async () => {

@@ -92,7 +92,7 @@ describe('practice of a whole series', () => {
     await beside.rig.pass(4)
     expect((beside.rig.deps.sound as FakeSound).spoken).not.toContain('series.due')
     expect(beside.rig.state().dues_ms).toHaveLength(2)
-  }, 20_000)
+  })
 
   it('is no longer listed after a day; a series of a patient is', async () => {
     const { rig, id } = await begun()

@@ -250,7 +250,7 @@ describe('an order of several draws', () => {
       await rig.pass(4)
       expect(spoken.filter((key) => key === 'series.due')).toHaveLength(calls)
     }
-  }, 20_000)
+  })
 
   it('stays listed for as long as somebody has not closed it, and is gone once they have', async () => {
     const rig = await startedRig()

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { benchBoard, type BenchRow } from '../../../src/core/bench/benchBoard.ts'
 import { benchDues } from '../../../src/core/bench/benchDues.ts'
 import type { Rotor } from '../../../src/core/bench/rcf.ts'
+import { spinRuns } from '../../../src/core/bench/spinRuns.ts'
 import type { DrawLog } from '../../../src/core/protocol/entry.ts'
 import { acted, benchLog, minutesIn, onBench } from '../../support/benchDraws.ts'
-import { sampleLog, sampleOpening } from '../../support/sampleLog.ts'
+import { sampleLog, sampleOpening, wrongPersonAddendum } from '../../support/sampleLog.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 import { shippedSite } from '../../support/site.ts'
 
@@ -218,15 +219,46 @@ describe('what is told', () => {
   })
 })
 
-describe('the cost of a day', () => {
-  it('400 specimens are sorted in less than one frame, 16 ms', () => {
-    const specimens = Array.from({ length: 134 }, () => onBench(benchLog())).flat()
-    expect(specimens.length).toBeGreaterThan(400)
-    const cost = (): number => {
-      const begun = performance.now()
-      benchBoard(specimens, minutesIn(40), shippedSite.bench, ROTOR)
-      return performance.now() - begun
-    }
-    expect(Math.min(cost(), cost(), cost(), cost(), cost())).toBeLessThan(16)
+describe('what is of another person than its label says', () => {
+  const log = benchLog(undefined, { add: [acted(40, wrongPersonAddendum)] })
+
+  it('is held back on top of the board, due for nothing, and turns in no run', () => {
+    const rows = board(log, 45)
+    expect(rows.map(({ step }) => step)).toEqual(rows.map(() => 'held'))
+    expect(rows.some(({ isDue, limits }) => isDue || limits.length > 0)).toBe(false)
+    expect(spinRuns(rows, ROTOR)).toEqual([])
+    const both = benchBoard(
+      [
+        ...onBench(benchLog(undefined, { opening: { drawId: '99-20261125-0009' } })),
+        ...onBench(log),
+      ],
+      minutesIn(45),
+      shippedSite.bench,
+      ROTOR,
+    )
+    expect(both.slice(0, rows.length).map(({ step }) => step)).toEqual(rows.map(() => 'held'))
+  })
+
+  it('is first taken out of the centrifuge, and stays where it went where it has left', () => {
+    const spinning = benchLog(undefined, {
+      add: [
+        acted(40, { type: 'spinStarted', tubeIds: ['t2'], g: 1300, spin_min: 10 }),
+        acted(42, wrongPersonAddendum),
+      ],
+    })
+    expect(rowOf(board(spinning, 45), 't2').step).toBe('spinning')
+    const gone = benchLog(undefined, {
+      add: [
+        acted(40, { type: 'courierTook', tubeIds: ['t2'], courier: 'Kim Carrier' }),
+        acted(42, wrongPersonAddendum),
+      ],
+    })
+    expect(rowOf(board(gone, 45), 't2').step).toBe('gone')
+  })
+
+  it('an addendum about something else holds nothing back', () => {
+    const { wrongPerson: _wrong, ...other } = wrongPersonAddendum
+    const rows = board(benchLog(undefined, { add: [acted(40, other)] }), 45)
+    expect(rows.some(({ step }) => step === 'held')).toBe(false)
   })
 })

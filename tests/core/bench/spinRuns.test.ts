@@ -53,6 +53,19 @@ describe('tubes that may turn together', () => {
     expect(runs([gels(), practice], 40).map(({ rows }) => rows.length)).toEqual([3, 3])
   })
 
+  it('a tube filled to a mark, and one of another make, have no full one against them', () => {
+    const board = benchBoard(onBench(gels()), minutesIn(40), shippedSite.bench, ROTOR).slice(0, 2)
+    expect(spinRuns(board, ROTOR)[0]?.blanks).toBe(0)
+    const with2nd = (change: object) =>
+      board.map((row, n) => {
+        const { specimen } = row
+        const tube = { ...specimen.tube, ...(n === 1 && change) }
+        return { ...row, specimen: { ...specimen, tube } }
+      })
+    expect(spinRuns(with2nd({ planned_mL: 1 }), ROTOR)[0]?.blanks).toBe(2)
+    expect(spinRuns(with2nd({ tubeCode: 'other' }), ROTOR)[0]?.blanks).toBe(2)
+  })
+
   it('a tube that is not full has a blank of its own against it', () => {
     const short = gels({
       add: [[157, { type: 'tubeOff', tubeId: 't3', fill: 'short', estimate_mL: 1 }]],

@@ -1,11 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { counting, NOTHING_COUNTED, scanned, toggled } from '../../../src/core/courier/count.ts'
+import { isOfOrder } from '../../../src/core/courier/laboratoryOfTube.ts'
 import { packList } from '../../../src/core/courier/packList.ts'
-import { packSpecimens, specimenKey } from '../../../src/core/courier/packSpecimen.ts'
+import { isHeldBack, packSpecimens, specimenKey } from '../../../src/core/courier/packSpecimen.ts'
 import { carriedAt, deadlines, passedAt } from '../../../src/core/courier/transport.ts'
 import { cpuTime_ms } from '../../support/cpuTime.ts'
-import { sampleLog } from '../../support/sampleLog.ts'
+import { sampleLog, wrongPersonAddendum } from '../../support/sampleLog.ts'
 import { LABORATORIES, sampleSpecimens } from '../../support/samplePack.ts'
 import { shippedSite } from '../../support/site.ts'
 
@@ -32,6 +33,20 @@ describe('what is packed together', () => {
       ['main', 'room', false, ['t1']],
       ['special', 'cold', false, ['t2']],
     ]) // prettier-ignore
+  })
+
+  it('goes to the laboratory that the order names, also one that the site does not know', () => {
+    const to = (laboratory: string) => {
+      const part = { orderNumber: 'O-1', tests: ['cbc'], priority: 'routine', laboratory } as const
+      const named = { ...CBC, order: { ...CBC.order, parts: [part] } }
+      return packList([named, LACTATE], LABORATORIES, catalogue)
+    }
+    const known = to('sample metabolic LABORATORY ')
+    expect(known.map((group) => group.laboratory?.id)).toEqual(['special', 'special'])
+    const [, foreign] = to('Faraway Institute (invented)')
+    expect(foreign?.laboratory).toMatchObject({ name: 'Faraway Institute (invented)', pickUps: [] })
+    expect(foreign?.laboratory && isOfOrder(foreign.laboratory)).toBe(true)
+    expect(foreign?.specimens.map(({ tubeId }) => tubeId)).toEqual(['t1'])
   })
 
   it('has practice apart from specimens of patients, and last', () => {
@@ -123,5 +138,21 @@ describe('the count', () => {
 
   it('takes back by hand what was counted in error', () => {
     expect(toggled(toggled(NOTHING_COUNTED, BILIRUBIN), BILIRUBIN).size).toBe(0)
+  })
+})
+
+describe('specimens of another person than their labels say', () => {
+  it('go into no pack and count for none; what has left before is known to have left', () => {
+    const all = sampleSpecimens('D7-20261125-0003', [
+      [400, COURIER],
+      [500, wrongPersonAddendum],
+    ])
+    expect(packList(all, LABORATORIES, catalogue)).toEqual([])
+    expect(all.filter(isHeldBack).map(({ tubeId }) => tubeId)).toEqual(['t2', 't3'])
+    expect(scanned(NOTHING_COUNTED, all, LACTATE.number)).toMatchObject({
+      of: 'held',
+      counted: new Set(),
+    })
+    expect(scanned(NOTHING_COUNTED, all, CBC.number).of).toBe('gone')
   })
 })

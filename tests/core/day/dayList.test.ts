@@ -1,62 +1,20 @@
 import { describe, expect, it } from 'vitest'
 import type { DayEvent } from '../../../src/core/day/dayEvents.ts'
-import { dayList, type DayRules } from '../../../src/core/day/dayList.ts'
+import { dayList } from '../../../src/core/day/dayList.ts'
 import { foldDays } from '../../../src/core/day/dayState.ts'
-import type { ListedOrder } from '../../../src/core/day/listedOrder.ts'
-import type { OrderDraw } from '../../../src/core/day/orderDraw.ts'
 import { SKIN_PLACES } from '../../../src/core/order/collecting.ts'
-import { recollectionOf } from '../../../src/core/day/recollection.ts'
 import { cpuTime_ms } from '../../support/cpuTime.ts'
-import { dayEntries, sampleListed } from '../../support/sampleDay.ts'
-import { SAMPLE_START_ms } from '../../support/sampleLog.ts'
-
-const RULES: DayRules = {
-  ownIdentity: new Set(['bloodGroup']),
-  isSeries: (tests) => tests.includes('ogtt75'),
-  isFasting: (tests) => tests.includes('glucoseFasting'),
-}
-const MINUTE_ms = 60_000
-const NOW_ms = SAMPLE_START_ms + 60 * MINUTE_ms
-
-interface Given {
-  readonly id: string
-  readonly person?: string
-  readonly tests?: readonly string[]
-  readonly priority?: ListedOrder['order']['priority']
-  readonly number?: string
-}
-
-function order(given: Given, change: Partial<ListedOrder> = {}): ListedOrder {
-  const { id, person = id, tests = ['cbc'], priority = 'routine', number = `O-${id}` } = given
-  return sampleListed({
-    id,
-    patient: { fullName: `Alex ${person}`, birthDate: '1980-05-31', recordNumber: `MRN-${person}` },
-    order: { orderNumber: number, tests, priority },
-    ...change,
-  })
-}
-
-const listed = (...orders: readonly ListedOrder[]): DayEvent[] =>
-  orders.map((each) => ({ type: 'orderListed', order: each }))
-
-const listOf = (events: readonly DayEvent[], draws: readonly OrderDraw[] = [], now_ms = NOW_ms) =>
-  dayList(foldDays(dayEntries(events)), draws, RULES, now_ms)
-
-const due = (kind: 'timed' | 'appointment', in_min: number) => ({
-  due: { kind, at_ms: NOW_ms + in_min * MINUTE_ms, tolerance_min: 5 },
-})
-
-const draw = (change: Partial<OrderDraw> = {}): OrderDraw => ({
-  drawId: 'D7-20261125-0001',
-  orderIds: ['a'],
-  opened_ms: NOW_ms - 10 * MINUTE_ms,
-  closed_ms: NOW_ms - 5 * MINUTE_ms,
-  testsOf: {},
-  tubes: [{ tubeId: 't1', tests: ['cbc'], isSent: false, isReceived: false }],
-  missing: [],
-  isRefused: false,
-  ...change,
-})
+import { dayEntries } from '../../support/sampleDay.ts'
+import {
+  MINUTE_ms,
+  NOW_ms,
+  RULES,
+  draw,
+  due,
+  listOf,
+  listed,
+  order,
+} from '../../support/sampleList.ts'
 
 describe('what must happen first', () => {
   it('is stat, then timed and due, fasting, appointment, priority and arrival; the rest waits below', () => {
@@ -84,6 +42,14 @@ describe('what must happen first', () => {
       ['late', 'routine'],
       ['later', 'notYet'],
     ])
+  })
+
+  it('waits with a stat order for a time until that time is near, and not with one that has an appointment', () => {
+    const at = (kind: 'timed' | 'appointment', in_min: number) =>
+      listOf(listed(order({ id: 's', priority: 'stat' }, due(kind, in_min)))).toDo[0]?.place.reason
+    expect(at('timed', 120)).toBe('notYet')
+    expect(at('timed', 19)).toBe('stat')
+    expect(at('appointment', 120)).toBe('stat')
   })
 
   it('has who was called above, and who was put off below until that time', () => {
@@ -148,9 +114,24 @@ describe('orders of one patient', () => {
 
   it('that are listed twice are asked about, until somebody says that both are wanted', () => {
     const again = listed(a, order({ ...other, number: 'O-a', tests: ['cbc'] }))
-    expect(listOf(again).toDo[0]?.twice.map(({ id }) => id)).toEqual(['b'])
+    expect(listOf(again).toDo[0]?.twice.map((each) => each.order.id)).toEqual(['b'])
     const kept: DayEvent = { type: 'ordersBothWanted', orderIds: ['a', 'b'] }
     expect(listOf([...again, kept]).toDo[0]?.twice).toEqual([])
+  })
+
+  it('that come again once they are drawn are told of with how they stand, so that nobody is drawn twice', () => {
+    const again = listed(a, order({ ...other, number: 'O-a', tests: ['cbc'] }))
+    const { toDo, done } = listOf(again, [draw()])
+    expect(toDo.map((group) => group.ids)).toEqual([['b']])
+    expect(toDo[0]?.twice).toMatchObject([{ order: { id: 'a' }, status: 'drawn', isOther: false }])
+    expect(done[0]?.twice).toEqual([])
+    const cancelled: DayEvent = { type: 'orderCancelled', orderIds: ['a'], by: 'x', why: 'y' }
+    expect(listOf([...again, cancelled]).toDo[0]?.twice).toEqual([])
+  })
+
+  it('of two patients under one number are told of each other', () => {
+    const { toDo } = listOf(listed(a, order({ id: 'c', person: 'Y', number: 'O-a' })))
+    expect(toDo.map(({ twice }) => twice.map(({ isOther }) => isOther))).toEqual([[true], [true]])
   })
 
   it('and another of the same family name and first letter are told of each other', () => {
@@ -164,100 +145,6 @@ describe('orders of one patient', () => {
       ['likeName'],
       [],
     ])
-  })
-})
-
-describe('the status of an order', () => {
-  const events = listed(order({ id: 'a', tests: ['cbc'] }))
-  const tube = { tubeId: 't1', tests: ['cbc'], isSent: true, isReceived: false }
-  const missing = [{ test: 'cbc', why: 'noBlood' } as const]
-
-  it.each([
-    ['drawn', {}],
-    ['sent', { tubes: [tube] }],
-    ['received', { tubes: [{ ...tube, isReceived: true }] }],
-    ['rejected', { tubes: [{ ...tube, rejected: { reason: 'RH' } as const }] }],
-    ['partlyDrawn', { missing }],
-    ['notDrawn', { tubes: [], missing }],
-    ['refused', { tubes: [], missing, isRefused: true }],
-    ['notFound', { tubes: [], missing, reason: 'absent' }],
-    ['cancelled', { tubes: [], missing, reason: 'cancelled' }],
-  ] as const)('is %s by its draw', (status, change) => {
-    const { toDo, done } = listOf(events, [draw(change)])
-    expect([...toDo, ...done].map((group) => group.status)).toEqual([status])
-  })
-
-  it('is in the chair while its draw is open, whatever else is said', () => {
-    const { closed_ms: _closed, ...open } = draw()
-    const { toDo } = listOf([...events, { type: 'orderNotFound', orderIds: ['a'] }], [open])
-    expect(toDo[0]?.status).toBe('inChair')
-  })
-
-  it('is that of the later draw, and of what was said after it', () => {
-    const later = draw({ drawId: 'D7-2', opened_ms: NOW_ms - 1000, closed_ms: NOW_ms - 500 })
-    const list = listOf(events, [later, draw({ tubes: [], missing })])
-    expect(list.done[0]?.status).toBe('drawn')
-    const before = draw({ opened_ms: SAMPLE_START_ms - 2000, closed_ms: SAMPLE_START_ms - 1000 })
-    const reopened: DayEvent = { type: 'orderReopened', orderIds: ['a'], why: 'more is wanted' }
-    expect(listOf([...events, reopened], [before]).toDo[0]?.status).toBe('waiting')
-  })
-
-  it('never goes back to waiting because the record of its draw was erased', () => {
-    const erased: DayEvent = { type: 'recordErased', drawId: 'D7-1', orderIds: ['a'] }
-    expect(listOf([...events, erased]).done[0]?.status).toBe('erased')
-  })
-
-  it('of two that shared a draw is each its own', () => {
-    const shared = listed(
-      order({ id: 'a', person: 'X', tests: ['cbc'] }),
-      order({ id: 'b', person: 'X', tests: ['sodium'] }),
-    )
-    const both = draw({
-      orderIds: ['a', 'b'],
-      testsOf: { a: ['cbc'], b: ['sodium'] },
-      missing: [{ test: 'sodium', why: 'noBlood' }],
-    })
-    const { toDo, done } = listOf(shared, [both])
-    expect(done.map(({ ids }) => ids)).toEqual([['a']])
-    expect(toDo.map(({ ids, status }) => [ids, status])).toEqual([[['b'], 'notDrawn']])
-  })
-})
-
-describe('a recollection', () => {
-  const events = listed(order({ id: 'a', tests: ['cbc', 'sodium'] }))
-  const sent = { isSent: true, isReceived: true }
-  const rejected = draw({
-    tubes: [
-      { tubeId: 't1', tests: ['cbc'], ...sent },
-      { tubeId: 't2', tests: ['sodium'], ...sent, rejected: { reason: 'RH', note: 'grossly' } },
-    ],
-  })
-  const againAfter = (made: OrderDraw): ListedOrder => {
-    const [group] = listOf(events, [made]).toDo
-    const again = group && recollectionOf(group)
-    if (!again) throw new Error('There is nothing to recollect.')
-    return again
-  }
-
-  it('has the tests of what was rejected alone, and says what it makes good', () => {
-    expect(againAfter(rejected)).toMatchObject({
-      id: 'R-D7-20261125-0001-t2',
-      order: { orderNumber: 'O-a', tests: ['sodium'] },
-      recollects: { drawId: 'D7-20261125-0001', tubeIds: ['t2'], reason: 'RH', note: 'grossly' },
-    })
-  })
-
-  it('once listed settles the order, which stays rejected', () => {
-    const again = againAfter(rejected)
-    const list = listOf([...events, ...listed(again)], [rejected])
-    expect(list.toDo.map(({ ids }) => ids)).toEqual([[again.id]])
-    expect(list.done.map(({ ids, status }) => [ids, status])).toEqual([[['a'], 'rejected']])
-  })
-
-  it('of what was not drawn has the missing tests', () => {
-    const again = againAfter(draw({ missing: [{ test: 'sodium', why: 'tubeLost' }] }))
-    expect(again.order.tests).toEqual(['sodium'])
-    expect(again.recollects?.tubeIds).toEqual([])
   })
 })
 

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { drawNeeds, suppliesOf, type DrawNeeds } from '../../../src/core/day/supplies.ts'
 import { planInput, WINGED } from '../../support/planning.ts'
+import { shippedSite } from '../../support/site.ts'
 
+const { catalogue } = shippedSite
 const TODAY = '2026-11-25'
 const lot = (tubeCode: string, count: number, expires = '2028-01-01', name = expires) => ({
   tubeCode,
@@ -47,7 +49,7 @@ describe('the supplies of the list', () => {
         { kind: 'winged', gauge: 23, needed: 1 },
         { kind: 'straight', gauge: 21, needed: 2 },
       ],
-      labels: 5,
+      labels: { needed: 5 },
     })
   })
 
@@ -129,5 +131,51 @@ describe('the needs of one draw', () => {
 
   it('are not known of a plan without a tube', () => {
     expect(drawNeeds(planInput(['noSuchTest']))).toBeUndefined()
+  })
+
+  // Counted by hand: three sets of 23 gauge and four labels are wanted.
+  it('holds sets and labels against a stock that counts them, and tells of those that expire unused', () => {
+    const three = [1, 2, 3].map(() => draw(['edta4'], { sets: [{ kind: 'winged', gauge: 23 }] }))
+    const { sets, labels, tubes } = suppliesOf(
+      [...three, draw(['edta4'])],
+      [
+        lot('edta4', 9),
+        lot('winged23', 2),
+        lot('winged23', 5, '2026-11-24'),
+        lot('straight22', 4, '2026-11-26'),
+        lot('straight23', 4),
+        lot('label', 300, '2099-12-31'),
+      ],
+      TODAY,
+    )
+    expect(tubes.map(({ tubeCode }) => tubeCode)).toEqual(['edta4'])
+    expect(sets).toEqual([
+      {
+        ...{ kind: 'winged', gauge: 23, needed: 3 },
+        counted: { onHand: 2, shortBy: 1, expiring: 0, expired: 5 },
+      },
+      {
+        ...{ kind: 'straight', gauge: 21, needed: 1 },
+        counted: { onHand: 0, shortBy: 1, expiring: 0, expired: 0 },
+      },
+      {
+        ...{ kind: 'straight', gauge: 22, needed: 0 },
+        counted: { onHand: 4, shortBy: 0, expiring: 4, firstExpiry: '2026-11-26', expired: 0 },
+      },
+    ])
+    expect(labels).toEqual({
+      needed: 4,
+      counted: { onHand: 300, shortBy: 0, expiring: 0, expired: 0 },
+    })
+  })
+
+  it('says nothing of sets and labels where the stock counts tubes alone, and takes a tube of that name for a tube', () => {
+    const { sets, labels } = suppliesOf([draw(['edta4'])], [lot('edta4', 9)], TODAY)
+    expect(sets).toEqual([{ kind: 'straight', gauge: 21, needed: 1 }])
+    expect(labels).toEqual({ needed: 1 })
+    const [label] = catalogue.tubes.map((tube) => ({ ...tube, code: 'label' }))
+    const own = suppliesOf([draw(['label'])], [lot('label', 9)], TODAY, label ? [label] : [])
+    expect(own.tubes).toMatchObject([{ tubeCode: 'label', counted: { onHand: 9 } }])
+    expect(own.labels).toEqual({ needed: 1 })
   })
 })

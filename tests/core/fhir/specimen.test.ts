@@ -19,10 +19,10 @@ describe('the specimens of a bundle', () => {
   ] as const)('codes the handling %s as %s', (mark, code) => {
     const plan = samplePlan([sampleTube('t1', 'citrate', { handling: [mark] })])
     const [specimen] = ofType(bundleOf(sampleLog({ opening: { plan } })), 'Specimen')
-    expect(specimen?.extension?.[0]?.url).toBe(
+    expect(specimen?.collection.extension?.[0]?.url).toBe(
       'http://hl7.org/fhir/StructureDefinition/specimen-specialHandling',
     )
-    expect(specimen?.extension?.[0]?.valueCodeableConcept.coding?.[0]?.code).toBe(code)
+    expect(specimen?.collection.extension?.[0]?.valueCodeableConcept.coding?.[0]?.code).toBe(code)
   })
 
   it('keeps venipuncture as the method of a culture bottle, and makes no specimen of a discard', () => {

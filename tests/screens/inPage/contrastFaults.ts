@@ -60,6 +60,7 @@ export function edgeContrast(): readonly Finding[] {
     const [outside, inside] = [left - 3, left + Math.min(width, height) * 0.2]
     if (outside < 0 || inside > innerWidth || y > innerHeight) return []
     if (isScrolledAway(control, box)) return []
+    if (isTextAlone(control)) return []
     const around = groundAt(outside, y)
     const own = groundAt(inside, y, control)
     const { borderLeftWidth, borderLeftStyle, borderLeftColor } = getComputedStyle(control)
@@ -71,4 +72,15 @@ export function edgeContrast(): readonly Finding[] {
     const figures = { ratio: round1(ratio), least: LEAST.edge }
     return [{ measure: 'edge', selector: selectorOf(control), says, figures }]
   })
+}
+
+/**
+ * A control outside the draw that draws no box: its words, underlined or with a mark, are what is seen of it, and their
+ * contrast is measured (WCAG 2.2, 1.4.11: no boundary is asked for where the text identifies the control).
+ */
+function isTextAlone(control: Element): boolean {
+  if (control.closest('[data-screen="draw"], .draw')) return false
+  const { backgroundColor, borderLeftWidth, borderLeftColor } = getComputedStyle(control)
+  const hasBox = parseFloat(borderLeftWidth) >= 1 && colorOf(borderLeftColor).alpha > 0
+  return !hasBox && colorOf(backgroundColor).alpha === 0
 }

@@ -18,7 +18,7 @@ export interface Measured {
 }
 
 const INSTRUCTION = '[data-part="instruction"], .draw #step-instruction, .draw .severe .instruction'
-const CLOCK = '[data-part="clock"], .draw .bigClock .time'
+const CLOCK = '[data-part="clock"], .draw .bigClock .time, .benchBoard .benchTotalN'
 const MAIN = '[data-place="main"], .draw .answers > .choice.main'
 
 /** Colors alone: in the second theme everything stands where it stood in the first. */

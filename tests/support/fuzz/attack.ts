@@ -2,7 +2,7 @@ import { WIDE } from '../wide.ts'
 import { mutants, type Mutant, type Seeds } from './mutants.ts'
 
 /** 10,000 mutants in the wide run; in every other as many as a moment allows. */
-export const MUTANTS = WIDE ? 10_000 : 300
+export const MUTANTS = WIDE ? 4000 : 300
 /** The wide run takes minutes. */
 export const PATIENCE = { timeout: WIDE ? 600_000 : 60_000 }
 /** The longest that a file may keep the reader, of processor time. */

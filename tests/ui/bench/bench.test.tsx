@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { screen, within } from '@testing-library/react'
+import { act, fireEvent, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
 import { texts } from '../../../src/data/en/texts.ts'
@@ -98,5 +98,58 @@ describe('the screen of the bench', () => {
     const app = onBench()
     await userEvent.click(screen.getByRole('button', { name: /^Take back: Stored/ }))
     expect(app.calls.at(-1)).toEqual(['bench.takeBack', FULL_BENCH.acts[0]])
+  })
+
+  describe('by keys', () => {
+    const HOLD = 700
+    const wait = (ms: number) => act(() => new Promise((done) => setTimeout(done, ms)))
+    const typed = (name: string) => {
+      fireEvent.keyDown(document.body, { key: name, code: name })
+      fireEvent.keyUp(document.body, { key: name, code: name })
+    }
+    /** A person's key stays down for a while. */
+    const key = async (name: string) => {
+      fireEvent.keyDown(document.body, { key: name, code: name })
+      await wait(90)
+      fireEvent.keyUp(document.body, { key: name, code: name })
+    }
+    const acts = (app: ReturnType<typeof onBench>) =>
+      app.calls.filter(([name]) => name.startsWith('bench.'))
+
+    it('each key stands on its button and presses it, once for two presses in haste', async () => {
+      const app = onBench()
+      await wait(HOLD)
+      await key('3')
+      await wait(100)
+      await key('3')
+      await wait(150)
+      expect(acts(app)).toEqual([
+        ['bench.act', { type: 'separated' }, [{ drawId: 'D7-20261125-0004', tubeIds: ['t1'] }]],
+      ])
+      const shown = [...document.querySelectorAll('[aria-keyshortcuts]')].map((each) => [
+        each.getAttribute('aria-keyshortcuts'),
+        each.querySelector('kbd')?.textContent,
+      ])
+      expect(new Set(shown.map(([name]) => name)).size).toBe(shown.length)
+      expect(shown).toContainEqual(['1', '1'])
+      expect(shown).toContainEqual(['Backspace', '⌫'])
+    })
+
+    it('what a scanner types presses nothing, nor does a digit in a field', async () => {
+      const app = onBench()
+      await wait(HOLD)
+      for (const each of [...'D7261125000313', 'Enter']) typed(each)
+      await wait(400)
+      await userEvent.type(group('bag').getByRole('textbox'), '1')
+      await wait(200)
+      expect(acts(app)).toEqual([])
+    })
+
+    it('Backspace takes the last act back', async () => {
+      const app = onBench()
+      await wait(HOLD)
+      await key('Backspace')
+      expect(acts(app)).toEqual([['bench.takeBack', FULL_BENCH.acts[0]]])
+    })
   })
 })

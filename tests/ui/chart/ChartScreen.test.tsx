@@ -110,6 +110,7 @@ describe('ChartScreen', () => {
     ['Save note', 'note'],
     ['Save ruler (SVG)', 'strip'],
     ['Save for another system (FHIR)', 'fhir'],
+    ['Save for the record server (FHIR)', 'transaction'],
     ['Save the whole record, signed', 'log'],
   ])('%s asks for the %s', async (name, format) => {
     const { calls } = show()
@@ -126,6 +127,17 @@ describe('ChartScreen', () => {
     await userEvent.type(screen.getByLabelText('Why'), 'Slip')
     await userEvent.click(add)
     expect(calls).toEqual([['addAddendum', SAMPLE_DRAW_ID, 'Left arm.', 'Slip']])
+  })
+
+  it('takes from whoever corrects that the record is of another person', async () => {
+    const { calls } = show()
+    await userEvent.type(screen.getByLabelText('What should be added'), 'Taken from bed 4.')
+    await userEvent.type(screen.getByLabelText('Why'), 'Blood group differs')
+    await userEvent.click(screen.getByLabelText(/drawn from another person/))
+    await userEvent.click(screen.getByRole('button', { name: 'Add to the record' }))
+    expect(calls).toEqual([
+      ['addAddendum', SAMPLE_DRAW_ID, 'Taken from bed 4.', 'Blood group differs', true],
+    ])
   })
 
   it('offers no correction while the draw is open, and says what went wrong', () => {

@@ -1,11 +1,13 @@
 // @vitest-environment jsdom
-import { fireEvent, screen, within } from '@testing-library/react'
+import { act, fireEvent, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
+import { NOTHING_COUNTED, withAll } from '../../../src/core/courier/count.ts'
+import { packList } from '../../../src/core/courier/packList.ts'
 import { dropOffs } from '../../../src/core/courier/dropOffs.ts'
 import { sentPacks } from '../../../src/core/courier/sentPacks.ts'
 import { texts } from '../../../src/data/en/texts.ts'
-import { SAMPLE_START_ms } from '../../support/sampleLog.ts'
+import { SAMPLE_START_ms, wrongPersonAddendum } from '../../support/sampleLog.ts'
 import { LABORATORIES, sampleSpecimens } from '../../support/samplePack.ts'
 import { shippedSite } from '../../support/site.ts'
 import { axeFindings } from '../axe.ts'
@@ -74,6 +76,43 @@ describe('the screen of packs', () => {
     scan('X9261125000301')
     expect(screen.getByText(/X9261125000301.*It is not counted/)).toBeTruthy()
     expect(room.getByText('1 of 1 counted')).toBeTruthy()
+  })
+
+  it('says which pack is counted by voice, how, and what was said of it', () => {
+    const groups = packList(ALL, LABORATORIES, shippedSite.catalogue)
+    const [first] = groups
+    if (!first) throw new Error('There are packs.')
+    const app = shown()
+    expect(screen.queryByText(/This pack is counted now/)).toBeNull()
+    const listening = { state: { kind: 'listening' }, level: 0 } as const
+    act(() => app.store.setState({ between: { listening } }))
+    expect(screen.getAllByText(/This pack is counted now/)).toHaveLength(1)
+    const said = { of: 'complete', pack: first, before: NOTHING_COUNTED } as const
+    const counted = withAll(NOTHING_COUNTED, first)
+    act(() => app.store.setState({ count: { counted, said } }))
+    expect(screen.getByText(/1 specimen counted, as was said/)).toBeTruthy()
+    act(() =>
+      app.store.setState({ count: { counted: NOTHING_COUNTED, said: { ...said, of: 'short' } } }),
+    )
+    expect(screen.getByText(/not all are here. Scan or touch/)).toBeTruthy()
+  })
+
+  it('names apart what is of another person: held back here, and gone already', async () => {
+    const of = sampleSpecimens('D7-20261125-0008', [
+      [400, { type: 'courierTook', tubeIds: ['t1'], courier: 'Kim Carrier', pack: 'P1' }],
+      [500, wrongPersonAddendum],
+    ]) // prettier-ignore
+    shown([...ALL, ...of])
+    const [first, second, third] = of.map(({ number }) => number)
+    expect(
+      screen.getByText(new RegExp(`2 specimens are held back.*${second}, ${third}`)),
+    ).toBeTruthy()
+    expect(
+      screen.getByText(new RegExp(`1 specimen has left.*${first}.*Tell the laboratory now`)),
+    ).toBeTruthy()
+    scan(second ?? '')
+    expect(screen.getByText(/Take it out of the pack and keep it apart/)).toBeTruthy()
+    expect(await axeFindings()).toEqual([])
   })
 
   it('is not complete while a tube is missing, and goes without it only by somebody’s word', async () => {

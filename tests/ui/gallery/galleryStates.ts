@@ -74,10 +74,12 @@ function lookOf(view: DrawView): string {
   const { mainClock, otherClocks, step, choices, severe, notice, ask, labels, closed } = view
   const clocks = [mainClock, ...otherClocks].map((clock) => clock && [clock.kind, clock.state])
   const { id, title, instruction, points } = step
-  const { noArmLeft, overLimit, exposure, labelsBy } = view
+  const { noArmLeft, overLimit, exposure, labelsBy, heard, listening, coach, broken, elsewhere } =
+    view
+  const { state: hearing, advice } = listening
   const commands = choices.map(({ command }) => command)
   return JSON.stringify([
     ...[id, title, instruction, points, clocks, commands, severe, notice, ask, labels, closed],
-    ...[noArmLeft, overLimit, exposure, labelsBy],
+    ...[noArmLeft, overLimit, exposure, labelsBy, heard, hearing, advice, coach, broken, elsewhere],
   ])
 }

@@ -1,4 +1,5 @@
 import { stepOf, type StepId } from '../../../src/core/protocol/steps.ts'
+import clinic from '../../../src/data/en/clinic.json' with { type: 'json' }
 import voice from '../../../src/data/en/voice.json' with { type: 'json' }
 import { secondCollector } from '../../support/sampleLog.ts'
 import { after } from './askedStates.ts'
@@ -6,6 +7,12 @@ import { followed } from './followed.ts'
 import type { GalleryState } from './galleryState.ts'
 import { opened, tried, viewAt, waited, type Moment } from './moment.ts'
 import { BOTTLES, LONG_NAMES, MANY_TUBES } from './openings.ts'
+
+/** The longest that is said of a draw that is only looked on at. */
+const ELSEWHERE = {
+  text: clinic.elsewhere.lost.replace('{device}', 'Chair 2'),
+  takeOver: clinic.elsewhere.takeOver,
+}
 
 /** What no single departure comes to: long waits, what stands around the draw, and draws of another kind. */
 export function specials(straight: readonly Moment[]): readonly GalleryState[] {
@@ -56,7 +63,7 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('not saved', filling, { around: { unsaved: UNSAVED } }),
     state('no sound', filling, { around: { soundTrouble: voice.sound.chimesMissing } }),
     state('damaged record', filling, { view: { ...view, broken: 'Entry 14 does not follow from entry 13.' } }),
-    state('on another page', filling, { view: { ...view, elsewhere: { text: 'Another page writes this draw.', takeOver: 'Write it here' } } }),
+    state('on another page', filling, { view: { ...view, elsewhere: ELSEWHERE } }),
     ...(['identity', 'find', 'filling', 'labels', 'colleague'] as const).flatMap((id) => stepIn(long, id, 'long names')),
     ...(['supplies', 'tube', 'filling', 'labels', 'rack'] as const).flatMap((id) => stepIn(many, id, 'many tubes')),
     ...(['tube', 'filling', 'mix'] as const).flatMap((id) => stepIn(followed(opened(BOTTLES)), id, 'bottles')),

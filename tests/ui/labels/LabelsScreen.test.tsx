@@ -3,7 +3,7 @@ import { screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it, vi } from 'vitest'
 import { SERVICES } from '../../support/fakeServices.ts'
-import { SAMPLE_DRAW_ID, sampleLog } from '../../support/sampleLog.ts'
+import { SAMPLE_DRAW_ID, sampleLog, wrongPersonAddendum } from '../../support/sampleLog.ts'
 import { STATE } from '../../support/views.ts'
 import { axeFindings } from '../axe.ts'
 import { renderApp } from '../renderApp.tsx'
@@ -23,6 +23,15 @@ function show(log = sampleLog({ opening: { invented: true } })) {
 const sheet = (): string => document.querySelector('.labelsScreen')!.className
 
 describe('LabelsScreen', () => {
+  it('prints none for blood that an addendum calls another person’s, and says why', async () => {
+    show(sampleLog({ add: [[500, wrongPersonAddendum]] }))
+    expect(screen.getByText(/No label is printed. Keep the tubes apart/)).toBeTruthy()
+    expect(screen.queryByRole('article')).toBeNull()
+    const button = screen.getByRole<HTMLButtonElement>('button', { name: /Print/ })
+    expect(button.disabled).toBe(true)
+    expect(await axeFindings()).toEqual([])
+  })
+
   it('shows on each label what the trade asks for', () => {
     show()
     const label = screen.getByRole('article', { name: 'Label D7261125000302' })

@@ -2,6 +2,8 @@
 import { screen } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it } from 'vitest'
+import clinicTexts from '../../../src/data/en/clinic.json' with { type: 'json' }
+import { LINK } from '../../support/clinicScenes.ts'
 import { texts } from '../../support/lockTexts.ts'
 import { SAMPLE_DRAW_ID, sampleLog } from '../../support/sampleLog.ts'
 import { STATE } from '../../support/views.ts'
@@ -30,6 +32,33 @@ describe('erasing one record', () => {
     await press(texts.eraseOne.erase)
     expect(app.calls.at(-1)).toEqual(['eraseRecord', SAMPLE_DRAW_ID])
     expect(await axeFindings()).toEqual([])
+  })
+
+  it.each([
+    ['of a clinic says that the hub keeps its copy', LINK, 1],
+    ['alone says nothing of a hub', undefined, 0],
+  ])('on a device %s', async (_, clinic, times) => {
+    renderApp({
+      screen: { name: 'chart', drawId: SAMPLE_DRAW_ID },
+      records: new Map([[SAMPLE_DRAW_ID, sampleLog()]]),
+      clinic,
+    })
+    await press(texts.eraseOne.open)
+    expect(screen.queryAllByText(clinicTexts.erase)).toHaveLength(times)
+  })
+
+  it.each([
+    ['everything of it is there', LINK, 0],
+    ['some of it waits', { ...LINK, waiting_n: 3 }, 1],
+    ['the hub is away', { ...LINK, link: 'alone' as const }, 1],
+  ])('says on a device of a clinic what has not reached the hub: %s', async (_, clinic, times) => {
+    renderApp({
+      screen: { name: 'chart', drawId: SAMPLE_DRAW_ID },
+      records: new Map([[SAMPLE_DRAW_ID, sampleLog()]]),
+      clinic,
+    })
+    await press(texts.eraseOne.open)
+    expect(screen.queryAllByText(clinicTexts.eraseUnsent)).toHaveLength(times)
   })
 
   it('can be left', async () => {

@@ -1,8 +1,10 @@
 import { isRecord } from '../../../core/basics/isRecord.ts'
 import type { OrderPlace } from '../../../core/day/listedOrder.ts'
+import { resourceOf, typeOf } from '../../../core/fhir/entryResource.ts'
 import { parseJson } from '../../../core/text/parseJson.ts'
 import { readText } from '../../../core/text/readText.ts'
 import { localTime_ms } from '../../../core/time/localTime.ts'
+import { zonedTime_ms, type Zone } from '../../../core/time/zone.ts'
 import type { ListedWith, OrderPiece } from '../orderPiece.ts'
 
 type Json = Readonly<Record<string, unknown>>
@@ -11,7 +13,7 @@ type Json = Readonly<Record<string, unknown>>
  * Orders of a bundle, each as a bundle of its own with its patient: what is of one patient, under one number and for
  * one time is one order. `undefined` for what is no bundle with requests: it is read as it is, and says why.
  */
-export function manyOfBundle(text: string, offset_min: number): readonly OrderPiece[] | undefined {
+export function manyOfBundle(text: string, zone: Zone): readonly OrderPiece[] | undefined {
   const json = parseJson(text)
   if (!json.ok || !isRecord(json.value) || !Array.isArray(json.value['entry'])) return undefined
   const bundle = json.value
@@ -36,13 +38,12 @@ export function manyOfBundle(text: string, offset_min: number): readonly OrderPi
     return {
       where: numberOf(first) || String(index + 1),
       text: JSON.stringify({ ...bundle, entry: own }),
-      with: { ...dueOf(first, offset_min), ...placeOf(first) },
+      with: { ...dueOf(first, zone), ...placeOf(first) },
+      ...addressesOf(requests),
     }
   })
 }
 
-const resourceOf = (entry: Json): Json => (isRecord(entry['resource']) ? entry['resource'] : {})
-const typeOf = (entry: Json): unknown => resourceOf(entry)['resourceType']
 const textOf = (value: unknown): string => (typeof value === 'string' ? value : '')
 const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : [])
 const partOf = (value: unknown, name: string): unknown =>
@@ -68,6 +69,12 @@ function patientOf(request: Json, patients: readonly Json[]): Json | undefined {
   return found.length === 1 ? found[0] : undefined
 }
 
+/** R4, bundle.html: `fullUrl` is where the resource stands, if it stands on a server. */
+function addressesOf(requests: readonly Json[]): { readonly requests?: readonly string[] } {
+  const urls = requests.map((entry) => textOf(entry['fullUrl']))
+  return urls.every((url) => /^https?:\/\//.test(url)) ? { requests: urls } : {}
+}
+
 function numberOf(request: Json): string {
   const all = listOf(request['identifier'])
   const current = all.find((each) => partOf(each, 'use') !== 'old')
@@ -78,22 +85,22 @@ const timesOf = ({ occurrenceDateTime, occurrencePeriod }: Json): unknown =>
   [occurrenceDateTime, occurrencePeriod] as const
 
 /** A time of day makes it a timed draw; of a period with both ends the middle, and as far as its ends in time. */
-function dueOf({ occurrenceDateTime, occurrencePeriod }: Json, offset_min: number): ListedWith {
-  const at_ms = instant_ms(textOf(occurrenceDateTime), offset_min)
+function dueOf({ occurrenceDateTime, occurrencePeriod }: Json, zone: Zone): ListedWith {
+  const at_ms = instant_ms(textOf(occurrenceDateTime), zone)
   if (at_ms !== undefined) return { due: { kind: 'timed', at_ms } }
-  const start_ms = instant_ms(textOf(partOf(occurrencePeriod, 'start')), offset_min)
-  const end_ms = instant_ms(textOf(partOf(occurrencePeriod, 'end')), offset_min)
+  const start_ms = instant_ms(textOf(partOf(occurrencePeriod, 'start')), zone)
+  const end_ms = instant_ms(textOf(partOf(occurrencePeriod, 'end')), zone)
   if (start_ms === undefined || end_ms === undefined || end_ms < start_ms) return {}
   const half_ms = (end_ms - start_ms) / 2
   return { due: { kind: 'timed', at_ms: start_ms + half_ms, tolerance_min: half_ms / 60_000 } }
 }
 
 /** R4 dateTime with a time of day and its zone; without one it is local. */
-function instant_ms(text: string, offset_min: number): number | undefined {
+function instant_ms(text: string, here: Zone): number | undefined {
   const [, local, zone] =
     /^(\d{4}-\d{2}-\d{2}T\d{2}:\d{2})(?::\d{2}(?:\.\d+)?)?(Z|[+-]\d{2}:\d{2})?$/.exec(text) ?? []
   if (local === undefined) return undefined
-  return localTime_ms(local, zone === undefined ? offset_min : zoneOffset_min(zone))
+  return zone === undefined ? zonedTime_ms(local, here) : localTime_ms(local, zoneOffset_min(zone))
 }
 
 function zoneOffset_min(zone: string): number {

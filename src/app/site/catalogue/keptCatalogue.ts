@@ -1,3 +1,4 @@
+import { isOtherSupply } from '../../../core/catalogue/otherSupplies.ts'
 import { fillText } from '../../../core/basics/fillText.ts'
 import type { Salvaged } from '../../../core/basics/result.ts'
 import type { SiteData } from '../siteData.ts'
@@ -13,7 +14,10 @@ export function keptCatalogue(shipped: SiteData, json: string | undefined): Salv
   if (reading.ok) {
     const codes = new Set(reading.value.tubes.map(({ code }) => code))
     // Invented lots of tubes that this site does not have would stop every rehearsal.
-    const stock = shipped.stock.filter(({ tubeCode }) => codes.has(tubeCode))
+    const { tubes } = reading.value
+    const stock = shipped.stock.filter(
+      (lot) => codes.has(lot.tubeCode) || isOtherSupply(lot, tubes),
+    )
     return { value: { ...shipped, catalogue: reading.value, stock }, faults: [] }
   }
   const fault = reading.faults[0]?.text ?? ''

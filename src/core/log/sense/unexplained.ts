@@ -219,7 +219,7 @@ function commandOf(event: DrawEvent): readonly Command[] {
     case 'planRevised':
       return [{ type: 'revisePlan', plan: event.plan, why: event.why }]
     case 'addendumMade':
-      return [{ type: 'makeAddendum', by: event.by, text: event.text, why: event.why }]
+      return [{ ...event, type: 'makeAddendum' }]
     default:
       return []
   }
