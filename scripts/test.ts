@@ -3,15 +3,16 @@
  * `N passed, N failed`, and what was left out as `N skipped`.
  *
  * Tests that wait in real time need little of the machine: they run several at a time, and everything else beside them
- * takes what they leave. `STILLHAND_WIDE=1` leaves nothing out and waits as long as the shipped limits say: the
- * draws in real time and then the faults, which mostly wait as well; beside both what works the machine, in turn; and
- * when all that is over, alone, the faults that were not kept beside it.
+ * takes what they leave. `STILLHAND_WIDE=1` leaves nothing out and waits as long as the shipped limits say: first the
+ * tools, then what is heard beside the unit tests, then what waits for clocks and other pages, and the faults, both
+ * beside what works the machine. What failed in Chromium beside other work is tried once more when all that is over,
+ * alone: that counts, and which it was is said.
  */
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { availableParallelism, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { errorText } from '../src/core/basics/errorText.ts'
-import { browserTests } from './checks/browserTests.ts'
+import { browserTests, type BrowserTests } from './checks/browserTests.ts'
 import { coverageLines, type CoverageSummary } from './checks/coverageLines.ts'
 import { runTests } from './checks/runTests.ts'
 import { ROOT, runTool, type ToolOptions } from './checks/runTool.ts'
@@ -27,7 +28,7 @@ const WIDE = process.env.STILLHAND_WIDE === '1'
 const LANES = 3
 /** Browser tests that work the machine, at a time. */
 const WORKING_LANES = 2
-/** In the wide run the draws take an hour in turn; more than two at once, beside all else, hear too late. */
+/** In the wide run the draws take an hour in turn; more than two at once hear too late. */
 const WIDE_LANES = 2
 /** Rooms of tests that touch neither page nor disk. */
 const PURE = ['tests/core', 'tests/data', 'tests/property']
@@ -49,7 +50,7 @@ async function check(name: string, command: string, args: readonly string[], opt
   return ok
 }
 
-async function toolsAndUnitTests(options: ToolOptions): Promise<void> {
+async function tools(options: ToolOptions): Promise<void> {
   const tool = (name: string, command: string, ...args: readonly string[]) =>
     check(name, command, args, options)
   const rooms = ['src', 'scripts', 'tests']
@@ -64,7 +65,6 @@ async function toolsAndUnitTests(options: ToolOptions): Promise<void> {
     await tool('format', 'prettier', '--check', '--log-level', 'warn', '.')
   }
   await Promise.all([compiled(), tool('lint', 'eslint', '.')])
-  await unitTests(options)
 }
 
 /** Every core is taken. What they ran through is told with `STILLHAND_COVERAGE=1`: it costs some 14 % more time. */
@@ -95,7 +95,11 @@ async function unitTests(options: ToolOptions): Promise<void> {
 }
 
 const inChromium = (name: string, files: readonly string[], options: ToolOptions) =>
-  runTests(tally, name, ['--project', 'e2e', ...files], { ...options, until_ms: UNTIL_ms })
+  runTests(tally, name, ['--project', 'e2e', ...files], {
+    ...options,
+    until_ms: UNTIL_ms,
+    isTriedAgain: true,
+  })
 
 /** Whether the app can be tried in Chromium; what is missing counts as a failed check. */
 async function readyForChromium(): Promise<boolean> {
@@ -114,33 +118,49 @@ async function readyForChromium(): Promise<boolean> {
 }
 
 async function everything(): Promise<void> {
-  if (!(await readyForChromium())) return toolsAndUnitTests({})
-  const { realTime, others, left } = browserTests(WIDE)
-  if (left.length > 0) console.log(`left to the wide run: ${left.join(', ')}`)
-  tally.skipped += left.length
-  const waiting = (lanes: number) =>
-    inChromium('end-to-end tests in real time', realTime, { env: { STILLHAND_LANES: `${lanes}` } })
-  const working = (files: readonly string[], lanes: number) =>
-    inChromium('end-to-end tests', files, {
-      live: true,
-      yielding: 'partly',
-      env: { STILLHAND_LANES: `${lanes}` },
-    })
-  const beside = waiting(WIDE ? WIDE_LANES : LANES)
-  await toolsAndUnitTests({ yielding: 'wholly' })
-  if (!WIDE) {
-    await working(others, WORKING_LANES)
-    console.log(await beside)
-    return
+  if (!(await readyForChromium())) {
+    await tools({})
+    return unitTests({})
   }
+  const tests = browserTests(WIDE)
+  if (tests.left.length > 0) console.log(`left to the wide run: ${tests.left.join(', ')}`)
+  tally.skipped += tests.left.length
+  await (WIDE ? wide(tests) : narrow(tests))
+  await againAlone()
+}
+
+const inLanes = (files: readonly string[], lanes: number) =>
+  inChromium('end-to-end tests in real time', files, { env: { STILLHAND_LANES: `${lanes}` } })
+
+const working = (files: readonly string[]) =>
+  inChromium('end-to-end tests', files, {
+    live: true,
+    yielding: 'partly',
+    env: { STILLHAND_LANES: `${WORKING_LANES}` },
+  })
+
+async function narrow({ heard, waiting, others }: BrowserTests): Promise<void> {
+  const beside = inLanes([...heard, ...waiting], LANES)
+  await tools({ yielding: 'wholly' })
+  await unitTests({ yielding: 'wholly' })
+  await working(others)
+  console.log(await beside)
+}
+
+async function wide({ heard, waiting, others }: BrowserTests): Promise<void> {
+  // Beside draws that are heard a compiler takes ten times as long, and they suffer by it.
+  await tools({})
+  const draws = inLanes(heard, WIDE_LANES)
+  await unitTests({ yielding: 'wholly' })
+  console.log(await draws)
   const folder = mkdtempSync(join(tmpdir(), 'stillhand-faults-'))
   const notKept = join(folder, 'notKept')
-  const faults = beside.then((draws) => {
-    console.log(draws)
+  const faults = inLanes(waiting, WIDE_LANES).then((told) => {
+    console.log(told)
     return inChromium('faults', [FAULTS], { env: { STILLHAND_FAULTS_LEFT: notKept } })
   })
   await serverTests(tally)
-  await working(withoutFaults(others), WORKING_LANES)
+  await working(withoutFaults(others))
   console.log(await faults)
   // What a person would see within two seconds is seen later beside other work.
   const ids = existsSync(notKept) ? readFileSync(notKept, 'utf8') : ''
@@ -148,6 +168,13 @@ async function everything(): Promise<void> {
   if (ids === '') return
   const env = { STILLHAND_FAULTS: ids }
   console.log(await runTests(tally, 'faults, alone', ['--project', 'e2e', FAULTS], { env }))
+}
+
+/** Alone on the machine, one at a time; what fails now has failed. */
+async function againAlone(): Promise<void> {
+  if (tally.again.length === 0) return
+  console.log(`tried again alone: ${tally.again.join(', ')}`)
+  await runTests(tally, 'again, alone', ['--project', 'e2e', ...tally.again], { live: true })
 }
 
 /** Every other file. */

@@ -6,17 +6,24 @@ import type { Tally } from './tally.ts'
  * gone through to its end counts as one that was skipped.
  * @param lines of JSON, see `Finished`
  * @param files that were to be run
+ * @param isTriedAgain whether a file in which something failed is not counted, but noted to be tried again
  * @returns those that were not gone through to their end
  */
 export function countFinished(
   tally: Tally,
   lines: string,
   files: readonly string[],
+  isTriedAgain = false,
 ): readonly string[] {
-  const finished = lines
+  const all = lines
     .split('\n')
     .filter((line) => line !== '')
     .map((line) => JSON.parse(line) as Finished)
+  const again = new Set(
+    all.filter(({ state }) => isTriedAgain && state === 'failed').map(({ file }) => file),
+  )
+  tally.again.push(...again)
+  const finished = all.filter(({ file }) => !again.has(file))
   const ended = new Set(finished.filter(({ test }) => test === undefined).map(({ file }) => file))
   const failedIn = new Set<string>()
   for (const { file, test, state } of finished) {
@@ -34,7 +41,7 @@ export function countFinished(
     tally.failed++
     tally.failures.push(`${file}: an error outside a test`)
   }
-  const left = files.filter((file) => !ended.has(file))
+  const left = files.filter((file) => !ended.has(file) && !again.has(file))
   tally.skipped += left.length
   return left
 }

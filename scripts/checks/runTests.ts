@@ -7,12 +7,17 @@ import { runTool, type ToolOptions } from './runTool.ts'
 import { note, type Tally } from './tally.ts'
 import { countReport, type VitestReport } from './vitestReport.ts'
 
+export interface TestOptions extends ToolOptions {
+  /** A file that fails is not counted but noted, to be tried again when nothing else runs. */
+  readonly isTriedAgain?: boolean
+}
+
 /** Runs tests with Vitest and adds them to the tally, also those of a run whose time was over; gives what it said. */
 export async function runTests(
   tally: Tally,
   name: string,
   args: readonly string[],
-  options: ToolOptions,
+  options: TestOptions,
 ): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'stillhand-test-'))
   const file = join(folder, 'report.json')
@@ -31,11 +36,11 @@ export async function runTests(
   rmSync(folder, { recursive: true, force: true })
   if (isEnded) {
     const files = args.filter((arg) => arg.endsWith('.ts'))
-    const left = countFinished(tally, told, files)
+    const left = countFinished(tally, told, files, options.isTriedAgain)
     console.log(`${name}: the time was over, left out: ${left.join(', ')}`)
     return output
   }
-  const wrong = countReport(tally, report, ok)
+  const wrong = countReport(tally, report, ok, options.isTriedAgain)
   if (wrong !== undefined) note(tally, `${name} (${wrong})`, false, seconds)
   return `\n${name} (${seconds.toFixed(0)} s)\n${output}`
 }

@@ -17,14 +17,24 @@ export interface VitestReport {
 
 /**
  * Adds the tests of a report; a file that does not load counts as failed.
+ * @param isTriedAgain whether a file that failed is not counted, but noted to be tried again
  * @returns what is wrong with the run as a whole, if anything is that no test tells
  */
 export function countReport(
   tally: Tally,
   report: VitestReport | undefined,
   ok: boolean,
+  isTriedAgain = false,
 ): string | undefined {
   if (!report) return 'the runner gave no report'
+  if (isTriedAgain) {
+    const failed = report.testResults.filter(({ status }) => status === 'failed')
+    if (failed.length > 0) {
+      tally.again.push(...failed.map(({ name }) => name))
+      if (failed.length === report.testResults.length) return undefined
+      return countReport(tally, without(report, failed), true)
+    }
+  }
   const broken = report.testResults.filter(
     ({ status, assertionResults }) =>
       status === 'failed' && !assertionResults.some((test) => test.status === 'failed'),
@@ -42,4 +52,19 @@ export function countReport(
   if ((!ok || !report.success) && failed === 0) return 'an error outside a test'
   if (report.numPassedTests + failed === 0) return 'none found'
   return undefined
+}
+
+/** The report of a run in which these files were not. */
+function without(report: VitestReport, files: VitestReport['testResults']): VitestReport {
+  const tests = files.flatMap(({ assertionResults }) => assertionResults)
+  const count = (...states: readonly string[]): number =>
+    tests.filter(({ status }) => states.includes(status)).length
+  return {
+    success: true,
+    numPassedTests: report.numPassedTests - count('passed'),
+    numFailedTests: report.numFailedTests - count('failed'),
+    numPendingTests: report.numPendingTests - count('pending', 'skipped'),
+    numTodoTests: report.numTodoTests - count('todo'),
+    testResults: report.testResults.filter((file) => !files.includes(file)),
+  }
 }

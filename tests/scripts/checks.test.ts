@@ -54,6 +54,41 @@ describe('a report of the test runner', () => {
   })
 })
 
+describe('a file that fails beside other work', () => {
+  const bad = () =>
+    report({
+      success: false,
+      numPassedTests: 3,
+      numFailedTests: 1,
+      testResults: [
+        file('a.ts', 'passed', 'passed', 'passed'),
+        file('b.ts', 'failed', 'passed', 'failed'),
+      ],
+    })
+
+  it('is noted to be tried again, and the others are counted', () => {
+    const tally = emptyTally()
+    expect(countReport(tally, { ...bad(), numPendingTests: 0 }, false, true)).toBeUndefined()
+    expect(tally).toMatchObject({ passed: 2, failed: 0, skipped: 0, again: ['b.ts'] })
+    expect(closingLines(tally)).toContain('tried again alone: b.ts')
+  })
+
+  it('counts as failed when it fails alone as well', () => {
+    const tally = emptyTally()
+    countReport(tally, bad(), false, true)
+    countReport(tally, bad(), false)
+    expect(tally.failures).toEqual(['b.ts: test 1'])
+  })
+
+  it('is also told when all of them are to be tried again', () => {
+    const tally = emptyTally()
+    const testResults = [file('b.ts', 'failed', 'failed')]
+    const none = { success: false, numPassedTests: 0, numFailedTests: 1, numPendingTests: 0 }
+    expect(countReport(tally, report({ ...none, testResults }), false, true)).toBeUndefined()
+    expect(tally).toMatchObject({ passed: 0, failed: 0, again: ['b.ts'] })
+  })
+})
+
 describe('the coverage', () => {
   const lines = (total: number, covered: number) => ({ lines: { total, covered } })
 
@@ -75,14 +110,15 @@ describe('the coverage', () => {
 
 describe('the tests in Chromium', () => {
   it('are each in one of the two runs, and are there', () => {
-    const { realTime, others, left } = browserTests(true)
-    const all = [...realTime, ...others]
+    const { heard, waiting, others, left } = browserTests(true)
+    const all = [...heard, ...waiting, ...others]
     expect(left).toEqual([])
     expect(new Set(all).size).toBe(all.length)
     expect(all.filter((path) => !existsSync(join(ROOT, path)))).toEqual([])
     expect(others).toContain('tests/e2e/screens.e2e.ts')
     const narrow = browserTests(false)
-    expect([...narrow.realTime, ...narrow.others, ...narrow.left].sort()).toEqual(all.sort())
+    const run = [...narrow.heard, ...narrow.waiting, ...narrow.others]
+    expect([...run, ...narrow.left].sort()).toEqual(all.sort())
   })
 })
 
@@ -116,6 +152,18 @@ describe('a run that is ended because its time is over', () => {
     expect(left).toEqual(['b.ts', 'd.ts'])
     expect(tally).toMatchObject({ passed: 2, failed: 2, skipped: 2 })
     expect(tally.failures).toEqual(['a.ts: two', 'c.ts: an error outside a test'])
+  })
+
+  it('notes what failed before its end to be tried again', () => {
+    const tally = emptyTally()
+    const lines = [
+      line('a.ts', 'failed', 'one'),
+      line('a.ts', 'failed'),
+      line('b.ts', 'passed', 'two'),
+    ]
+    const left = countFinished(tally, `${lines.join('\n')}\n`, ['a.ts', 'b.ts', 'c.ts'], true)
+    expect(left).toEqual(['b.ts', 'c.ts'])
+    expect(tally).toMatchObject({ passed: 1, failed: 0, skipped: 2, again: ['a.ts'] })
   })
 
   it('ends its tool with all that it has started', async () => {

@@ -9,7 +9,7 @@ import type { StoredDraw } from '../../ports/logStore.ts'
 export interface OtherDraw extends StoredDraw {
   /** What people call the device that writes it now. */
   readonly deviceName: string
-  /** The device that began it, where that is another one that belongs to the clinic now, and nothing of it was drawn here. */
+  /** The device that began it, where that is another of the clinic's and nothing of it was drawn here. */
   readonly begunBy?: string
   /** Its step is not known to have changed since: ms since 1970 UTC, by the hub's clock. */
   readonly heard_ms: number

@@ -56,7 +56,7 @@ export function createOthersRecords(
     return 'log' in reading ? reading.log : undefined
   }
 
-  /** The hub may have come back with another draw in the place of this one: the log grows and changes where it stands. */
+  /** A hub may come back with another draw in the place of this one: the log grows, and changes where it stands. */
   function readOpening(
     drawId: string,
     { entries }: ReplicaLog,

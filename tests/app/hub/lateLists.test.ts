@@ -9,7 +9,7 @@ it('a draw that is taken over while much is still to come can be taken back thro
   const drawId = await a.begin({ fullName: 'Anna First' })
   await a.pass(40)
   await b.pass(5)
-  const known = clinic.view
+  const known = clinic.view.bind(clinic)
   clinic.view = () => {
     const view = known()
     return view && { ...view, coming_n: 5000 }
