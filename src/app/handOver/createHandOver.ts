@@ -87,6 +87,7 @@ export function createHandOver({ parts, book, isDrawing, refreshDay }: Given): H
     if (settings.isPaused) return 'paused'
     const now = queue?.state()
     if (isDrawing()) return 'drawing'
+    if (!isListed) return 'reading'
     if (now?.isElsewhere) return 'elsewhere'
     if (now?.trouble) return 'waiting'
     return now?.isSending ? 'sending' : 'idle'
@@ -324,6 +325,7 @@ export function createHandOver({ parts, book, isDrawing, refreshDay }: Given): H
     noticeListed: () => {
       if (isListed) return
       isListed = true
+      show()
       queue?.noticeWritten()
     },
     lookNow: () => queue?.lookNow(),

@@ -10,6 +10,8 @@ export const HAND_OVER_STATES = [
   'paused',
   /** A draw runs on this page. */
   'drawing',
+  /** What the clinic's other devices have drawn was not read yet. */
+  'reading',
   'elsewhere',
   'sending',
   /** Something keeps everything back. */

@@ -21,9 +21,10 @@ async function two() {
       if (body.startsWith('{')) bodies.push(body)
       return Promise.resolve(undefined)
     }
-    const open = async (kept?: Parameters<typeof clinicDevice>[4]) => {
+    const open = async (kept?: Parameters<typeof clinicDevice>[4], isRead?: () => boolean) => {
       const member = clinicDevice(id, hub.join(id), clock, undefined, kept)
-      const { logStore, dayStore, clinic } = member
+      const { logStore, dayStore } = member
+      const clinic = isRead ? { ...member.clinic, isRead } : member.clinic
       const own = { logStore, dayStore, clinic, newDevicePrefix: () => prefix }
       const page = handOverPage(device, own, clock)
       await page.app.start()
@@ -38,7 +39,8 @@ async function two() {
       await anew.page.rest()
       await anew.page.pass(20)
     }
-    return { ...page, device, bodies, again }
+    const openSlowly = async (isRead: () => boolean) => (await open(member, isRead)).page
+    return { ...page, device, bodies, again, openSlowly }
   }
   return { a: await chair('a', 'AA22'), b: await chair('b', 'BB33'), hub }
 }
@@ -101,4 +103,16 @@ it('the Task of an order that another chair drew does not go back at the next st
   const before_n = told().length
   await a.again()
   expect(told().slice(before_n)).toEqual([])
+})
+
+it('says that it waits as long as what the others have drawn was not read', async () => {
+  const { a, b } = await two()
+  let isRead = false
+  const anew = await a.openSlowly(() => isRead)
+  await anew.pass(30)
+  expect(anew.state().handOver.state).toBe('reading')
+  isRead = true
+  await b.begin({ recordNumber: 'MRN-2', orderNumber: 'O-2' })
+  await anew.pass(10)
+  expect(anew.state().handOver.state).toBe('idle')
 })
