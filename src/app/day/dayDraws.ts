@@ -17,15 +17,17 @@ const SOME_n = 25
 interface Known {
   readonly entries: number | undefined
   readonly closed: boolean
+  /** A restored hub may give another draw under the same number: it was opened at another moment. */
+  readonly opened_ms: number
   readonly draw: OrderDraw | undefined
 }
 
 export function createDayDraws({ load }: Pick<DrawLogs, 'load'>): DayDraws {
   const known = new Map<string, Known>()
 
-  const isKnown = ({ drawId, entries, closed }: StoredDraw): boolean => {
+  const isKnown = ({ drawId, entries, closed, opened_ms }: StoredDraw): boolean => {
     const found = known.get(drawId)
-    return found !== undefined && found.entries === entries && found.closed === closed
+    return found?.entries === entries && found?.closed === closed && found?.opened_ms === opened_ms
   }
 
   const unread = ({ drawId, listed = [], opened_ms, closed }: StoredDraw): OrderDraw => ({
@@ -50,10 +52,10 @@ export function createDayDraws({ load }: Pick<DrawLogs, 'load'>): DayDraws {
       const more = draws
         .filter((draw) => !isKnown(draw))
         .toSorted((a, b) => b.opened_ms - a.opened_ms)
-      for (const [index, { drawId, entries, closed }] of more.entries()) {
+      for (const [index, { drawId, entries, closed, opened_ms }] of more.entries()) {
         const log = await load(drawId).catch(() => undefined)
         // What cannot be read is told where the record is opened; here its line in the list must do.
-        if (log) known.set(drawId, { entries, closed, draw: orderDrawOf(log) })
+        if (log) known.set(drawId, { entries, closed, opened_ms, draw: orderDrawOf(log) })
         if (index % SOME_n === SOME_n - 1) onSome()
       }
       return more.length > 0
