@@ -17,10 +17,11 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { atLevel, speechLevel_dB } from './prompts/speechLevel.ts'
 
-export const VOICES = ['af_heart', 'am_michael'] as const
+/** Voices of each language that has prompts. */
+export const VOICES_OF = { en: ['af_heart', 'am_michael'], es: ['ef_dora'] } as const
+export const VOICES = [...VOICES_OF.en, ...VOICES_OF.es] as const
 const root = join(import.meta.dirname, '..')
 const OUT = join(root, 'public', 'prompts')
-const TEXTS = join(root, 'src', 'data', 'en', 'prompts.json')
 const SAY = join(root, 'scripts', 'say.py')
 /** A prompt must be over before the next thing happens, seconds. */
 export const LONGEST_s = 3
@@ -47,12 +48,19 @@ interface Spoken {
 }
 export type PromptManifest = Record<string, Record<string, Spoken>>
 
+/** The prompts of the language of a voice. */
+export function promptsOf(voice: (typeof VOICES)[number]): Readonly<Record<string, string>> {
+  const language = VOICES_OF.es.some((each) => each === voice) ? 'es' : 'en'
+  const file = join(root, 'src', 'data', language, 'prompts.json')
+  return (JSON.parse(readFileSync(file, 'utf8')) as { prompts: Record<string, string> }).prompts
+}
+
 export const textHash = (text: string): string => createHash('sha256').update(text).digest('hex')
 
 /** A prompt in parts that the speaker takes: one sentence each, no inner punctuation. */
 export const parts = (text: string): string[] =>
   text
-    .split(/[.,?!:;]+/)
+    .split(/[.,?!:;¿¡]+/)
     .map((part) => part.trim())
     .filter(Boolean)
 
@@ -124,9 +132,6 @@ function speakAll(
 }
 
 function main(): void {
-  const { prompts } = JSON.parse(readFileSync(TEXTS, 'utf8')) as {
-    prompts: Record<string, string>
-  }
   const path = join(OUT, 'manifest.json')
   const old = existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as PromptManifest) : {}
   const manifest: PromptManifest = {}
@@ -134,7 +139,7 @@ function main(): void {
     mkdirSync(join(OUT, voice), { recursive: true })
     const kept: Record<string, Spoken> = {}
     const wanted: [string, string][] = []
-    for (const [key, text] of Object.entries(prompts)) {
+    for (const [key, text] of Object.entries(promptsOf(voice))) {
       const had = old[voice]?.[key]
       const fits =
         had && had.seconds <= LONGEST_s && Math.abs(had.level_dB - LEVEL_dB) <= LEVEL_SLACK_dB

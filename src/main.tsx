@@ -44,8 +44,10 @@ import { READING_LIMIT_ms } from './app/intake/createIntake.ts'
 import { findRecordServer } from './app/site/findRecordServer.ts'
 import { readHandOverLimits } from './app/site/handOverLimits.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
+import { readLanguage, type Language, type LanguageFiles } from './app/site/languages.ts'
 import { readSite } from './app/site/readSite.ts'
 import type { Settings } from './app/site/settings.ts'
+import type { SiteData } from './app/site/siteData.ts'
 import { readSiteBetweenDraws } from './app/site/takeShared.ts'
 import { troubleText } from './app/site/storageTexts.ts'
 import { ownValue } from './core/basics/ownValue.ts'
@@ -65,7 +67,6 @@ import betweenPhrases from './data/en/betweenPhrases.json'
 import phrases from './data/en/phrases.json'
 import handOverLimits from './data/handOver.json'
 import prompts from './data/en/prompts.json'
-import storageTexts from './data/en/storage.json'
 import { texts } from './data/en/texts.ts'
 import words from './data/en/words.json'
 import policy from './data/policy.json'
@@ -76,17 +77,29 @@ import { App } from './ui/App.tsx'
 
 /** The one place where the parts of the app meet. */
 
-const shipped = readSite({
-  catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search, laboratories },
-  policy,
-  texts,
-  words,
-  prompts,
-  phrases,
-  betweenPhrases,
-  demo,
-  bench,
-})
+const filesOf = async (language: Language): Promise<LanguageFiles> =>
+  language === 'es' ? (await import('./data/es/language.ts')).spanish : { texts, words, prompts }
+
+const shippedIn = (language: LanguageFiles): SiteData =>
+  readSite({
+    catalogue: {
+      tests,
+      tubes,
+      stock,
+      norms,
+      bloodLimits,
+      preferences,
+      series,
+      search,
+      laboratories,
+    },
+    policy,
+    ...language,
+    phrases,
+    betweenPhrases,
+    demo,
+    bench,
+  })
 const scenarioTexts = import.meta.glob<string>('./data/scenarios/*.txt', {
   query: '?raw',
   import: 'default',
@@ -136,6 +149,8 @@ const launchPage = () => ({
 
 const START_AGAIN_ms = 5000
 
+let storageTexts = texts.storage
+
 async function main(): Promise<void> {
   let isBusy = (): boolean => false
   let isDrawnHere = (): Promise<boolean> => Promise.resolve(false)
@@ -146,8 +161,12 @@ async function main(): Promise<void> {
   await vault.load()
   const sealedRows = createSealedRows(vault)
   const runningStore = createIndexedDbRunningStore(connection)
+  const language = await readLanguage(settingsStore)
+  const said = await filesOf(language)
+  document.documentElement.lang = language
+  storageTexts = said.texts.storage
   const { value: site, faults } = await readSiteBetweenDraws(
-    shipped,
+    shippedIn(said),
     settingsStore,
     async () => (await runningStore.list()).length > 0,
   )

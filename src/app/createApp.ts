@@ -193,7 +193,7 @@ export function createApp(given: AppDeps): App {
     lockAfter_min: () => store.getState().settings.lockAfter_min,
   })
   deps.page.onUse(() => lock.noticeUse())
-  const settings = createSettingsActions(parts)
+  const settings = createSettingsActions(parts, () => running.isWriting())
   const draws = createDrawActions(parts, running, book, day)
   const records = createRecordActions(parts, running)
   const bench = createBench({ parts, running, add: records.add, day })

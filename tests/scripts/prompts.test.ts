@@ -6,6 +6,7 @@ import {
   LEVEL_SLACK_dB,
   LONGEST_s,
   parts,
+  promptsOf,
   textHash,
   VOICES,
   type PromptManifest,
@@ -13,9 +14,6 @@ import {
 
 const root = join(import.meta.dirname, '..', '..')
 const folder = join(root, 'public', 'prompts')
-const { prompts } = JSON.parse(readFileSync(join(root, 'src/data/en/prompts.json'), 'utf8')) as {
-  prompts: Record<string, string>
-}
 const manifest = JSON.parse(readFileSync(join(folder, 'manifest.json'), 'utf8')) as PromptManifest
 const REMEDY = 'Run "npx tsx scripts/makePrompts.ts".'
 
@@ -34,6 +32,7 @@ function oggSeconds(file: string): number {
 
 describe.each(VOICES)('the prompts spoken by %s', (voice) => {
   const spoken = manifest[voice] ?? {}
+  const prompts = promptsOf(voice)
 
   it('are there for every text as it now stands, and for nothing else', () => {
     const wrong = Object.entries(prompts)
@@ -74,4 +73,5 @@ it('speaks a prompt sentence by sentence, without its marks', () => {
   expect(parts('Gauze, needle out, then press.')).toEqual(['Gauze', 'needle out', 'then press'])
   expect(parts('Twenty-five seconds.')).toEqual(['Twenty-five seconds'])
   expect(parts('No swelling? Bandage.')).toEqual(['No swelling', 'Bandage'])
+  expect(parts('¿Otro lugar? ¿Sí o no?')).toEqual(['Otro lugar', 'Sí o no'])
 })

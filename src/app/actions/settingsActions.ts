@@ -3,6 +3,7 @@ import type { DrawLog } from '../../core/protocol/entry.ts'
 import { countedDraw } from '../../core/record/countedDraw.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
+import { SETTINGS_KEY, voiceOf } from '../site/languages.ts'
 import { createSiteKeeper } from '../site/ownSite.ts'
 import { readSettings } from '../site/readSettings.ts'
 import type { Settings } from '../site/settings.ts'
@@ -21,20 +22,18 @@ type SettingsActions = Pick<
   | 'keepStock'
 >
 
-const SETTINGS_KEY = 'settings'
-
 /** What is set on this device, kept at once. */
-export function createSettingsActions(parts: AppParts) {
+export function createSettingsActions(parts: AppParts, isDrawing: () => boolean) {
   const { set, get, guarded, settingsStore, sound, stock } = parts
   const { told } = parts.site.texts.screens
   const keeper = createSiteKeeper(settingsStore, parts.site.texts.site, () =>
     parts.page.startAnew(),
   )
 
-  function applySound({ volume, silent, promptVoice }: Settings): void {
+  function applySound({ volume, silent, promptVoice, language }: Settings): void {
     sound.setVolume(volume)
     sound.setSilent(silent)
-    sound.setVoice?.(promptVoice)
+    sound.setVoice?.(voiceOf(language, promptVoice))
   }
 
   const actions: SettingsActions = {
@@ -48,12 +47,22 @@ export function createSettingsActions(parts: AppParts) {
     changeSettings: (change) => {
       const { devicePrefix } = change
       if (devicePrefix !== undefined && !isDevicePrefix(devicePrefix)) return
+      const { language } = get().settings
       const settings = { ...get().settings, ...change }
-      set({ settings })
-      applySound(settings)
-      void guarded(told.settingsUnsaved, () =>
-        settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
-      )
+      // What stands on the screen and what is heard change together.
+      const isOther = settings.language !== language
+      if (isOther && isDrawing()) {
+        set({ trouble: told.languageWaits })
+        return
+      }
+      if (!isOther) {
+        set({ settings })
+        applySound(settings)
+      }
+      void guarded(told.settingsUnsaved, async () => {
+        await settingsStore.write(SETTINGS_KEY, JSON.stringify(settings))
+        if (isOther) parts.page.startAnew()
+      })
     },
     sayWhoDraws: (who) => {
       const change = keepCollector(who, parts.clock.read().wall_ms)

@@ -5,6 +5,7 @@ import type { Salvaged } from '../../core/basics/result.ts'
 import { parseJson } from '../../core/text/parseJson.ts'
 import { readText } from '../../core/text/readText.ts'
 import { isScanMark } from '../../core/scan/judgeBurst.ts'
+import { isLanguage } from './languages.ts'
 import { isRehearsals } from './rehearsals.ts'
 import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
 import type { SiteTexts } from './siteTexts.ts'
@@ -41,6 +42,7 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (key === 'rehearsed') return isRehearsals(String(value))
   if (key === 'rotorAngle') return value === 'swing' || value === 'fixed'
   if (key === 'labelsBy') return value === 'app' || value === 'laboratory'
+  if (key === 'language') return isLanguage(value)
   if (key === 'paper') return value === 'A4' || value === 'letter'
   if (key === 'modelFile' || key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
   if (typeof value !== 'string') return true

@@ -1,7 +1,10 @@
 import type { RotorAngle } from '../../core/bench/rcf.ts'
+import type { Language } from './languages.ts'
 
 /** What a person sets on this device. */
 export interface Settings {
+  /** Of the screens, the note, the labels and what is spoken; a page begins anew with another one. */
+  readonly language: Language
   readonly voiceOn: boolean
   /** Also between patients and at the bench. */
   readonly listenBetween: boolean
@@ -43,6 +46,7 @@ export interface Settings {
 }
 
 export const DEFAULT_SETTINGS: Settings = {
+  language: 'en',
   voiceOn: true,
   listenBetween: false,
   speakNames: false,

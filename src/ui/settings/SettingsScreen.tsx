@@ -17,6 +17,7 @@ import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { HandOverSection } from '../handOver/HandOverSection.tsx'
 import { FiguresSection } from './FiguresSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
+import { LanguageSelect } from './LanguageSelect.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
 import { PrefixField } from './PrefixField.tsx'
@@ -140,6 +141,7 @@ function ForCollector() {
   const { settings } = useTexts().texts
   return (
     <Group id="collector">
+      <LanguageSelect />
       <Section title={settings.person} about={settings.personAbout}>
         <WhoDraws />
       </Section>
