@@ -65,7 +65,7 @@ describe('the schemas of the data files', () => {
 
 describe.each(languages)('the language %s', (language) => {
   it('has every file that English has, and says which language it is', () => {
-    const sharedOf = (folder: string): readonly string[] =>
+    const sharedOf = (folder: string): string[] =>
       readdirSync(join(DATA, folder)).filter(
         (file) => !ENGLISH_ONLY.includes(file) && file !== LOADED,
       )

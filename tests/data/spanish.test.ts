@@ -23,7 +23,7 @@ function leaves(value: unknown, path = ''): [string, string][] {
 }
 const named = (text: string): string => [...text.matchAll(/\{\w+\}/g)].map(String).sort().join()
 const said = (text: string): string =>
-  [...text.matchAll(/["“]([a-z][a-z ]+[a-z])["”]/g)].map(([, phrase]) => phrase).join()
+  [...text.matchAll(/["“]([a-z]+(?: [a-z]+)+)["”]/g)].map(([, phrase]) => phrase).join()
 const digits = (text: string): string =>
   [...text.matchAll(/\d+(?:[.,]\d+)?/g)]
     .map(([n]) => n.replace(',', '.'))
@@ -70,7 +70,9 @@ describe('the Spanish texts', () => {
 
   it('hold a note that reads, with the sections of the English one', () => {
     const note = readNoteTemplate(spanish.texts.note)
-    expect(note.sections.map(({ key }) => key)).toEqual(english.note.sections.map(({ key }) => key))
+    expect(note.sections.map(({ each }) => each)).toEqual(
+      english.note.sections.map(({ each }) => each),
+    )
   })
 
   // Common practice, no source: a question with both marks, and one question only.

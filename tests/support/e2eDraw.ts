@@ -74,7 +74,7 @@ async function readScreen(page: Page): Promise<OnScreen | undefined> {
     instruction: await text('.draw #step-instruction'),
     phrase: phrase.replace(/[“”✓]/g, '').trim(),
     // An answer has no key of its own: the arrow goes to the first.
-    key: key === '' ? 'ArrowRight' : key.replace('key ', ''),
+    key: key === '' ? 'ArrowRight' : key.replace(/^\w+ /, ''),
   }
 }
 
