@@ -39,6 +39,7 @@ const WIDE_ONLY = [
   'tests/e2e/series.e2e.ts',
   'tests/e2e/lock.e2e.ts',
   'tests/e2e/heel.e2e.ts',
+  'tests/e2e/spanish.e2e.ts',
   'tests/e2e/staysLit.e2e.ts',
   'tests/e2e/versions.e2e.ts',
   'tests/e2e/faults.e2e.ts',

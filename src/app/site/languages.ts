@@ -4,7 +4,7 @@ import { parseJson } from '../../core/text/parseJson.ts'
 import type { Texts } from './texts.ts'
 import type { Prompts, Words } from './words.ts'
 
-/** Languages of the screens, the note, the labels and what is spoken; phrases that are heard are English in all of them. */
+/** Of the screens, the note, the labels and what is spoken; phrases that are heard are English in all of them. */
 export const LANGUAGES = ['en', 'es'] as const
 export type Language = (typeof LANGUAGES)[number]
 

@@ -28,7 +28,9 @@ const note: Texts['note'] = {
   sections: noteJson.sections as Texts['note']['sections'],
 }
 
-/** Spanish, translated by us and not by a translator. A text that the code asks for and a file lacks does not compile. */
+/**
+ * Spanish, translated by us and not by a translator. A text that the code asks for and a file lacks does not compile.
+ */
 export const texts: Texts = {
   catalogue,
   bench,
