@@ -13,6 +13,7 @@ import { createBrowserPage } from './adapters/page/browserPage.ts'
 import { createOtherPages } from './adapters/page/otherPages.ts'
 import { createScreenWake, wakeLockOf } from './adapters/screen/wakeLock.ts'
 import { createBrowserReader } from './adapters/sound/browserReader.ts'
+import type { OutputDevices } from './adapters/sound/outputDevices.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
 import { createMicrophoneSource } from './adapters/speech/vosk/microphoneSource.ts'
@@ -160,10 +161,16 @@ async function main(): Promise<void> {
   }
   const page = createBrowserPage(address)
   const secrets = createSecretStore(createBrowserSecretRows(clock), vault)
-  const otherPages = createOtherPages(
-    'BroadcastChannel' in window ? (name) => new BroadcastChannel(name) : undefined,
-    'clinic',
-  )
+  const channel =
+    'BroadcastChannel' in window ? (name: string) => new BroadcastChannel(name) : undefined
+  const otherPages = createOtherPages(channel, 'clinic')
+  const sound = createHowlerSound({
+    base: address('./'),
+    voice: 'af_heart',
+    clock,
+    // Missing where the page is not served safely.
+    devices: navigator.mediaDevices as OutputDevices | undefined,
+  })
   const hub = await findHub({
     clock,
     settingsStore,
@@ -204,7 +211,9 @@ async function main(): Promise<void> {
       },
     },
     drawLock: createWebDrawLock(navigator.locks),
-    sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),
+    sound,
+    earpiece: sound.earpiece,
+    settingsPages: createOtherPages(channel, 'settings'),
     reader: createBrowserReader(
       'speechSynthesis' in window ? window.speechSynthesis : undefined,
       (text) => new SpeechSynthesisUtterance(text),

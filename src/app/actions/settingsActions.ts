@@ -7,10 +7,13 @@ import { createSiteKeeper } from '../site/ownSite.ts'
 import { readSettings } from '../site/readSettings.ts'
 import type { Settings } from '../site/settings.ts'
 import { keepCollector } from '../site/whoDraws.ts'
+import { createEar } from '../voice/createEar.ts'
 
 type SettingsActions = Pick<
   AppActions,
   | 'testAlarm'
+  | 'testEar'
+  | 'hearTone'
   | 'changeSettings'
   | 'sayWhoDraws'
   | 'keepCatalogue'
@@ -31,10 +34,35 @@ export function createSettingsActions(parts: AppParts) {
     parts.page.startAnew(),
   )
 
+  const ear = createEar({
+    ...parts,
+    texts: parts.site.texts.voice,
+    settings: () => get().settings,
+    onTrouble: (trouble) => set({ earTrouble: trouble }),
+  })
+  parts.settingsPages?.onTold(() => void follow())
+
   function applySound({ volume, silent, promptVoice }: Settings): void {
     sound.setVolume(volume)
     sound.setSilent(silent)
     sound.setVoice?.(promptVoice)
+    ear.apply()
+  }
+
+  /** Another page has kept other settings: two pages that speak to different ears would not be discreet. */
+  async function follow(): Promise<void> {
+    const kept = await guarded(told.settingsUnread, () => settingsStore.read(SETTINGS_KEY))
+    if (!kept.ok || kept.value === undefined) return
+    const { value: settings } = readSettings(kept.value, parts.site.texts.site)
+    set({ settings })
+    applySound(settings)
+  }
+
+  async function keep(settings: Settings): Promise<void> {
+    const kept = await guarded(told.settingsUnsaved, () =>
+      settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
+    )
+    if (kept.ok) parts.settingsPages?.tell()
   }
 
   const actions: SettingsActions = {
@@ -45,15 +73,15 @@ export function createSettingsActions(parts: AppParts) {
       const { what, advice } = troubles[outcome]
       return `${what} ${advice}`
     },
+    testEar: () => ear.test(),
+    hearTone: (name) => sound.chime(name),
     changeSettings: (change) => {
       const { devicePrefix } = change
       if (devicePrefix !== undefined && !isDevicePrefix(devicePrefix)) return
       const settings = { ...get().settings, ...change }
       set({ settings })
       applySound(settings)
-      void guarded(told.settingsUnsaved, () =>
-        settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
-      )
+      void keep(settings)
     },
     sayWhoDraws: (who) => {
       const change = keepCollector(who, parts.clock.read().wall_ms)

@@ -6,6 +6,7 @@ import type { CourierActions } from '../view/courierView.ts'
 import type { DayActions } from '../view/dayViewTypes.ts'
 import { createBetweenActs } from './betweenActs.ts'
 import { betweenPhrases } from './betweenPhrases.ts'
+import { mayRead } from '../voice/earTrouble.ts'
 import { createBetweenVoice } from './betweenVoice.ts'
 import { mayBeCalled, nextReadOf } from './nextRead.ts'
 
@@ -53,7 +54,8 @@ export function createBetween({ parts, day, bench, courier, isDrawing }: Between
       },
       pack: (said) => courier.packSaid(said),
       benchDue: () => get().bench.rows.filter(({ isDue }) => isDue).length,
-      mayReadNames: () => get().settings.speakNames && parts.reader.isThere(),
+      mayReadNames: () =>
+        get().settings.speakNames && mayRead(get().settings) && parts.reader.isThere(),
     }),
     onView: (between) => set({ between }),
   })

@@ -44,6 +44,7 @@ let view: DrawView | undefined
 let runner: DrawRunner
 let labelsOf: string[] = []
 let discreet = false
+let tones: boolean[] = []
 
 const deps = (): RunnerDeps => ({
   clock,
@@ -62,6 +63,9 @@ const deps = (): RunnerDeps => ({
   onListening: () => undefined,
   onPrintLabels: (drawId) => void labelsOf.push(drawId),
   isDiscreet: () => discreet,
+  isQuiet: () => false,
+  isTonesOnly: () => false,
+  onTones: (tonesOnly) => void tones.push(tonesOnly),
   isHearing: () => false,
 })
 
