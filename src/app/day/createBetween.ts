@@ -6,7 +6,7 @@ import type { CourierActions } from '../view/courierView.ts'
 import type { DayActions } from '../view/dayViewTypes.ts'
 import { createBetweenActs } from './betweenActs.ts'
 import { betweenPhrases } from './betweenPhrases.ts'
-import { mayRead } from '../voice/earTrouble.ts'
+import { isQuiet, mayRead } from '../voice/earTrouble.ts'
 import { createBetweenVoice } from './betweenVoice.ts'
 import { mayBeCalled, nextReadOf } from './nextRead.ts'
 
@@ -36,6 +36,8 @@ export function createBetween({ parts, day, bench, courier, isDrawing }: Between
     ...parts,
     makeSpeech: () => parts.makeSpeech(get().settings),
     texts: site.texts.voice,
+    prompts: site.prompts,
+    isQuiet: () => isQuiet(get().settings, parts.earpiece.state()),
     acts: createBetweenActs({
       callNext: async () => {
         const row = await day.callNext('voice')
