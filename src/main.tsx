@@ -13,7 +13,6 @@ import { createBrowserPage } from './adapters/page/browserPage.ts'
 import { createOtherPages } from './adapters/page/otherPages.ts'
 import { createScreenWake, wakeLockOf } from './adapters/screen/wakeLock.ts'
 import { createBrowserReader } from './adapters/sound/browserReader.ts'
-import type { OutputDevices } from './adapters/sound/outputDevices.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
 import { createMicrophoneSource } from './adapters/speech/vosk/microphoneSource.ts'
@@ -169,7 +168,7 @@ async function main(): Promise<void> {
     voice: 'af_heart',
     clock,
     // Missing where the page is not served safely.
-    devices: navigator.mediaDevices as OutputDevices | undefined,
+    devices: navigator.mediaDevices,
   })
   const hub = await findHub({
     clock,

@@ -14,7 +14,14 @@ async function started(change: Parameters<typeof appRig>[0] = {}) {
   const earpiece = fakeEarpiece()
   const rig = appRig({ sound, earpiece, ...change })
   await rig.app.start()
-  return { ...rig, begin: () => rig.begin(), sound, earpiece }
+  return {
+    ...rig,
+    begin: () => rig.begin(),
+    stored: (drawId: string) => rig.stored(drawId),
+    pass: (s: number) => rig.pass(s),
+    sound,
+    earpiece,
+  }
 }
 
 /** Channels of one browser: what one page tells all others hear in the same moment. */
