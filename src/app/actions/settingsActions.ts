@@ -42,10 +42,11 @@ export function createSettingsActions(parts: AppParts) {
   })
   parts.settingsPages?.onTold(() => void follow())
 
-  function applySound({ volume, silent, promptVoice }: Settings): void {
+  function applySound({ volume, silent, promptVoice, tonesOnly }: Settings): void {
     sound.setVolume(volume)
     sound.setSilent(silent)
     sound.setVoice?.(promptVoice)
+    if (tonesOnly) sound.hush()
     ear.apply()
   }
 

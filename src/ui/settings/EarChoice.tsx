@@ -1,9 +1,11 @@
 import { useEffect, useState } from 'react'
-import type { OutputDevice } from '../../ports/earpiece.ts'
+import type { AppServices } from '../../app/appServices.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { SelectField } from '../shared/SelectField.tsx'
 import { useTexts } from '../shared/useTexts.ts'
 import { SettingTick } from './SettingTick.tsx'
+
+type Outputs = Awaited<ReturnType<AppServices['earpiece']['list']>>
 
 /** To which ear prompts go, a tone to find out, and what is to happen while it is gone. */
 export function EarChoice() {
@@ -36,7 +38,7 @@ function EarList() {
   const earName = useApp((s) => s.settings.earName)
   const { texts, fill } = useTexts()
   const { settings } = texts
-  const [outputs, setOutputs] = useState<readonly OutputDevice[]>([])
+  const [outputs, setOutputs] = useState<Outputs>([])
   const look = (): void => void earpiece.list().then(setOutputs)
   useEffect(() => {
     let isShown = true
