@@ -114,6 +114,15 @@ export function createEarpiece(deps: EarpieceDeps): EarRoute {
     if (!isOver()) inEar = { sink, id }
   }
 
+  /** Another context may have taken the place of the one that was sent to the ear, and nobody told. */
+  function stateNow(): EarState {
+    if (state === 'there' && !isInEar()) {
+      tell('finding')
+      void look()
+    }
+    return state
+  }
+
   function choosing(): ChoosingEar {
     if (!devices || !deps.sink()) return 'none'
     return devices.selectAudioOutput ? 'asked' : 'list'
@@ -145,18 +154,12 @@ export function createEarpiece(deps: EarpieceDeps): EarRoute {
       if (next.device && state === 'loudspeaker') tell('finding')
       void look()
     },
-    state: () => state,
+    state: stateNow,
     onState: states.observe,
     maySpeak() {
-      if (!choice.device) return true
-      if (state === 'there' && isInEar()) return true
-      // Another context took the place of the one that was sent there.
-      if (state === 'there') {
-        tell('finding')
-        void look()
-        return false
-      }
-      return choice.speakWithout && state !== 'finding'
+      const now = stateNow()
+      if (!choice.device || now === 'there') return true
+      return choice.speakWithout && now !== 'finding'
     },
   }
 }

@@ -69,7 +69,11 @@ export function createQuietSound(deps: QuietSoundDeps): Sound {
 
   return {
     ...sound,
-    chime: sounded,
+    chime(name) {
+      // It says more than the tone that would have followed "heard".
+      if (name !== 'heard') cancel?.()
+      sounded(name)
+    },
     speak(key) {
       const text = deps.prompts.prompts[key]
       if (deps.isQuiet()) {

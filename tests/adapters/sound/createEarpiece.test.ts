@@ -229,6 +229,16 @@ describe('a browser', () => {
     expect([other.at, earpiece.maySpeak()]).toEqual([EAR.id, true])
   })
 
+  it('that makes another context is found out by whoever asks how it stands', async () => {
+    const { earpiece, setSink } = rig()
+    earpiece.use(QUIET)
+    await wait(1)
+    setSink(fakeSink('hangs'))
+    expect(earpiece.state()).toBe('finding')
+    await wait(EAR_PATIENCE_ms + 10)
+    expect(earpiece.state()).toBe('refused')
+  })
+
   it('that moves the sound elsewhere by itself is noticed at the next word', async () => {
     const { earpiece, sink } = rig()
     earpiece.use(QUIET)

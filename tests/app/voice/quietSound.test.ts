@@ -125,6 +125,16 @@ describe('in tones', () => {
     expect(inner.chimes).toEqual(['heard', 'severe'])
   })
 
+  it('a chime that comes while a tone waits takes its place', () => {
+    const { sound, inner } = rig()
+    sound.chime('heard')
+    sound.speak('mix.8')
+    clock.advance(100)
+    sound.chime('mixNow')
+    clock.advance(5000)
+    expect(inner.chimes).toEqual(['heard', 'mixNow'])
+  })
+
   it('words of a clock that waited for a person’s are not a second call', () => {
     const { sound, inner } = rig()
     sound.chime('timeUp')
