@@ -2,7 +2,7 @@ import type { OutputDevices } from '../../src/adapters/sound/outputDevices.ts'
 import type { Sink } from '../../src/adapters/sound/sink.ts'
 
 /** How a browser behaves that is asked something: rightly, with a no, with nothing at all. */
-export type Manner = 'right' | 'refuses' | 'hangs'
+type Manner = 'right' | 'refuses' | 'hangs'
 
 const inManner = <T>(manner: Manner, value: T): Promise<T> => {
   if (manner === 'hangs') return new Promise(() => undefined)
