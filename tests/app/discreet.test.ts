@@ -64,7 +64,7 @@ describe('prompts to one ear', () => {
     expect(state().earTrouble).toBeUndefined()
     earpiece.setState('gone')
     expect(state().earTrouble).toEqual({
-      what: 'The earpiece (Left ear) is gone.',
+      what: 'The earpiece is gone (Left ear).',
       advice: voice.ear.advice.quiet,
     })
     actions.changeSettings({ speakWithoutEar: true })

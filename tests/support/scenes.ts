@@ -31,7 +31,7 @@ const UNSAVED: AppState['unsaved'] = {
 }
 const SILENT = voice.sound.chimesMissing
 const EAR_GONE = {
-  what: 'The earpiece (Invented Buds Pro) is gone.',
+  what: 'The earpiece is gone (Invented Buds Pro).',
   advice: voice.ear.advice.quiet,
 }
 

@@ -10,7 +10,7 @@ import { renderApp } from './renderApp.tsx'
 const DRAW = { name: 'draw', drawId: FILLING.drawId } as const
 
 it('the draw says that the ear is gone, beside trouble with the sound, and nobody can put it away', () => {
-  const earTrouble = { what: 'The earpiece (Left ear) is gone.', advice: voice.ear.advice.quiet }
+  const earTrouble = { what: 'The earpiece is gone (Left ear).', advice: voice.ear.advice.quiet }
   renderApp({ screen: DRAW, draw: FILLING, earTrouble, soundTrouble: voice.sound.chimesMissing })
   const alerts = screen.getAllByRole('alert').map(({ textContent }) => textContent)
   expect(alerts.some((text) => text?.includes(earTrouble.what))).toBe(true)
