@@ -67,9 +67,11 @@ function EarList() {
         value={earId}
         onChange={choose}
       />
-      <button type="button" className="button" onClick={look}>
-        {settings.earLook}
-      </button>
+      <div>
+        <button type="button" className="button" onClick={look}>
+          {settings.earLook}
+        </button>
+      </div>
     </>
   )
 }
@@ -93,18 +95,20 @@ function EarAsked() {
       <p>
         {settings.ear}: <strong>{name}</strong>
       </p>
-      <button type="button" className="button" onClick={() => void ask()}>
-        {settings.earChoose}
-      </button>
-      {earId !== '' && (
-        <button
-          type="button"
-          className="button"
-          onClick={() => actions.changeSettings({ earId: '', earName: '' })}
-        >
-          {settings.earLoudspeaker}
+      <div>
+        <button type="button" className="button" onClick={() => void ask()}>
+          {settings.earChoose}
         </button>
-      )}
+        {earId !== '' && (
+          <button
+            type="button"
+            className="button"
+            onClick={() => actions.changeSettings({ earId: '', earName: '' })}
+          >
+            {settings.earLoudspeaker}
+          </button>
+        )}
+      </div>
     </>
   )
 }
