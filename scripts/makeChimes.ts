@@ -23,7 +23,10 @@ const note = (at_s: number, hz: number, length_s: number, gain = 0.5): Note => (
   gain,
 })
 
-/** Each chime as a tune; they differ in the number of notes, direction and pitch, not in pitch alone. */
+/**
+ * Each chime as a tune; they differ in the number of notes, direction and pitch, not in pitch alone. The last five
+ * stand for words: each has a rhythm that no other chime has, for ears that do not keep pitch.
+ */
 export const TUNES: Readonly<Record<Chime, readonly Note[]>> = {
   nearlyUp: [note(0, 440, 0.16, 0.35), note(0.2, 523.25, 0.22, 0.35)],
   timeUp: [note(0, 659.25, 0.16), note(0.22, 659.25, 0.16), note(0.44, 880, 0.26)],
@@ -39,6 +42,20 @@ export const TUNES: Readonly<Record<Chime, readonly Note[]>> = {
   severe: [0, 0.17, 0.34, 0.62, 0.79].map((at_s, i) =>
     note(at_s, i < 3 ? 698.46 : 932.33, 0.12, 0.65),
   ),
+  // One long.
+  next: [note(0, 523.25, 0.34, 0.35)],
+  // Long, short, short, rising as a question does.
+  asked: [note(0, 440, 0.28, 0.4), note(0.38, 554.37, 0.1, 0.4), note(0.52, 659.25, 0.1, 0.4)],
+  // Two pairs.
+  look: [0, 0.13, 0.55, 0.68].map((at_s) => note(at_s, 587.33, 0.1, 0.5)),
+  // Two short, a rest, one long.
+  handle: [
+    note(0, 349.23, 0.1, 0.45),
+    note(0.14, 349.23, 0.1, 0.45),
+    note(0.62, 466.16, 0.3, 0.45),
+  ],
+  // Two far apart.
+  told: [note(0, 493.88, 0.16, 0.5), note(0.5, 392, 0.16, 0.5)],
 }
 
 const HARMONICS = [1, 0.5, 0.33, 0.25, 0.12] as const

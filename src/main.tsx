@@ -179,10 +179,16 @@ async function main(): Promise<void> {
   }
   const page = createBrowserPage(address)
   const secrets = createSecretStore(createBrowserSecretRows(clock), vault)
-  const otherPages = createOtherPages(
-    'BroadcastChannel' in window ? (name) => new BroadcastChannel(name) : undefined,
-    'clinic',
-  )
+  const channel =
+    'BroadcastChannel' in window ? (name: string) => new BroadcastChannel(name) : undefined
+  const otherPages = createOtherPages(channel, 'clinic')
+  const sound = createHowlerSound({
+    base: address('./'),
+    voice: 'af_heart',
+    clock,
+    // Missing where the page is not served safely.
+    devices: navigator.mediaDevices,
+  })
   const hub = await findHub({
     clock,
     settingsStore,
@@ -223,7 +229,9 @@ async function main(): Promise<void> {
       },
     },
     drawLock: createWebDrawLock(navigator.locks),
-    sound: createHowlerSound({ base: address('./'), voice: 'af_heart', clock }),
+    sound,
+    earpiece: sound.earpiece,
+    settingsPages: createOtherPages(channel, 'settings'),
     reader: createBrowserReader(
       'speechSynthesis' in window ? window.speechSynthesis : undefined,
       (text) => new SpeechSynthesisUtterance(text),

@@ -1,6 +1,7 @@
 import * as v from 'valibot'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
 import { BETWEEN_COMMANDS } from '../../src/core/voice/betweenCommands.ts'
+import { UNSAID } from '../../src/app/site/phraseBook.ts'
 import { LANGUAGE, SCHEMA_LINK } from './textsLike.ts'
 
 const COMMAND_KEYS = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
@@ -14,11 +15,15 @@ export const WORDINGS = v.pipe(
   v.metadata({ uniqueItems: true }),
 )
 
-/** The phrases of one language: at least two wordings for every command; the first one stands on the screen. */
+/**
+ * The phrases of one language: at least two wordings for every command; the first one stands on the screen. What is
+ * not said before a patient has one neutral wording more, which stands there in discreet mode.
+ */
 export const PHRASES_SCHEMA = v.strictObject({
   ...SCHEMA_LINK,
   language: LANGUAGE,
   phrases: v.strictObject(Object.fromEntries(COMMAND_KEYS.map((key) => [key, WORDINGS]))),
+  discreet: v.strictObject(Object.fromEntries(UNSAID.map((key) => [key, wording]))),
 })
 
 /** The same for what is said between patients. */

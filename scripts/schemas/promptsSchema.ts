@@ -29,10 +29,14 @@ const FREE = Object.keys(english.prompts).filter((key) =>
 /** What can be said in three seconds; the recordings are measured by a test of their own. */
 export const SPOKEN = v.pipe(PLAIN_TEXT, v.minLength(2), v.maxLength(50))
 
-/** The spoken prompts of one language. `shown`: what stands on the screen where a prompt is spelled for the voice. */
+/**
+ * The spoken prompts of one language. `shown`: what stands on the screen where a prompt is spelled for the voice;
+ * `unrecorded`: those that nobody has recorded yet.
+ */
 export const PROMPTS_SCHEMA = v.strictObject({
   ...SCHEMA_LINK,
   language: LANGUAGE,
   prompts: v.strictObject(Object.fromEntries([...LISTED, ...FREE].map((key) => [key, SPOKEN]))),
+  unrecorded: v.exactOptional(v.array(v.picklist([...LISTED, ...FREE]))),
   shown: v.exactOptional(v.record(v.picklist([...LISTED, ...FREE]), SPOKEN)),
 })

@@ -9,6 +9,7 @@ import type { PlannedSitting } from '../core/plan/planSittings.ts'
 import type { Series } from '../core/record/seriesRecord.ts'
 import type { StoredDraw } from '../ports/logStore.ts'
 import type { TextFile } from '../ports/page.ts'
+import type { Chime } from '../ports/sound.ts'
 import type { WakeState } from '../ports/screenWake.ts'
 import type { VersionState } from '../ports/versions.ts'
 import type { LeftDraw } from './draw/leftRunning.ts'
@@ -108,6 +109,8 @@ export interface AppState {
   readonly unsaved: UnsavedView | undefined
   /** Why alarms or prompts may not be heard, and what to do; shown for as long as it lasts, on the draw above all. */
   readonly soundTrouble: TroubleText | undefined
+  /** Why nothing is spoken to the ear that was chosen, and what is heard instead; shown for as long as it lasts. */
+  readonly earTrouble: TroubleText | undefined
   readonly lock: LockView
   /** While the records are locked: draws that were running when their page was lost. */
   readonly left: readonly LeftDraw[]
@@ -202,6 +205,10 @@ export interface AppActions extends LockActions {
   addLater(drawId: string, command: Command): Promise<void>
   /** Sounds the alarm; resolves with how it went, in words. */
   testAlarm(): Promise<string>
+  /** Sounds a tone where prompts go; resolves with how it went, in words. */
+  testEar(): Promise<string>
+  /** Sounds one of the tones that stand for words. */
+  hearTone(name: Chime): void
   changeSettings(change: Partial<Settings>): void
   /** Keeps who draws here from now on; answers what is missing of it, in words. */
   sayWhoDraws(who: Collector): string | undefined

@@ -8,7 +8,9 @@ import type { Jobs } from '../ports/jobs.ts'
 import type { DayStore } from '../ports/dayStore.ts'
 import type { DeviceKey } from '../ports/deviceKey.ts'
 import type { DrawLock } from '../ports/drawLock.ts'
+import type { Earpiece } from '../ports/earpiece.ts'
 import type { LogStore } from '../ports/logStore.ts'
+import type { OtherPages } from '../ports/otherPages.ts'
 import type { Page } from '../ports/page.ts'
 import type { Reader } from '../ports/reader.ts'
 import type { RunningStore } from '../ports/runningStore.ts'
@@ -53,8 +55,11 @@ export interface AppDeps {
   /** Puts everything back in plain and takes the vault away; goes on where it was interrupted. */
   readonly unsealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly sound: Sound
+  readonly earpiece: Earpiece
   /** Reads what is not recorded, such as names. */
   readonly reader: Reader
+  /** Other pages of this browser that read the settings; missing where there are none. */
+  readonly settingsPages?: OtherPages
   readonly screenWake: ScreenWake
   readonly versions: Versions
   readonly makeSpeech: SpeechMaker

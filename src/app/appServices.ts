@@ -2,6 +2,7 @@ import type { StoreApi } from 'zustand/vanilla'
 import type { DrawLog } from '../core/protocol/entry.ts'
 import type { Orderable } from '../core/catalogue/series.ts'
 import { createTestSearch, type Fit } from '../core/catalogue/testSearch.ts'
+import type { Earpiece } from '../ports/earpiece.ts'
 import type { Reader } from '../ports/reader.ts'
 import type { Page } from '../ports/page.ts'
 import type { AppState } from './appApi.ts'
@@ -48,6 +49,7 @@ export interface AppServices {
   /** Reads catalogues, stock and limits; orders and logs are brought in by the actions. */
   readonly intake: Pick<Intake, 'catalogue' | 'stock' | 'laboratories' | 'limits'>
   readonly reader: Pick<Reader, 'isThere'>
+  readonly earpiece: Pick<Earpiece, 'choosing' | 'list' | 'ask'>
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
 }
 
@@ -56,7 +58,16 @@ const LEXICON = 'lexicon.en.txt'
 
 export type ServiceDeps = Pick<
   AppDeps,
-  'site' | 'scenarios' | 'sha256' | 'jobs' | 'clock' | 'sound' | 'makeSpeech' | 'page' | 'reader'
+  | 'site'
+  | 'scenarios'
+  | 'sha256'
+  | 'jobs'
+  | 'clock'
+  | 'sound'
+  | 'makeSpeech'
+  | 'page'
+  | 'reader'
+  | 'earpiece'
 >
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
@@ -91,6 +102,7 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
     ),
     intake: createIntake(deps.jobs, site),
     reader: deps.reader,
+    earpiece: deps.earpiece,
     page: deps.page,
   }
 }

@@ -23,6 +23,8 @@ import { mustStayLit } from './draw/mustStayLit.ts'
 import { planAgain } from './draw/planAgain.ts'
 import { createRunningDraw } from './draw/runningDraw.ts'
 import { unsavedView } from './draw/unsavedView.ts'
+import { createQuietSound } from './voice/quietSound.ts'
+import { isQuiet, mayRead } from './voice/earTrouble.ts'
 import { createScorePracticeDraw } from './figures/scorePracticeDraw.ts'
 import { createFiguresActions } from './figures/figuresActions.ts'
 import { createHandOver } from './handOver/createHandOver.ts'
@@ -62,9 +64,16 @@ const OF_RECORDS: ReadonlySet<string> = new Set(['chart', 'exposure', 'score'])
 /** Joins the parts: forms and plans in, one running draw, its record out. */
 export function createApp(given: AppDeps): App {
   const { clinic = noClinic } = given
-  const deps = { ...given, ...(given.clinic && tellingStores(given, clinic)), clinic }
-  const { site, clock } = deps
+  const { site, clock } = given
   const store = createStore<AppState>(() => stateAtStart(site, clock.read().wall_ms))
+  const quiet = (): boolean => isQuiet(store.getState().settings, given.earpiece.state())
+  const sound = createQuietSound({
+    ...given,
+    prompts: site.prompts,
+    isQuiet: quiet,
+    mayRead: () => mayRead(store.getState().settings),
+  })
+  const deps = { ...given, ...(given.clinic && tellingStores(given, clinic)), clinic, sound }
   const set = (change: Partial<AppState>): void => store.setState(change)
 
   const logs = createDrawLogs(deps)
@@ -173,6 +182,8 @@ export function createApp(given: AppDeps): App {
       if (isClosed(log) && openingOf(log).sitting) void parts.refreshDraws()
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
     },
+    isQuiet: quiet,
+    onTones: (tonesOnly) => settings.actions.changeSettings({ tonesOnly }),
     onPrintLabels: (drawId) => void go({ name: 'labels', drawId, from: 'draw' }),
     planAgain: (state) => planAgain(state, site, parts.today(), parts.stock.current()),
   })

@@ -48,6 +48,7 @@ export function stateAtStart(site: SiteData, now_ms: number): AppState {
     dues_ms: [],
     seriesClockStep_ms: 0,
     soundTrouble: undefined,
+    earTrouble: undefined,
     lock: LOCK_OFF,
     left: [],
     storageKept: undefined,

@@ -1,4 +1,4 @@
-import type { PhraseBook } from '../app/site/phraseBook.ts'
+import { allWordings, type PhraseBook } from '../app/site/phraseBook.ts'
 import { phraseFaultText } from '../app/voice/phraseTrial.ts'
 import { checkPhrases } from '../core/voice/checkPhrases.ts'
 import type { Lexicon } from '../core/voice/lexicon.ts'
@@ -16,9 +16,10 @@ export interface Answer {
 export function phrasesCheckCommand(text: string, lexicon: Lexicon): Answer {
   const book = readBook(text)
   if (typeof book === 'string') return { code: 2, stdout: '', stderr: `${book}\n` }
-  const faults = checkPhrases(book.phrases, lexicon, openTogether)
+  const all = allWordings(book)
+  const faults = checkPhrases(all, lexicon, openTogether)
   const errors = faults.filter(({ weight }) => weight === 'error').length
-  const count = Object.values(book.phrases).flatMap((list) => list ?? []).length
+  const count = Object.values(all).flat().length
   const lines = faults.map((fault) => `${fault.weight}: ${phraseFaultText(fault, voiceTexts)}`)
   const sum = `${count} phrases, ${errors} errors, ${faults.length - errors} warnings`
   return { code: errors > 0 ? 1 : 0, stdout: `${[...lines, sum].join('\n')}\n`, stderr: '' }
@@ -37,5 +38,13 @@ function readBook(text: string): PhraseBook | string {
   const bad = lists.find(
     ([, list]) => !Array.isArray(list) || list.some((phrase) => typeof phrase !== 'string'),
   )
-  return bad ? `"${bad[0]}" is not a list of wordings.` : (json as PhraseBook)
+  if (bad) return `"${bad[0]}" is not a list of wordings.`
+  const { discreet = {} } = json as { discreet?: unknown }
+  const isMap = typeof discreet === 'object' && discreet !== null
+  const odd = isMap
+    ? Object.entries(discreet).find(
+        ([key, phrase]) => typeof phrase !== 'string' || !Object.hasOwn(phrases ?? {}, key),
+      )?.[0]
+    : 'discreet'
+  return odd ? `"${odd}" is not a discreet wording of a command.` : (json as PhraseBook)
 }

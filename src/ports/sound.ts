@@ -6,6 +6,11 @@ export const CHIMES = [
   'heard',
   'notUnderstood',
   'severe',
+  'next',
+  'asked',
+  'look',
+  'handle',
+  'told',
 ] as const
 export type Chime = (typeof CHIMES)[number]
 
@@ -32,8 +37,8 @@ export interface Sound {
   setSilent(silent: boolean): void
   /** Chooses among the recorded voices; one that is not there is reported through `onTrouble`. */
   setVoice?(voice: string): void
-  /** Sounds the alarm of a time that is up, so that somebody can hear whether it is heard. */
-  test(): Promise<SoundTest>
+  /** Sounds a chime, the alarm of a time that is up unless named, so that somebody can hear whether it is heard. */
+  test(name?: Chime): Promise<SoundTest>
   /** Called with true when a prompt begins and false when it has ended, for the recognizer's gate. */
   onSpeaking(observer: (speaking: boolean) => void): () => void
   /** Called with the gravest trouble whenever it becomes another one, and with `undefined` when all is well again. */

@@ -7,8 +7,20 @@ export interface SoundUnderTest {
   readonly settled: () => Promise<void>
 }
 
-/** What every player of sounds must do. The key `app.test` exists; `no.such.prompt` does not. */
-export function soundContract(name: string, fresh: () => SoundUnderTest): void {
+/**
+ * What every player of sounds must do, wherever its sound goes. The key `app.test` exists; `no.such.prompt` does not.
+ * @param ready waits until a fresh one may be heard
+ */
+export function soundContract(
+  name: string,
+  make: () => SoundUnderTest,
+  ready: () => Promise<void> = () => Promise.resolve(),
+): void {
+  const fresh = async (): Promise<SoundUnderTest> => {
+    const made = make()
+    await ready()
+    return made
+  }
   const listening = (sound: Sound): boolean[] => {
     const edges: boolean[] = []
     sound.onSpeaking((speaking) => edges.push(speaking))
@@ -17,7 +29,7 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
 
   describe(`${name} as a sound`, () => {
     it('tells that a prompt begins, then that it has ended', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges = listening(sound)
       sound.speak('app.test')
       await settled()
@@ -25,7 +37,7 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
     })
 
     it('never tells twice that speaking began or ended, however prompts follow each other', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges = listening(sound)
       sound.speak('app.test')
       sound.speak('step.band')
@@ -40,7 +52,7 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
     })
 
     it('does not close the gate of the recognizer for chimes', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges = listening(sound)
       CHIMES.forEach((chime) => sound.chime(chime))
       await settled()
@@ -48,7 +60,7 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
     })
 
     it('takes a prompt that does not exist without throwing and leaves the gate open', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges = listening(sound)
       expect(() => sound.speak('no.such.prompt')).not.toThrow()
       await settled()
@@ -59,7 +71,7 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
     })
 
     it('takes any volume without throwing and goes on speaking', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges = listening(sound)
       for (const volume of [0, 0.5, 1, 7, -1]) expect(() => sound.setVolume(volume)).not.toThrow()
       sound.speak('app.test')
@@ -68,7 +80,7 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
     })
 
     it('tells nothing to a listener that has left', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges: boolean[] = []
       const stays = listening(sound)
       sound.onSpeaking((speaking) => edges.push(speaking))()
@@ -79,7 +91,7 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
     })
 
     it('answers how a test of the alarm went, the same to two who ask at once, with the gate open', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges = listening(sound)
       const outcomes = [sound.test(), sound.test()]
       await settled()
@@ -89,8 +101,19 @@ export function soundContract(name: string, fresh: () => SoundUnderTest): void {
       expect(edges).toEqual([])
     })
 
+    it('sounds any chime that is named as a test, with the gate open', async () => {
+      const { sound, settled } = await fresh()
+      const edges = listening(sound)
+      for (const chime of CHIMES) {
+        const outcome = sound.test(chime)
+        await settled()
+        expect(['played', 'silent', ...SOUND_TROUBLES]).toContain(await outcome)
+      }
+      expect(edges).toEqual([])
+    })
+
     it('tells that it is silent in silent mode, and plays nothing', async () => {
-      const { sound, settled } = fresh()
+      const { sound, settled } = await fresh()
       const edges = listening(sound)
       sound.setSilent(true)
       const outcome = sound.test()

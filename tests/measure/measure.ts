@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { SAFETY_COMMANDS } from '../../src/core/protocol/commandTable.ts'
-import type { PhraseBook } from '../../src/app/site/phraseBook.ts'
+import { allWordings, type PhraseBook } from '../../src/app/site/phraseBook.ts'
 import { openAtStep } from '../../src/core/voice/openTogether.ts'
 import type { MeasureArgs } from './measureArgs.ts'
 import { bookOfList, InputFault, RATE_Hz, readLabels, readRecording, withLabeled, type MeasuredBook, type Recording } from './measureInput.ts' // prettier-ignore
@@ -33,9 +33,10 @@ export interface Measured {
 
 /** Runs a folder of recordings through the app's recognizer and rules in headless Chromium. @throws InputFault */
 export async function measure(args: MeasureArgs, tell: (line: string) => void): Promise<Measured> {
-  const shipped = JSON.parse(
+  const file = JSON.parse(
     readFileSync(join(root, 'src', 'data', 'en', 'phrases.json'), 'utf8'),
   ) as PhraseBook
+  const shipped: PhraseBook = { ...file, phrases: allWordings(file) }
   const recordings = readLabels(args.dir)
   const given =
     args.phrases === undefined

@@ -61,6 +61,11 @@ describe.each(VOICES)('the prompts spoken by %s', (voice) => {
   })
 })
 
+it('what waits to be recorded are prompts, each once', () => {
+  expect(unrecorded.filter((key) => file.prompts[key] === undefined)).toEqual([])
+  expect(new Set(unrecorded).size).toBe(unrecorded.length)
+})
+
 it('are all made to one level, whoever speaks', () => {
   const levels = Object.values(manifest).flatMap((spoken) =>
     Object.values(spoken).map(({ level_dB }) => level_dB),

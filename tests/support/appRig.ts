@@ -20,6 +20,7 @@ import storageTexts from '../../src/data/en/storage.json' with { type: 'json' }
 import { fakePage } from './fakePage.ts'
 import { fakeScreenWake } from './fakeScreenWake.ts'
 import { fakeReader } from './fakeReader.ts'
+import { fakeEarpiece } from './fakeEarpiece.ts'
 import { fakeSound } from './fakeSound.ts'
 import { fakeVersions } from './fakeVersions.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
@@ -43,6 +44,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     sealStored: async () => undefined,
     unsealStored: async () => undefined,
     sound: fakeSound(),
+    earpiece: fakeEarpiece(),
     reader: fakeReader(),
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),

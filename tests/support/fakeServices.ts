@@ -8,6 +8,7 @@ import { createIntake, type Intake } from '../../src/app/intake/createIntake.ts'
 import { intakeHandlers } from '../../src/app/intake/intakeJobs.ts'
 import type { SiteData } from '../../src/app/site/siteData.ts'
 import { verifySignature } from '../../src/adapters/crypto/verifySignature.ts'
+import { fakeEarpiece } from './fakeEarpiece.ts'
 import { sha256 } from './sampleLog.ts'
 import { shippedSite } from './site.ts'
 
@@ -83,6 +84,7 @@ export const SERVICES: AppServices = {
   },
   intake: intakeFor(shippedSite),
   reader: { isThere: () => true },
+  earpiece: fakeEarpiece(),
   page: {
     print: () => undefined,
     copyText: () => Promise.resolve(true),

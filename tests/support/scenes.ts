@@ -30,6 +30,10 @@ const UNSAVED: AppState['unsaved'] = {
   why: 'The storage of this browser is full.',
 }
 const SILENT = voice.sound.chimesMissing
+const EAR_GONE = {
+  what: 'The earpiece is gone (Invented Buds Pro).',
+  advice: voice.ear.advice.quiet,
+}
 
 /** Every screen with invented content, by name. */
 export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
@@ -77,4 +81,17 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
   noRecord: { screen: { name: 'chart', drawId: 'gone' } },
   micCheck: { screen: { name: 'micCheck' } },
   settings: { screen: { name: 'settings' } },
+  settingsDiscreet: {
+    screen: { name: 'settings' },
+    settings: {
+      ...views.STATE.settings,
+      ...{
+        discreet: true,
+        tonesOnly: true,
+        earId: 'ear',
+        earName: 'Invented Buds Pro (Bluetooth)',
+      },
+    },
+    earTrouble: EAR_GONE,
+  },
 }

@@ -130,6 +130,7 @@ export const FILLING: DrawView = {
   },
   mainClock: bandClock(38, 'running', '22 s left'),
   otherClocks: [fillClock],
+  otherVoice: choice('tonesOnly', 'Tones instead of words', 'tones only please'),
   choices: [
     mainChoice('tubeFull', 'Tube full', 'tube complete'),
     choice('bandOff', 'Band off', 'band released', { key: '1', place: 'vein' }),
@@ -358,6 +359,7 @@ export const STATE: AppState = {
   trouble: undefined,
   unsaved: undefined,
   soundTrouble: undefined,
+  earTrouble: undefined,
   lock: LOCK_OFF,
   left: [],
   storageKept: undefined,

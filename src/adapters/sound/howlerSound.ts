@@ -1,9 +1,13 @@
 import { Howler, type Howl } from 'howler'
 import { createEmitter } from '../../core/basics/emitter.ts'
 import type { Clock } from '../../ports/clock.ts'
+import type { Earpiece } from '../../ports/earpiece.ts'
 import { CHIMES, type Chime, type Sound } from '../../ports/sound.ts'
 import { createAlarmTest } from './alarmTest.ts'
 import { createAudibleContext } from './audibleContext.ts'
+import { createEarpiece } from './createEarpiece.ts'
+import type { OutputDevices } from './outputDevices.ts'
+import { sinkOf, type RoutedContext, type RoutedElement, type Sink } from './sink.ts'
 import { showSound } from './showSound.ts'
 import { createSoundHealth } from './soundHealth.ts'
 import { createSoundShelf } from './soundShelf.ts'
@@ -14,6 +18,9 @@ export interface HowlerOptions {
   /** Folder of the recorded voice. */
   readonly voice: string
   readonly clock: Clock
+  /** What tells of the outputs of this machine; without it sound has one way only. */
+  readonly devices?: OutputDevices | undefined
+  readonly makeElement?: () => RoutedElement
 }
 
 /** A sound that could not begin within this time is not played at all: said late, it would be wrong. */
@@ -34,8 +41,8 @@ interface Prompt {
 /** Chimes and recorded prompts through howler. One prompt at a time; chimes may sound over it. */
 export function createHowlerSound(
   options: HowlerOptions,
-): Sound & { setVoice(voice: string): void } {
-  const { base, clock } = options
+): Sound & { setVoice(voice: string): void; readonly earpiece: Earpiece } {
+  const { base, clock, devices, makeElement = () => new Audio() } = options
   const speaking = createEmitter<boolean>()
   const health = createSoundHealth()
   const whenAudible = createAudibleContext(clock, health.setHeldBack, beginAnew)
@@ -45,6 +52,20 @@ export function createHowlerSound(
   let silent = false
   let voice = options.voice
   let current: Prompt | undefined
+
+  const sinks = new WeakMap<object, Sink>()
+  const ear = createEarpiece({ clock, devices, sink: sinkNow, beginAnew, onUnsure: hush })
+
+  /** Of the context that is there now: howler makes another one now and then, which begins at the loudspeaker. */
+  function sinkNow(): Sink | undefined {
+    const context = Howler.usingWebAudio ? (Howler.ctx as RoutedContext | null) : null
+    if (!context) return undefined
+    const known = sinks.get(context)
+    if (known) return known
+    const sink = sinkOf(context, Howler.masterGain, makeElement)
+    if (sink) sinks.set(context, sink)
+    return sink
+  }
 
   const now = (): number => clock.read().mono_ms
   const after = (wait_ms: number, run: () => void): (() => void) =>
@@ -60,11 +81,11 @@ export function createHowlerSound(
     speaking.emit(true)
   }
 
-  /** A closed context never sounds again: howler makes another one, and every sound is loaded into that. */
+  /** Howler makes another context, on the default output, and every sound is loaded into that. */
   function beginAnew(): void {
     forget()
     // Howler closes the old context once more, which one that is closed refuses.
-    Object.assign(Howler.ctx, { close: () => Promise.resolve() })
+    if (Howler.ctx.state === 'closed') Object.assign(Howler.ctx, { close: () => Promise.resolve() })
     Howler.unload()
     chimes.clear()
     prompts.clear()
@@ -95,7 +116,7 @@ export function createHowlerSound(
       health.setHeldBack(true)
       howl.once('unlock', () => {
         health.setHeldBack(false)
-        if (current?.howl === howl) current.id = howl.play()
+        if (current?.howl === howl && ear.maySpeak()) current.id = howl.play()
       })
     },
   }
@@ -140,7 +161,7 @@ export function createHowlerSound(
     },
     speak(key) {
       hush()
-      if (silent) return
+      if (silent || !ear.maySpeak()) return
       showSound({ kind: 'prompt', name: key })
       const howl = prompts(`prompts/${voice}/${key}.ogg`)
       const prompt: Prompt = { howl }
@@ -149,7 +170,9 @@ export function createHowlerSound(
         if (current === prompt) hush()
       })
       begin(howl, () => {
-        if (current === prompt) prompt.id = howl.play()
+        if (current !== prompt) return
+        if (ear.maySpeak()) prompt.id = howl.play()
+        else forget()
       })
     },
     hush,
@@ -164,13 +187,14 @@ export function createHowlerSound(
     setVoice(next: string) {
       voice = next
     },
-    test() {
+    test(name = 'timeUp') {
       if (silent || Howler.volume() === 0) return Promise.resolve('silent')
-      const howl = chimes(chimePath('timeUp'))
+      const howl = chimes(chimePath(name))
       return alarmTest.run((begun) => begin(howl, () => begun(howl.play())))
     },
     onSpeaking: speaking.observe,
     onTrouble: health.onTrouble,
+    earpiece: ear,
   }
 }
 

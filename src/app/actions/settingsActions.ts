@@ -8,10 +8,13 @@ import { createSiteKeeper } from '../site/ownSite.ts'
 import { readSettings } from '../site/readSettings.ts'
 import type { Settings } from '../site/settings.ts'
 import { keepCollector } from '../site/whoDraws.ts'
+import { createEar } from '../voice/createEar.ts'
 
 type SettingsActions = Pick<
   AppActions,
   | 'testAlarm'
+  | 'testEar'
+  | 'hearTone'
   | 'changeSettings'
   | 'sayWhoDraws'
   | 'keepCatalogue'
@@ -30,10 +33,39 @@ export function createSettingsActions(parts: AppParts, isDrawing: () => boolean)
     parts.page.startAnew(),
   )
 
-  function applySound({ volume, silent, promptVoice, language }: Settings): void {
+  const ear = createEar({
+    ...parts,
+    texts: parts.site.texts.voice,
+    settings: () => get().settings,
+    onTrouble: (trouble) => set({ earTrouble: trouble }),
+  })
+  parts.settingsPages?.onTold(() => void follow())
+
+  function applySound({ volume, silent, promptVoice, language, tonesOnly }: Settings): void {
     sound.setVolume(volume)
     sound.setSilent(silent)
     sound.setVoice?.(voiceOf(language, promptVoice))
+    if (tonesOnly) sound.hush()
+    ear.apply()
+  }
+
+  /** Another page has kept other settings: two pages that speak to different ears would not be discreet. */
+  async function follow(): Promise<void> {
+    const kept = await guarded(told.settingsUnread, () => settingsStore.read(SETTINGS_KEY))
+    if (!kept.ok || kept.value === undefined) return
+    const { value } = readSettings(kept.value, parts.site.texts.site)
+    // What stands on this page stays in its language until it begins anew.
+    const settings = { ...value, language: get().settings.language }
+    set({ settings })
+    applySound(settings)
+  }
+
+  async function keep(settings: Settings): Promise<boolean> {
+    const kept = await guarded(told.settingsUnsaved, () =>
+      settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
+    )
+    if (kept.ok) parts.settingsPages?.tell()
+    return kept.ok
   }
 
   const actions: SettingsActions = {
@@ -44,25 +76,22 @@ export function createSettingsActions(parts: AppParts, isDrawing: () => boolean)
       const { what, advice } = troubles[outcome]
       return `${what} ${advice}`
     },
+    testEar: () => ear.test(),
+    hearTone: (name) => sound.chime(name),
     changeSettings: (change) => {
       const { devicePrefix } = change
       if (devicePrefix !== undefined && !isDevicePrefix(devicePrefix)) return
       const { language } = get().settings
       const settings = { ...get().settings, ...change }
       // What stands on the screen and what is heard change together.
-      const isOther = settings.language !== language
-      if (isOther && isDrawing()) {
-        set({ trouble: told.languageWaits })
+      if (settings.language !== language) {
+        if (isDrawing()) set({ trouble: told.languageWaits })
+        else void keep(settings).then((isKept) => isKept && parts.page.startAnew())
         return
       }
-      if (!isOther) {
-        set({ settings })
-        applySound(settings)
-      }
-      void guarded(told.settingsUnsaved, async () => {
-        await settingsStore.write(SETTINGS_KEY, JSON.stringify(settings))
-        if (isOther) parts.page.startAnew()
-      })
+      set({ settings })
+      applySound(settings)
+      void keep(settings)
     },
     sayWhoDraws: (who) => {
       const change = keepCollector(who, parts.clock.read().wall_ms)

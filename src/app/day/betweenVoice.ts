@@ -9,7 +9,9 @@ import type { Speech, SpeechState } from '../../ports/speech.ts'
 import { createPrompter } from '../draw/prompter.ts'
 import type { BetweenView } from '../view/betweenView.ts'
 import type { HeardView } from '../view/drawViewTypes.ts'
+import { shownPrompt } from '../view/promptKeys.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
+import type { Prompts } from '../site/words.ts'
 import { createPhraseEar } from '../voice/phraseEar.ts'
 
 /** What is said in answer to a phrase. */
@@ -29,6 +31,9 @@ export interface BetweenVoiceDeps {
   readonly reader: Reader
   readonly makeSpeech: () => Speech
   readonly texts: VoiceTexts
+  readonly prompts: Prompts
+  /** No word is heard now. */
+  readonly isQuiet?: (() => boolean) | undefined
   readonly acts: BetweenActs
   readonly onView: (view: BetweenView | undefined) => void
 }
@@ -65,6 +70,7 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
     let state: SpeechState = { kind: 'off' }
     let level = 0
     let heard: HeardView | undefined
+    let answered: string | undefined
     let ended = false
     let busy = false
 
@@ -72,6 +78,7 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
       clock,
       sound,
       isHearing: () => ear.isHearing(),
+      isQuiet: deps.isQuiet,
       spoken: (key) => key,
     })
     const ear = createPhraseEar<BetweenCommand>({
@@ -89,10 +96,13 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
     }
     const show = (): void => {
       if (ended) return
-      deps.onView(defined({ listening: defined({ state, level, advice: adviceFor() }), heard }))
+      deps.onView(
+        defined({ listening: defined({ state, level, advice: adviceFor() }), heard, answered }),
+      )
     }
     const showHeard = (text: string, outcome: HeardView['outcome']): void => {
       heard = { text, outcome, at_ms: clock.read().mono_ms }
+      answered = undefined
       show()
     }
 
@@ -106,6 +116,8 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
           sound.chime('heard')
           const said = await deps.acts[outcome.key]().finally(() => (busy = false))
           if (ended) return
+          answered = said.prompts.map((key) => shownPrompt(key, deps.prompts)).join(' ')
+          show()
           prompter.say(...said.prompts)
           if (said.read !== undefined) reader.read(said.read)
           return

@@ -6,6 +6,7 @@ import type { CourierActions } from '../view/courierView.ts'
 import type { DayActions } from '../view/dayViewTypes.ts'
 import { createBetweenActs } from './betweenActs.ts'
 import { betweenPhrases } from './betweenPhrases.ts'
+import { isQuiet, mayRead } from '../voice/earTrouble.ts'
 import { createBetweenVoice } from './betweenVoice.ts'
 import { mayBeCalled, nextReadOf } from './nextRead.ts'
 
@@ -35,6 +36,8 @@ export function createBetween({ parts, day, bench, courier, isDrawing }: Between
     ...parts,
     makeSpeech: () => parts.makeSpeech(get().settings),
     texts: site.texts.voice,
+    prompts: site.prompts,
+    isQuiet: () => isQuiet(get().settings, parts.earpiece.state()),
     acts: createBetweenActs({
       callNext: async () => {
         const row = await day.callNext('voice')
@@ -53,7 +56,8 @@ export function createBetween({ parts, day, bench, courier, isDrawing }: Between
       },
       pack: (said) => courier.packSaid(said),
       benchDue: () => get().bench.rows.filter(({ isDue }) => isDue).length,
-      mayReadNames: () => get().settings.speakNames && parts.reader.isThere(),
+      mayReadNames: () =>
+        get().settings.speakNames && mayRead(get().settings) && parts.reader.isThere(),
     }),
     onView: (between) => set({ between }),
   })

@@ -45,6 +45,10 @@ export interface RunnerDeps extends DrawSessionDeps, ViewTexts {
   readonly onPrintLabels: (drawId: string) => void
   /** What is spoken is heard by others too: it alarms nobody. */
   readonly isDiscreet: () => boolean
+  /** No word may be heard now: each prompt is a tone. */
+  readonly isQuiet: () => boolean
+  readonly isTonesOnly: () => boolean
+  readonly onTones: (tonesOnly: boolean) => void
   /** Somebody is in the middle of saying something. */
   readonly isHearing: () => boolean
   /** A plan for a further needle, from what is in the rack. */
@@ -133,6 +137,7 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
       askTube,
       coach: deps.coach?.view(),
       isDiscreet: deps.isDiscreet(),
+      isTonesOnly: deps.isTonesOnly(),
     }
     deps.onView(drawView(session.state(), clock.read(), deps, view))
   }

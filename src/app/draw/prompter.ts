@@ -6,6 +6,8 @@ export interface PrompterDeps {
   readonly sound: Sound
   /** Somebody is in the middle of saying something. */
   readonly isHearing: () => boolean
+  /** No word is heard now, so none follows another. */
+  readonly isQuiet?: (() => boolean) | undefined
   /** The recording that stands for a prompt at this moment. */
   readonly spoken: (key: string) => string
 }
@@ -25,7 +27,13 @@ export interface Prompter {
 /** About as long as a phrase and its hearing take. */
 const WAIT_FOR_SPEECH_ms = 1200
 
-export function createPrompter({ clock, sound, isHearing, spoken }: PrompterDeps): Prompter {
+export function createPrompter({
+  clock,
+  sound,
+  isHearing,
+  isQuiet,
+  spoken,
+}: PrompterDeps): Prompter {
   let cancel: (() => void) | undefined
   let waiting: readonly string[] = []
   const next = (): void => {
@@ -42,7 +50,7 @@ export function createPrompter({ clock, sound, isHearing, spoken }: PrompterDeps
     const [first, ...rest] = keys
     if (first === undefined) return
     sound.speak(spoken(first))
-    waiting = rest
+    waiting = isQuiet?.() ? [] : rest
   }
   const say = (...keys: readonly string[]): void => {
     cancel?.()

@@ -21,7 +21,7 @@ import { createVoiceControl, type SpeechMaker, type VoiceControl } from './voice
 
 export interface RunningDrawDeps extends Omit<
   RunnerDeps,
-  'onMoved' | 'onListening' | 'isHearing' | 'isDiscreet' | 'coach' | 'takenOverNote'
+  'onMoved' | 'onListening' | 'isHearing' | 'isDiscreet' | 'isTonesOnly' | 'coach' | 'takenOverNote'
 > {
   readonly makeSpeech: SpeechMaker
   readonly voiceTexts: VoiceTexts
@@ -110,6 +110,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
     },
     onListening: (wanted) => ears?.setPaused(!wanted),
     isDiscreet: () => deps.settings().discreet,
+    isTonesOnly: () => deps.settings().tonesOnly,
     isHearing: () => ears?.hearing() ?? false,
   })
 

@@ -12,6 +12,8 @@ export interface SteeringDeps extends Pick<ViewTexts, 'words' | 'prompts' | 'tex
   readonly say: (...promptKeys: readonly string[]) => void
   readonly state: () => DrawState
   readonly onListening: (wanted: boolean) => void
+  /** Tones in the place of words are wanted, or no longer. */
+  readonly onTones: (tonesOnly: boolean) => void
   readonly onNotice: (notice: Notice) => void
   readonly onPrintLabels: (drawId: string) => void
 }
@@ -22,6 +24,12 @@ export function createSteering(deps: SteeringDeps): Readonly<Record<SteeringComm
   const listen = (wanted: boolean) => (): void => {
     deps.onListening(wanted)
     say(wanted ? 'app.resumed' : 'app.paused')
+  }
+  const tones = (tonesOnly: boolean) => (): void => {
+    deps.onTones(tonesOnly)
+    const text = deps.texts.draw.notice[tonesOnly ? 'tonesOnly' : 'wordsAgain']
+    deps.onNotice({ tone: 'info', text })
+    say('app.test')
   }
   return {
     sayAgain: () => say(stepPromptKey(state(), stepOf(state()), prompts)),
@@ -36,6 +44,8 @@ export function createSteering(deps: SteeringDeps): Readonly<Record<SteeringComm
     },
     pauseListening: listen(false),
     resumeListening: listen(true),
+    tonesOnly: tones(true),
+    wordsAgain: tones(false),
     printLabels: () => deps.onPrintLabels(state().opened.drawId),
     // No question is open, or they would have answered it.
     confirmYes: () => undefined,

@@ -17,7 +17,12 @@ export interface EarlyAct {
   readonly left: boolean
 }
 
-const OPPOSITE = { pauseListening: 'resumeListening', resumeListening: 'pauseListening' } as const
+const OPPOSITE = {
+  pauseListening: 'resumeListening',
+  resumeListening: 'pauseListening',
+  tonesOnly: 'wordsAgain',
+  wordsAgain: 'tonesOnly',
+} as const
 
 /** What was heard, for people: unknown sounds as dots. */
 export const heardWords = (text: string): string => text.replaceAll(UNKNOWN, '…')

@@ -65,6 +65,8 @@ export interface DrawTexts {
       | 'accession'
       | 'lot'
       | 'takenBack'
+      | 'tonesOnly'
+      | 'wordsAgain'
       | 'mixed'
       | 'wristband',
       string

@@ -1,6 +1,7 @@
 import { readScenario } from '../../core/scenario/readScenario.ts'
 import type { Scenario } from '../../core/scenario/scenario.ts'
 import { scenarioVocabulary } from '../../core/scenario/vocabulary.ts'
+import { allWordings } from './phraseBook.ts'
 import type { SiteData } from './siteData.ts'
 
 export interface NamedScenario {
@@ -16,7 +17,7 @@ export function readScenarios(
   texts: Readonly<Record<string, string>>,
   { phrases, words }: Pick<SiteData, 'phrases' | 'words'>,
 ): readonly NamedScenario[] {
-  const vocabulary = scenarioVocabulary(phrases.phrases, words.commands)
+  const vocabulary = scenarioVocabulary(allWordings(phrases), words.commands)
   const read = Object.entries(texts).flatMap(([path, text]) => {
     const reading = readScenario(text, vocabulary)
     const id = path.replace(/^.*\//, '').replace(/\.txt$/, '')

@@ -10,6 +10,9 @@ import { isRehearsals } from './rehearsals.ts'
 import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
 import type { SiteTexts } from './siteTexts.ts'
 
+/** Characters of an output's id or name. */
+const LONGEST_OUTPUT = 300
+
 /** The settings as they were kept on this device; what does not read is as at first, and a person is told. */
 export function readSettings(json: string | undefined, texts: SiteTexts): Salvaged<Settings> {
   if (json === undefined) return { value: DEFAULT_SETTINGS, faults: [] }
@@ -46,6 +49,8 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (key === 'paper') return value === 'A4' || value === 'letter'
   if (key === 'modelFile' || key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
   if (typeof value !== 'string') return true
+  // As a browser gives them, which is no business of ours.
+  if (key === 'earId' || key === 'earName') return value.length <= LONGEST_OUTPUT
   const read = readText(value, 'name')
   return read.ok && read.value === value.trim()
 }

@@ -12,8 +12,15 @@ export interface Settings {
   readonly speakNames: boolean
   readonly volume: number
   readonly silent: boolean
-  /** What alarms a patient is spoken as a short code. */
+  /** What alarms a patient is spoken as a short code, and neutral wordings are shown first. */
   readonly discreet: boolean
+  /** Nothing is spoken: each kind of prompt has its tone. */
+  readonly tonesOnly: boolean
+  /** The output that prompts go to, by the browser's id and name for it; empty for the loudspeaker. */
+  readonly earId: string
+  readonly earName: string
+  /** Prompts may come from the loudspeaker while the earpiece is not there. */
+  readonly speakWithoutEar: boolean
   readonly promptVoice: string
   /** File name of the Vosk model archive under `models/`. */
   readonly modelFile: string
@@ -53,6 +60,10 @@ export const DEFAULT_SETTINGS: Settings = {
   volume: 0.8,
   silent: false,
   discreet: false,
+  tonesOnly: false,
+  earId: '',
+  earName: '',
+  speakWithoutEar: false,
   promptVoice: 'af_heart',
   modelFile: 'stillhand-en-0.1.tar.gz',
   siteName: '',

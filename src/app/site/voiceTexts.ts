@@ -1,6 +1,7 @@
 import type { Text } from '../../core/basics/fillText.ts'
 import type { PhraseFault } from '../../core/voice/checkPhrases.ts'
 import type { MicReasonCode } from '../../core/voice/judgeMic.ts'
+import type { EarState } from '../../ports/earpiece.ts'
 import type { SoundTroubleCode } from '../../ports/sound.ts'
 import type { SpeechTrouble } from '../../ports/speech.ts'
 
@@ -14,6 +15,8 @@ export interface VoiceTexts {
   /** What keeps sounds from being heard; everything they tell is on the screen as well. */
   readonly sound: Readonly<Record<SoundTroubleCode, TroubleText>>
   readonly soundTest: Readonly<Record<'played' | 'silent', string>>
+  /** Why an ear that was chosen hears nothing, and what is heard instead. */
+  readonly ear: EarTexts
   /** An act on `{phrase}` turned out to be a mistake, and something else was recorded since. */
   readonly takenBackTooLate: string
   /** Why a microphone check was not good, and that voice is off. */
@@ -21,6 +24,21 @@ export interface VoiceTexts {
   readonly phraseFaults: Readonly<Record<PhraseFault['kind'], string>>
   readonly wordListMissing: string
 }
+
+export interface EarTexts {
+  /** What is heard meanwhile: nothing spoken, or words from the loudspeaker. */
+  readonly advice: Readonly<Record<'quiet' | 'spoken', string>>
+  /** `{name}` of the output. */
+  readonly what: Readonly<Record<LostEar, string>>
+  /** In the place of a name that the browser does not tell. */
+  readonly unnamed: string
+  readonly played: string
+  readonly loudspeaker: string
+  readonly finding: string
+}
+
+/** States of an ear that a person has to know of. */
+export type LostEar = Extract<EarState, 'gone' | 'refused' | 'unable'>
 
 export interface TroubleText {
   readonly what: string

@@ -72,6 +72,7 @@ export const ALARMING = [
   'exception.consentWithdrawn',
   'exception.needlestick',
   'handled.needlestick',
+  'exception.nausea',
   'exception.stopEverything',
   'exception.wrongTube',
   'exception.expiredTube',
@@ -86,6 +87,9 @@ export const ALARMING = [
   'flag.infantChlorhexidine',
   'flag.shieldNotClicked',
   'flag.labelMismatch',
+  'flag.lostTubeLabel',
+  'flag.transferLate',
+  'cue.transfer.up',
   'flag.overBloodLimit',
   'flag.afterStop',
   'ask.refuseIdentity',
@@ -93,6 +97,8 @@ export const ALARMING = [
   'ask.afterFaint',
   'ask.overLimit',
   'ask.accessionElsewhere',
+  'ask.unlabelledAsIs',
+  'ask.unlabelledDiscard',
 ] as const
 type AlarmingPrompt = (typeof ALARMING)[number]
 
@@ -135,4 +141,6 @@ export interface Prompts {
     Readonly<Record<string, string | undefined>>
   /** What stands on the screen where a prompt is spelled for the voice. */
   readonly shown?: Readonly<Record<string, string | undefined>>
+  /** Prompts that nobody has recorded yet: read by the browser, or a tone. Empty once they are. */
+  readonly unrecorded?: readonly string[]
 }

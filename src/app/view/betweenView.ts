@@ -4,4 +4,6 @@ import type { HeardView, ListeningView } from './drawViewTypes.ts'
 export interface BetweenView {
   readonly listening: ListeningView
   readonly heard?: HeardView
+  /** What was answered to it aloud, or would have been. */
+  readonly answered?: string
 }

@@ -3,7 +3,7 @@ import { commandsWhere, rowOf } from '../../core/protocol/commandTable.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
 import { commandOf, type OpenCommands } from '../../core/protocol/openCommands.ts'
 import type { StepId } from '../../core/protocol/steps.ts'
-import type { PhraseBook } from '../site/phraseBook.ts'
+import { wordingsOf, type PhraseBook } from '../site/phraseBook.ts'
 import type { ChoiceView } from './drawViewTypes.ts'
 import type { Words } from '../site/words.ts'
 import { KEY_OF_ALWAYS, KEY_OF_PLACE, placesOf, type FixedPlace, type Place } from './places.ts'
@@ -11,18 +11,20 @@ import { KEY_OF_ALWAYS, KEY_OF_PLACE, placesOf, type FixedPlace, type Place } fr
 export interface ChoiceWords {
   readonly words: Words
   readonly phrases: PhraseBook
+  /** A patient hears what is said: neutral wordings are shown first. */
+  readonly isDiscreet?: boolean | undefined
 }
 
 /** One command as a button with its words, its phrase and its key. */
 export function choiceView(
   key: CommandKey,
-  { words, phrases }: ChoiceWords,
+  { words, phrases, isDiscreet }: ChoiceWords,
   as: { readonly key?: string; readonly place?: Place },
 ): ChoiceView {
   return {
     command: commandOf(key),
     label: words.commands[key],
-    phrases: phrases.phrases[key] ?? [],
+    phrases: wordingsOf(phrases, key, isDiscreet),
     place: as.place ?? 'sheet',
     tone: rowOf(key).tone === 'stop' ? 'stop' : as.place === 'main' ? 'go' : 'plain',
     ...defined({ key: as.key }),

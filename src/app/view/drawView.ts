@@ -52,13 +52,16 @@ export interface ShownView {
   readonly coach?: CoachView | undefined
   /** Patients hear what is spoken, and alarming things are a code. */
   readonly isDiscreet?: boolean
+  /** Nothing is spoken: prompts are tones. */
+  readonly isTonesOnly?: boolean
 }
 
 /**
  * The draw screen for a state at a moment. Pure. It is worked out whole on every beat: what may be said is found by
  * deciding on each command there is, which costs less than keeping it up to date would.
  */
-export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: ShownView): DrawView {
+export function drawView(s: DrawState, now: Reading, texts: ViewTexts, shown: ShownView): DrawView {
+  const from = { ...texts, isDiscreet: shown.isDiscreet === true }
   const { opened, closed } = s
   const { words } = from
   const open = openCommands(s, stampAfter(s.last.at, now))
@@ -82,6 +85,8 @@ export function drawView(s: DrawState, now: Reading, from: ViewTexts, shown: Sho
     exposure: s.seen.includes('needlestick') || undefined,
     notice: shown.notice,
     coded: shown.isDiscreet ? codedNow(s, from, shown) : undefined,
+    isTonesOnly: shown.isTonesOnly,
+    otherVoice: choiceView(shown.isTonesOnly ? 'wordsAgain' : 'tonesOnly', from, {}),
     ask: shown.ask && askView(s, shown.ask, shown.askTube, from),
     noArmLeft: ['find', 'site'].includes(stepOf(s).id) && noArmLeft(s),
     needleSet: s.puncture.needleIn || closed || isCapillary(s) ? undefined : needleSetOf(s),
@@ -164,7 +169,12 @@ function sittingText(
   return sites.length > 0 ? fillText(notAt, { sitting, sites: sites.join('; ') }) : sitting
 }
 
-function askView(s: DrawState, ask: Ask, tubeId: string | undefined, from: ViewTexts): AskView {
+function askView(
+  s: DrawState,
+  ask: Ask,
+  tubeId: string | undefined,
+  from: ViewTexts & Pick<ShownView, 'isDiscreet'>,
+): AskView {
   const tube = tubeId === undefined ? '' : (planned(s, tubeId)?.name ?? tubeId)
   const harms = yesDoesHarm(ask)
   const answers = from.words.answers[ask]

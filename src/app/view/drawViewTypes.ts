@@ -189,6 +189,10 @@ export interface DrawView {
   readonly notice?: Notice
   /** Where patients listen: the words with a code that were spoken for what stands large. */
   readonly coded?: string
+  /** Nothing is spoken: prompts are tones. */
+  readonly isTonesOnly?: boolean
+  /** Turns tones into words, or words into tones. */
+  readonly otherVoice: ChoiceView
   readonly ask?: AskView
   /** Series with a sample before a dose of which nobody told when it is due. */
   readonly doseAsked?: string

@@ -4,7 +4,7 @@ import type { CommandKey } from '../../core/protocol/commands.ts'
 import { openAtStep } from '../../core/voice/openTogether.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Speech } from '../../ports/speech.ts'
-import type { PhraseBook } from '../site/phraseBook.ts'
+import { wordingsOf, type PhraseBook } from '../site/phraseBook.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
 import { CHECKED, micCheckAfter, type MicCheckEvent, type MicCheckState } from './micCheckState.ts'
 import { micCheckView, type MicCheckView } from './micCheckView.ts'
@@ -130,7 +130,7 @@ function phrasesAround(index: number, book: PhraseBook): OpenPhrases {
   const keys = openAtStep(CHECKED[index]?.step ?? '') ?? []
   return new Map(
     keys.flatMap((key) =>
-      (book.phrases[key] ?? []).map((phrase) => [phrase, key as CommandKey] as const),
+      wordingsOf(book, key).map((phrase) => [phrase, key as CommandKey] as const),
     ),
   )
 }

@@ -2,7 +2,7 @@ import { answersTo, type Ask } from '../../core/protocol/asks.ts'
 import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
 import type { OpenCommands } from '../../core/protocol/openCommands.ts'
-import type { PhraseBook } from '../site/phraseBook.ts'
+import { wordingsOf, type PhraseBook } from '../site/phraseBook.ts'
 
 /** Which question is open, and whether listening is paused. */
 interface OpenMode {
@@ -20,7 +20,7 @@ export type OpenPhrases = ReadonlyMap<string, CommandKey>
 export function openPhrases(open: OpenCommands, book: PhraseBook, mode: OpenMode): OpenPhrases {
   const phrases = new Map<string, CommandKey>()
   for (const key of keysOf(open, mode)) {
-    for (const phrase of book.phrases[key] ?? []) if (!phrases.has(phrase)) phrases.set(phrase, key)
+    for (const phrase of wordingsOf(book, key)) if (!phrases.has(phrase)) phrases.set(phrase, key)
   }
   return phrases
 }

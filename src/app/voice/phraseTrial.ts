@@ -3,7 +3,7 @@ import { isCommandKey } from '../../core/protocol/commandTable.ts'
 import { checkPhrases, type PhraseFault } from '../../core/voice/checkPhrases.ts'
 import { readLexicon, type Lexicon } from '../../core/voice/lexicon.ts'
 import { openTogether } from '../../core/voice/openTogether.ts'
-import type { PhraseBook } from '../site/phraseBook.ts'
+import { allWordings, type PhraseBook } from '../site/phraseBook.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
 import type { Words } from '../site/words.ts'
 
@@ -43,7 +43,8 @@ export function createPhraseTrial(
         lexicon = undefined
         return [{ weight: 'error', text: texts.wordListMissing }]
       }
-      const lists = { ...book.phrases, [key]: [...(book.phrases[key] ?? []), phrase] }
+      const all = allWordings(book)
+      const lists = { ...all, [key]: [...(all[key] ?? []), phrase] }
       return checkPhrases(lists, known, openTogether, (asked) => asked === phrase)
         .filter((fault) => fault.kind !== 'oneWording')
         .map((fault) => ({ weight: fault.weight, text: phraseFaultText(fault, texts) }))

@@ -36,6 +36,8 @@ export const COMMAND_TABLE = {
   howLong:            { by: 'app', alwaysOpen: 'safetyRow' },
   pauseListening:     { by: 'app', alwaysOpen: 'apart' },
   resumeListening:    { by: 'app', alwaysOpen: 'apart' },
+  tonesOnly:          { by: 'app', alwaysOpen: 'apart' },
+  wordsAgain:         { by: 'app', alwaysOpen: 'apart' },
   confirmYes:         { by: 'app', answer: 'yes' },
   confirmNo:          { by: 'app', answer: 'no' },
 

@@ -112,6 +112,8 @@ export const PLAIN_COMMANDS = [
   'howLong',
   'pauseListening',
   'resumeListening',
+  'tonesOnly',
+  'wordsAgain',
   'printLabels',
   'fistSeen',
   'warmOn',

@@ -22,6 +22,7 @@ export function BetweenEars() {
       />
       {view && <Listening listening={view.listening} />}
       {view && <HeardLine heard={view.heard} />}
+      {view?.answered !== undefined && <p role="status">{view.answered}</p>}
       {listenBetween && (
         <details>
           <summary>{between.what}</summary>

@@ -16,6 +16,7 @@ export function DrawBar({ view }: { readonly view: DrawView }) {
         <strong>{view.ruler.where}</strong>
       </p>
       <p className="who">
+        {view.isTonesOnly && <span className="tag">{draw.tonesOnly}</span>}
         {view.invented && <span className="tag">{draw.invented}</span>}
         {view.patientLine.split(' · ').map((part, i) => (
           <Fragment key={part}>

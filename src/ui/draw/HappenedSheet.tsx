@@ -72,18 +72,16 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
           />
         ))}
       </div>
-      {facts.length > 0 && (
-        <div className="choices">
-          {facts.map((choice) => (
-            <ChoiceButton
-              key={choiceId(choice)}
-              choice={choice}
-              isHeld={isHeld}
-              onChoose={onChoose}
-            />
-          ))}
-        </div>
-      )}
+      <div className="choices">
+        {[...facts, view.otherVoice].map((choice) => (
+          <ChoiceButton
+            key={choiceId(choice)}
+            choice={choice}
+            isHeld={isHeld}
+            onChoose={onChoose}
+          />
+        ))}
+      </div>
       <OtherTube rack={view.rack} onSend={onSend} />
       <section className="write">
         <h2>{draw.write}</h2>

@@ -1,7 +1,6 @@
 import type { ReactNode } from 'react'
 import { SelectField } from '../shared/SelectField.tsx'
 import { TextField } from '../shared/TextField.tsx'
-import { Tick } from '../shared/Tick.tsx'
 import type { Settings } from '../../app/site/settings.ts'
 import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
@@ -15,6 +14,7 @@ import { RecordsSection } from '../lock/RecordsSection.tsx'
 import { ClinicSection } from '../clinic/ClinicSection.tsx'
 import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { HandOverSection } from '../handOver/HandOverSection.tsx'
+import { DiscreetSection } from './DiscreetSection.tsx'
 import { FiguresSection } from './FiguresSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { LanguageSelect } from './LanguageSelect.tsx'
@@ -24,6 +24,7 @@ import { PrefixField } from './PrefixField.tsx'
 import { RecordServerSection } from './RecordServerSection.tsx'
 import { RotorSection } from './RotorSection.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
+import { SettingTick } from './SettingTick.tsx'
 import './settings.css'
 
 type TextKey = 'modelFile'
@@ -38,21 +39,6 @@ function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: s
       hint={hint}
       value={value}
       onChange={(typed) => actions.changeSettings({ [name]: typed })}
-    />
-  )
-}
-
-type SettingSwitch = 'voiceOn' | 'listenBetween' | 'speakNames' | 'silent' | 'discreet'
-
-function SettingTick({ name }: { readonly name: SettingSwitch }) {
-  const value = useApp((s) => s.settings[name])
-  const actions = useActions()
-  const { settings } = useTexts().texts
-  return (
-    <Tick
-      label={settings[name]}
-      checked={value}
-      onChange={(checked) => actions.changeSettings({ [name]: checked })}
     />
   )
 }
@@ -153,10 +139,9 @@ function ForCollector() {
         <p className="soft">{reader.isThere() ? settings.speakNamesAbout : settings.noReader}</p>
         <Volume />
         <SettingTick name="silent" />
-        <SettingTick name="discreet" />
-        <p className="soft">{settings.discreetAbout}</p>
         <AlarmTest />
       </Section>
+      <DiscreetSection />
     </Group>
   )
 }

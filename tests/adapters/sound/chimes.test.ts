@@ -100,6 +100,32 @@ it('has chimes that differ in the number of notes or in their pitch by a third o
   }
 })
 
+/**
+ * The rhythm of a chime without its pitch: for each note whether it is long (over 0.2 s), for each rest whether the next
+ * note comes at once, after a beat, or late. Limits are our own; common practice, no source.
+ */
+function rhythmOf(name: Chime): string {
+  const { sound, notes } = heard[name]
+  const starts = notes.map(({ samples }) => samples.byteOffset / samples.BYTES_PER_ELEMENT)
+  return notes
+    .map(({ samples }, i) => {
+      const from = starts[i] ?? 0
+      const apart_s = ((starts[i + 1] ?? from) - from) / sound.rate_Hz
+      const length = samples.length / sound.rate_Hz > 0.2 ? 'long' : 'short'
+      return `${length} ${apart_s === 0 ? '.' : apart_s > 0.4 ? 'late' : 'soon'}`
+    })
+    .join(' ')
+}
+
+it('has a rhythm of its own for each tone that stands for words, whatever the pitch', () => {
+  const tones = ['next', 'asked', 'look', 'handle', 'told'] as const satisfies readonly Chime[]
+  for (const tone of tones) {
+    for (const other of CHIMES) {
+      if (other !== tone) expect(rhythmOf(other), `${tone}, ${other}`).not.toBe(rhythmOf(tone))
+    }
+  }
+})
+
 it('sounds as the drawer is trained to hear it', () => {
   const count = (name: Chime): number => heard[name].notes.length
   const counted = Object.fromEntries(CHIMES.map((name) => [name, count(name)]))
@@ -111,6 +137,11 @@ it('sounds as the drawer is trained to hear it', () => {
     heard: 1,
     notUnderstood: 2,
     severe: 5,
+    next: 1,
+    asked: 3,
+    look: 4,
+    handle: 3,
+    told: 2,
   })
   const power = (name: Chime): number => {
     const { samples } = heard[name].sound

@@ -28,8 +28,20 @@ export const fake = {
 
 type ContextState = 'running' | 'suspended' | 'closed'
 
+/** How contexts made from now on answer when they are sent to an output; `none` cannot be. */
+export const sinks = { manner: 'none' as 'none' | 'right' | 'lies' | 'refuses' | 'hangs' }
+
 const newContext = () => ({
   state: 'running' as ContextState,
+  sinkId: '',
+  ...(sinks.manner !== 'none' && {
+    setSinkId(this: { sinkId: string }, id: string): Promise<void> {
+      if (sinks.manner === 'hangs') return new Promise(() => undefined)
+      if (sinks.manner === 'refuses') return Promise.reject(new Error('NotAllowedError'))
+      if (sinks.manner === 'right') this.sinkId = id
+      return Promise.resolve()
+    },
+  }),
   waiting: [] as (() => void)[],
   watchers: [] as (() => void)[],
   addEventListener(_: 'statechange', watcher: () => void): void {

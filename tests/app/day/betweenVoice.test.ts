@@ -21,6 +21,7 @@ import {
 } from '../../../src/core/voice/betweenCommands.ts'
 import type { BetweenView } from '../../../src/app/view/betweenView.ts'
 import book from '../../../src/data/en/betweenPhrases.json' with { type: 'json' }
+import prompts from '../../../src/data/en/prompts.json' with { type: 'json' }
 import voiceTexts from '../../../src/data/en/voice.json' with { type: 'json' }
 import { fakeReader, type FakeReader } from '../../support/fakeReader.ts'
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
@@ -75,6 +76,7 @@ beforeEach(() => {
       return speech
     },
     texts: voiceTexts,
+    prompts,
     acts,
     onView: (next) => {
       view = next
@@ -84,6 +86,21 @@ beforeEach(() => {
 })
 
 describe('hearing between patients', () => {
+  it('shows what it answers, until the next thing is heard', async () => {
+    answer = { prompts: ['day.waiting.2', 'day.next.stat'] }
+    voice.listen(PHRASES)
+    await say('read the list')
+    expect(view?.answered).toBe('Two waiting. Next is stat.')
+    answer = { prompts: ['day.nobody'] }
+    let during: string | undefined = 'unset'
+    onView = (next) => {
+      if (done.length === 1) during = next?.answered
+    }
+    await say('next patient')
+    expect(during).toBeUndefined()
+    expect(view?.answered).toBe('Nobody is waiting.')
+  })
+
   it('acts on every wording of every command', async () => {
     voice.listen(COUNTING)
     for (const key of BETWEEN_COMMANDS) for (const phrase of book.phrases[key]) await say(phrase)

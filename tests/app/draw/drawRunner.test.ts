@@ -44,6 +44,7 @@ let view: DrawView | undefined
 let runner: DrawRunner
 let labelsOf: string[] = []
 let discreet = false
+const tones: boolean[] = []
 
 const deps = (): RunnerDeps => ({
   clock,
@@ -62,6 +63,9 @@ const deps = (): RunnerDeps => ({
   onListening: () => undefined,
   onPrintLabels: (drawId) => void labelsOf.push(drawId),
   isDiscreet: () => discreet,
+  isQuiet: () => false,
+  isTonesOnly: () => false,
+  onTones: (tonesOnly) => void tones.push(tonesOnly),
   isHearing: () => false,
 })
 
@@ -365,6 +369,18 @@ describe('words and sounds', () => {
     const before = (await types()).length
     await say('printLabels')
     expect(labelsOf).toEqual([SAMPLE_DRAW_ID])
+    expect(await types()).toHaveLength(before)
+  })
+
+  it('asks for tones or for words, says so on the screen, and records nothing of it', async () => {
+    tones.length = 0
+    const before = (await types()).length
+    await say('tonesOnly')
+    expect(view?.notice?.text).toBe(texts.draw.notice.tonesOnly)
+    await say('wordsAgain')
+    expect(view?.notice?.text).toBe(texts.draw.notice.wordsAgain)
+    expect(tones).toEqual([true, false])
+    expect(sound.spoken.at(-1)).toBe('app.test')
     expect(await types()).toHaveLength(before)
   })
 

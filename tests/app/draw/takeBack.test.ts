@@ -58,6 +58,13 @@ describe('an early act that was a mistake', () => {
     const resumed: Match = { key: 'resumeListening', phrase: 'resume listening' }
     expect(await after(undefined, resumed)).toEqual(['pauseListening'])
   })
+
+  it('speaks in words again when it had turned to tones, and the other way round', async () => {
+    const tones: Match = { key: 'tonesOnly', phrase: 'tones only please' }
+    expect(await after(early('tonesOnly', false), tones)).toEqual(['wordsAgain'])
+    const words: Match = { key: 'wordsAgain', phrase: 'spoken words please' }
+    expect(await after(early('wordsAgain', false), words)).toEqual(['tonesOnly'])
+  })
 })
 
 describe('what was heard', () => {

@@ -88,6 +88,9 @@ beforeEach(async () => {
     onListening: (wanted) => voice.setPaused(!wanted),
     onPrintLabels: () => undefined,
     isDiscreet: () => false,
+    isQuiet: () => false,
+    isTonesOnly: () => false,
+    onTones: () => undefined,
     isHearing: () => voice.hearing(),
   }
   const plan = samplePlan([sampleTube('t1', 'edtaK2')])

@@ -20,6 +20,7 @@ import { createApp } from '../../../src/app/createApp.ts'
 import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
 import { SAMPLE_DRAW_ID, SAMPLE_START_ms, sampleLog, sha256 } from '../../support/sampleLog.ts'
 import { fakePage } from '../../support/fakePage.ts'
+import { fakeEarpiece } from '../../support/fakeEarpiece.ts'
 import { fakeReader } from '../../support/fakeReader.ts'
 import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { fakeVersions } from '../../support/fakeVersions.ts'
@@ -92,6 +93,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     sealStored: async () => undefined,
     unsealStored: async () => undefined,
     sound: createSilentSound(),
+    earpiece: fakeEarpiece(),
     reader: fakeReader(),
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),

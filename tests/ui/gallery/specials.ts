@@ -54,6 +54,10 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('refused by the state', tried(at('identity'), { type: 'tubeFull' }).moment),
     state('handed over', after(at('find'), { type: 'handOver', to: secondCollector })),
     state('discreet', fainted, { view: viewAt(fainted, { isDiscreet: true }), around: { settings: { discreet: true } } }),
+    state('tones only', filling, { view: viewAt(filling, { isTonesOnly: true }), around: { settings: { tonesOnly: true } } }),
+    state('sheet with tones only', filling, { sheet: true, view: viewAt(filling, { isTonesOnly: true }), around: { settings: { tonesOnly: true } } }),
+    state('earpiece gone', filling, { around: { earTrouble: EAR_GONE } }),
+    state('earpiece gone in an alarm', fainted, { view: viewAt(fainted, { isDiscreet: true }), around: { settings: { discreet: true }, earTrouble: EAR_GONE } }),
     state('heard', filling, { view: viewAt(filling, { heard: { text: 'tube complete', outcome: 'accepted', at_ms: 0 } }) }),
     state('heard and refused', filling, { view: viewAt(filling, { heard: { text: 'spinning started', outcome: 'refused', at_ms: 0 } }) }),
     state('heard unclearly', filling, { view: viewAt(filling, { heard: { text: 'something about a tube that was full', outcome: 'unclear', at_ms: 0 } }) }),
@@ -68,6 +72,12 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     ...(['supplies', 'tube', 'filling', 'labels', 'rack'] as const).flatMap((id) => stepIn(many, id, 'many tubes')),
     ...(['tube', 'filling', 'mix'] as const).flatMap((id) => stepIn(followed(opened(BOTTLES)), id, 'bottles')),
   ] // prettier-ignore
+}
+
+/** The longest that is said of an earpiece, with a name as browsers give them. */
+const EAR_GONE = {
+  what: voice.ear.what.gone.replace('{name}', 'Invented Buds Pro (Bluetooth)'),
+  advice: voice.ear.advice.quiet,
 }
 
 const UNSAVED: NonNullable<NonNullable<GalleryState['around']>['unsaved']> = {
