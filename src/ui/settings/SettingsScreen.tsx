@@ -15,6 +15,7 @@ import { RecordsSection } from '../lock/RecordsSection.tsx'
 import { ClinicSection } from '../clinic/ClinicSection.tsx'
 import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { HandOverSection } from '../handOver/HandOverSection.tsx'
+import { OwnVoice } from '../ownVoice/OwnVoice.tsx'
 import { FiguresSection } from './FiguresSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
@@ -137,7 +138,7 @@ export function SettingsScreen() {
 
 function ForCollector() {
   const { reader } = useServices()
-  const { settings } = useTexts().texts
+  const { settings, ownVoice } = useTexts().texts
   return (
     <Group id="collector">
       <Section title={settings.person} about={settings.personAbout}>
@@ -154,6 +155,9 @@ function ForCollector() {
         <SettingTick name="discreet" />
         <p className="soft">{settings.discreetAbout}</p>
         <AlarmTest />
+      </Section>
+      <Section title={ownVoice.title} about={ownVoice.about}>
+        <OwnVoice />
       </Section>
     </Group>
   )

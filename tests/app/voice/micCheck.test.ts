@@ -3,7 +3,7 @@ import { createKeysSpeech } from '../../../src/adapters/speech/keysSpeech.ts'
 import { createScriptedSpeech } from '../../../src/adapters/speech/scriptedSpeech.ts'
 import { createSimulatedClock } from '../../../src/adapters/time/simulatedClock.ts'
 import { createMicCheck } from '../../../src/app/voice/micCheck.ts'
-import { CHECKED } from '../../../src/app/voice/micCheckState.ts'
+import { CHECKED } from '../../../src/app/voice/micCheckPlan.ts'
 import book from '../../../src/data/en/phrases.json'
 import voiceTexts from '../../../src/data/en/voice.json'
 
@@ -17,6 +17,8 @@ function setUp() {
     texts: voiceTexts,
     makeSpeech: () => speech,
     onHeard: () => ticks++,
+    person: () => undefined,
+    onLearned: () => undefined,
   })
   return { clock, speech, check, ticks: () => ticks }
 }
@@ -33,7 +35,7 @@ function sayAsked({ speech, check }: ReturnType<typeof setUp>): void {
 describe('micCheck', () => {
   it('measures the room, asks for six phrases and says that all is well', async () => {
     const rig = setUp()
-    await rig.check.start()
+    await rig.check.start('check')
     expect(rig.check.current().phase).toBe('room')
     rig.speech.level(0.05)
     rig.clock.advance(3000)
@@ -43,6 +45,7 @@ describe('micCheck', () => {
     }
     expect(rig.check.current()).toEqual({
       phase: 'done',
+      kind: 'check',
       verdict: { verdict: 'good', reasons: [] },
       right: 6,
       asked: 6,
@@ -52,7 +55,7 @@ describe('micCheck', () => {
 
   it('hears each phrase among those of its step, so that a wrong one can be heard', async () => {
     const rig = setUp()
-    await rig.check.start()
+    await rig.check.start('check')
     rig.clock.advance(3000)
     expect(rig.speech.phrases()).toEqual(
       expect.arrayContaining(['wrong patient', 'stop everything']),
@@ -65,7 +68,7 @@ describe('micCheck', () => {
 
   it('takes silence as not heard and is over within a minute', async () => {
     const rig = setUp()
-    await rig.check.start()
+    await rig.check.start('check')
     rig.clock.advance(60_000)
     expect(rig.check.current()).toMatchObject({
       phase: 'done',
@@ -76,7 +79,7 @@ describe('micCheck', () => {
 
   it('ends with the reason when the microphone has trouble', async () => {
     const rig = setUp()
-    await rig.check.start()
+    await rig.check.start('check')
     rig.clock.advance(3000)
     rig.speech.trouble({ kind: 'trouble', code: 'microphoneMuted' })
     expect(rig.check.current()).toMatchObject({
@@ -93,14 +96,16 @@ describe('micCheck', () => {
       texts: voiceTexts,
       makeSpeech: createKeysSpeech,
       onHeard: () => undefined,
+      person: () => undefined,
+      onLearned: () => undefined,
     })
-    await check.start()
+    await check.start('check')
     expect(check.current()).toMatchObject({ phase: 'done', verdict: { verdict: 'poor' } })
   })
 
   it('stops in the middle and can be started again', async () => {
     const rig = setUp()
-    await rig.check.start()
+    await rig.check.start('check')
     rig.clock.advance(3000)
     rig.check.skip()
     expect(rig.check.current()).toMatchObject({ number: 2 })
@@ -108,7 +113,7 @@ describe('micCheck', () => {
     expect(rig.check.current()).toEqual({ phase: 'ready' })
     rig.clock.advance(60_000)
     expect(rig.check.current()).toEqual({ phase: 'ready' })
-    await rig.check.start()
+    await rig.check.start('check')
     expect(rig.check.current().phase).toBe('room')
   })
 })

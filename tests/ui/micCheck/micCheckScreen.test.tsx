@@ -30,7 +30,7 @@ function show() {
 
 it('says that nothing is recorded, starts, shows each phrase and lets it be passed over', async () => {
   const { check, become } = show()
-  expect(screen.getByText(/Nothing is recorded, stored\s+or sent/)).toBeTruthy()
+  expect(screen.getByText(/No sound is recorded, stored\s+or sent/)).toBeTruthy()
   await userEvent.click(screen.getByRole('button', { name: 'Start the check' }))
   expect(check.start).toHaveBeenCalledOnce()
   become({
@@ -54,6 +54,7 @@ it('gives the verdict with its reasons', () => {
   const { become } = show()
   become({
     phase: 'done',
+    kind: 'check',
     right: 5,
     asked: 6,
     verdict: { verdict: 'fair', reasons: ['The room is loud.'] },
