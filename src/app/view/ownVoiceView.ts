@@ -5,7 +5,6 @@ import {
   type WordingCounts,
 } from '../../core/voice/ownVoice.ts'
 import { isOftenTakenBack, LEAST_TRIES, type WordingOffer } from '../../core/voice/rankWordings.ts'
-import type { MicLevels } from '../../core/voice/usualLevels.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
 import type { Words } from '../site/words.ts'
 
@@ -73,7 +72,3 @@ export function wordingRows(
     })
     .filter(({ asked, acted, place }) => asked > 0 || acted > 0 || place === 'chosen')
 }
-
-/** Levels as they are told: how far the voice is above the room. */
-export const aboveRoom_dB = ({ room_dBFS, speech_dBFS }: MicLevels): number =>
-  speech_dBFS - room_dBFS

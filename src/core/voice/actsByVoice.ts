@@ -4,8 +4,8 @@ import type { LogEntry } from '../protocol/entry.ts'
 import type { VoiceAct } from './ownVoice.ts'
 
 /**
- * A mishearing is seen at once on the screen or heard in the prompt; what is taken back later than this was a mistake of
- * another kind. Our choice, no source.
+ * A mishearing is seen at once on the screen or heard in the prompt; what is taken back later than this was another
+ * mistake. Our choice, no source.
  */
 export const NOTICED_ms = 30_000
 

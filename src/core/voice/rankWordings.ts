@@ -57,8 +57,8 @@ export function isOftenTakenBack(voice: OwnVoice, key: string, phrase: string): 
 }
 
 /**
- * The change that may be offered after a draw: the wording that is shown first and is most often taken back, against the
- * best one of the same command that is not. One at a time; what rests and what is never to be asked is left out.
+ * The change that may be offered after a draw: the wording that is shown first and is most often taken back, against
+ * the best one of the same command that is not. One at a time; what rests and what is never to be asked is left out.
  * @param book the site's wordings by command
  */
 export function wordingOffer(

@@ -26,8 +26,8 @@ export const ownVoicesText = ({ salt, people }: OwnVoices): string =>
   JSON.stringify({ version: 1, salt, people })
 
 /**
- * Reads what was kept. A person whose numbers do not read is forgotten, and everybody where the whole does not; both are
- * told by `unread`. Wordings that the site no longer has are left out, which is no fault.
+ * Reads what was kept. A person whose numbers do not read is forgotten, and everybody where the whole does not; both
+ * are told by `unread`. Wordings that the site no longer has are left out, which is no fault.
  * @param book the site's wordings by command
  */
 export function readOwnVoices(

@@ -31,14 +31,18 @@ const inRange = (level_dBFS: number): number => {
   return Math.round(Math.min(most, Math.max(least, level_dBFS))) + 0
 }
 
-/** The middle of the latest checks; `undefined` of none. */
-export function usualLevels(levels: readonly MicLevels[]): MicLevels | undefined {
+/** The middle of some checks; `undefined` of none. */
+function usualLevels(levels: readonly MicLevels[]): MicLevels | undefined {
   const room_dBFS = median(levels.map((each) => each.room_dBFS))
   const speech_dBFS = median(levels.map((each) => each.speech_dBFS))
   return room_dBFS === undefined || speech_dBFS === undefined
     ? undefined
     : { room_dBFS, speech_dBFS }
 }
+
+/** How far a voice is above the room, as the middle of some checks; `undefined` of none. */
+export const aboveRoom_dB = (levels: readonly MicLevels[]): number | undefined =>
+  median(levels.map(({ room_dBFS, speech_dBFS }) => speech_dBFS - room_dBFS))
 
 /** What is unlike the checks before: a softer voice, a louder room. Nothing while there are few of them. */
 export function levelChanges(

@@ -1,7 +1,7 @@
 import { ownBook } from '../../app/voice/ownBook.ts'
-import { aboveRoom_dB, wordingRows, type WordingRow } from '../../app/view/ownVoiceView.ts'
+import { wordingRows, type WordingRow } from '../../app/view/ownVoiceView.ts'
 import type { OwnVoice } from '../../core/voice/ownVoice.ts'
-import { usualLevels } from '../../core/voice/usualLevels.ts'
+import { aboveRoom_dB } from '../../core/voice/usualLevels.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { TableHead } from '../shared/TableHead.tsx'
 import { useTexts } from '../shared/useTexts.ts'
@@ -12,14 +12,12 @@ export function KnownVoice({ voice }: { readonly voice: OwnVoice }) {
   const { texts, fill } = useTexts()
   const t = texts.ownVoice
   const rows = wordingRows(voice, site.phrases, ownBook(site.phrases, voice), site.words)
-  const usual = usualLevels(voice.levels)
+  const above_dB = aboveRoom_dB(voice.levels)
   const few_n = rows.filter(({ asked, isFew }) => isFew && asked > 0).length
   return (
     <>
       <ul className="voiceWords">
-        {usual && (
-          <li>{fill(t.levels, { n: voice.levels.length, above_dB: aboveRoom_dB(usual) })}</li>
-        )}
+        {above_dB !== undefined && <li>{fill(t.levels, { n: voice.levels.length, above_dB })}</li>}
         {rows.map((row) => (
           <RowInWords key={`${row.key} ${row.phrase}`} row={row} />
         ))}
@@ -65,7 +63,7 @@ function NeverLine({ of }: { readonly of: string }) {
 }
 
 function UsualOrder({ of }: { readonly of: string }) {
-  const { resetWording } = useActions().ownVoice
+  const { ownVoice } = useActions()
   const { texts, fill } = useTexts()
   const { usual, usualOf } = texts.ownVoice
   return (
@@ -73,7 +71,7 @@ function UsualOrder({ of }: { readonly of: string }) {
       type="button"
       className="button quiet"
       aria-label={fill(usualOf, { label: useLabel(of) })}
-      onClick={() => void resetWording(of)}
+      onClick={() => void ownVoice.resetWording(of)}
     >
       {usual}
     </button>

@@ -9,7 +9,7 @@ import './ownVoice.css'
 export function OwnVoice() {
   const settings = useApp((s) => s.settings)
   const { own, others } = useApp((s) => s.ownVoice)
-  const { forgetMine, forgetAll } = useActions().ownVoice
+  const { ownVoice } = useActions()
   const { now_ms } = useServices()
   const { texts, fill } = useTexts()
   const t = texts.ownVoice
@@ -22,14 +22,18 @@ export function OwnVoice() {
       {isSaid && !own && <p>{t.nothing}</p>}
       {isSaid && own && <KnownVoice voice={own} />}
       {isSaid && own && (
-        <ForgetVoice label={t.forget} about={t.forgetAbout} onForget={() => void forgetMine()} />
+        <ForgetVoice
+          label={t.forget}
+          about={t.forgetAbout}
+          onForget={() => void ownVoice.forgetMine()}
+        />
       )}
       {hidden > 0 && <p className="soft">{fill(t.others, { n: hidden })}</p>}
       {hidden > 0 && (
         <ForgetVoice
           label={t.forgetAll}
           about={t.forgetAllAbout}
-          onForget={() => void forgetAll()}
+          onForget={() => void ownVoice.forgetAll()}
         />
       )}
     </div>

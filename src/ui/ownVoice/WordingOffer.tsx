@@ -5,7 +5,7 @@ import './ownVoice.css'
 /** After a draw, where one of its wordings is often taken back: another one, if the person wants it. */
 export function WordingOffer({ drawId }: { readonly drawId: string }) {
   const offer = useApp((s) => s.ownVoice.offer)
-  const { answerOffer } = useActions().ownVoice
+  const { ownVoice } = useActions()
   const { texts, fill } = useTexts()
   const { commands } = useServices().site.words
   if (offer?.drawId !== drawId) return null
@@ -18,13 +18,25 @@ export function WordingOffer({ drawId }: { readonly drawId: string }) {
       <h2 id="wording-offer">{t.title}</h2>
       <p>{fill(t.text, { label, from, to, acted, takenBack })}</p>
       <div className="rowOfButtons">
-        <button type="button" className="button" onClick={() => void answerOffer('change')}>
+        <button
+          type="button"
+          className="button"
+          onClick={() => void ownVoice.answerOffer('change')}
+        >
           {fill(t.change, { to })}
         </button>
-        <button type="button" className="button quiet" onClick={() => void answerOffer('notNow')}>
+        <button
+          type="button"
+          className="button quiet"
+          onClick={() => void ownVoice.answerOffer('notNow')}
+        >
           {t.notNow}
         </button>
-        <button type="button" className="button quiet" onClick={() => void answerOffer('never')}>
+        <button
+          type="button"
+          className="button quiet"
+          onClick={() => void ownVoice.answerOffer('never')}
+        >
           {t.never}
         </button>
       </div>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { levelChanges, levelsOf, usualLevels } from '../../../src/core/voice/usualLevels.ts'
+import { aboveRoom_dB, levelChanges, levelsOf } from '../../../src/core/voice/usualLevels.ts'
 
 const quiet = { room_dBFS: -55, speech_dBFS: -20 }
 
@@ -17,8 +17,10 @@ describe('levels of microphone checks', () => {
   })
 
   it('have a middle that one odd check does not move', () => {
-    expect(usualLevels([quiet, { room_dBFS: -10, speech_dBFS: -3 }, quiet])).toEqual(quiet)
-    expect(usualLevels([])).toBeUndefined()
+    const odd = { room_dBFS: -10, speech_dBFS: -3 }
+    expect(aboveRoom_dB([quiet, odd, quiet])).toBe(35)
+    expect(aboveRoom_dB([])).toBeUndefined()
+    expect(levelChanges([quiet, odd, quiet], quiet)).toEqual([])
   })
 
   it('tell a softer voice and a louder room from three checks on, and from 6 dB on', () => {
