@@ -50,7 +50,7 @@ export interface VoiceAct {
   readonly isTakenBack: boolean
 }
 
-export const NO_COUNTS: WordingCounts = { asked: 0, heard: 0, acted: 0, takenBack: 0 }
+const NO_COUNTS: WordingCounts = { asked: 0, heard: 0, acted: 0, takenBack: 0 }
 
 /**
  * A wording is counted up to this in checks and in draws; then all its counts are halved, so that what was long ago, in

@@ -44,7 +44,7 @@ export function rankWordings(
 }
 
 /** Whether checks say that this person is heard better with one wording than with another. */
-export function isHeardBetter(voice: OwnVoice, key: string, one: string, other: string): boolean {
+function isHeardBetter(voice: OwnVoice, key: string, one: string, other: string): boolean {
   const [a, b] = [countsOf(voice, key, one), countsOf(voice, key, other)]
   if (Math.min(a.asked, b.asked) < LEAST_TRIES) return false
   return likelyShare(a.heard, a.asked).from > likelyShare(b.heard, b.asked).to

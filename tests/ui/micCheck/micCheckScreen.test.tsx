@@ -2,11 +2,13 @@
 import { act, cleanup, screen } from '@testing-library/react'
 import { userEvent } from '@testing-library/user-event'
 import { expect, it, vi } from 'vitest'
+import type { AppState } from '../../../src/app/appApi.ts'
 import type { MicCheck } from '../../../src/app/voice/micCheck.ts'
 import type { MicCheckView } from '../../../src/app/voice/micCheckView.ts'
+import { SAID } from '../../support/sampleVoice.ts'
 import { renderApp } from '../renderApp.tsx'
 
-function show() {
+function show(change: Partial<AppState> = {}) {
   let view: MicCheckView = { phase: 'ready' }
   let tell: () => void = () => undefined
   const check = {
@@ -19,7 +21,7 @@ function show() {
     skip: vi.fn(),
     stop: vi.fn(),
   } satisfies MicCheck
-  const app = renderApp({ screen: { name: 'micCheck' } }, { micCheck: check })
+  const app = renderApp({ ...change, screen: { name: 'micCheck' } }, { micCheck: check })
   const become = (next: MicCheckView): void =>
     act(() => {
       view = next
@@ -70,4 +72,32 @@ it('stops listening when the screen is left', async () => {
   expect(app.calls).toEqual([['go', { name: 'home' }]])
   cleanup()
   expect(check.stop).toHaveBeenCalled()
+})
+
+it('finds the best wordings of whoever draws, and says that a round is kept', async () => {
+  const { check, become } = show(SAID)
+  await userEvent.click(screen.getByRole('button', { name: 'Find my best wordings' }))
+  expect(check.start).toHaveBeenCalledWith('learn')
+  become({
+    phase: 'done',
+    kind: 'learn',
+    right: 12,
+    asked: 12,
+    verdict: { verdict: 'good', reasons: [] },
+  })
+  expect(screen.getByText(/A round is kept/)).toBeTruthy()
+  expect(screen.queryByText(/a small sample/)).toBeNull()
+})
+
+it('keeps nothing, and says so, while nobody has said who draws', () => {
+  const { become } = show()
+  expect(screen.queryByRole('button', { name: 'Find my best wordings' })).toBeNull()
+  become({
+    phase: 'done',
+    kind: 'check',
+    right: 6,
+    asked: 6,
+    verdict: { verdict: 'good', reasons: [] },
+  })
+  expect(screen.getByText(/nothing of this was kept/)).toBeTruthy()
 })
