@@ -226,7 +226,6 @@ export const DAY_SCENES: Readonly<Record<string, () => DayScene>> = {
   figuresByPerson: () => figures(60, true),
   ...clinicScenes,
   voiceKnown: () => ({ state: SCENES.micCheckKnown ?? {}, press: ['.ownVoice summary'] }),
-  voiceOffer: () => ({ state: SCENES.closedWithOffer ?? {} }),
   score: () => score('straight-draw', straight),
   scoreLost: () => score('straight-draw', faint),
   catalogueRow: () => ({

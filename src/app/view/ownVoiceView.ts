@@ -46,7 +46,7 @@ export interface WordingRow extends WordingCounts {
   readonly isFew: boolean
 }
 
-/** Rows of what is known of a person, by command as the phrases file has them, the wording that is shown first first. */
+/** What is known of a person, by command as the phrases file has them, the wording that is shown first first. */
 export function wordingRows(
   voice: OwnVoice,
   site: PhraseBook,

@@ -73,8 +73,8 @@ export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
           shown={app.backKey}
         />
       </div>
-      <WordingOffer drawId={drawId} />
       <LaterActs drawId={drawId} />
+      <WordingOffer drawId={drawId} />
     </section>
   )
 }

@@ -25,7 +25,7 @@ export function MicCheckScreen() {
   return (
     <Frame title={micCheck.title} back={useToStart()}>
       <p className="lead">{micCheck.about}</p>
-      <div className="micCheck" aria-live="polite">
+      <div className={view.phase === 'ready' ? 'micCheck isReady' : 'micCheck'} aria-live="polite">
         <Phase view={view} isKnown={isKnown} />
       </div>
       <div className="micCheckButtons">
@@ -47,7 +47,7 @@ export function MicCheckScreen() {
       </div>
       {isIdle && (
         <>
-          <p className="soft learnAbout">{micCheck.learnAbout}</p>
+          {isKnown && <p className="soft learnAbout">{micCheck.learnAbout}</p>}
           <WhoDraws />
           <section className="ownVoicePart" aria-labelledby="own-voice">
             <h2 id="own-voice">{ownVoice.title}</h2>

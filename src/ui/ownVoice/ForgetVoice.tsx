@@ -14,7 +14,7 @@ export function ForgetVoice({ label, about, onForget }: ForgetVoiceProps) {
   const { ownVoice: t } = useTexts().texts
   if (!isOpen) {
     return (
-      <button type="button" className="button quiet" onClick={() => setOpen(true)}>
+      <button type="button" className="button" onClick={() => setOpen(true)}>
         {label}
       </button>
     )

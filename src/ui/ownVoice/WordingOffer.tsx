@@ -27,16 +27,12 @@ export function WordingOffer({ drawId }: { readonly drawId: string }) {
         </button>
         <button
           type="button"
-          className="button quiet"
+          className="button"
           onClick={() => void ownVoice.answerOffer('notNow')}
         >
           {t.notNow}
         </button>
-        <button
-          type="button"
-          className="button quiet"
-          onClick={() => void ownVoice.answerOffer('never')}
-        >
+        <button type="button" className="button" onClick={() => void ownVoice.answerOffer('never')}>
           {t.never}
         </button>
       </div>
