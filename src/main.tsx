@@ -273,7 +273,7 @@ async function main(): Promise<void> {
       () => isBusy() || app.store.getState().left.some(({ clocks }) => clocks.length > 0),
     )
   await started
-  const services = createAppServices(deps, app.store)
+  const services = createAppServices(deps, app.store, app.actions)
   const root = document.getElementById('root')
   if (!root) throw new Error('The page has no root for the app.')
   createRoot(root).render(

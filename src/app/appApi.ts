@@ -33,6 +33,7 @@ import type { TrustedKey } from './site/keyring.ts'
 import type { Settings } from './site/settings.ts'
 import type { Collector } from './site/whoDraws.ts'
 import type { TroubleText } from './site/voiceTexts.ts'
+import type { OwnVoiceActions, OwnVoiceView } from './view/ownVoiceView.ts'
 import type { DrawView } from './view/drawViewTypes.ts'
 
 /** Screens that show no draw. */
@@ -116,6 +117,8 @@ export interface AppState {
   readonly left: readonly LeftDraw[]
   /** Whether the browser has promised to keep what is stored; `undefined` while or where it does not say. */
   readonly storageKept: boolean | undefined
+  /** What was learned here of how the person who draws speaks. */
+  readonly ownVoice: OwnVoiceView
   /** Tubes on hand as the site counts them; `undefined` where it counts none. */
   readonly stock: readonly StockTube[] | undefined
   /** Whether the screen stays lit while a draw is on it. */
@@ -160,6 +163,7 @@ export interface AppActions extends LockActions {
   /** Does nothing where the site has no hub. */
   readonly clinicSetup: ClinicSetupActs
   readonly handOver: HandOverActions
+  readonly ownVoice: OwnVoiceActions
   /** Shows a screen; one that shows a draw is shown once that draw's log is read. */
   go(screen: Screen): Promise<void>
   startDemo(): void

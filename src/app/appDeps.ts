@@ -26,6 +26,7 @@ import type { IntakeJobs } from './intake/intakeJobs.ts'
 import type { DrawLogs } from './draw/drawLogs.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
+import type { OwnVoiceKeeper } from './voice/ownVoices.ts'
 import type { OwnStock } from './site/ownStock.ts'
 import type { SiteData } from './site/siteData.ts'
 import type { StorageTexts } from './site/storageTexts.ts'
@@ -84,6 +85,7 @@ export interface AppParts extends AppDeps {
   readonly logs: DrawLogs
   readonly intake: Intake
   readonly stock: OwnStock
+  readonly ownVoices: OwnVoiceKeeper
   readonly set: (change: Partial<AppState>) => void
   readonly get: () => AppState
   /** Runs a piece of work; where it fails the person is told, in the sentence given and the reason behind it. */

@@ -5,16 +5,18 @@ import { createTestSearch, type Fit } from '../core/catalogue/testSearch.ts'
 import type { Earpiece } from '../ports/earpiece.ts'
 import type { Reader } from '../ports/reader.ts'
 import type { Page } from '../ports/page.ts'
-import type { AppState } from './appApi.ts'
+import type { AppActions, AppState } from './appApi.ts'
 import { createScorePracticeDraw, type ScorePracticeDraw } from './figures/scorePracticeDraw.ts'
 import { createIntake, type Intake } from './intake/createIntake.ts'
 import type { SentPack } from '../core/courier/sentPacks.ts'
 import type { AppDeps } from './appDeps.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { SiteData } from './site/siteData.ts'
+import { collectorIdOf, whoDraws } from './site/whoDraws.ts'
 import { laterActs, type LaterActs } from './view/laterActs.ts'
 import { manifestFor, type SummedManifest } from './view/manifestFiles.ts'
-import { createMicCheck, type MicCheck } from './voice/micCheck.ts'
+import { createMicCheck, type CheckedPerson, type MicCheck } from './voice/micCheck.ts'
+import { ownBook } from './voice/ownBook.ts'
 import { createPhraseTrial, type PhraseTrial } from './voice/phraseTrial.ts'
 
 /** A test of the catalogue as the screens need it. */
@@ -70,11 +72,23 @@ export type ServiceDeps = Pick<
   | 'earpiece'
 >
 
-export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
+export function createAppServices(
+  deps: ServiceDeps,
+  store: StoreApi<AppState>,
+  actions: Pick<AppActions, 'ownVoice'>,
+): AppServices {
   const { site, clock, sound, makeSpeech } = deps
   const { tests, series = [] } = site.catalogue
   const orderable: readonly Orderable[] = [...tests, ...series]
   const search = createTestSearch({ ...site.catalogue, tests: orderable })
+  /** Of who spoke too long ago to be this shift's, nothing is learned. */
+  const person = (): CheckedPerson | undefined => {
+    const { settings, ownVoice } = store.getState()
+    const collectorId = collectorIdOf(settings)
+    const isSaid = whoDraws(settings, clock.read().wall_ms) === 'said'
+    if (collectorId === undefined || !isSaid) return undefined
+    return { collectorId, voice: ownVoice.own, phrases: ownBook(site.phrases, ownVoice.own) }
+  }
   return {
     site,
     now_ms: () => clock.read().wall_ms,
@@ -96,6 +110,8 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
       texts: site.texts.voice,
       makeSpeech: () => makeSpeech(store.getState().settings),
       onHeard: () => sound.chime('heard'),
+      person,
+      onLearned: (collectorId, found) => void actions.ownVoice.learn(collectorId, found),
     }),
     phraseTrial: createPhraseTrial(site.phrases, site.words, site.texts.voice, () =>
       deps.page.readText(LEXICON),

@@ -13,6 +13,7 @@ import { createVersionActions } from './actions/versionActions.ts'
 import { createSettingsActions } from './actions/settingsActions.ts'
 import type { AppActions, AppState, Screen } from './appApi.ts'
 import type { AppDeps, AppParts } from './appDeps.ts'
+import { createOwnVoiceActions } from './actions/ownVoiceActions.ts'
 import { createBench } from './bench/createBench.ts'
 import { createCourier } from './courier/createCourier.ts'
 import { createBetween } from './day/createBetween.ts'
@@ -44,6 +45,7 @@ import { createRecordActions } from './record/recordActions.ts'
 import { shortTestName } from './view/shortTestName.ts'
 import { testInfo } from './record/testInfo.ts'
 import { createOwnStock } from './site/ownStock.ts'
+import { createOwnVoices } from './voice/ownVoices.ts'
 import { brokenText, troubleText } from './site/storageTexts.ts'
 
 export interface App {
@@ -93,6 +95,7 @@ export function createApp(given: AppDeps): App {
     bench.lookNow()
     left.lookNow()
     handOver.lookNow()
+    void ownVoice.load()
   })
   deps.screenWake.onState((wake) => set({ wake }))
   store.subscribe((state) => {
@@ -114,6 +117,7 @@ export function createApp(given: AppDeps): App {
     logs,
     intake: createIntake(deps.jobs, site),
     stock: createOwnStock(deps.settingsStore, site.catalogue.tubes),
+    ownVoices: createOwnVoices({ ...deps, phrases: site.phrases }),
     set,
     get: () => store.getState(),
     guarded: async (what, work) => {
@@ -169,6 +173,7 @@ export function createApp(given: AppDeps): App {
     texts: site.texts,
     voiceTexts: site.texts.voice,
     settings: () => store.getState().settings,
+    phrasesFor: (s) => ownVoice.phrasesFor(s),
     onView: (draw) => {
       set({ draw })
       if (draw.closed) lock.reconsider()
@@ -178,6 +183,7 @@ export function createApp(given: AppDeps): App {
     onLog: (log) => {
       bench.notice(log)
       if (isClosed(log)) void settings.countDown(log)
+      if (isClosed(log)) void ownVoice.noticeClosed(log)
       if (isClosed(log)) handOver.noticeWritten()
       if (isClosed(log) && openingOf(log).sitting) void parts.refreshDraws()
       if (isClosed(log) || store.getState().records.has(log.drawId)) records.show(log)
@@ -205,6 +211,8 @@ export function createApp(given: AppDeps): App {
   })
   deps.page.onUse(() => lock.noticeUse())
   const settings = createSettingsActions(parts, () => running.isWriting())
+  const ownVoice = createOwnVoiceActions(parts)
+  store.subscribe(() => ownVoice.follow())
   const draws = createDrawActions(parts, running, book, day)
   const records = createRecordActions(parts, running)
   const bench = createBench({ parts, running, add: records.add, day })
@@ -286,9 +294,13 @@ export function createApp(given: AppDeps): App {
       case 'courier':
         await courier.refresh()
         return true
+      case 'micCheck':
+        void ownVoice.load()
+        return true
       case 'settings':
       case 'clinic':
         void keys.load()
+        void ownVoice.load()
         return true
       default:
         return true
@@ -328,6 +340,7 @@ export function createApp(given: AppDeps): App {
       ...keys.actions,
       ...imports.actions,
       ...settings.actions,
+      ownVoice: ownVoice.actions,
       ...lock.actions,
       ...erase.actions,
       ...version.actions,
@@ -336,6 +349,7 @@ export function createApp(given: AppDeps): App {
     isBusy,
     start: async (troubles = []) => {
       await settings.load()
+      await ownVoice.load()
       deps.sound.onTrouble((trouble) =>
         set({ soundTrouble: trouble && site.texts.voice.sound[trouble.code] }),
       )

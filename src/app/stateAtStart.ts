@@ -8,6 +8,7 @@ import { NO_BENCH } from './view/benchViewTypes.ts'
 import { NO_COUNT, NO_COURIER } from './view/courierView.ts'
 import { NO_HAND_OVER } from './view/handOverView.ts'
 import { NO_DAY } from './view/dayViewTypes.ts'
+import { NO_OWN_VOICE } from './view/ownVoiceView.ts'
 
 /** What names a patient, as it is while nobody is named: at the start, and when the records are locked. */
 export function ofNobody(site: SiteData) {
@@ -41,6 +42,7 @@ export function stateAtStart(site: SiteData, now_ms: number): AppState {
     settings: DEFAULT_SETTINGS,
     unsaved: undefined,
     stock: undefined,
+    ownVoice: NO_OWN_VOICE,
     importQuestion: undefined,
     origins: new Map(),
     keys: { own: undefined, trusted: [] },

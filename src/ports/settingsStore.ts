@@ -2,4 +2,6 @@
 export interface SettingsStore {
   read(key: string): Promise<string | undefined>
   write(key: string, json: string): Promise<void>
+  /** Puts what `change` makes of a value in its place, in one act: two pages change it one after the other. */
+  update(key: string, change: (json: string | undefined) => string): Promise<void>
 }

@@ -23,7 +23,9 @@ beforeEach(async () => {
   rig = appRig({ logStore: store })
   await rig.app.start()
   const { store: state, actions } = rig.app
-  render(<App port={{ store: state, actions, services: createAppServices(rig.deps, state) }} />)
+  render(
+    <App port={{ store: state, actions, services: createAppServices(rig.deps, state, actions) }} />,
+  )
 })
 afterEach(cleanup)
 

@@ -23,7 +23,7 @@ beforeEach(async () => {
   await rig.actions.go({ name: 'home' })
   berta = await rig.begin(BERTA)
   const { store, actions } = rig.app
-  const services = createAppServices(rig.deps, store)
+  const services = createAppServices(rig.deps, store, actions)
   render(<App port={{ store, actions, services }} />)
 })
 afterEach(cleanup)
@@ -82,7 +82,7 @@ describe('every screen opened for one draw shows that draw', () => {
     cleanup()
     rig = elsewhere
     const { store, actions } = rig.app
-    const services = createAppServices(rig.deps, store)
+    const services = createAppServices(rig.deps, store, actions)
     render(<App port={{ store, actions, services }} />)
     expect(document.body.textContent).toContain('Berta Second')
     await expectOnlyAnna()

@@ -36,6 +36,7 @@ import {
 import { sampleListed } from './sampleDay.ts'
 import { LABORATORIES, sampleSpecimens } from './samplePack.ts'
 import { sampleSeries } from './sampleSeries.ts'
+import { SCENES } from './scenes.ts'
 import { shippedSite } from './site.ts'
 
 /** A screen of the day, what stands behind it, and what is pressed to come to it. */
@@ -224,6 +225,7 @@ export const DAY_SCENES: Readonly<Record<string, () => DayScene>> = {
   figuresMany: () => figures(60),
   figuresByPerson: () => figures(60, true),
   ...clinicScenes,
+  voiceKnown: () => ({ state: SCENES.micCheckKnown ?? {}, press: ['.ownVoice summary'] }),
   score: () => score('straight-draw', straight),
   scoreLost: () => score('straight-draw', faint),
   catalogueRow: () => ({

@@ -6,7 +6,15 @@ import { SERVICES } from './fakeServices.ts'
 import { STATE } from './views.ts'
 
 type GroupOf<G extends keyof AppActions> = `${G}.${Extract<keyof AppActions[G], string>}`
-const GROUPS = ['day', 'figures', 'bench', 'courier', 'handOver', 'clinicSetup'] as const
+const GROUPS = [
+  'day',
+  'figures',
+  'bench',
+  'courier',
+  'handOver',
+  'clinicSetup',
+  'ownVoice',
+] as const
 type Group = (typeof GROUPS)[number]
 type ActionName = Exclude<keyof AppActions, Group> | { [G in Group]: GroupOf<G> }[Group]
 

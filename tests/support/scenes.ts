@@ -5,6 +5,7 @@ import { STOPPED_PLAN } from './plans.ts'
 import { planSittings } from '../../src/core/plan/planSittings.ts'
 import { SAMPLE_START_ms, sampleLog } from './sampleLog.ts'
 import { sampleSeries } from './sampleSeries.ts'
+import { KNOWN_VOICE, SAID, SAMPLE_OFFER, SAMPLE_VOICE } from './sampleVoice.ts'
 import { shippedSite } from './site.ts'
 import * as views from './views.ts'
 
@@ -79,7 +80,14 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
   exposure: { screen: { name: 'exposure', drawId: STUCK.drawId }, records: new Map([[STUCK.drawId, STUCK]]) }, // prettier-ignore
   labelSheet: { screen: { name: 'labels', drawId: LOG.drawId, from: 'chart' }, records },
   noRecord: { screen: { name: 'chart', drawId: 'gone' } },
+  closedWithOffer: {
+    screen: { name: 'draw', drawId: LOG.drawId },
+    draw: { ...views.CLOSED, drawId: LOG.drawId },
+    records,
+    ownVoice: { own: SAMPLE_VOICE, others: 0, offer: { ...SAMPLE_OFFER, drawId: LOG.drawId } },
+  },
   micCheck: { screen: { name: 'micCheck' } },
+  micCheckKnown: { ...SAID, screen: { name: 'micCheck' }, ownVoice: KNOWN_VOICE },
   settings: { screen: { name: 'settings' } },
   settingsDiscreet: {
     screen: { name: 'settings' },
@@ -94,4 +102,5 @@ export const SCENES: Readonly<Record<string, Partial<AppState>>> = {
     },
     earTrouble: EAR_GONE,
   },
+  settingsKnown: { ...SAID, screen: { name: 'settings' }, ownVoice: KNOWN_VOICE },
 }

@@ -1,3 +1,4 @@
+import { NO_OWN_VOICE } from '../../src/app/view/ownVoiceView.ts'
 import { NO_BENCH } from '../../src/app/view/benchViewTypes.ts'
 import type { AppState } from '../../src/app/appApi.ts'
 import { NO_COUNT, NO_COURIER } from '../../src/app/view/courierView.ts'
@@ -312,6 +313,7 @@ export const DRAFT: OrderDraft = {
 
 export const STATE: AppState = {
   screen: { name: 'home' },
+  ownVoice: NO_OWN_VOICE,
   stock: undefined,
   settings: { ...DEFAULT_SETTINGS, siteName: 'Invented practice', collectorName: 'R. Ash' },
   draft: DRAFT,

@@ -6,6 +6,7 @@ import { appendJob, appendRows } from './appendRows.ts'
 import { WRITE_PATIENCE_ms, type Connection } from './connection.ts'
 import { claimRow, reserveNumber } from './drawNumbers.ts'
 import { eraseDraw } from './eraseDraw.ts'
+import { inTransaction } from './inTransaction.ts'
 import { loadRows } from './loadRows.ts'
 import { PLAIN_ROWS, type RowCodec } from './rows.ts'
 import { byOpening } from './storedDraw.ts'
@@ -56,5 +57,14 @@ export function createIndexedDbSettingsStore(connection: Connection): SettingsSt
       connection.run(async (db) => {
         await db.put('settings', json, key)
       }, WRITE_PATIENCE_ms),
+    update: (key, change) =>
+      connection.run(
+        (db) =>
+          inTransaction(db, ['settings'], async (tx) => {
+            const values = tx.objectStore('settings')
+            await values.put(change(await values.get(key)), key)
+          }),
+        WRITE_PATIENCE_ms,
+      ),
   }
 }

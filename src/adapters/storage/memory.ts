@@ -81,6 +81,7 @@ export function createMemorySettingsStore(): SettingsStore {
   return {
     read: (key) => settle(() => values.get(key)),
     write: (key, json) => settle(() => void values.set(key, json)),
+    update: (key, change) => settle(() => void values.set(key, change(values.get(key)))),
   }
 }
 

@@ -13,6 +13,7 @@ import { drawView, type ShownView } from '../view/drawView.ts'
 import type { ViewTexts } from '../view/viewTexts.ts'
 import type { DrawView, Notice } from '../view/drawViewTypes.ts'
 import type { Texts } from '../site/texts.ts'
+import type { PhraseBook } from '../site/phraseBook.ts'
 import type { StorageTexts } from '../site/storageTexts.ts'
 import type { Coach } from './coach.ts'
 import { createCueTimer } from './cueTimer.ts'
@@ -38,6 +39,8 @@ export interface RunnerDeps extends DrawSessionDeps, ViewTexts {
   readonly texts: Pick<Texts, 'draw' | 'note' | 'pictures' | 'plan'>
   readonly storageTexts: StorageTexts
   readonly onView: (view: DrawView) => void
+  /** The phrases in the order of the person who draws now; without it in the site's. */
+  readonly phrasesFor?: (s: DrawState) => PhraseBook
   /** The draw moved on: what may be said has changed. */
   readonly onMoved: () => void
   readonly onListening: (wanted: boolean) => void
@@ -139,7 +142,9 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
       isDiscreet: deps.isDiscreet(),
       isTonesOnly: deps.isTonesOnly(),
     }
-    deps.onView(drawView(session.state(), clock.read(), deps, view))
+    const s = session.state()
+    const phrases = deps.phrasesFor?.(s) ?? deps.phrases
+    deps.onView(drawView(s, clock.read(), { ...deps, phrases }, view))
   }
 
   function changed(change: DrawChange): void {

@@ -2,6 +2,7 @@ import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
 import { openCommands, commandOf } from '../../core/protocol/openCommands.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
 import type { HearOutcome } from '../../core/voice/hearing.ts'
 import type { Clock } from '../../ports/clock.ts'
@@ -22,6 +23,8 @@ export interface VoiceControlDeps {
   readonly clock: Clock
   readonly sound: Sound
   readonly phrases: PhraseBook
+  /** The same in the order of the person who draws now; without it in the site's. */
+  readonly phrasesFor?: (s: DrawState) => PhraseBook
   readonly voiceTexts: VoiceTexts
   readonly makeSpeech: SpeechMaker
   readonly settings: Settings
@@ -58,7 +61,8 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
 
   /** What is wrong and what to do about it, or what is still heard. */
   const adviceFor = (state: SpeechState): string | undefined => {
-    const phrase = phrases.phrases.resumeListening?.[0] ?? ''
+    const own = deps.phrasesFor?.(draw.session.state()) ?? phrases
+    const phrase = own.phrases.resumeListening?.[0] ?? ''
     if (state.kind === 'paused') return fillText(voiceTexts.paused, { phrase })
     if (state.kind !== 'trouble') return undefined
     const { what, advice } = voiceTexts.trouble[state.code]

@@ -57,5 +57,6 @@ export interface SiteTexts {
   /** What a person is told when something kept on this device does not read. */
   readonly kept: Readonly<Record<'settings' | 'catalogue' | 'limits' | 'laboratories', Text>> & {
     readonly fillCorrections: string
+    readonly ownVoices: string
   }
 }

@@ -2,6 +2,7 @@ import type { Text } from '../../core/basics/fillText.ts'
 import type { PhraseFault } from '../../core/voice/checkPhrases.ts'
 import type { MicReasonCode } from '../../core/voice/judgeMic.ts'
 import type { EarState } from '../../ports/earpiece.ts'
+import type { LevelChange } from '../../core/voice/usualLevels.ts'
 import type { SoundTroubleCode } from '../../ports/sound.ts'
 import type { SpeechTrouble } from '../../ports/speech.ts'
 
@@ -19,8 +20,8 @@ export interface VoiceTexts {
   readonly ear: EarTexts
   /** An act on `{phrase}` turned out to be a mistake, and something else was recorded since. */
   readonly takenBackTooLate: string
-  /** Why a microphone check was not good, and that voice is off. */
-  readonly micCheck: Readonly<Record<MicReasonCode | 'off', Text>>
+  /** Why a microphone check was not good, what is unlike this person's earlier ones, and that voice is off. */
+  readonly micCheck: Readonly<Record<MicReasonCode | LevelChange['kind'] | 'off', Text>>
   readonly phraseFaults: Readonly<Record<PhraseFault['kind'], string>>
   readonly wordListMissing: string
 }

@@ -1,4 +1,5 @@
 import { readText } from '../../core/text/readText.ts'
+import { collectorId } from '../../core/order/collectorId.ts'
 import type { Settings } from './settings.ts'
 
 /** Who draws at this device, as the note and the labels say it. */
@@ -19,6 +20,14 @@ export function whoDraws(settings: Settings, now_ms: number): WhoDraws {
   const { collectorName, collectorInitials, collectorSaid_ms } = settings
   if (collectorName.trim() === '' || collectorInitials.trim() === '') return 'unsaid'
   return Math.abs(now_ms - collectorSaid_ms) <= SHIFT_ms ? 'said' : 'old'
+}
+
+/** The id under which the person counts whom the settings name; `undefined` while they name nobody. */
+export function collectorIdOf(settings: Settings): string | undefined {
+  const { collectorName: name, collectorInitials: initials } = settings
+  return whoDraws(settings, settings.collectorSaid_ms) === 'unsaid'
+    ? undefined
+    : collectorId({ name, initials })
 }
 
 /** The settings that keep who draws; `undefined` while name or initials are missing or cannot be read. */

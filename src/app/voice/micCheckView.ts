@@ -1,9 +1,9 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import type { MicReason, MicVerdict } from '../../core/voice/judgeMic.ts'
-import type { PhraseBook } from '../site/phraseBook.ts'
+import type { LevelChange } from '../../core/voice/usualLevels.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
-import { CHECKED, type MicCheckState, type MicTrouble } from './micCheckState.ts'
+import { askedNow, type MicCheckState, type MicTrouble } from './micCheckState.ts'
 
 /** The check as the screen shows it. */
 export type MicCheckView =
@@ -21,6 +21,7 @@ export type MicCheckView =
     }
   | {
       readonly phase: 'done'
+      readonly kind: 'check' | 'learn'
       readonly verdict: {
         readonly verdict: MicVerdict['verdict']
         readonly reasons: readonly string[]
@@ -29,11 +30,7 @@ export type MicCheckView =
       readonly asked: number
     }
 
-export function micCheckView(
-  state: MicCheckState,
-  { phrases }: PhraseBook,
-  texts: VoiceTexts,
-): MicCheckView {
+export function micCheckView(state: MicCheckState, texts: VoiceTexts): MicCheckView {
   switch (state.phase) {
     case 'ready':
     case 'opening':
@@ -42,18 +39,25 @@ export function micCheckView(
       return { phase: 'room', level: state.level }
     case 'asking': {
       const { index, level, transcript } = state
-      const phrase = phrases[CHECKED[index]?.key ?? '']?.[0] ?? ''
-      const of = CHECKED.length
+      const phrase = askedNow(state)?.phrase ?? ''
+      const of = state.plan.asked.length
       return defined({ phase: state.phase, phrase, number: index + 1, of, level, transcript })
     }
     case 'done': {
       const { verdict, reasons } = state.verdict
-      const worded = reasons.map((reason) => micReasonText(reason, texts))
-      const { right } = state
-      return { phase: 'done', verdict: { verdict, reasons: worded }, right, asked: CHECKED.length }
+      const worded = [
+        ...reasons.map((reason) => micReasonText(reason, texts)),
+        ...state.changes.map((change) => changeText(change, texts)),
+      ]
+      const { right, plan } = state
+      const asked = plan.asked.length
+      return { phase: 'done', kind: plan.kind, verdict: { verdict, reasons: worded }, right, asked }
     }
   }
 }
+
+const changeText = ({ kind, by_dB }: LevelChange, { micCheck }: VoiceTexts): string =>
+  fillText(micCheck[kind], { by_dB })
 
 /** A reason as a sentence. */
 export function micReasonText(reason: MicReason<MicTrouble>, texts: VoiceTexts): string {

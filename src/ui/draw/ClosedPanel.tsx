@@ -1,6 +1,7 @@
 import type { DrawView } from '../../app/view/drawViewTypes.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
 import { LaterActs } from '../shared/LaterActs.tsx'
+import { WordingOffer } from '../ownVoice/WordingOffer.tsx'
 import { useBackKey } from '../shared/useBackKey.ts'
 import { useKeyReader } from '../shared/useKeyReader.ts'
 import { useTexts } from '../shared/useTexts.ts'
@@ -73,6 +74,7 @@ export function ClosedPanel({ drawId, closed }: ClosedPanelProps) {
         />
       </div>
       <LaterActs drawId={drawId} />
+      <WordingOffer drawId={drawId} />
     </section>
   )
 }

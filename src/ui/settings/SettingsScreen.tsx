@@ -15,6 +15,7 @@ import { ClinicSection } from '../clinic/ClinicSection.tsx'
 import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { HandOverSection } from '../handOver/HandOverSection.tsx'
 import { DiscreetSection } from './DiscreetSection.tsx'
+import { OwnVoice } from '../ownVoice/OwnVoice.tsx'
 import { FiguresSection } from './FiguresSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { LanguageSelect } from './LanguageSelect.tsx'
@@ -124,7 +125,7 @@ export function SettingsScreen() {
 
 function ForCollector() {
   const { reader } = useServices()
-  const { settings } = useTexts().texts
+  const { settings, ownVoice } = useTexts().texts
   return (
     <Group id="collector">
       <LanguageSelect />
@@ -142,6 +143,9 @@ function ForCollector() {
         <AlarmTest />
       </Section>
       <DiscreetSection />
+      <Section title={ownVoice.title} about={ownVoice.about}>
+        <OwnVoice />
+      </Section>
     </Group>
   )
 }

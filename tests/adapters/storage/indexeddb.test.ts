@@ -69,6 +69,24 @@ describe('the database', () => {
     expect(await settings.read('a')).toBe('2')
   })
 
+  it('changes a setting in one act, however many pages do', async () => {
+    const name = freshName()
+    const pages = [connect(name), connect(name)].map(createIndexedDbSettingsStore)
+    const counting = (json: string | undefined): string => String(Number(json ?? '0') + 1)
+    await Promise.all([...pages, ...pages, ...pages].map((page) => page.update('n', counting)))
+    expect(await pages[0]?.read('n')).toBe('6')
+  })
+
+  it('leaves a setting as it was when its change fails', async () => {
+    const settings = createIndexedDbSettingsStore(connect(freshName()))
+    await settings.write('a', '1')
+    const failing = settings.update('a', () => {
+      throw new Error('no')
+    })
+    await expect(failing).rejects.toThrow()
+    expect(await settings.read('a')).toBe('1')
+  })
+
   it('says in words that the storage is full', () => {
     const full = storageErrorOf(new DOMException('quota', 'QuotaExceededError'))
     expect(troubleText(full, texts)).toMatch(/storage of this browser is full/)

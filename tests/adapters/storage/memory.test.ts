@@ -13,4 +13,6 @@ it('keeps settings', async () => {
   expect(await settings.read('a')).toBeUndefined()
   await settings.write('a', '{"x":1}')
   expect(await settings.read('a')).toBe('{"x":1}')
+  await settings.update('a', (json) => `[${json}]`)
+  expect(await settings.read('a')).toBe('[{"x":1}]')
 })

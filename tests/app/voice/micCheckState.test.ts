@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { CHECKED, checkPlan } from '../../../src/app/voice/micCheckPlan.ts'
+import book from '../../../src/data/en/phrases.json'
 import {
-  CHECKED,
   micCheckAfter,
   type MicCheckEvent,
   type MicCheckState,
@@ -16,7 +17,8 @@ const after = (events: readonly MicCheckEvent[], each_ms = 100): MicCheckState =
     READY,
   )
 
-const OPEN: readonly MicCheckEvent[] = [{ type: 'started' }, { type: 'opened' }]
+const STARTED: MicCheckEvent = { type: 'started', plan: checkPlan(book, undefined) }
+const OPEN: readonly MicCheckEvent[] = [STARTED, { type: 'opened' }]
 const ASKED: readonly MicCheckEvent[] = [...OPEN, { type: 'timeUp' }]
 const heard = (outcome: HearOutcome): MicCheckEvent => ({ type: 'heard', outcome })
 const level = (value: number): MicCheckEvent => ({ type: 'levelChanged', level: value })
@@ -68,7 +70,7 @@ describe('the steps of the microphone check', () => {
   })
 
   it.each<[string, readonly MicCheckEvent[]]>([
-    ['while it opens', [{ type: 'started' }]],
+    ['while it opens', [STARTED]],
     ['while the room is measured', OPEN],
     ['while a phrase is asked for', ASKED],
   ])('ends with trouble %s', (_, before) => {
