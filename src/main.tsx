@@ -43,6 +43,7 @@ import { findHub } from './app/hub/setup/findHub.ts'
 import { READING_LIMIT_ms } from './app/intake/createIntake.ts'
 import { findRecordServer } from './app/site/findRecordServer.ts'
 import { readHandOverLimits } from './app/site/handOverLimits.ts'
+import { readListeningLimits } from './app/site/listeningLimits.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
 import { readSite } from './app/site/readSite.ts'
 import type { Settings } from './app/site/settings.ts'
@@ -64,6 +65,7 @@ import demo from './data/demo.json'
 import betweenPhrases from './data/en/betweenPhrases.json'
 import phrases from './data/en/phrases.json'
 import handOverLimits from './data/handOver.json'
+import listeningLimits from './data/listening.json'
 import prompts from './data/en/prompts.json'
 import storageTexts from './data/en/storage.json'
 import { texts } from './data/en/texts.ts'
@@ -228,6 +230,7 @@ async function main(): Promise<void> {
       await unsealStored(connection, sealedRows, onProgress)
     },
     makeSpeech,
+    listening: readListeningLimits(listeningLimits),
     sha256,
     jobs: createWorkerJobs(startIntake, READING_LIMIT_ms),
     page,

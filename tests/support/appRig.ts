@@ -25,6 +25,7 @@ import { fakeVersions } from './fakeVersions.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
 import { quickVault } from './vaults.ts'
 import { SAMPLE_START_ms, sha256 } from './sampleLog.ts'
+import { shippedListening } from './shippedListening.ts'
 import { shippedSite } from './site.ts'
 
 const simulatedStart = () =>
@@ -47,6 +48,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,
+    listening: shippedListening,
     deviceKey: nodeDeviceKey(),
     sha256,
     jobs: createDirectJobs(intakeHandlers(sha256, nodeVerify)),

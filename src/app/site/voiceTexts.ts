@@ -14,6 +14,8 @@ export interface VoiceTexts {
   /** What keeps sounds from being heard; everything they tell is on the screen as well. */
   readonly sound: Readonly<Record<SoundTroubleCode, TroubleText>>
   readonly soundTest: Readonly<Record<'played' | 'silent', string>>
+  /** Phrases that patients say too: with the needle in they are answered only where they were said to us. */
+  readonly askedByPatients: readonly string[]
   /** An act on `{phrase}` turned out to be a mistake, and something else was recorded since. */
   readonly takenBackTooLate: string
   /** Why a microphone check was not good, and that voice is off. */

@@ -113,7 +113,7 @@ function afterHearing(
   outcome: HearOutcome,
   now_ms: number,
 ): MicCheckState {
-  if (outcome.kind === 'undo' || outcome.kind === 'unclear') return state
+  if (outcome.kind !== 'accept' && outcome.kind !== 'refuse') return state
   const heard = { ...state, transcript: outcome.phrase }
   if (outcome.kind === 'refuse') return heard
   const right = outcome.key === CHECKED[state.index]?.key

@@ -16,6 +16,7 @@ import { ClinicSection } from '../clinic/ClinicSection.tsx'
 import { WhoDraws } from '../whoDraws/WhoDraws.tsx'
 import { HandOverSection } from '../handOver/HandOverSection.tsx'
 import { FiguresSection } from './FiguresSection.tsx'
+import { HeldSection } from './HeldSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
@@ -155,6 +156,7 @@ function ForCollector() {
         <p className="soft">{settings.discreetAbout}</p>
         <AlarmTest />
       </Section>
+      <HeldSection />
     </Group>
   )
 }

@@ -28,6 +28,7 @@ import { SPEECH_TROUBLES, type SpeechTrouble } from '../../../src/ports/speech.t
 import { fakeSound, type FakeSound } from '../../support/fakeSound.ts'
 import { sampleOpening, SAMPLE_START_ms, sha256 } from '../../support/sampleLog.ts'
 import { texts } from '../../../src/data/en/texts.ts'
+import { shippedListening } from '../../support/shippedListening.ts'
 import { samplePlan, sampleTube } from '../../support/samplePlan.ts'
 
 let clock: SimulatedClock
@@ -99,6 +100,7 @@ beforeEach(async () => {
     voiceTexts,
     makeSpeech: () => speech,
     settings: DEFAULT_SETTINGS,
+    listening: shippedListening,
     draw: runner,
   })
   await voice.start()
