@@ -21,7 +21,7 @@ export function nearnessOf(
  * How near the phrase at the end of a text seems, talk before it or not. Talk that was made out only after the phrase
  * began may be of the same breath, and then it was one person: far.
  */
-function seemsNow(
+export function seemsNow(
   phrase: string,
   unknown_ms: number | undefined,
   hearing: Hearing,

@@ -2,8 +2,8 @@ import { actsFrom_ms } from './actsFrom.ts'
 import type { Amid, Hearing, HearContext, HearState } from './hearing.ts'
 import type { HearRules } from './hearRules.ts'
 import { isSaidHeld } from './heldEars.ts'
-import { exactMatch, safetyWithin, sharesStart, trimUnknown, type Match } from './matchPhrase.ts'
-import { nearnessOf } from './followWithin.ts'
+import { exactMatch, safetyWithin, sharesStart, type Match } from './matchPhrase.ts'
+import { nearnessOf, seemsNow } from './followWithin.ts'
 
 /** A phrase in a partial result, and the audio time from which it may act if it still stands then. */
 export interface MayAct<K extends string> extends Match<K> {
@@ -74,8 +74,7 @@ function amidMayAct<K extends string>(
     return { phrase, key, until_ms: within.since_ms + rules.held.stands_ms, amid: 'held' }
   }
   if (context.heldRequired || !state.unknown) return undefined
-  if (trimUnknown(hearing.text) !== phrase || within.seemed !== 'near') return undefined
-  if (nearnessOf(phrase, hearing, context, rules) !== 'near') return undefined
+  if (seemsNow(phrase, state.unknown_ms, hearing, context, rules) !== 'near') return undefined
   if (state.afterthought_ms > rules.afterthought_ms || sharesStart(phrase, context.open)) {
     return undefined
   }

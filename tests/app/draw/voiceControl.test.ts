@@ -15,7 +15,7 @@ import {
   type RunnerDeps,
 } from '../../../src/app/draw/drawRunner.ts'
 import { createVoiceControl, type VoiceControl } from '../../../src/app/draw/voiceControl.ts'
-import { DEFAULT_SETTINGS } from '../../../src/app/site/settings.ts'
+import { DEFAULT_SETTINGS, type Settings } from '../../../src/app/site/settings.ts'
 import type { DrawView } from '../../../src/app/view/drawViewTypes.ts'
 import type { PlainCommand } from '../../../src/core/protocol/commands.ts'
 import { HEAR_RULES } from '../../../src/core/voice/hearRules.ts'
@@ -63,6 +63,20 @@ const touch = async (...commands: PlainCommand[]): Promise<void> => {
 const entries = () => runner.session.log().entries
 const types = (): string[] => entries().map(({ event }) => event.type)
 
+const listenWith = async (settings: Partial<Settings>): Promise<void> => {
+  voice = createVoiceControl({
+    clock,
+    sound,
+    phrases,
+    voiceTexts,
+    makeSpeech: () => speech,
+    settings: { ...DEFAULT_SETTINGS, ...settings },
+    listening: shippedListening,
+    draw: runner,
+  })
+  await voice.start()
+}
+
 beforeEach(async () => {
   clock = createSimulatedClock({
     wall_ms: SAMPLE_START_ms,
@@ -93,17 +107,7 @@ beforeEach(async () => {
   }
   const plan = samplePlan([sampleTube('t1', 'edtaK2')])
   runner = await openDrawRunner(deps, sampleOpening({ plan }))
-  voice = createVoiceControl({
-    clock,
-    sound,
-    phrases,
-    voiceTexts,
-    makeSpeech: () => speech,
-    settings: DEFAULT_SETTINGS,
-    listening: shippedListening,
-    draw: runner,
-  })
-  await voice.start()
+  await listenWith({})
   sound.chimes.length = 0
   sound.spoken.length = 0
 })
@@ -331,4 +335,140 @@ it('knows that somebody is in the middle of saying something', async () => {
   expect(voice.hearing()).toBe(true)
   await say('patient confirmed')
   expect(voice.hearing()).toBe(false)
+})
+
+describe('held listening', () => {
+  const amid = '[unk] patient confirmed [unk]'
+  const hold = async (text: string): Promise<void> => {
+    voice.hold('press')
+    await pass(1000)
+    await say(text)
+    voice.hold('release')
+  }
+
+  it('lets a phrase act amid talk, and the record says so', async () => {
+    await say(amid)
+    expect(types()).not.toContain('identifierChecked')
+    await hold(amid)
+    expect(entries().at(-1)).toMatchObject({
+      source: 'voice',
+      heard: 'patient confirmed',
+      held: true,
+    })
+  })
+
+  it('leaves no such mark on what was said without it', async () => {
+    await say('patient confirmed')
+    expect(entries().at(-1)).not.toHaveProperty('held')
+  })
+
+  it('is shown at once, with one soft tone, and closed when the key comes up or is lost', async () => {
+    voice.hold('press')
+    expect(view?.listening.isHeld).toBe(true)
+    await pass(600)
+    voice.hold('release')
+    expect(view?.listening.isHeld).toBeUndefined()
+    voice.hold('press')
+    voice.hold('lose')
+    expect(view?.listening.isHeld).toBeUndefined()
+    expect(sound.chimes).toEqual(['earsOpen', 'earsOpen'])
+  })
+
+  it('does not say to be open where nothing is heard', async () => {
+    await say('pause listening')
+    sound.chimes.length = 0
+    voice.hold('press')
+    expect(view?.listening.isHeld).toBeUndefined()
+    await say('resume listening')
+    speech.trouble({ kind: 'trouble', code: 'microphoneLost' })
+    voice.hold('press')
+    expect(view?.listening.isHeld).toBeUndefined()
+    expect(sound.chimes).not.toContain('earsOpen')
+  })
+
+  it('closes when the microphone is lost while it is held', async () => {
+    voice.hold('press')
+    speech.trouble({ kind: 'trouble', code: 'microphoneLost' })
+    await pass(300)
+    expect(view?.listening.isHeld).toBeUndefined()
+  })
+
+  it('may be required: then nothing else acts, but for what stops', async () => {
+    await voice.stop()
+    await listenWith({ heldRequired: true })
+    await say('patient confirmed')
+    expect(types()).not.toContain('identifierChecked')
+    expect(view?.heard).toMatchObject({ text: 'patient confirmed', outcome: 'refused' })
+    expect(sound.chimes).toEqual([])
+    await hold('patient confirmed')
+    expect(types()).toContain('identifierChecked')
+    await say('feeling faint')
+    expect(types()).toContain('exceptionRaised')
+  })
+})
+
+describe('how long, with the needle in', () => {
+  const near = { speech_dBFS: -20, above_dB: 15, onset_dB: 15, quiet_ms: 400, spoken_ms: 500 }
+  const answered = (): boolean => sound.spoken.some((key) => /^(clock|time)\./.test(key))
+
+  beforeEach(async () => {
+    // Three phrases tell how loud the person at the chair is.
+    for (const phrase of ['time check', 'say again', 'time check']) await say(phrase, near)
+    await touch('needleIn')
+    sound.spoken.length = 0
+    sound.chimes.length = 0
+  })
+
+  it('is answered to us', async () => {
+    await say('how long', near)
+    expect(answered()).toBe(true)
+  })
+
+  it('is not answered where it came from further away', async () => {
+    await say('how long', { ...near, speech_dBFS: -35 })
+    expect(answered()).toBe(false)
+    expect(view?.heard).toMatchObject({ text: 'how long', outcome: 'refused' })
+    expect(sound.chimes).toEqual([])
+  })
+
+  it('is asked for again where that is not sure, at most once in some seconds', async () => {
+    await say('how long', { ...near, above_dB: 5 })
+    expect(answered()).toBe(false)
+    expect(sound.spoken).toEqual(['app.again'])
+    expect(sound.chimes).toEqual(['notUnderstood'])
+    expect(view?.heard).toMatchObject({ text: 'how long', outcome: 'again' })
+    await say('how long', { ...near, above_dB: 5 })
+    expect(sound.spoken).toEqual(['app.again'])
+    await pass(1000 * shippedListening.againEvery_s)
+    await say('how long', { ...near, above_dB: 5 })
+    expect(sound.spoken.filter((key) => key === 'app.again')).toHaveLength(2)
+  })
+
+  it('is never asked for again over one of our prompts', async () => {
+    // Begun before the prompt, so that it is not the prompt itself.
+    speech.partial('how')
+    sound.setSpeaking(true)
+    await say('how long', { ...near, above_dB: 5 })
+    expect(view?.heard).toMatchObject({ outcome: 'again' })
+    expect(sound.spoken).toEqual([])
+  })
+
+  it('is answered while held, and by the words that patients do not use', async () => {
+    voice.hold('press')
+    await pass(1000)
+    await say('how long')
+    expect(answered()).toBe(true)
+    voice.hold('lose')
+    sound.spoken.length = 0
+    await pass(5000)
+    await say('time check')
+    expect(answered()).toBe(true)
+  })
+
+  it('is answered to anybody once the needle is out', async () => {
+    await touch('needleOut')
+    sound.spoken.length = 0
+    await say('how long')
+    expect(answered()).toBe(true)
+  })
 })
