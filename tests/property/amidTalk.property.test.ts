@@ -30,7 +30,7 @@ const hearings = (levels: fc.Arbitrary<Partial<Hearing>>): fc.Arbitrary<AmidLine
       let at_ms = 0
       return lines.map(([kind, after_ms, text, more]): AmidLine => {
         at_ms += after_ms
-        return [kind as 'p' | 'f', at_ms, text, more]
+        return [kind, at_ms, text, more]
       })
     }) // prettier-ignore
 

@@ -105,7 +105,7 @@ export interface Hold<K extends string = CommandKey> extends Match<K> {
 export interface Within<K extends string = CommandKey> extends Match<K> {
   /** Audio time since which it has stood there, whatever was added to the text. */
   readonly since_ms: number
-  /** The nearest that it seemed while it stood at the end of the text, and how loud it was then, dB below full scale. */
+  /** The nearest that it seemed at the end of the text, and how loud it was then, dB below full scale. */
   readonly seemed?: Nearness | undefined
   readonly speech_dBFS?: number | undefined
 }

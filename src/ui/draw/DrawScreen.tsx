@@ -172,15 +172,15 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
             onSheet={openSheet}
           />
         </main>
+        {!view.closed && !view.elsewhere && (
+          <SafetyRow view={view} isHeard={isHeard} isHeld={isHeld} onChoose={choose} />
+        )}
         {ears.hasBar && (
           <EarsBar
             isOpen={view.listening.isHeld ?? false}
             isRequired={ears.isRequired}
             onMove={(move) => actions.holdEars(move)}
           />
-        )}
-        {!view.closed && !view.elsewhere && (
-          <SafetyRow view={view} isHeard={isHeard} isHeld={isHeld} onChoose={choose} />
         )}
       </div>
       {sheet && (
