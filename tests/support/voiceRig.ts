@@ -28,7 +28,7 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
   })
   const sound = fakeSound()
   const speech = createScriptedSpeech(() => clock.read().mono_ms)
-  let voice: VoiceControl | undefined
+  const ears: { voice?: VoiceControl } = {}
   let view: DrawView | undefined
   const runner = await openDrawRunner(
     {
@@ -44,15 +44,15 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
       shortTestName: (code) => code,
       texts,
       onView: (next) => (view = next),
-      onMoved: () => voice?.moved(),
-      onListening: (wanted) => voice?.setPaused(!wanted),
+      onMoved: () => ears.voice?.moved(),
+      onListening: (wanted) => ears.voice?.setPaused(!wanted),
       onPrintLabels: () => undefined,
       isDiscreet: () => false,
-      isHearing: () => voice?.hearing() ?? false,
+      isHearing: () => ears.voice?.hearing() ?? false,
     },
     sampleOpening({ plan: samplePlan([sampleTube('t1', 'edtaK2')]) }),
   )
-  const ears = createVoiceControl({
+  const voice = createVoiceControl({
     clock,
     sound,
     phrases,
@@ -62,8 +62,8 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
     listening: shippedListening,
     draw: runner,
   })
-  voice = ears
-  await ears.start()
+  ears.voice = voice
+  await voice.start()
   sound.chimes.length = 0
   sound.spoken.length = 0
 
@@ -78,7 +78,7 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
     sound,
     speech,
     runner,
-    voice: ears,
+    voice,
     view: () => view,
     pass,
     entries,
