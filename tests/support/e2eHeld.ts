@@ -12,34 +12,41 @@ export async function setHeldListening(page: Page, key: string): Promise<void> {
 }
 
 /** Sentences that hold no phrase of a draw, one before and one behind the phrase. */
-const AROUND = [
-  'my vein always rolls when they try',
-  'the bus was late again this morning',
-] as const
+const AROUND = ['my vein always rolls when they try', 'everything hurts when it rains'] as const
+
+/** The talk is a little louder than the phrase: no pause is heard between them. */
+const LOUDER_dB = 3
 
 const lineOf = (words: string) => {
   const line = TALK.find((each) => each.words === words)
   if (!line) throw new Error(`Nobody says "${words}".`)
-  return { start_s: line.start_s, length_s: line.end_s - line.start_s }
+  return { start_s: line.start_s, length_s: line.end_s - line.start_s, gain_dB: LOUDER_dB }
 }
 
-/** Speaks a phrase with talk right before and right behind it, as loud as it is. */
+/** The talk goes on so far into the phrase and out of it that there is no pause between them, ms. */
+const OVERLAP_ms = 120
+
+/** Speaks a phrase with talk right before and right behind it, a little louder than it is. */
 export async function sayInsideTalk(page: Page, phrase: string): Promise<void> {
   await page.evaluate(
-    async ([talkFile, phraseFile, before, behind]) => {
+    async ([talkFile, phraseFile, before, behind, overlap_ms]) => {
       const mic = (window as MicWindow).stillhandMic
       if (!mic) throw new Error('The page has no test microphone.')
       const talk = await mic.decode(talkFile)
       const spoken = await mic.decode(phraseFile)
-      await mic.play(talk, before)
-      await mic.play(spoken)
-      await mic.play(talk, behind)
+      const sleep = (length_ms: number) => new Promise((done) => setTimeout(done, length_ms))
+      const first = mic.play(talk, before)
+      await sleep(1000 * before.length_s - overlap_ms)
+      const phrase = mic.play(spoken)
+      await sleep(1000 * spoken.duration - overlap_ms)
+      await Promise.all([first, phrase, mic.play(talk, behind)])
     },
     [
       base64Of(TALK_FILE),
       base64Of(spokenFile('am_michael', phrase)),
       lineOf(AROUND[0]),
       lineOf(AROUND[1]),
+      OVERLAP_ms,
     ] as const,
   )
 }

@@ -156,7 +156,7 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     speech.onState((next) => {
       if (next.kind === 'trouble' && speechState.kind === 'listening') deps.sound.speak('app.deaf')
       speechState = next
-      if (next.kind !== 'listening') held.move('lose')
+      if (!hears(next)) held.move('lose')
       show()
     }),
     deps.sound.onSpeaking((speaking) => {
@@ -186,11 +186,15 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     },
     hold: (move) => {
       // Open is only what hears.
-      const hears = speechState.kind === 'listening' && !paused
-      held.move(hears || move !== 'press' ? move : 'lose')
+      const canHear = hears(speechState) && !paused
+      held.move(canHear || move !== 'press' ? move : 'lose')
     },
   }
 }
+
+/** A room that is too loud is told of and heard all the same: it is what the ears are held open for. */
+const hears = (state: SpeechState): boolean =>
+  state.kind === 'listening' || (state.kind === 'trouble' && state.code === 'tooLoud')
 
 /** What talk in the room may have been is shown, and no tone is made of it. */
 const isTold = (why: Extract<HearOutcome, { kind: 'refuse' }>['why']): boolean =>

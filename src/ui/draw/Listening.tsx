@@ -15,8 +15,8 @@ export function Listening({ listening, isHeldOnly = false }: ListeningProps) {
   const { state, level, advice, isHeld = false } = listening
   const { texts, fill } = useTexts()
   const { held } = texts.draw
-  const hears = isHeld ? held.open : isHeldOnly ? held.onlyHeld : undefined
-  const says = (state.kind === 'listening' ? hears : undefined) ?? texts.draw.listening[state.kind]
+  const heldOnly = isHeldOnly && state.kind === 'listening' ? held.onlyHeld : undefined
+  const says = isHeld ? held.open : (heldOnly ?? texts.draw.listening[state.kind])
   const lit = state.kind === 'listening' ? Math.round(Math.min(1, Math.max(0, level)) * BARS) : 0
   return (
     <div className={`listening ${state.kind}${isHeld ? ' isHeld' : ''}`}>

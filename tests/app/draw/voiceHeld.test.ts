@@ -62,6 +62,18 @@ describe('held listening', () => {
     expect(rig.view()?.listening.isHeld).toBeUndefined()
   })
 
+  it('stays open where the room is too loud: that is what it is for', async () => {
+    rig.voice.hold('press')
+    rig.speech.trouble({ kind: 'trouble', code: 'tooLoud' })
+    await rig.pass(1000)
+    expect(rig.view()?.listening).toMatchObject({ isHeld: true, state: { code: 'tooLoud' } })
+    await rig.say(amid)
+    expect(rig.types()).toContain('identifierChecked')
+    rig.voice.hold('release')
+    rig.voice.hold('press')
+    expect(rig.view()?.listening.isHeld).toBe(true)
+  })
+
   it('may be required: then nothing else acts, but for what stops', async () => {
     rig = await voiceRig({ heldRequired: true })
     await rig.say('patient confirmed')
