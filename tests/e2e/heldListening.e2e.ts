@@ -31,7 +31,6 @@ test('a phrase in the middle of talk acts while the key or the bar is held, and 
   const without = await untilLogged(page, 0, (entry) => entry.heard === said, COMES_OF_IT_ms)
   expect(without && (await heardSince(page, start_ms))).toBeUndefined()
 
-  await page.screenshot({ path: '/tmp/listen-shut.png' })
   const byKey = await untilHeard(page, said, async () => {
     await page.keyboard.down(KEY)
     await page.locator('.listening.isHeld').waitFor()
@@ -66,7 +65,6 @@ test('a phrase in the middle of talk acts while the key or the bar is held, and 
 
   for (const [width, height] of [[1280, 800], [820, 1180], [390, 844]] as const) {
     await page.setViewportSize({ width, height })
-    await page.screenshot({ path: `/tmp/listen-${width}.png` })
     const fill = await fillOfBar(page)
     expect(fill.height, `${width} x ${height}`).toBeGreaterThanOrEqual(96)
     expect(fill.isWhole, `${width} x ${height}`).toBe(true)

@@ -154,7 +154,10 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
       show()
     }),
     speech.onState((next) => {
-      if (next.kind === 'trouble' && speechState.kind === 'listening') deps.sound.speak('app.deaf')
+      // Over words that were meant to be heard in a loud room nothing is said of the room.
+      const isHeldOpen = held.isOpen() && hears(next)
+      if (next.kind === 'trouble' && speechState.kind === 'listening' && !isHeldOpen)
+        deps.sound.speak('app.deaf')
       speechState = next
       if (!hears(next)) held.move('lose')
       show()

@@ -67,6 +67,7 @@ describe('held listening', () => {
     rig.speech.trouble({ kind: 'trouble', code: 'tooLoud' })
     await rig.pass(1000)
     expect(rig.view()?.listening).toMatchObject({ isHeld: true, state: { code: 'tooLoud' } })
+    expect(rig.sound.spoken).toEqual([])
     await rig.say(amid)
     expect(rig.types()).toContain('identifierChecked')
     rig.voice.hold('release')
