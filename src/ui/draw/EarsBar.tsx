@@ -52,12 +52,12 @@ export function EarsBar({ isOpen, isRequired, onMove }: EarsBarProps) {
   )
 }
 
-/** A ring that is shut, or open with sound coming in. */
+/** An empty ring, or a full one with sound coming in. */
 export function EarShape({ isOpen }: { readonly isOpen: boolean }) {
   return (
     <svg className="earShape" viewBox="0 0 48 32" aria-hidden="true">
       <circle cx="16" cy="16" r="11" className={isOpen ? 'full' : 'empty'} />
-      {isOpen ? <path d="M32 7a13 13 0 0 1 0 18M38 3a19 19 0 0 1 0 26" /> : <path d="M8 24L24 8" />}
+      {isOpen && <path d="M32 7a13 13 0 0 1 0 18M38 3a19 19 0 0 1 0 26" />}
     </svg>
   )
 }
