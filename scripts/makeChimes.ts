@@ -38,6 +38,7 @@ export const TUNES: Readonly<Record<Chime, readonly Note[]>> = {
     note(0.42, 493.88, 0.14, 0.4),
   ],
   heard: [note(0, 987.77, 0.05, 0.18)],
+  earsOpen: [note(0, 349.23, 0.1, 0.3), note(0.12, 659.25, 0.14, 0.3)],
   notUnderstood: [note(0, 220, 0.16, 0.5), note(0.22, 174.61, 0.26, 0.5)],
   severe: [0, 0.17, 0.34, 0.62, 0.79].map((at_s, i) =>
     note(at_s, i < 3 ? 698.46 : 932.33, 0.12, 0.65),

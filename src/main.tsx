@@ -43,6 +43,7 @@ import { findHub } from './app/hub/setup/findHub.ts'
 import { READING_LIMIT_ms } from './app/intake/createIntake.ts'
 import { findRecordServer } from './app/site/findRecordServer.ts'
 import { readHandOverLimits } from './app/site/handOverLimits.ts'
+import { readListeningLimits } from './app/site/listeningLimits.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
 import { readLanguage, type Language, type LanguageFiles } from './app/site/languages.ts'
 import { readSite } from './app/site/readSite.ts'
@@ -66,6 +67,7 @@ import demo from './data/demo.json'
 import betweenPhrases from './data/en/betweenPhrases.json'
 import phrases from './data/en/phrases.json'
 import handOverLimits from './data/handOver.json'
+import listeningLimits from './data/listening.json'
 import prompts from './data/en/prompts.json'
 import { texts } from './data/en/texts.ts'
 import words from './data/en/words.json'
@@ -255,6 +257,7 @@ async function main(): Promise<void> {
       await unsealStored(connection, sealedRows, onProgress)
     },
     makeSpeech,
+    listening: readListeningLimits(listeningLimits),
     sha256,
     jobs: createWorkerJobs(startIntake, READING_LIMIT_ms),
     page,

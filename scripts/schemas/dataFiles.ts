@@ -4,6 +4,7 @@ import type { GenericSchema } from 'valibot'
 import { BLOOD_LIMITS_SCHEMA, CATALOGUE_SCHEMA, LABORATORIES_SCHEMA, NORMS_SCHEMA, ORDER_SCHEMA, PREFERENCES_SCHEMA, SEARCH_SCHEMA, SERIES_SCHEMA } from '../../src/app/site/catalogue/schemas.ts' // prettier-ignore
 import { RECORD_SYSTEMS_SCHEMA } from '../../src/app/site/recordSystems.ts'
 import { HAND_OVER_LIMITS_SCHEMA } from '../../src/app/site/handOverLimits.ts'
+import { LISTENING_LIMITS_SCHEMA } from '../../src/app/site/listeningLimits.ts'
 import { RECORD_SERVER_SCHEMA } from '../../src/app/site/recordServerFile.ts'
 import { HANDLING } from '../../src/core/catalogue/handling.ts'
 import { CLOCK_KINDS } from '../../src/core/protocol/clockTable.ts'
@@ -52,6 +53,7 @@ const FIXED: Readonly<Record<string, DataSchema>> = {
   recordSystems: { title: 'How the record server of the site names what a record is about', schema: RECORD_SYSTEMS_SCHEMA },
   recordServerFile: { title: 'The record server of a site', schema: RECORD_SERVER_SCHEMA },
   handOverLimits: { title: 'How handing over to the record server waits', schema: HAND_OVER_LIMITS_SCHEMA, file: 'handOver.json' },
+  listeningLimits: { title: 'By what a phrase is told from talk, and how the ears are held open', schema: LISTENING_LIMITS_SCHEMA, file: 'listening.json' },
   demo:        { title: 'The invented demonstration', schema: DEMO_SCHEMA, file: 'demo.json' },
   phrases:     { title: 'Phrases of one language', schema: PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/phrases.json' },
   betweenPhrases:  { title: 'Phrases between patients in one language', schema: BETWEEN_PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/betweenPhrases.json' },

@@ -2,6 +2,7 @@ import type { StockTube } from '../core/catalogue/catalogue.ts'
 import type { Command } from '../core/protocol/commands.ts'
 import type { CheckedLog } from '../core/log/readStored.ts'
 import type { Source } from '../core/protocol/entry.ts'
+import type { HeldMove } from '../core/voice/heldEars.ts'
 import type { Approval } from '../core/order/order.ts'
 import type { NotedMoment } from '../core/order/sitting.ts'
 import type { Plan } from '../core/plan/plan.ts'
@@ -195,6 +196,8 @@ export interface AppActions extends LockActions {
   /** Somebody named lets the rest of a series be drawn although something happened in one of its draws. */
   goOnWithSeries(series: string, by: string, why: string): Promise<void>
   command(command: Command, source: Source, transcript?: string): Promise<void>
+  /** The key, the pedal or the bar that holds the ears of the draw open goes down or up, or is lost. */
+  holdEars(move: HeldMove): void
   /** Takes a record off this device and shows the first screen. */
   eraseRecord(drawId: string): Promise<void>
   /** Erases every record older than the site keeps them; answers how many. */

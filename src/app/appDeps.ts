@@ -21,6 +21,7 @@ import type { Vault } from '../ports/vault.ts'
 import type { Versions } from '../ports/versions.ts'
 import type { AppState } from './appApi.ts'
 import type { HandOverDeps } from './site/handOverDeps.ts'
+import type { ListeningLimits } from './site/listeningLimits.ts'
 import type { Intake } from './intake/createIntake.ts'
 import type { IntakeJobs } from './intake/intakeJobs.ts'
 import type { DrawLogs } from './draw/drawLogs.ts'
@@ -64,6 +65,7 @@ export interface AppDeps {
   readonly screenWake: ScreenWake
   readonly versions: Versions
   readonly makeSpeech: SpeechMaker
+  readonly listening: ListeningLimits
   readonly deviceKey: DeviceKey
   readonly sha256: Sha256
   /** Reads files out of the way of the clocks. */

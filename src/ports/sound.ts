@@ -4,6 +4,7 @@ export const CHIMES = [
   'tubeFull',
   'mixNow',
   'heard',
+  'earsOpen',
   'notUnderstood',
   'severe',
   'next',

@@ -26,6 +26,7 @@ import { fakeVersions } from './fakeVersions.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
 import { quickVault } from './vaults.ts'
 import { SAMPLE_START_ms, sha256 } from './sampleLog.ts'
+import { shippedListening } from './shippedListening.ts'
 import { shippedSite } from './site.ts'
 
 const simulatedStart = () =>
@@ -49,6 +50,7 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,
+    listening: shippedListening,
     deviceKey: nodeDeviceKey(),
     sha256,
     jobs: createDirectJobs(intakeHandlers(sha256, nodeVerify)),

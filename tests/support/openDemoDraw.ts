@@ -18,12 +18,14 @@ export interface DemoOptions {
   readonly micFile?: string
   /** With limits that wait less than the shipped ones. */
   readonly quick?: boolean
+  /** What is set on the first screen before the draw; it comes back there. */
+  readonly prepare?: (page: Page) => Promise<void>
 }
 
 /** A browser at the first step of the invented draw, listening. */
 export async function openDemoDraw(
   baseUrl: string,
-  { micFile, quick = false }: DemoOptions = {},
+  { micFile, quick = false, prepare }: DemoOptions = {},
 ): Promise<DemoDraw> {
   const browser = await openBrowser(micFile ? { micFile } : {})
   try {
@@ -34,6 +36,7 @@ export async function openDemoDraw(
     const page = browser.context.pages()[0] ?? (await browser.context.newPage())
     await page.goto(baseUrl)
     if (quick) await useQuickLimits(page)
+    await prepare?.(page)
     await startDemo(page)
     await page.locator('.listening.listening').getByText('Listening').waitFor({ timeout: 60_000 })
     return { browser, page, faults }

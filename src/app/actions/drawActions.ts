@@ -34,7 +34,7 @@ const WATCH_ms = 60 * 60_000
 
 type DrawActions = Pick<
   AppActions,
-  'openDraw' | 'openSitting' | 'startPractice' | 'takeOver' | 'command'
+  'openDraw' | 'openSitting' | 'startPractice' | 'takeOver' | 'command' | 'holdEars'
 >
 
 /** Begins draws and goes on with them; a second press while one is being begun counts for nothing. */
@@ -208,6 +208,7 @@ export function createDrawActions(
     takeOver: () => once(takeOver),
     command: async (command, source, transcript) =>
       running.dispatch(await withUse(command), source, transcript),
+    holdEars: (move) => running.holdEars(move),
   }
   /**
    * After a reload with the band on or the needle in, the alarms of that draw sound again before anybody has gone on

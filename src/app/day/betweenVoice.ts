@@ -130,7 +130,9 @@ export function createBetweenVoice(deps: BetweenVoiceDeps): BetweenVoice {
           // People talk between patients: half a phrase is shown and does not sound.
           showHeard(outcome.text, 'unclear')
           return
+        // Nothing is acted on here that could be taken back, and nothing amid talk.
         case 'undo':
+        case 'again':
           return
       }
     }

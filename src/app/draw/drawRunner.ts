@@ -174,10 +174,14 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     publish()
   }
 
-  async function carryOut(given: Given & { readonly confirmed: boolean }, transcript?: string) {
+  async function carryOut(
+    given: Given & { readonly confirmed: boolean },
+    transcript?: string,
+    held?: true,
+  ) {
     const { command, source, confirmed } = given
     const from = session.state().collecting
-    const decision = await session.dispatch(command, source, transcript, confirmed)
+    const decision = await session.dispatch(command, source, transcript, confirmed, held)
     if (decision.kind === 'impossible') refuse(deps.words.impossible[decision.why])
     if (decision.kind === 'record') {
       // Also where that is taken back: the tubes of a needle are none of a lancet's.
@@ -209,16 +213,17 @@ function createDrawRunner(deps: RunnerDeps, session: DrawSession): DrawRunner {
     session,
     refuse,
     asking: () => question?.ask,
-    async dispatch(command, source, transcript) {
+    async dispatch(command, source, transcript, held) {
       const given = carriedOut(question, { command, source })
       ask(undefined)
       if (!given) return
       if (isSteering(given.command.type)) steering[given.command.type]()
-      else await carryOut(given, transcript)
+      else await carryOut(given, transcript, held)
     },
     showHeard: (heard) => show({ heard }),
-    showListening: (listening) => {
+    showListening: (listening, atOnce) => {
       shown = { ...shown, listening }
+      if (atOnce) publish()
     },
     lookNow() {
       heartbeat.beatNow()

@@ -37,6 +37,7 @@ export interface DrawSession {
     source: Source,
     transcript?: string,
     confirmed?: boolean,
+    held?: true,
   ): Promise<Decision>
   /** Gives every cue that is due; to be called near the time of the next one. */
   giveDueCues(): Promise<void>
@@ -105,9 +106,10 @@ function sessionOn(deps: DrawSessionDeps, writer: LogWriter): DrawSession {
     source: Source,
     transcript?: string,
     confirmed?: boolean,
+    held?: true,
   ): Promise<Decision> {
     const before = catchUp()
-    const incoming = { now: deps.clock.read(), source, transcript, confirmed }
+    const incoming = { now: deps.clock.read(), source, transcript, confirmed, held }
     const next = transition(before, command, incoming, seal)
     if (next.entries.length > 0) {
       const mendsBefore = mends
@@ -123,8 +125,8 @@ function sessionOn(deps: DrawSessionDeps, writer: LogWriter): DrawSession {
   return {
     state: () => state,
     log: () => writer.log(),
-    dispatch: (command, source, transcript, confirmed) =>
-      inTurn(() => dispatchNow(command, source, transcript, confirmed)),
+    dispatch: (command, source, transcript, confirmed, held) =>
+      inTurn(() => dispatchNow(command, source, transcript, confirmed, held)),
     giveDueCues: () =>
       inTurn(async () => {
         for (const due of dueCues(state, deps.clock.read())) {

@@ -9,6 +9,8 @@ import { bodyIsSafe } from '../../core/protocol/facts.ts'
 import { isClosed } from '../../core/protocol/isClosed.ts'
 import type { DrawLock, HeldDraw } from '../../ports/drawLock.ts'
 import type { RunningStore } from '../../ports/runningStore.ts'
+import type { HeldMove } from '../../core/voice/heldEars.ts'
+import type { ListeningLimits } from '../site/listeningLimits.ts'
 import type { Settings } from '../site/settings.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
 import { createClosedDraw, type ClosedDraw } from './closedDraw.ts'
@@ -25,6 +27,7 @@ export interface RunningDrawDeps extends Omit<
 > {
   readonly makeSpeech: SpeechMaker
   readonly voiceTexts: VoiceTexts
+  readonly listening: ListeningLimits
   readonly drawLock: DrawLock
   readonly runningStore: RunningStore
   readonly settings: () => Settings
@@ -64,6 +67,8 @@ export interface RunningDraw {
   /** Writes the draw here from now on that is only shown; the other page stops. */
   takeOver(): Promise<void>
   dispatch(command: Command, source: Source, transcript?: string): Promise<void>
+  /** The key, the pedal or the bar that holds the ears of the draw open goes down or up, or is lost. */
+  holdEars(move: HeldMove): void
   /** The page is seen or runs again: the draw looks at its clocks at once. */
   lookNow(): void
   /** A draw that is not closed is written by this page. */
@@ -242,6 +247,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
         listen(taken)
       }),
     dispatch: async (command, source, transcript) => runner?.dispatch(command, source, transcript),
+    holdEars: (move) => ears?.hold(move),
     lookNow: () => runner?.lookNow(),
     isWriting: () => runner?.session.state().closed === undefined && runner !== undefined,
     drawing: () => {

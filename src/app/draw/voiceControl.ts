@@ -1,16 +1,21 @@
 import { defined } from '../../core/basics/defined.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { SAFETY_COMMANDS } from '../../core/protocol/commandTable.ts'
+import { needleIsIn } from '../../core/protocol/facts.ts'
 import { openCommands, commandOf } from '../../core/protocol/openCommands.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
+import type { HeldMove } from '../../core/voice/heldEars.ts'
 import type { HearOutcome } from '../../core/voice/hearing.ts'
+import { HEAR_RULES } from '../../core/voice/hearRules.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Sound } from '../../ports/sound.ts'
 import type { Speech, SpeechState } from '../../ports/speech.ts'
 import type { DrawChannel } from './drawChannel.ts'
+import { createHeldListening } from '../voice/heldListening.ts'
 import { openPhrases } from '../voice/openPhrases.ts'
 import { createPhraseEar } from '../voice/phraseEar.ts'
+import type { ListeningLimits } from '../site/listeningLimits.ts'
 import type { PhraseBook } from '../site/phraseBook.ts'
 import type { VoiceTexts } from '../site/voiceTexts.ts'
 import type { Settings } from '../site/settings.ts'
@@ -28,6 +33,7 @@ export interface VoiceControlDeps {
   readonly voiceTexts: VoiceTexts
   readonly makeSpeech: SpeechMaker
   readonly settings: Settings
+  readonly listening: ListeningLimits
   readonly draw: DrawChannel
 }
 
@@ -38,6 +44,8 @@ export interface VoiceControl {
   /** The draw moved on, or a question was asked or answered. */
   moved(): void
   setPaused(paused: boolean): void
+  /** The key, the pedal or the bar that holds the ears open goes down or up, or is lost. */
+  hold(move: HeldMove): void
   /** Somebody is in the middle of saying something. */
   hearing(): boolean
 }
@@ -45,18 +53,35 @@ export interface VoiceControl {
 type Accepted = Extract<HearOutcome, { kind: 'accept' }>
 
 export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
-  const { clock, draw, phrases, voiceTexts } = deps
-  const speech = deps.makeSpeech(deps.settings)
+  const { clock, draw, phrases, voiceTexts, settings, listening } = deps
+  const { near, held: heldLimits, againEvery_s } = listening
+  const speech = deps.makeSpeech(settings)
   let paused = false
   let level = 0
   let speechState: SpeechState = { kind: 'off' }
   let early: EarlyAct | undefined
+  let isSpeaking = false
+  let askedAgain_ms = -Infinity
+  const asked: ReadonlySet<string> = new Set(voiceTexts.askedByPatients)
 
   const ear = createPhraseEar({
     speech,
     clock,
     actAtOnce: SAFETY_COMMANDS,
+    rules: { ...HEAR_RULES, near, held: heldLimits },
+    heldRequired: settings.heldRequired,
     onOutcome: (outcome) => void carryOut(outcome),
+  })
+  let wasOpen = false
+  const held = createHeldListening({
+    clock,
+    limits: heldLimits,
+    onChange: (isOpen, span) => {
+      ear.setHeld(span)
+      if (isOpen && !wasOpen) deps.sound.chime('earsOpen')
+      if (isOpen !== wasOpen) show(true)
+      wasOpen = isOpen
+    },
   })
 
   /** What is wrong and what to do about it, or what is still heard. */
@@ -69,22 +94,26 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     return `${what} ${advice}`
   }
 
-  const show = (): void => {
+  function show(atOnce = false): void {
     const shown: SpeechState =
       paused && speechState.kind === 'listening' ? { kind: 'paused' } : speechState
-    draw.showListening(defined({ state: shown, level, advice: adviceFor(shown) }))
+    const advice = adviceFor(shown)
+    const isHeld = held.isOpen() ? true : undefined
+    draw.showListening(defined({ state: shown, level, advice, isHeld }), atOnce)
   }
 
   function moved(): void {
     const s = draw.session.state()
     const at = stampAfter(s.last.at, clock.read())
-    ear.open(openPhrases(openCommands(s, at), phrases, { asking: draw.asking(), paused }))
+    const open = openPhrases(openCommands(s, at), phrases, { asking: draw.asking(), paused })
+    // The patient asks it as well, and an answer about the band would be one about the needle.
+    ear.open(open, needleIsIn(s) ? asked : undefined)
   }
 
   async function act(accepted: Accepted): Promise<EarlyAct | undefined> {
-    const { key, phrase } = accepted
+    const { key, phrase, held: wasHeld } = accepted
     const before = draw.session.log().entries.length
-    await draw.dispatch(commandOf(key), 'voice', phrase)
+    await draw.dispatch(commandOf(key), 'voice', phrase, wasHeld)
     const entries = draw.session.log().entries.length
     const left = entries > before || draw.asking() !== undefined
     return accepted.early ? { key, entries, left } : undefined
@@ -103,12 +132,24 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
         return
       case 'refuse':
         draw.showHeard({ text: outcome.phrase, outcome: 'refused', at_ms })
-        if (outcome.why !== 'speaking') deps.sound.chime('notUnderstood')
+        if (isTold(outcome.why)) deps.sound.chime('notUnderstood')
+        return
+      case 'again':
+        draw.showHeard({ text: outcome.phrase, outcome: 'again', at_ms })
+        askAgain(at_ms)
         return
       case 'unclear':
         draw.showHeard({ text: outcome.text, outcome: 'unclear', at_ms })
         deps.sound.chime('notUnderstood')
     }
+  }
+
+  /** Asks for a phrase once more, with a tone and a word; never over a prompt, and not at each word of a talk. */
+  function askAgain(at_ms: number): void {
+    if (isSpeaking || at_ms - askedAgain_ms < 1000 * againEvery_s) return
+    askedAgain_ms = at_ms
+    deps.sound.chime('notUnderstood')
+    deps.sound.speak('app.again')
   }
 
   const ends = [
@@ -117,11 +158,18 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
       show()
     }),
     speech.onState((next) => {
-      if (next.kind === 'trouble' && speechState.kind === 'listening') deps.sound.speak('app.deaf')
+      // Over words that were meant to be heard in a loud room nothing is said of the room.
+      const isHeldOpen = held.isOpen() && hears(next)
+      if (next.kind === 'trouble' && speechState.kind === 'listening' && !isHeldOpen)
+        deps.sound.speak('app.deaf')
       speechState = next
+      if (!hears(next)) held.move('lose')
       show()
     }),
-    deps.sound.onSpeaking((speaking) => ear.setSpeaking(speaking)),
+    deps.sound.onSpeaking((speaking) => {
+      isSpeaking = speaking
+      ear.setSpeaking(speaking)
+    }),
   ]
 
   return {
@@ -133,13 +181,28 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     },
     stop: async () => {
       ear.end()
+      held.stop()
       ends.forEach((end) => end())
       await speech.stop()
     },
     setPaused(next) {
       paused = next
+      if (paused) held.move('lose')
       show()
       moved()
     },
+    hold: (move) => {
+      // Open is only what hears.
+      const canHear = hears(speechState) && !paused
+      held.move(canHear || move !== 'press' ? move : 'lose')
+    },
   }
 }
+
+/** A room that is too loud is told of and heard all the same: it is what the ears are held open for. */
+const hears = (state: SpeechState): boolean =>
+  state.kind === 'listening' || (state.kind === 'trouble' && state.code === 'tooLoud')
+
+/** What talk in the room may have been is shown, and no tone is made of it. */
+const isTold = (why: Extract<HearOutcome, { kind: 'refuse' }>['why']): boolean =>
+  why === 'tooSoft' || why === 'unsure'

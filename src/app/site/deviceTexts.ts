@@ -41,4 +41,13 @@ export interface DeviceTexts {
     readonly suffix: { readonly label: string; readonly hint: string }
     readonly error: string
   }
+  /** How the ears are held open in a draw. */
+  readonly held: {
+    readonly title: string
+    readonly about: string
+    readonly key: { readonly label: string; readonly hint: string; readonly error: string }
+    readonly bar: string
+    readonly required: string
+    readonly requiredAbout: string
+  }
 }

@@ -6,6 +6,7 @@ import { parseJson } from '../../core/text/parseJson.ts'
 import { readText } from '../../core/text/readText.ts'
 import { isScanMark } from '../../core/scan/judgeBurst.ts'
 import { isLanguage } from './languages.ts'
+import { isPedalKey } from '../../core/scan/pedalKey.ts'
 import { isRehearsals } from './rehearsals.ts'
 import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
 import type { SiteTexts } from './siteTexts.ts'
@@ -42,6 +43,7 @@ function fits(key: keyof Settings, value: unknown): boolean {
   }
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
+  if (key === 'heldKey') return value === '' || isPedalKey(String(value))
   if (key === 'rehearsed') return isRehearsals(String(value))
   if (key === 'rotorAngle') return value === 'swing' || value === 'fixed'
   if (key === 'labelsBy') return value === 'app' || value === 'laboratory'

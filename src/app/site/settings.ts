@@ -10,6 +10,12 @@ export interface Settings {
   readonly listenBetween: boolean
   /** Names may be read aloud between patients, where the machine has a voice of its own. */
   readonly speakNames: boolean
+  /** The key, by its code, that holds the ears open in a draw: a pedal types one; empty for none. */
+  readonly heldKey: string
+  /** A bar on the screen of the draw does the same. */
+  readonly heldBar: boolean
+  /** In loud rooms: nothing but what stops acts that was not said so. */
+  readonly heldRequired: boolean
   readonly volume: number
   readonly silent: boolean
   /** What alarms a patient is spoken as a short code, and neutral wordings are shown first. */
@@ -57,6 +63,9 @@ export const DEFAULT_SETTINGS: Settings = {
   voiceOn: true,
   listenBetween: false,
   speakNames: false,
+  heldKey: '',
+  heldBar: false,
+  heldRequired: false,
   volume: 0.8,
   silent: false,
   discreet: false,

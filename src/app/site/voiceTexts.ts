@@ -18,6 +18,8 @@ export interface VoiceTexts {
   readonly soundTest: Readonly<Record<'played' | 'silent', string>>
   /** Why an ear that was chosen hears nothing, and what is heard instead. */
   readonly ear: EarTexts
+  /** Phrases that patients say too: with the needle in they are answered only where they were said to us. */
+  readonly askedByPatients: readonly string[]
   /** An act on `{phrase}` turned out to be a mistake, and something else was recorded since. */
   readonly takenBackTooLate: string
   /** Why a microphone check was not good, what is unlike this person's earlier ones, and that voice is off. */

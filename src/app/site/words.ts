@@ -126,7 +126,7 @@ export type PromptKey =
   | `discreet.${AlarmingPrompt}`
   | CuePromptKey
   | `clock.${ClockKind | 'toGo'}`
-  | `app.${'resumed' | 'paused' | 'deaf' | 'away' | 'undone' | 'bandIsOn'}`
+  | `app.${'resumed' | 'paused' | 'deaf' | 'again' | 'away' | 'undone' | 'bandIsOn'}`
   | 'time.none'
   | 'series.due'
   | 'bench.ready'

@@ -132,7 +132,7 @@ export interface SevereView {
 
 export interface HeardView {
   readonly text: string
-  readonly outcome: 'accepted' | 'refused' | 'unclear'
+  readonly outcome: 'accepted' | 'refused' | 'unclear' | 'again'
   readonly at_ms: number
 }
 
@@ -141,6 +141,8 @@ export interface ListeningView {
   readonly level: number
   /** What to do about it, in words; absent when all is well. */
   readonly advice?: string
+  /** The ears are held open: what is said acts amid other talk as well. */
+  readonly isHeld?: true
 }
 
 export interface AskView {

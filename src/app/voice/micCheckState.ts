@@ -136,7 +136,7 @@ function withLevel(state: MicCheckState, level: number): MicCheckState {
 }
 
 function afterHearing(state: Asking, outcome: HearOutcome, now_ms: number): MicCheckState {
-  if (outcome.kind === 'undo' || outcome.kind === 'unclear') return state
+  if (outcome.kind !== 'accept' && outcome.kind !== 'refuse') return state
   const heard = { ...state, transcript: outcome.phrase }
   if (outcome.kind === 'refuse') return heard
   const asked = askedNow(state)

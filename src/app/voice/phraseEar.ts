@@ -6,7 +6,9 @@ import {
   type HearState,
   type HearStep,
 } from '../../core/voice/hearing.ts'
+import type { HeldSpan } from '../../core/voice/heldEars.ts'
 import { HEAR_RULES, type HearRules } from '../../core/voice/hearRules.ts'
+import { ownLevel, withOwn, type OwnLevels } from '../../core/voice/ownLevel.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Speech } from '../../ports/speech.ts'
 import type { CommandKey } from '../../core/protocol/commands.ts'
@@ -17,6 +19,8 @@ export interface PhraseEarDeps<K extends string = CommandKey> {
   /** Safety commands: they act on the first hearing, also while a prompt plays. */
   readonly actAtOnce: readonly string[]
   readonly rules?: HearRules
+  /** Nothing but a safety phrase acts that was not said while the ears were held open. */
+  readonly heldRequired?: boolean
   /** Called with what the rules make of a hearing, and the monotonic ms of the sound behind it. */
   readonly onOutcome: (outcome: HearOutcome<K>, audio_ms: number) => void
 }
@@ -26,7 +30,10 @@ export interface PhraseEarDeps<K extends string = CommandKey> {
  * through it.
  */
 export interface PhraseEar<K extends string = CommandKey> {
-  open(phrases: ReadonlyMap<string, K>): void
+  /** @param toUsOnly those of them that act only where they were surely said to us */
+  open(phrases: ReadonlyMap<string, K>, toUsOnly?: ReadonlySet<string>): void
+  /** When the ears were held open last. */
+  setHeld(span: HeldSpan | undefined): void
   /** One of our own prompts began or ended. */
   setSpeaking(speaking: boolean): void
   /** Somebody is in the middle of saying something. */
@@ -44,7 +51,9 @@ export function createPhraseEar<K extends string = CommandKey>(
     open: new Map(),
     actAtOnce: new Set(deps.actAtOnce),
     speaking: false,
+    heldRequired: deps.heldRequired ?? false,
   }
+  let own: OwnLevels = []
   let cancelHold: (() => void) | undefined
 
   function follow(step: HearStep<K>, audio_ms: number): void {
@@ -60,17 +69,26 @@ export function createPhraseEar<K extends string = CommandKey>(
       follow(holdOver(state, clock.read().mono_ms, context, rules), until_ms),
     )
 
-  const stopHearing = speech.onHearing((hearing) =>
-    follow(hear(state, hearing, context, rules), hearing.mono_ms),
-  )
+  const stopHearing = speech.onHearing((hearing) => {
+    const step = hear(state, hearing, context, rules)
+    const { speech_dBFS } = hearing
+    if (step.outcome?.kind === 'accept' && speech_dBFS !== undefined) {
+      own = withOwn(own, speech_dBFS)
+      context = { ...context, own_dBFS: ownLevel(own) }
+    }
+    follow(step, hearing.mono_ms)
+  })
 
   return {
-    open(phrases) {
-      context = { ...context, open: phrases }
+    open(phrases, toUsOnly = new Set()) {
+      context = { ...context, open: phrases, toUsOnly }
       speech.setPhrases([...phrases.keys()])
     },
     setSpeaking(speaking) {
       context = { ...context, speaking }
+    },
+    setHeld(held) {
+      context = { ...context, held }
     },
     isHearing: () => state.text !== '',
     end() {

@@ -3,7 +3,7 @@ import { ownValue } from '../basics/ownValue.ts'
 import { SOURCES } from '../protocol/entry.ts'
 import { quoted } from '../text/shownText.ts'
 import { logFault, type LogFault } from './fault.ts'
-import { length, oneOf, optional, shapeOf, text, time, type Shape } from './shape.ts'
+import { flag, length, oneOf, optional, shapeOf, text, time, type Shape } from './shape.ts'
 
 const stampShape = shapeOf({
   at_ms: time,
@@ -18,6 +18,7 @@ const entryShape = shapeOf({
   by: text,
   source: oneOf(SOURCES),
   heard: optional(text),
+  held: optional(flag),
 })
 
 /**

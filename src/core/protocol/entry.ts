@@ -20,6 +20,8 @@ export interface ChainEntry<E extends AnyEvent = AnyEvent> {
   readonly source: Source
   /** The words the recognizer heard, for voice entries. */
   readonly heard?: string
+  /** It was said while the ears were held open; absent for all else, and in records from before there was that. */
+  readonly held?: true
   readonly event: E
   /** SHA-256 (hex) of the entry before it; 64 zeros for the first. */
   readonly previous: string

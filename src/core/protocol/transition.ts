@@ -20,6 +20,8 @@ export interface Incoming {
   readonly transcript?: string | undefined
   /** The question that the command raises has been answered with yes. */
   readonly confirmed?: boolean | undefined
+  /** It was said while the ears were held open. */
+  readonly held?: true | undefined
 }
 
 /** What a command brings about: the decision, the entries to be logged, and the state once they are. */
@@ -70,8 +72,8 @@ function entryOf(
   event: DrawEvent,
   at: Stamp,
   by: string,
-  { source, transcript }: Incoming,
+  { source, transcript, held }: Incoming,
   seq: number,
 ): UnsealedEntry {
-  return defined({ seq, at, by, source, heard: transcript, event })
+  return defined({ seq, at, by, source, heard: transcript, held, event })
 }

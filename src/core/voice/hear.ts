@@ -1,5 +1,5 @@
 import { defined } from '../basics/defined.ts'
-import { actsFrom_ms } from './actsFrom.ts'
+import { followWithin } from './followWithin.ts'
 import { afterEarly, onFinal } from './hearFinal.ts'
 import {
   HEAR_START,
@@ -10,12 +10,14 @@ import {
   type HearStep,
 } from './hearing.ts'
 import { HEAR_RULES, tooSoft, type HearRules } from './hearRules.ts'
-import { exactMatch, safetyWithin, sharesStart, UNKNOWN, type Match } from './matchPhrase.ts'
+import { UNKNOWN } from './matchPhrase.ts'
+import { mayAct, wasHeld, type MayAct } from './mayAct.ts'
 
 /**
  * Decides what a hearing means. Pure; audio time is the only time.
  * A partial result acts once it is exactly an open phrase, no longer open phrase begins with it, and it sounded like a
- * phrase said to us (`actsFrom_ms`); while there is a hold the caller asks `holdOver` when it ends. A final result
+ * phrase said to us (`actsFrom_ms`), or stood amid other talk of others (`mayAct`); while there is a hold the caller
+ * asks `holdOver` when it ends. A final result
  * acts if nothing has yet, and takes an early act back if it heard something else. One utterance acts once, but for
  * phrases said in one breath.
  */
@@ -34,21 +36,16 @@ export function hear<K extends string>(
       outcome: onFinal(fresh, { ...hearing, text }, context, rules),
     })
   }
-  const now = follow(fresh, { ...hearing, text }, context)
+  const now = follow(fresh, { ...hearing, text }, context, rules)
   if (!text || hasActed(now)) return { state: { ...now, hold: undefined } }
-  const match =
-    exactMatch(text, context.open) ?? safetyWithin(text, context.open, context.actAtOnce)
-  if (!match || sharesStart(match.phrase, context.open)) {
-    return { state: { ...now, hold: undefined } }
-  }
-  const until_ms = actsFrom_ms(now, match, hearing, context.actAtOnce, rules)
-  if (until_ms === undefined) return { state: { ...now, hold: undefined } }
-  if (hearing.mono_ms >= until_ms) return act(now, match, hearing, context, rules)
+  const found = mayAct(now, { ...hearing, text }, context, rules)
+  if (!found) return { state: { ...now, hold: undefined } }
+  if (hearing.mono_ms >= found.until_ms) return act(now, found, hearing, context, rules)
   // Where pauses are measured every chunk of audio brings a hearing: the next one decides, not a clock that may
   // overtake it.
   const hold =
     hearing.quiet_ms === undefined
-      ? { ...match, until_ms, ...defined({ level_dB: hearing.level_dB }) }
+      ? { ...found, ...defined({ level_dB: hearing.level_dB }) }
       : undefined
   return { state: { ...now, hold } }
 }
@@ -88,12 +85,11 @@ export function holdOver<K extends string>(
 ): HearStep<K> {
   const { hold } = state
   if (!hold || hasActed(state) || mono_ms < hold.until_ms) return { state }
-  const match = { phrase: hold.phrase, key: hold.key }
   // The step may have moved on while the phrase was held.
   if (context.open.get(hold.phrase) !== hold.key) return { state: { ...state, hold: undefined } }
   return act(
     state,
-    match,
+    hold,
     defined({
       text: state.text,
       final: false,
@@ -112,16 +108,21 @@ function follow<K extends string>(
   state: HearState<K>,
   hearing: Hearing,
   context: HearContext<K>,
+  rules: HearRules,
 ): HearState<K> {
   const { text, mono_ms, quiet_ms = 0 } = hearing
   const same = text === state.text
+  const isUnknown = text.includes(UNKNOWN)
+  const unknown_ms = state.unknown_ms ?? (isUnknown ? mono_ms : undefined)
   return {
     ...state,
     text,
     since_ms: same ? state.since_ms : mono_ms,
     began_ms: state.began_ms ?? (text ? mono_ms : undefined),
     word_ms: firstWord(text) === firstWord(state.text) ? state.word_ms : mono_ms,
-    unknown: state.unknown || text.includes(UNKNOWN),
+    unknown: state.unknown || isUnknown,
+    unknown_ms,
+    within: followWithin({ ...state, unknown_ms }, hearing, context, rules),
     afterthought_ms: same ? state.afterthought_ms : quiet_ms,
     // Speech that was under way before our prompt began is not its echo.
     tainted: state.tainted || (state.began_ms === undefined && text !== '' && context.speaking),
@@ -130,20 +131,23 @@ function follow<K extends string>(
 
 function act<K extends string>(
   state: HearState<K>,
-  match: Match<K>,
+  { phrase, key, amid }: Pick<MayAct<K>, 'phrase' | 'key' | 'amid'>,
   hearing: Hearing,
   context: HearContext<K>,
   rules: HearRules,
 ): HearStep<K> {
-  const safety = context.actAtOnce.has(match.key)
+  const safety = context.actAtOnce.has(key)
   if (state.tainted && !safety) return { state: { ...state, hold: undefined } }
   if (tooSoft(hearing, rules)) return { state: { ...state, hold: undefined } }
+  const { utterance } = state
+  const seen_ms = state.within?.phrase === phrase ? state.within.since_ms : state.since_ms
+  const held = wasHeld(seen_ms, context, rules) ? true : undefined
   return {
     state: {
       ...state,
       hold: undefined,
-      acted: { ...match, utterance: state.utterance, open: context.open },
+      acted: { phrase, key, utterance, open: context.open, ...defined({ amid, held }) },
     },
-    outcome: { kind: 'accept', ...match, early: true },
+    outcome: { kind: 'accept', key, phrase, early: true, ...defined({ held }) },
   }
 }

@@ -1,4 +1,6 @@
+import type { HeldLimits } from './heldEars.ts'
 import type { Hearing } from './hearing.ts'
+import type { NearLimits } from './nearness.ts'
 
 /** Numbers behind the acceptance rules; how they were chosen is measured in `models/README.md`. */
 export interface HearRules {
@@ -29,6 +31,10 @@ export interface HearRules {
   readonly level_dB: number
   /** Mean confidence, where the engine gives it. */
   readonly confidence: number
+  /** Where talk is told by level from who is near; without them only a phrase that stands alone acts. */
+  readonly near?: NearLimits
+  /** Where the ears can be held open. */
+  readonly held?: HeldLimits
 }
 
 export const HEAR_RULES: HearRules = {

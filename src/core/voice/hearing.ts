@@ -1,5 +1,7 @@
 import type { CommandKey } from '../protocol/commands.ts'
+import type { HeldSpan } from './heldEars.ts'
 import type { Match } from './matchPhrase.ts'
+import type { Nearness } from './nearness.ts'
 
 /**
  * A partial or final result of the recognizer, words as the model writes them, `[unk]` for speech that fits no phrase.
@@ -20,6 +22,12 @@ export interface Hearing {
   readonly quiet_ms?: number
   /** How long that speech lasted, ms, from pause to pause, where the adapter measures it. */
   readonly spoken_ms?: number
+  /** Loudness of that speech, dB below full scale, where the adapter measures it. */
+  readonly speech_dBFS?: number
+  /** The same above the running background of the last seconds, talk and all, dB. */
+  readonly above_dB?: number
+  /** The same above the moment before it began, dB. */
+  readonly onset_dB?: number
   /** Mean confidence of the final words, 0..1, where the engine gives it. */
   readonly confidence?: number
 }
@@ -32,7 +40,18 @@ export interface HearContext<K extends string = CommandKey> {
   readonly actAtOnce: ReadonlySet<string>
   /** One of our own prompts is playing. */
   readonly speaking: boolean
+  /** When the ears were held open last. */
+  readonly held?: HeldSpan | undefined
+  /** A setting for loud rooms: nothing but a safety phrase acts that was not said while they were held open. */
+  readonly heldRequired?: boolean
+  /** What others in the room ask as well: these phrases act only where they were surely said to us. */
+  readonly toUsOnly?: ReadonlySet<string>
+  /** Loudness of the phrases of the person at the chair, dB below full scale, once it is known. */
+  readonly own_dBFS?: number | undefined
 }
+
+/** Why a phrase may act although it does not stand alone. */
+export type Amid = 'near' | 'held'
 
 /** What the rules make of a hearing. */
 export type HearOutcome<K extends string = CommandKey> =
@@ -41,6 +60,8 @@ export type HearOutcome<K extends string = CommandKey> =
       readonly key: K
       readonly phrase: string
       readonly early: boolean
+      /** It was said while the ears were held open. */
+      readonly held?: true
     }
   /** An early acceptance turned out otherwise: take it back if nothing came after it. */
   | {
@@ -55,14 +76,20 @@ export type HearOutcome<K extends string = CommandKey> =
   | {
       readonly kind: 'refuse'
       readonly phrase: string
-      readonly why: 'speaking' | 'tooSoft' | 'unsure'
+      readonly why: 'speaking' | 'tooSoft' | 'unsure' | 'notHeld' | 'notToUs'
     }
+  /** Perhaps said to us, amid other talk: worth asking for once more, and never worth acting on. */
+  | { readonly kind: 'again'; readonly phrase: string }
   /** Part of an open phrase, nothing else: worth asking again. */
   | { readonly kind: 'unclear'; readonly text: string }
 
 /** What an utterance has brought about. */
 export interface Acted<K extends string = CommandKey> extends Match<K> {
   readonly utterance: number
+  /** It did not stand alone. */
+  readonly amid?: Amid
+  /** It was said while the ears were held open. */
+  readonly held?: true
   /** What was open when it acted; by its final result the draw has moved on. */
   readonly open: HearContext<K>['open']
 }
@@ -71,6 +98,16 @@ export interface Hold<K extends string = CommandKey> extends Match<K> {
   readonly until_ms: number
   /** Of the speech that it was heard in. */
   readonly level_dB?: number
+  readonly amid?: Amid
+}
+
+/** The one phrase of several words that stands within a text, other words around it or not. */
+export interface Within<K extends string = CommandKey> extends Match<K> {
+  /** Audio time since which it has stood there, whatever was added to the text. */
+  readonly since_ms: number
+  /** The nearest that it seemed at the end of the text, and how loud it was then, dB below full scale. */
+  readonly seemed?: Nearness | undefined
+  readonly speech_dBFS?: number | undefined
 }
 
 /** What is remembered of the utterance under way. */
@@ -84,6 +121,9 @@ export interface HearState<K extends string = CommandKey> {
   readonly word_ms: number
   /** Unknown sounds were heard in this utterance: talk rather than a phrase. */
   readonly unknown: boolean
+  /** Audio time at which they were first made out. */
+  readonly unknown_ms: number | undefined
+  readonly within: Within<K> | undefined
   /** How long it had been quiet when the present text came up; 0 where that is not measured. */
   readonly afterthought_ms: number
   /** A prompt played during this utterance, so it may be the prompt itself. */
@@ -101,6 +141,8 @@ export const HEAR_START: HearState<never> = {
   began_ms: undefined,
   word_ms: 0,
   unknown: false,
+  unknown_ms: undefined,
+  within: undefined,
   afterthought_ms: 0,
   tainted: false,
   acted: undefined,

@@ -34,6 +34,26 @@ export function safetyWithin<K extends string>(
   return undefined
 }
 
+/**
+ * The one open phrase of several words within a text, other words around it or not; none where there are several, since
+ * nobody can tell which was said to us. A single word is in too much else.
+ */
+export function soleWithin<K extends string>(
+  text: string,
+  open: ReadonlyMap<string, K>,
+): Match<K> | undefined {
+  const spaced = ` ${text} `
+  const found = [...open].filter(
+    ([phrase]) => phrase.includes(' ') && spaced.includes(` ${phrase} `),
+  )
+  const longest = found.filter(
+    ([phrase]) =>
+      !found.some(([other]) => other !== phrase && ` ${other} `.includes(` ${phrase} `)),
+  )
+  const [only, second] = longest
+  return only && !second ? { phrase: only[0], key: only[1] } : undefined
+}
+
 /** Phrases said in one breath: what is left of a text after a phrase, or `undefined` if it does not begin with it. */
 export function afterPhrase(text: string, phrase: string): string | undefined {
   if (text === phrase) return ''

@@ -6,8 +6,13 @@ import { DrawRuler } from '../pictures/DrawRuler.tsx'
 import { Listening } from './Listening.tsx'
 import './drawBar.css'
 
+interface DrawBarProps {
+  readonly view: DrawView
+  readonly isHeldOnly: boolean
+}
+
 /** The line on top: where in the draw, who is in the chair, whether it hears. */
-export function DrawBar({ view }: { readonly view: DrawView }) {
+export function DrawBar({ view, isHeldOnly }: DrawBarProps) {
   const { texts, fill } = useTexts()
   const { draw } = texts
   return (
@@ -30,7 +35,7 @@ export function DrawBar({ view }: { readonly view: DrawView }) {
         )}
         <ClinicMark />
       </p>
-      <Listening listening={view.listening} />
+      <Listening listening={view.listening} isHeldOnly={isHeldOnly} />
       <DrawRuler ruler={view.ruler} />
     </header>
   )

@@ -12,6 +12,7 @@ import { CoachLine } from './CoachLine.tsx'
 import { DrawBar } from './DrawBar.tsx'
 import { DrawFoot } from './DrawFoot.tsx'
 import { DrawStage } from './DrawStage.tsx'
+import { EarsBar } from './EarsBar.tsx'
 import { ElsewhereBar } from './ElsewhereBar.tsx'
 import { HappenedSheet } from './HappenedSheet.tsx'
 import { SafetyRow } from './SafetyRow.tsx'
@@ -19,6 +20,7 @@ import { ScanQuestion } from './ScanQuestion.tsx'
 import { WakeLine } from './WakeLine.tsx'
 import { formOf } from './StepForm.tsx'
 import { useAnswerArrows } from './useAnswerArrows.ts'
+import { useHeldEars } from './useHeldEars.ts'
 import { useHold } from './useHold.ts'
 import { useRoom } from './useRoom.ts'
 import './draw.css'
@@ -85,6 +87,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     if (takes()) setSheet(true)
   }
   useAnswerArrows()
+  const ears = useHeldEars(view)
   const page = useRoom()
 
   // With the step the place of reading moves to its instruction, unless somebody is typing.
@@ -130,7 +133,7 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
     >
       <div className="drawPage" inert={sheet} ref={page}>
         <div className="top">
-          <DrawBar view={view} />
+          <DrawBar view={view} isHeldOnly={ears.isRequired} />
           {view.broken !== undefined && (
             <p className="troubleBox" role="alert">
               {view.broken}
@@ -171,6 +174,13 @@ function OpenDraw({ view }: { readonly view: DrawView }) {
         </main>
         {!view.closed && !view.elsewhere && (
           <SafetyRow view={view} isHeard={isHeard} isHeld={isHeld} onChoose={choose} />
+        )}
+        {ears.hasBar && (
+          <EarsBar
+            isOpen={view.listening.isHeld ?? false}
+            isRequired={ears.isRequired}
+            onMove={(move) => actions.holdEars(move)}
+          />
         )}
       </div>
       {sheet && (

@@ -17,6 +17,7 @@ import { HandOverSection } from '../handOver/HandOverSection.tsx'
 import { DiscreetSection } from './DiscreetSection.tsx'
 import { OwnVoice } from '../ownVoice/OwnVoice.tsx'
 import { FiguresSection } from './FiguresSection.tsx'
+import { HeldSection } from './HeldSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { LanguageSelect } from './LanguageSelect.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
@@ -146,6 +147,7 @@ function ForCollector() {
       <Section title={ownVoice.title} about={ownVoice.about}>
         <OwnVoice />
       </Section>
+      <HeldSection />
     </Group>
   )
 }

@@ -135,6 +135,7 @@ it('sounds as the drawer is trained to hear it', () => {
     tubeFull: 2,
     mixNow: 4,
     heard: 1,
+    earsOpen: 2,
     notUnderstood: 2,
     severe: 5,
     next: 1,

@@ -25,6 +25,7 @@ import { fakeReader } from '../../support/fakeReader.ts'
 import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { fakeVersions } from '../../support/fakeVersions.ts'
 import { texts } from '../../../src/data/en/texts.ts'
+import { shippedListening } from '../../support/shippedListening.ts'
 import { shippedSite } from '../../support/site.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
 
@@ -98,6 +99,7 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,
+    listening: shippedListening,
     deviceKey: createBrowserDeviceKey(clock),
     sha256,
     jobs: createDirectJobs(intakeHandlers(sha256, verifySignature)),

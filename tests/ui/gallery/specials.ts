@@ -14,6 +14,9 @@ const ELSEWHERE = {
   takeOver: clinic.elsewhere.takeOver,
 }
 
+/** The ears are held open. */
+const HELD = { listening: { state: { kind: 'listening' }, level: 0.55, isHeld: true } } as const
+
 /** What no single departure comes to: long waits, what stands around the draw, and draws of another kind. */
 export function specials(straight: readonly Moment[]): readonly GalleryState[] {
   const at = (id: StepId): Moment => {
@@ -63,6 +66,12 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('heard unclearly', filling, { view: viewAt(filling, { heard: { text: 'something about a tube that was full', outcome: 'unclear', at_ms: 0 } }) }),
     state('too loud', filling, { view: viewAt(filling, { listening: { state: { kind: 'trouble', code: 'tooLoud' }, level: 0.9, advice: voice.trouble.tooLoud.advice } }) }),
     state('listening paused', filling, { view: viewAt(filling, { listening: { state: { kind: 'paused' }, level: 0 } }) }),
+    state('ears shut', filling, { around: { settings: { heldBar: true } } }),
+    state('ears open', filling, { view: viewAt(filling, HELD), around: { settings: { heldBar: true } } }),
+    state('ears open by a pedal', filling, { view: viewAt(filling, HELD), around: { settings: { heldKey: 'F13' } } }),
+    state('ears to be held', filling, { around: { settings: { heldRequired: true } } }),
+    state('asked again', filling, { view: viewAt(filling, { heard: { text: 'tube complete', outcome: 'again', at_ms: 0 } }) }),
+    ...(['preparation', 'find', 'release', 'labels'] as const).map((id) => state(`ears open at ${id}`, at(id), { view: viewAt(at(id), HELD), around: { settings: { heldBar: true } } })),
     state('practice', filling, { view: viewAt(filling, { coach: { title: 'Straight draw', tell: ['The tube fills and the blood stops at the line.'], act: 'tube complete' } }) }),
     state('not saved', filling, { around: { unsaved: UNSAVED } }),
     state('no sound', filling, { around: { soundTrouble: voice.sound.chimesMissing } }),

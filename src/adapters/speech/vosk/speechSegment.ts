@@ -1,3 +1,4 @@
+import { standOut, type StandOut } from '../../../core/voice/standOut.ts'
 import { levelOf, RATE_Hz } from './audioSource.ts'
 
 /** A segment of speech ends in a pause this long; shorter ones are closed consonants and gaps between words, ms. */
@@ -11,11 +12,11 @@ const SECOND = 10
 /** Pauses are counted in frames of this length: shorter than a closed consonant. */
 const FRAME_ms = 20
 const FRAME = (RATE_Hz * FRAME_ms) / 1000
-/** Frames looked back over: longer than any phrase. */
-const LOOK_BACK = 4000 / FRAME_ms
+/** Frames looked back over: longer than any phrase, and the background before it. */
+const LOOK_BACK = 6000 / FRAME_ms
 
-/** The speech under way, or the last one. */
-export interface SpeechSegment {
+/** The speech under way, or the last one, and how it stands out of what came before it once that is known. */
+export interface SpeechSegment extends Partial<StandOut> {
   /** How long it has been quiet after it, ms: 0 while somebody speaks. */
   readonly quiet_ms: number
   /** How long it lasted, from its first loud moment to its last, ms. */
@@ -48,6 +49,7 @@ export function createSegmentMeter(): SegmentMeter {
       return {
         quiet_ms: (frames.length - 1 - end) * FRAME_ms,
         spoken_ms: (end - start + 1) * FRAME_ms,
+        ...standOut(frames, start, end, FRAME_ms),
       }
     },
   }
