@@ -46,6 +46,7 @@ import { readHandOverLimits } from './app/site/handOverLimits.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
 import { readSite } from './app/site/readSite.ts'
 import type { Settings } from './app/site/settings.ts'
+import { modelOf } from './app/site/speechModels.ts'
 import { readSiteBetweenDraws } from './app/site/takeShared.ts'
 import { troubleText } from './app/site/storageTexts.ts'
 import { ownValue } from './core/basics/ownValue.ts'
@@ -101,8 +102,9 @@ const startTimer = (): Worker =>
   new Worker(new URL('./adapters/time/timer.worker.ts', import.meta.url), { type: 'module' })
 const clock = createSystemClock(crypto.randomUUID(), createWorkerWaker(startTimer))
 
-function makeSpeech({ voiceOn, modelFile }: Settings) {
-  if (!voiceOn) return createKeysSpeech()
+function makeSpeech(settings: Settings) {
+  if (!settings.voiceOn) return createKeysSpeech()
+  const modelFile = modelOf(settings)
   return createVoskSpeech({
     modelUrl: address(`models/${modelFile}`),
     workerUrl: address('vosk/vosk.worker.js'),

@@ -7,12 +7,13 @@ import { readText } from '../../core/text/readText.ts'
 import { isScanMark } from '../../core/scan/judgeBurst.ts'
 import { isRehearsals } from './rehearsals.ts'
 import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
+import { choiceOf, isModelFile } from './speechModels.ts'
 import type { SiteTexts } from './siteTexts.ts'
 
 /** The settings as they were kept on this device; what does not read is as at first, and a person is told. */
 export function readSettings(json: string | undefined, texts: SiteTexts): Salvaged<Settings> {
   if (json === undefined) return { value: DEFAULT_SETTINGS, faults: [] }
-  const kept = parsed(json)
+  const kept = withModelChoice(parsed(json))
   const faults = [fillText(texts.kept.settings)]
   if (!kept) return { value: DEFAULT_SETTINGS, faults }
   // A setting that is missing was kept by an earlier version; that is no fault.
@@ -29,6 +30,14 @@ function parsed(json: string): Readonly<Record<string, unknown>> | undefined {
   return read.ok && isRecord(read.value) ? read.value : undefined
 }
 
+/** The model as it was kept before there was a choice; a choice made since then goes before it. */
+function withModelChoice(
+  kept: Readonly<Record<string, unknown>> | undefined,
+): Readonly<Record<string, unknown>> | undefined {
+  if (kept?.['modelFile'] === undefined) return kept
+  return { speechModel: choiceOf(kept['modelFile']), ...kept }
+}
+
 function fits(key: keyof Settings, value: unknown): boolean {
   if (typeof value !== typeof DEFAULT_SETTINGS[key]) return false
   if (key in SETTING_RANGES) {
@@ -42,7 +51,8 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (key === 'rotorAngle') return value === 'swing' || value === 'fixed'
   if (key === 'labelsBy') return value === 'app' || value === 'laboratory'
   if (key === 'paper') return value === 'A4' || value === 'letter'
-  if (key === 'modelFile' || key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
+  if (key === 'speechModel') return value === '' || isModelFile(String(value))
+  if (key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
   if (typeof value !== 'string') return true
   const read = readText(value, 'name')
   return read.ok && read.value === value.trim()

@@ -12,8 +12,8 @@ export interface Settings {
   /** What alarms a patient is spoken as a short code. */
   readonly discreet: boolean
   readonly promptVoice: string
-  /** File name of the Vosk model archive under `models/`. */
-  readonly modelFile: string
+  /** File name of a Vosk model archive under `models/`; empty for the app's own, see `speechModels.ts`. */
+  readonly speechModel: string
   readonly siteName: string
   readonly collectorName: string
   readonly collectorInitials: string
@@ -50,7 +50,7 @@ export const DEFAULT_SETTINGS: Settings = {
   silent: false,
   discreet: false,
   promptVoice: 'af_heart',
-  modelFile: 'stillhand-en-0.1.tar.gz',
+  speechModel: '',
   siteName: '',
   collectorName: '',
   collectorInitials: '',

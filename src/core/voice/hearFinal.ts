@@ -15,6 +15,7 @@ import {
   trimUnknown,
   UNKNOWN,
 } from './matchPhrase.ts'
+import { saidByItself } from './saidByItself.ts'
 
 /** What a final result brings about, after an early act of its utterance or without one. */
 export function onFinal<K extends string>(
@@ -34,6 +35,7 @@ export function onFinal<K extends string>(
     return undefined
   }
   if (tainted) return { kind: 'refuse', phrase: match.phrase, why: 'speaking' }
+  if (!saidByItself(state, hearing, rules)) return undefined
   if (tooSoft(hearing, rules)) return { kind: 'refuse', phrase: match.phrase, why: 'tooSoft' }
   if (hearing.confidence !== undefined && hearing.confidence < rules.confidence) {
     return { kind: 'refuse', phrase: match.phrase, why: 'unsure' }

@@ -1,6 +1,5 @@
 import type { ReactNode } from 'react'
 import { SelectField } from '../shared/SelectField.tsx'
-import { TextField } from '../shared/TextField.tsx'
 import { Tick } from '../shared/Tick.tsx'
 import type { Settings } from '../../app/site/settings.ts'
 import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
@@ -19,27 +18,12 @@ import { FiguresSection } from './FiguresSection.tsx'
 import { KnownKeys } from './KnownKeys.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
+import { ModelChoice } from './ModelChoice.tsx'
 import { PrefixField } from './PrefixField.tsx'
 import { RecordServerSection } from './RecordServerSection.tsx'
 import { RotorSection } from './RotorSection.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
 import './settings.css'
-
-type TextKey = 'modelFile'
-
-function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: string }) {
-  const value = useApp((s) => s.settings[name])
-  const actions = useActions()
-  const { settings } = useTexts().texts
-  return (
-    <TextField
-      label={settings[name]}
-      hint={hint}
-      value={value}
-      onChange={(typed) => actions.changeSettings({ [name]: typed })}
-    />
-  )
-}
 
 type SettingSwitch = 'voiceOn' | 'listenBetween' | 'speakNames' | 'silent' | 'discreet'
 
@@ -187,7 +171,7 @@ function ForTechnician() {
   return (
     <Group id="technician">
       <Section title={settings.listening} about={settings.listeningAbout}>
-        <SettingText name="modelFile" hint={settings.modelFileHint} />
+        <ModelChoice />
       </Section>
       <Section title={settings.numbers} about={settings.numbersAbout}>
         <PrefixField
