@@ -32,7 +32,9 @@ export const missingModelTools = (
  */
 export function modelArchive(tally: Tally, missing = missingModelTools()): void {
   if (missing.length > 0) {
-    console.log(`left out, because this machine lacks ${missing.join(' and ')}: the model's archive`)
+    console.log(
+      `left out, because this machine lacks ${missing.join(' and ')}: the model's archive`,
+    )
     tally.skipped += 1
     return
   }

@@ -163,10 +163,7 @@ async function runApp(run: AppRun): Promise<AppScore> {
   }
 }
 
-async function firstLoads(
-  browser: MeasureBrowser,
-  model: Model,
-) {
+async function firstLoads(browser: MeasureBrowser, model: Model) {
   const page = await browser.open()
   const first = await page.load(model)
   await page.close()

@@ -18,7 +18,7 @@ function choiceFor(speechModel: string): Choice {
 /** Which speech model listens: the app's own, the one before, or a file that the site put beside them. */
 export function ModelChoice() {
   const speechModel = useApp((s) => s.settings.speechModel)
-  const { changeSettings } = useActions()
+  const actions = useActions()
   const { settings } = useTexts().texts
   const [choice, setChoice] = useState(() => choiceFor(speechModel))
   // What is half typed is kept here: a name that is none must never be loaded.
@@ -26,13 +26,13 @@ export function ModelChoice() {
 
   const choose = (next: Choice): void => {
     setChoice(next)
-    if (next === 'shipped') changeSettings({ speechModel: '' })
-    if (next === 'before') changeSettings({ speechModel: BEFORE })
-    if (next === 'own' && isModelFile(typed)) changeSettings({ speechModel: typed })
+    if (next === 'shipped') actions.changeSettings({ speechModel: '' })
+    if (next === 'before') actions.changeSettings({ speechModel: BEFORE })
+    if (next === 'own' && isModelFile(typed)) actions.changeSettings({ speechModel: typed })
   }
   const type = (text: string): void => {
     setTyped(text)
-    if (isModelFile(text.trim())) changeSettings({ speechModel: text.trim() })
+    if (isModelFile(text.trim())) actions.changeSettings({ speechModel: text.trim() })
   }
   return (
     <>

@@ -127,7 +127,9 @@ describe('what may be said', () => {
   it('is the answers and the safety phrases while a question is open', async () => {
     await say('wrong patient')
     expect(view?.ask?.question).toBeDefined()
-    expect(speech.phrases()).toEqual(expect.arrayContaining(['answer yes', 'answer no', 'stop everything']))
+    expect(speech.phrases()).toEqual(
+      expect.arrayContaining(['answer yes', 'answer no', 'stop everything']),
+    )
     expect(speech.phrases()).not.toContain('patient confirmed')
     await say('answer yes')
     expect(types()).toContain('exceptionRaised')
