@@ -14,6 +14,7 @@ import { join } from 'node:path'
 import { errorText } from '../src/core/basics/errorText.ts'
 import { browserTests, type BrowserTests } from './checks/browserTests.ts'
 import { coverageLines, type CoverageSummary } from './checks/coverageLines.ts'
+import { modelArchive } from './checks/modelArchive.ts'
 import { runTests } from './checks/runTests.ts'
 import { ROOT, runTool, type ToolOptions } from './checks/runTool.ts'
 import { serverTests } from './checks/serverTests.ts'
@@ -160,6 +161,7 @@ async function wide({ heard, waiting, others }: BrowserTests): Promise<void> {
     return inChromium('faults', [FAULTS], { env: { STILLHAND_FAULTS_LEFT: notKept } })
   })
   await serverTests(tally)
+  modelArchive(tally)
   await working(withoutFaults(others))
   console.log(await faults)
   // What a person would see within two seconds is seen later beside other work.

@@ -49,6 +49,7 @@ import { readLanguage, type Language, type LanguageFiles } from './app/site/lang
 import { readSite } from './app/site/readSite.ts'
 import type { Settings } from './app/site/settings.ts'
 import type { SiteData } from './app/site/siteData.ts'
+import { modelOf } from './app/site/speechModels.ts'
 import { readSiteBetweenDraws } from './app/site/takeShared.ts'
 import { troubleText } from './app/site/storageTexts.ts'
 import { ownValue } from './core/basics/ownValue.ts'
@@ -116,8 +117,9 @@ const startTimer = (): Worker =>
   new Worker(new URL('./adapters/time/timer.worker.ts', import.meta.url), { type: 'module' })
 const clock = createSystemClock(crypto.randomUUID(), createWorkerWaker(startTimer))
 
-function makeSpeech({ voiceOn, modelFile }: Settings) {
-  if (!voiceOn) return createKeysSpeech()
+function makeSpeech(settings: Settings) {
+  if (!settings.voiceOn) return createKeysSpeech()
+  const modelFile = modelOf(settings)
   return createVoskSpeech({
     modelUrl: address(`models/${modelFile}`),
     workerUrl: address('vosk/vosk.worker.js'),

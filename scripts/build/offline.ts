@@ -3,18 +3,23 @@ import type { VitePWAOptions } from 'vite-plugin-pwa'
 import { headersMark } from './contentPolicy.ts'
 import { copiedFiles } from './copiedFiles.ts'
 import { SITE_FILES } from './siteFiles.ts'
+import { SHIPPED_MODEL } from '../../src/app/site/speechModels.ts'
 
-/** A larger model is kept when it is first used instead of with the app. */
+/** A larger file is kept when it is first used instead of with the app. */
 const KEPT_WITH_APP_B = 8 * 1024 * 1024
 
+const isOtherModel = (name: string): boolean =>
+  /^models\/.*\.(tar\.gz|zip)$/.test(name) && name !== `models/${SHIPPED_MODEL}`
+
 /**
- * The app works without a network after its first load: page, recognizer, sounds and any small model are kept.
+ * The app works without a network after its first load: page, recognizer, sounds and the app's own model are kept. Any
+ * other model is kept once a person has chosen it and it was loaded.
  * A new version waits until a person takes it, or every page of the old one is closed, so that no draw changes under
  * a person's hands.
  */
 export function offline(root: string, connect: readonly string[]): Partial<VitePWAOptions> {
-  const largeModels = [...copiedFiles(root)]
-    .filter(([, file]) => statSync(file).size > KEPT_WITH_APP_B)
+  const lazyFiles = [...copiedFiles(root)]
+    .filter(([name, file]) => isOtherModel(name) || statSync(file).size > KEPT_WITH_APP_B)
     .map(([name]) => name)
   return {
     strategies: 'generateSW',
@@ -57,7 +62,7 @@ export function offline(root: string, connect: readonly string[]): Partial<ViteP
         '**/*.{html,js,css,json,csv,svg,png,woff2,wasm,wav,ogg,mp3,m4a,webm,gz,zip,txt}',
       ],
       // Where the hub is, is asked of the site at each start; a device that has joined keeps it itself.
-      globIgnores: [...largeModels, ...SITE_FILES],
+      globIgnores: [...lazyFiles, ...SITE_FILES],
       maximumFileSizeToCacheInBytes: KEPT_WITH_APP_B,
       clientsClaim: true,
       skipWaiting: false,

@@ -6,7 +6,11 @@ import { LANGUAGE, SCHEMA_LINK } from './textsLike.ts'
 
 const COMMAND_KEYS = [...PLAIN_COMMANDS, ...CHOICE_KEYS]
 
-const wording = v.pipe(v.string(), v.regex(/^[a-z']+( [a-z']+)*$/, 'Write small letters only.'))
+/** Two words at least: one alone is found in any talk, and a patient's "no" is not the answer to our question. */
+const wording = v.pipe(
+  v.string(),
+  v.regex(/^[a-z']+( [a-z']+)+$/, 'Write two words or more, in small letters only.'),
+)
 /** What stands for one command, the wording on the screen first. */
 export const WORDINGS = v.pipe(
   v.array(wording),

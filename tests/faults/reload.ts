@@ -15,7 +15,7 @@ const STEPS = [
     'blood flash',
   ],
   ...['next one on', 'band released', 'tube complete', 'mixing done'],
-  ...['next one on', 'tube complete', 'mixing done', 'all tubes off'],
+  ...['next one on', 'tube complete', 'mixing done', 'no more tubes'],
   ...['pressure on', 'shield clicked', 'sharps done', 'bleeding stopped', 'bandage on'],
   ...['label matches', 'label matches', 'labels done', 'advice given', 'samples stored'],
 ] as const

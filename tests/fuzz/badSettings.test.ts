@@ -70,7 +70,7 @@ function settingsNonsense(s: Settings): string[] {
     ...within('lock after', s.lockAfter_min, 1, 120),
     ...within('retention', s.retention_days, 0, 40_000),
     ...when(s.devicePrefix !== '' && !/^[A-Z0-9]{2,4}$/.test(s.devicePrefix), 'device prefix'),
-    ...when(!/^[\w.-]+$/.test(s.modelFile) || s.modelFile.includes('/'), `model ${s.modelFile}`),
+    ...when(!/^[\w.-]*$/.test(s.speechModel), `model ${s.speechModel}`),
     ...when(!/^[\w.-]+$/.test(s.promptVoice), `voice ${s.promptVoice}`),
     ...when(s.scanPrefix.length > 8 || s.scanSuffix.length > 8, 'a long scan mark'),
     ...readable('site', s.siteName.trim(), false),

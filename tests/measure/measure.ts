@@ -1,32 +1,37 @@
-import { readFileSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { SAFETY_COMMANDS } from '../../src/core/protocol/commandTable.ts'
 import { allWordings, type PhraseBook } from '../../src/app/site/phraseBook.ts'
+import { SHIPPED_MODEL } from '../../src/app/site/speechModels.ts'
 import { openAtStep } from '../../src/core/voice/openTogether.ts'
 import type { MeasureArgs } from './measureArgs.ts'
 import { bookOfList, InputFault, RATE_Hz, readLabels, readRecording, withLabeled, type MeasuredBook, type Recording } from './measureInput.ts' // prettier-ignore
-import { measureBrowser } from './measureBrowser.ts'
+import { measureBrowser, type MeasureBrowser } from './measureBrowser.ts'
 import { BEFORE_s, endOfSpeech_s, noisyTrack } from './noisyTrack.ts'
 import type { RunResult, TrackJob } from './page.ts'
 import { score, type Heard, type Score } from './score.ts'
 
 const root = join(import.meta.dirname, '..', '..')
-const MODEL = 'stillhand-en-0.1.tar.gz'
 /** Length of sound that is decoded as fast as possible to find the real-time factor, s. */
 const BURST_s = 60
+
+/** How the app does with one model. */
+export type AppScore = Score & {
+  readonly realTimeFactor: number
+  readonly load_ms: { readonly first: number; readonly cached: number }
+  /** The recognizer's worker, and the whole page process with it, at their peaks, MB of 2^20 bytes. */
+  readonly memory_MB: { readonly worker: number; readonly pageProcess: number | null }
+  readonly states: readonly string[]
+}
 
 export interface Measured {
   readonly model: string
   readonly pace: 'real time' | 'fast'
   readonly noise: { readonly file: string; readonly snr_dB: number } | null
   readonly audio_s: number
-  readonly app: Score & {
-    readonly realTimeFactor: number
-    readonly load_ms: { readonly first: number; readonly cached: number }
-    /** The recognizer's worker, and the whole page process with it, at their peaks, MB of 2^20 bytes. */
-    readonly memory_MB: { readonly worker: number; readonly pageProcess: number | null }
-    readonly states: readonly string[]
-  }
+  readonly app: AppScore
+  /** Another model on the same recordings, in the same run. */
+  readonly compared: { readonly model: string; readonly app: AppScore } | null
   readonly stock: (Score & { readonly realTimeFactor: number }) | null
   readonly notes: readonly string[]
 }
@@ -48,35 +53,32 @@ export async function measure(args: MeasureArgs, tell: (line: string) => void): 
       ? undefined
       : { samples: readRecording(args.noise), snr_dB: args.snr_dB }
   const keyOf = keysOf(book)
-  const manifest = JSON.parse(
-    readFileSync(join(root, 'models', 'manifest.json'), 'utf8'),
-  ) as Record<string, { readonly sha256: string } | undefined>
-  const sha256 = manifest[MODEL]?.sha256
-  const model = { file: MODEL, ...(sha256 === undefined ? {} : { sha256 }) }
+  const model = modelWithSum(SHIPPED_MODEL)
+  const other = args.compare === undefined ? undefined : modelWithSum(args.compare)
 
   const browser = await measureBrowser()
   try {
     let from = 0
+    let audio_s = 0
     const jobs = recordings.map((recording, i): TrackJob => {
       const track = noisyTrack(recording.samples, noise && { ...noise, from })
       from += track.length
+      audio_s += track.length / RATE_Hz
       const path = `/track/${i}`
       browser.server.extra.set(path, toBytes(track))
       return { path, open: openFor(recording, book, keyOf, args.phrases !== undefined) }
     })
-    tell('loading')
-    const first = await firstLoads(browser, model)
-    const page = await browser.open()
-    const cached = await page.load(model)
     const options = { fast: args.fast, actAtOnce: book.actAtOnce }
-    tell(`app: ${recordings.length} recordings`)
-    const ran = await page.run(jobs, options)
-    const memory = await page.memory()
-    const peak_B = Math.max(...browser.peaks_B().values())
-    const burst = args.fast
-      ? ran
-      : await page.run(jobsFor(BURST_s, jobs, recordings), { ...options, fast: true })
-    await page.close()
+    const burst = jobsFor(BURST_s, jobs, recordings)
+    const heard = (result: RunResult): readonly Heard[] => heardOf(recordings, result, keyOf)
+    const app = await runApp({ browser, model, jobs, burst, options, heard, tell })
+    const compared =
+      other === undefined
+        ? null
+        : {
+            model: other.file,
+            app: await runApp({ browser, model: other, jobs, burst, options, heard, tell }),
+          }
     const stock = args.stock ? await runStock() : null
     async function runStock() {
       tell('stock')
@@ -90,23 +92,15 @@ export async function measure(args: MeasureArgs, tell: (line: string) => void): 
       return { ...score(heardOf(recordings, result, keyOf)), realTimeFactor: factor(result) }
     }
     return {
-      model: MODEL,
+      model: model.file,
       pace: args.fast ? 'fast' : 'real time',
       noise:
         args.noise !== undefined && args.snr_dB !== undefined
           ? { file: args.noise, snr_dB: args.snr_dB }
           : null,
-      audio_s: ran.audio_ms / 1000,
-      app: {
-        ...score(heardOf(recordings, ran, keyOf)),
-        realTimeFactor: factor(burst),
-        load_ms: { first: first.ms, cached: cached.ms },
-        memory_MB: {
-          worker: memory.heap_MB + memory.script_MB,
-          pageProcess: Number.isFinite(peak_B) ? peak_B / 2 ** 20 : null,
-        },
-        states: ran.states.map((state) => (state.kind === 'trouble' ? state.code : state.kind)),
-      },
+      audio_s,
+      app,
+      compared,
       stock,
       notes: notesOf(recordings, given, args),
     }
@@ -115,10 +109,62 @@ export async function measure(args: MeasureArgs, tell: (line: string) => void): 
   }
 }
 
-async function firstLoads(
-  browser: Awaited<ReturnType<typeof measureBrowser>>,
-  model: { readonly file: string; readonly sha256?: string },
-) {
+/** Where a model of our own changes its sum, the run ends here and not in the browser. @throws InputFault */
+function modelWithSum(file: string): Model {
+  if (!existsSync(join(root, 'models', file))) {
+    throw new InputFault(`There is no ${file} in the models folder.`)
+  }
+  const manifest = JSON.parse(
+    readFileSync(join(root, 'models', 'manifest.json'), 'utf8'),
+  ) as Record<string, { readonly sha256: string } | undefined>
+  const sha256 = manifest[file]?.sha256
+  return { file, ...(sha256 === undefined ? {} : { sha256 }) }
+}
+
+interface Model {
+  readonly file: string
+  readonly sha256?: string
+}
+
+interface AppRun {
+  readonly browser: MeasureBrowser
+  readonly model: Model
+  readonly jobs: readonly TrackJob[]
+  /** Those of them that are decoded as fast as possible, to find the real-time factor. */
+  readonly burst: readonly TrackJob[]
+  readonly options: { readonly fast: boolean; readonly actAtOnce: readonly string[] }
+  readonly heard: (result: RunResult) => readonly Heard[]
+  readonly tell: (line: string) => void
+}
+
+async function runApp(run: AppRun): Promise<AppScore> {
+  const { browser, model, jobs, options } = run
+  run.tell(`${model.file}: loading`)
+  const first = await firstLoads(browser, model)
+  const before = new Set(browser.peaks_B().keys())
+  const page = await browser.open()
+  const cached = await page.load(model)
+  run.tell(`${model.file}: ${jobs.length} recordings`)
+  const ran = await page.run(jobs, options)
+  const memory = await page.memory()
+  // Another model's page is another process where the system tells them apart.
+  const peaks = [...browser.peaks_B()].filter(([pid]) => !before.has(pid)).map(([, peak]) => peak)
+  const peak_B = peaks.length > 0 ? Math.max(...peaks) : NaN
+  const burst = options.fast ? ran : await page.run(run.burst, { ...options, fast: true })
+  await page.close()
+  return {
+    ...score(run.heard(ran)),
+    realTimeFactor: factor(burst),
+    load_ms: { first: first.ms, cached: cached.ms },
+    memory_MB: {
+      worker: memory.heap_MB + memory.script_MB,
+      pageProcess: Number.isFinite(peak_B) ? peak_B / 2 ** 20 : null,
+    },
+    states: ran.states.map((state) => (state.kind === 'trouble' ? state.code : state.kind)),
+  }
+}
+
+async function firstLoads(browser: MeasureBrowser, model: Model) {
   const page = await browser.open()
   const first = await page.load(model)
   await page.close()

@@ -1,10 +1,11 @@
 import { InputFault } from './measureInput.ts'
 
-export const USAGE = `Usage: npm run --silent voice:measure -- DIR [--phrases FILE] [--snr DB --noise FILE] [--stock] [--fast] [--json]
+export const USAGE = `Usage: npm run --silent voice:measure -- DIR [--phrases FILE] [--snr DB --noise FILE] [--stock] [--compare MODEL] [--fast] [--json]
   DIR        16 kHz mono WAV files and labels.csv with the columns file,text and perhaps step; empty text: nothing may happen
   --phrases  one phrase a line, all open at once, in place of the app's own phrases
   --snr      mixes noise in at this signal-to-noise ratio, dB; --noise is a 16 kHz WAV file of it
   --stock    the same recordings also through a plain use of the engine: every phrase open, only the final result acts
+  --compare  the same recordings, in the same run, also with this model: a file under models/, or its version (0.1)
   --fast     as fast as possible instead of at the pace of speech; latency is then in audio time
   --json     everything, with each recording, as JSON
   --rows     names the recordings that did not go right`
@@ -15,6 +16,8 @@ export interface MeasureArgs {
   readonly snr_dB: number | undefined
   readonly noise: string | undefined
   readonly stock: boolean
+  /** File name of another model under `models/`. */
+  readonly compare: string | undefined
   readonly fast: boolean
   readonly json: boolean
   readonly rows: boolean
@@ -27,7 +30,7 @@ export function measureArgs(args: readonly string[]): MeasureArgs {
   const dirs: string[] = []
   for (let i = 0; i < args.length; i++) {
     const arg = args[i] ?? ''
-    if (['--phrases', '--snr', '--noise'].includes(arg)) {
+    if (['--phrases', '--snr', '--noise', '--compare'].includes(arg)) {
       const value = args[++i]
       if (value === undefined) throw new InputFault(`${arg} needs a value.`)
       values.set(arg, value)
@@ -50,8 +53,13 @@ export function measureArgs(args: readonly string[]): MeasureArgs {
     snr_dB,
     noise,
     stock: flags.has('--stock'),
+    compare: modelNamed(values.get('--compare')),
     fast: flags.has('--fast'),
     json: flags.has('--json'),
     rows: flags.has('--rows'),
   }
 }
+
+/** A version of our own model stands for its file. */
+const modelNamed = (name: string | undefined): string | undefined =>
+  name !== undefined && /^\d+\.\d+$/.test(name) ? `stillhand-en-${name}.tar.gz` : name

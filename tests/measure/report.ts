@@ -1,4 +1,5 @@
-import type { Measured } from './measure.ts'
+import { byVoice } from './byVoice.ts'
+import type { AppScore, Measured } from './measure.ts'
 import type { Score } from './score.ts'
 
 const ms = (value: number | null): string => (value === null ? '-' : `${Math.round(value)} ms`)
@@ -7,18 +8,47 @@ const share = (part: number, whole: number): string =>
 
 /** What was measured, for a person to read. */
 export function reportText(measured: Measured, withRows: boolean): string {
-  const { app, stock, noise } = measured
+  const { app, compared, stock, noise } = measured
   const lines = [
     `model ${measured.model}, ${measured.pace}, ${measured.audio_s.toFixed(0)} s of sound${noise ? `, ${noise.file} at ${noise.snr_dB} dB` : ''}`,
-    ...scoreLines('app', app, app.realTimeFactor),
-    `  load first         ${ms(app.load_ms.first)}`,
-    `  load cached        ${ms(app.load_ms.cached)}`,
-    `  peak memory        worker ${app.memory_MB.worker.toFixed(0)} MB, page process ${app.memory_MB.pageProcess?.toFixed(0) ?? '-'} MB`,
+    ...appLines('app', app),
+    ...(compared ? appLines(`app with ${compared.model}`, compared.app) : []),
+    ...voiceLines(app, compared?.app),
     ...(stock ? scoreLines('stock', stock, stock.realTimeFactor) : []),
     ...measured.notes.map((note) => `note: ${note}`),
-    ...(withRows ? [...rowLines('app', app), ...(stock ? rowLines('stock', stock) : [])] : []),
+    ...(withRows
+      ? [
+          ...rowLines('app', app),
+          ...(compared ? rowLines(compared.model, compared.app) : []),
+          ...(stock ? rowLines('stock', stock) : []),
+        ]
+      : []),
   ]
   return `${lines.join('\n')}\n`
+}
+
+const appLines = (name: string, app: AppScore): readonly string[] => [
+  ...scoreLines(name, app, app.realTimeFactor),
+  `  load first         ${ms(app.load_ms.first)}`,
+  `  load cached        ${ms(app.load_ms.cached)}`,
+  `  peak memory        worker ${app.memory_MB.worker.toFixed(0)} MB, page process ${app.memory_MB.pageProcess?.toFixed(0) ?? '-'} MB`,
+]
+
+/** Each voice by itself, with both models side by side where two were run. */
+function voiceLines(app: Score, compared: Score | undefined): readonly string[] {
+  const others = new Map(compared ? byVoice(compared.rows) : [])
+  const told = ({ right, spoken, wrong }: Score): string =>
+    `${right} of ${spoken} right (${share(right, spoken)}), ${wrong} wrong`
+  const voices = byVoice(app.rows)
+  return voices.length === 0
+    ? []
+    : [
+        'by voice',
+        ...voices.map(([voice, one]) => {
+          const other = others.get(voice)
+          return `  ${voice.padEnd(18)} ${told(one)}${other ? `; compared ${told(other)}` : ''}`
+        }),
+      ]
 }
 
 function scoreLines(name: string, score: Score, factor: number): readonly string[] {

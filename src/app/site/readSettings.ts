@@ -9,6 +9,7 @@ import { isLanguage } from './languages.ts'
 import { isPedalKey } from '../../core/scan/pedalKey.ts'
 import { isRehearsals } from './rehearsals.ts'
 import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
+import { choiceOf, isModelFile } from './speechModels.ts'
 import type { SiteTexts } from './siteTexts.ts'
 
 /** Characters of an output's id or name. */
@@ -17,7 +18,7 @@ const LONGEST_OUTPUT = 300
 /** The settings as they were kept on this device; what does not read is as at first, and a person is told. */
 export function readSettings(json: string | undefined, texts: SiteTexts): Salvaged<Settings> {
   if (json === undefined) return { value: DEFAULT_SETTINGS, faults: [] }
-  const kept = parsed(json)
+  const kept = withModelChoice(parsed(json))
   const faults = [fillText(texts.kept.settings)]
   if (!kept) return { value: DEFAULT_SETTINGS, faults }
   // A setting that is missing was kept by an earlier version; that is no fault.
@@ -32,6 +33,14 @@ export function readSettings(json: string | undefined, texts: SiteTexts): Salvag
 function parsed(json: string): Readonly<Record<string, unknown>> | undefined {
   const read = parseJson(json)
   return read.ok && isRecord(read.value) ? read.value : undefined
+}
+
+/** The model as it was kept before there was a choice; a choice made since then goes before it. */
+function withModelChoice(
+  kept: Readonly<Record<string, unknown>> | undefined,
+): Readonly<Record<string, unknown>> | undefined {
+  if (kept?.['modelFile'] === undefined) return kept
+  return { speechModel: choiceOf(kept['modelFile']), ...kept }
 }
 
 function fits(key: keyof Settings, value: unknown): boolean {
@@ -49,7 +58,8 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (key === 'labelsBy') return value === 'app' || value === 'laboratory'
   if (key === 'language') return isLanguage(value)
   if (key === 'paper') return value === 'A4' || value === 'letter'
-  if (key === 'modelFile' || key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
+  if (key === 'speechModel') return value === '' || isModelFile(String(value))
+  if (key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))
   if (typeof value !== 'string') return true
   // As a browser gives them, which is no business of ours.
   if (key === 'earId' || key === 'earName') return value.length <= LONGEST_OUTPUT

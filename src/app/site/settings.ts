@@ -28,8 +28,8 @@ export interface Settings {
   /** Prompts may come from the loudspeaker while the earpiece is not there. */
   readonly speakWithoutEar: boolean
   readonly promptVoice: string
-  /** File name of the Vosk model archive under `models/`. */
-  readonly modelFile: string
+  /** File name of a Vosk model archive under `models/`; empty for the app's own, see `speechModels.ts`. */
+  readonly speechModel: string
   readonly siteName: string
   readonly collectorName: string
   readonly collectorInitials: string
@@ -74,7 +74,7 @@ export const DEFAULT_SETTINGS: Settings = {
   earName: '',
   speakWithoutEar: false,
   promptVoice: 'af_heart',
-  modelFile: 'stillhand-en-0.1.tar.gz',
+  speechModel: '',
   siteName: '',
   collectorName: '',
   collectorInitials: '',

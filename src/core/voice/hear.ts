@@ -32,7 +32,7 @@ export function hear<K extends string>(
   const fresh = hearing.utterance > state.utterance ? next(state, hearing.utterance) : state
   if (hearing.final) {
     return defined({
-      state: ended(fresh),
+      state: ended(fresh, { ...hearing, text }),
       outcome: onFinal(fresh, { ...hearing, text }, context, rules),
     })
   }
@@ -55,10 +55,19 @@ const next = <K extends string>(state: HearState<K>, utterance: number): HearSta
   ...HEAR_START,
   utterance,
   acted: state.acted,
+  // An utterance that was cut off without a final result was heard until its last new word.
+  saidUntil_ms: state.text ? Math.max(state.saidUntil_ms, state.since_ms) : state.saidUntil_ms,
 })
 
 /** After a final result the next hearing begins anew, whatever its number. */
-const ended = ({ utterance }: HearState<string>): HearState<never> => ({ ...HEAR_START, utterance })
+const ended = (
+  { utterance, saidUntil_ms }: HearState<string>,
+  { text, mono_ms, quiet_ms = 0 }: Hearing,
+): HearState<never> => ({
+  ...HEAR_START,
+  utterance,
+  saidUntil_ms: text ? mono_ms - quiet_ms : saidUntil_ms,
+})
 
 /** The final result of an older utterance: only good for taking back what that utterance had brought about. */
 function late<K extends string>(

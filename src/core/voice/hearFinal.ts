@@ -21,6 +21,7 @@ import {
   UNKNOWN,
 } from './matchPhrase.ts'
 import { wasHeld } from './mayAct.ts'
+import { saidByItself } from './saidByItself.ts'
 
 /** What a final result brings about, after an early act of its utterance or without one. */
 export function onFinal<K extends string>(
@@ -47,6 +48,7 @@ export function onFinal<K extends string>(
   }
   const { phrase, key } = said
   if (tainted) return { kind: 'refuse', phrase, why: 'speaking' }
+  if (!saidByItself(state, hearing, rules)) return undefined
   if (tooSoft(hearing, rules)) return { kind: 'refuse', phrase, why: 'tooSoft' }
   if (hearing.confidence !== undefined && hearing.confidence < rules.confidence) {
     return { kind: 'refuse', phrase, why: 'unsure' }

@@ -27,6 +27,13 @@ export interface HearRules {
    */
   readonly longest_ms: number
   readonly longestMore_ms: number
+  /**
+   * A single word acts only where it was said by itself: nothing was heard for so long before it, and all of the speech
+   * lasted no longer than this and so much for each letter, where the adapter measures that.
+   */
+  readonly singleBefore_ms: number
+  readonly singleLongest_ms: number
+  readonly singleLongestMore_ms: number
   /** Speech this much above the room, dB, where the adapter measures it. */
   readonly level_dB: number
   /** Mean confidence, where the engine gives it. */
@@ -49,6 +56,9 @@ export const HEAR_RULES: HearRules = {
   apartMore_ms: 200,
   longest_ms: 700,
   longestMore_ms: 60,
+  singleBefore_ms: 1500,
+  singleLongest_ms: 500,
+  singleLongestMore_ms: 50,
   level_dB: 3,
   confidence: 0.5,
 }

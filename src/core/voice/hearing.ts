@@ -117,6 +117,8 @@ export interface HearState<K extends string = CommandKey> {
   /** Audio time at which the present text was first heard, and the utterance began. */
   readonly since_ms: number
   readonly began_ms: number | undefined
+  /** Audio time until which the utterances before were heard; none were at first. */
+  readonly saidUntil_ms: number
   /** Audio time at which the present text's first word was first heard. */
   readonly word_ms: number
   /** Unknown sounds were heard in this utterance: talk rather than a phrase. */
@@ -139,6 +141,7 @@ export const HEAR_START: HearState<never> = {
   text: '',
   since_ms: 0,
   began_ms: undefined,
+  saidUntil_ms: -Infinity,
   word_ms: 0,
   unknown: false,
   unknown_ms: undefined,

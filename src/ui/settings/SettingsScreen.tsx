@@ -1,6 +1,5 @@
 import type { ReactNode } from 'react'
 import { SelectField } from '../shared/SelectField.tsx'
-import { TextField } from '../shared/TextField.tsx'
 import type { Settings } from '../../app/site/settings.ts'
 import { useDeviceTexts } from '../shared/useDeviceTexts.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
@@ -22,28 +21,13 @@ import { KnownKeys } from './KnownKeys.tsx'
 import { LanguageSelect } from './LanguageSelect.tsx'
 import { PhraseCheck } from './PhraseCheck.tsx'
 import { AlarmTest } from './AlarmTest.tsx'
+import { ModelChoice } from './ModelChoice.tsx'
 import { PrefixField } from './PrefixField.tsx'
 import { RecordServerSection } from './RecordServerSection.tsx'
 import { RotorSection } from './RotorSection.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
 import { SettingTick } from './SettingTick.tsx'
 import './settings.css'
-
-type TextKey = 'modelFile'
-
-function SettingText({ name, hint }: { readonly name: TextKey; readonly hint?: string }) {
-  const value = useApp((s) => s.settings[name])
-  const actions = useActions()
-  const { settings } = useTexts().texts
-  return (
-    <TextField
-      label={settings[name]}
-      hint={hint}
-      value={value}
-      onChange={(typed) => actions.changeSettings({ [name]: typed })}
-    />
-  )
-}
 
 const PAPERS: readonly Settings['paper'][] = ['letter', 'A4']
 
@@ -180,7 +164,7 @@ function ForTechnician() {
   return (
     <Group id="technician">
       <Section title={settings.listening} about={settings.listeningAbout}>
-        <SettingText name="modelFile" hint={settings.modelFileHint} />
+        <ModelChoice />
       </Section>
       <Section title={settings.numbers} about={settings.numbersAbout}>
         <PrefixField

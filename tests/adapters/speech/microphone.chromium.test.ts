@@ -91,8 +91,8 @@ const start = (): Promise<number> =>
       return vosk.start()
     },
     [
-      `${bench.server.url}/models/stillhand-en-0.1.tar.gz`,
-      manifest['stillhand-en-0.1.tar.gz'].sha256,
+      `${bench.server.url}/models/stillhand-en-0.2.tar.gz`,
+      manifest['stillhand-en-0.2.tar.gz'].sha256,
     ] as const,
   )
 

@@ -11,7 +11,7 @@ import { joined, openVoskPage, packed, roomNoise, speechBench, spoken, type Spee
 import { readWav } from '../../support/wav.ts'
 import { WIDE } from '../../support/wide.ts'
 
-const MODEL = 'stillhand-en-0.1.tar.gz'
+const MODEL = 'stillhand-en-0.2.tar.gz'
 const { sha256 } = manifest[MODEL]
 const ARCHIVE = readFileSync(join(import.meta.dirname, '../../../models', MODEL))
 const TALK = join(import.meta.dirname, '../../fixtures/speech/talk.wav')

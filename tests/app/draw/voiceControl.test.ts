@@ -53,9 +53,11 @@ describe('what may be said', () => {
   it('is the answers and the safety phrases while a question is open', async () => {
     await say('wrong patient')
     expect(rig.view()?.ask?.question).toBeDefined()
-    expect(speech.phrases()).toEqual(expect.arrayContaining(['yes', 'no', 'stop everything']))
+    expect(speech.phrases()).toEqual(
+      expect.arrayContaining(['answer yes', 'answer no', 'stop everything']),
+    )
     expect(speech.phrases()).not.toContain('patient confirmed')
-    await say('yes')
+    await say('answer yes')
     expect(types()).toContain('exceptionRaised')
   })
 })
@@ -198,9 +200,9 @@ describe('a pause', () => {
     await say('pause listening')
     await touch('endDraw')
     expect(rig.view()?.ask).toBeDefined()
-    expect(speech.phrases()).not.toContain('yes')
+    expect(speech.phrases()).not.toContain('answer yes')
     expect(speech.phrases()).toContain('stop everything')
-    await say('yes')
+    await say('answer yes')
     expect(rig.view()?.ask).toBeDefined()
     await touch('confirmNo')
     expect(rig.view()?.ask).toBeUndefined()
