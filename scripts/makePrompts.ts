@@ -15,12 +15,16 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { LANGUAGES, type Language } from '../src/core/basics/language.ts'
+import { RECORDED_VOICES } from '../src/data/voices.ts'
 import { atLevel, speechLevel_dB } from './prompts/speechLevel.ts'
 
-export const VOICES = ['af_heart', 'am_michael'] as const
+/** Every recorded voice with its language; a new one is named in `src/data/voices.ts`. */
+export const VOICES = LANGUAGES.flatMap((language) =>
+  RECORDED_VOICES[language].map((voice) => ({ voice, language })),
+)
 const root = join(import.meta.dirname, '..')
 const OUT = join(root, 'public', 'prompts')
-const TEXTS = join(root, 'src', 'data', 'en', 'prompts.json')
 const SAY = join(root, 'scripts', 'say.py')
 /** A prompt must be over before the next thing happens, seconds. */
 export const LONGEST_s = 3
@@ -52,7 +56,7 @@ export const textHash = (text: string): string => createHash('sha256').update(te
 /** A prompt in parts that the speaker takes: one sentence each, no inner punctuation. */
 export const parts = (text: string): string[] =>
   text
-    .split(/[.,?!:;]+/)
+    .split(/[.,?!:;¿¡]+/)
     .map((part) => part.trim())
     .filter(Boolean)
 
@@ -123,14 +127,18 @@ function speakAll(
   return spoken
 }
 
+/** What is said in a language, by key. */
+export function promptsOf(language: Language): Readonly<Record<string, string>> {
+  const file = join(root, 'src', 'data', language, 'prompts.json')
+  return (JSON.parse(readFileSync(file, 'utf8')) as { prompts: Record<string, string> }).prompts
+}
+
 function main(): void {
-  const { prompts } = JSON.parse(readFileSync(TEXTS, 'utf8')) as {
-    prompts: Record<string, string>
-  }
   const path = join(OUT, 'manifest.json')
   const old = existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as PromptManifest) : {}
   const manifest: PromptManifest = {}
-  for (const voice of VOICES) {
+  for (const { voice, language } of VOICES) {
+    const prompts = promptsOf(language)
     mkdirSync(join(OUT, voice), { recursive: true })
     const kept: Record<string, Spoken> = {}
     const wanted: [string, string][] = []

@@ -1,3 +1,4 @@
+import type { Language } from '../core/basics/language.ts'
 import type { Result } from '../core/basics/result.ts'
 import type { Clinic } from './hub/clinic.ts'
 import type { ClinicSetupFound } from './hub/setup/clinicSetup.ts'
@@ -23,6 +24,7 @@ import type { Intake } from './intake/createIntake.ts'
 import type { IntakeJobs } from './intake/intakeJobs.ts'
 import type { DrawLogs } from './draw/drawLogs.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
+import type { LanguageTexts } from './site/languageTexts.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { OwnStock } from './site/ownStock.ts'
 import type { SiteData } from './site/siteData.ts'
@@ -54,7 +56,14 @@ export interface AppDeps {
   readonly unsealStored: (onProgress: (done: number, of: number) => void) => Promise<void>
   readonly sound: Sound
   /** Reads what is not recorded, such as names. */
+  /** Reads in the language of the screens. */
   readonly reader: Reader
+  /** Reads to a patient in theirs. */
+  readonly readers: Readonly<Record<Language, Reader>>
+  /** What the patient gets, in each language. */
+  readonly leaflets: Readonly<Record<Language, LanguageTexts['leaflet']>>
+  /** Whether prompts in the language of the screens are recorded. */
+  readonly hasVoice: boolean
   readonly screenWake: ScreenWake
   readonly versions: Versions
   readonly makeSpeech: SpeechMaker

@@ -10,6 +10,8 @@ import { createIntake, type Intake } from './intake/createIntake.ts'
 import type { SentPack } from '../core/courier/sentPacks.ts'
 import type { AppDeps } from './appDeps.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
+import type { Language } from '../core/basics/language.ts'
+import type { LanguageTexts } from './site/languageTexts.ts'
 import type { SiteData } from './site/siteData.ts'
 import { laterActs, type LaterActs } from './view/laterActs.ts'
 import { manifestFor, type SummedManifest } from './view/manifestFiles.ts'
@@ -48,6 +50,12 @@ export interface AppServices {
   /** Reads catalogues, stock and limits; orders and logs are brought in by the actions. */
   readonly intake: Pick<Intake, 'catalogue' | 'stock' | 'laboratories' | 'limits'>
   readonly reader: Pick<Reader, 'isThere'>
+  /** Reads to a patient in their language. */
+  readonly readers: Readonly<Record<Language, Reader>>
+  /** What the patient gets, in each language. */
+  readonly leaflets: Readonly<Record<Language, LanguageTexts['leaflet']>>
+  /** Whether prompts in the language of the screens are recorded. */
+  readonly hasVoice: boolean
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
 }
 
@@ -56,7 +64,18 @@ const LEXICON = 'lexicon.en.txt'
 
 export type ServiceDeps = Pick<
   AppDeps,
-  'site' | 'scenarios' | 'sha256' | 'jobs' | 'clock' | 'sound' | 'makeSpeech' | 'page' | 'reader'
+  | 'site'
+  | 'scenarios'
+  | 'sha256'
+  | 'jobs'
+  | 'clock'
+  | 'sound'
+  | 'makeSpeech'
+  | 'page'
+  | 'reader'
+  | 'readers'
+  | 'leaflets'
+  | 'hasVoice'
 >
 
 export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>): AppServices {
@@ -91,6 +110,9 @@ export function createAppServices(deps: ServiceDeps, store: StoreApi<AppState>):
     ),
     intake: createIntake(deps.jobs, site),
     reader: deps.reader,
+    readers: deps.readers,
+    leaflets: deps.leaflets,
+    hasVoice: deps.hasVoice,
     page: deps.page,
   }
 }

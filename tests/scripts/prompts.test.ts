@@ -6,6 +6,7 @@ import {
   LEVEL_SLACK_dB,
   LONGEST_s,
   parts,
+  promptsOf,
   textHash,
   VOICES,
   type PromptManifest,
@@ -13,9 +14,6 @@ import {
 
 const root = join(import.meta.dirname, '..', '..')
 const folder = join(root, 'public', 'prompts')
-const { prompts } = JSON.parse(readFileSync(join(root, 'src/data/en/prompts.json'), 'utf8')) as {
-  prompts: Record<string, string>
-}
 const manifest = JSON.parse(readFileSync(join(folder, 'manifest.json'), 'utf8')) as PromptManifest
 const REMEDY = 'Run "npx tsx scripts/makePrompts.ts".'
 
@@ -32,7 +30,8 @@ function oggSeconds(file: string): number {
   return samples / bytes.readUInt32LE(identification + 12)
 }
 
-describe.each(VOICES)('the prompts spoken by %s', (voice) => {
+describe.each(VOICES)('the prompts spoken by $voice', ({ voice, language }) => {
+  const prompts = promptsOf(language)
   const spoken = manifest[voice] ?? {}
 
   it('are there for every text as it now stands, and for nothing else', () => {
@@ -70,8 +69,13 @@ it('are all made to one level, whoever speaks', () => {
   expect(LEVEL_dB - Math.min(...levels), REMEDY).toBeLessThanOrEqual(LEVEL_SLACK_dB)
 })
 
+it('has no recordings of a voice that no language lists', () => {
+  expect(Object.keys(manifest).sort()).toEqual(VOICES.map(({ voice }) => voice).sort())
+})
+
 it('speaks a prompt sentence by sentence, without its marks', () => {
   expect(parts('Gauze, needle out, then press.')).toEqual(['Gauze', 'needle out', 'then press'])
   expect(parts('Twenty-five seconds.')).toEqual(['Twenty-five seconds'])
+  expect(parts('¿Sin hinchazón? Vendaje.')).toEqual(['Sin hinchazón', 'Vendaje'])
   expect(parts('No swelling? Bandage.')).toEqual(['No swelling', 'Bandage'])
 })

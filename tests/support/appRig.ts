@@ -25,6 +25,7 @@ import { fakeVersions } from './fakeVersions.ts'
 import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
 import { quickVault } from './vaults.ts'
 import { SAMPLE_START_ms, sha256 } from './sampleLog.ts'
+import { LEAFLETS } from '../../src/data/languages.ts'
 import { shippedSite } from './site.ts'
 
 const simulatedStart = () =>
@@ -44,6 +45,9 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     unsealStored: async () => undefined,
     sound: fakeSound(),
     reader: fakeReader(),
+    readers: { en: fakeReader(), es: fakeReader() },
+    leaflets: LEAFLETS,
+    hasVoice: true,
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,

@@ -9,6 +9,8 @@ import { intakeHandlers } from '../../src/app/intake/intakeJobs.ts'
 import type { SiteData } from '../../src/app/site/siteData.ts'
 import { verifySignature } from '../../src/adapters/crypto/verifySignature.ts'
 import { sha256 } from './sampleLog.ts'
+import { LEAFLETS } from '../../src/data/languages.ts'
+import { fakeReader } from './fakeReader.ts'
 import { shippedSite } from './site.ts'
 
 const TESTS = [
@@ -83,6 +85,9 @@ export const SERVICES: AppServices = {
   },
   intake: intakeFor(shippedSite),
   reader: { isThere: () => true },
+  readers: { en: fakeReader(), es: fakeReader() },
+  leaflets: LEAFLETS,
+  hasVoice: true,
   page: {
     print: () => undefined,
     copyText: () => Promise.resolve(true),

@@ -1,6 +1,6 @@
 import { FULL_BENCH } from './benchView.ts'
 import type { AppState } from '../../src/app/appApi.ts'
-import voice from '../../src/data/en/voice.json' with { type: 'json' }
+import { texts } from './language.ts'
 import { STOPPED_PLAN } from './plans.ts'
 import { planSittings } from '../../src/core/plan/planSittings.ts'
 import { SAMPLE_START_ms, sampleLog } from './sampleLog.ts'
@@ -29,7 +29,7 @@ const UNSAVED: AppState['unsaved'] = {
   text: 'Not saved: 3 entries since 09:00. Saving is tried again; keep this page open.', // prettier-ignore
   why: 'The storage of this browser is full.',
 }
-const SILENT = voice.sound.chimesMissing
+const SILENT = texts.voice.sound.chimesMissing
 
 /** Every screen with invented content, by name. */
 export const SCENES: Readonly<Record<string, Partial<AppState>>> = {

@@ -14,6 +14,7 @@ import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
 import { PLAN } from './plans.ts'
 import { NO_FIGURES } from '../../src/app/figures/figuresView.ts'
 import { LOCK_OFF } from '../../src/app/lock/lockView.ts'
+import { shippedSite } from './site.ts'
 import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 
 /** Everything here is invented: people, site, order, volumes. */
@@ -120,6 +121,7 @@ export const FILLING: DrawView = {
     { label: 'Date of birth', value: '11 Feb 1984' },
     { label: 'Record number', value: '00417' },
   ],
+  patient: { before: 'arm', after: 'arm', policy: shippedSite.policy },
   collectorName: 'R. Ash',
   step: {
     id: 'filling',
@@ -304,6 +306,7 @@ export const DRAFT: OrderDraft = {
   feeding: '',
   transfused: '',
   collecting: 'venous',
+  patientLanguage: '',
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 300, tubingBore_mm: 1 },
   questions: [],
   served: undefined,

@@ -5,7 +5,7 @@ import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
 import { createSiteKeeper } from '../site/ownSite.ts'
 import { readSettings } from '../site/readSettings.ts'
-import type { Settings } from '../site/settings.ts'
+import { SETTINGS_KEY, type Settings } from '../site/settings.ts'
 import { keepCollector } from '../site/whoDraws.ts'
 
 type SettingsActions = Pick<
@@ -21,10 +21,11 @@ type SettingsActions = Pick<
   | 'keepStock'
 >
 
-const SETTINGS_KEY = 'settings'
-
-/** What is set on this device, kept at once. */
-export function createSettingsActions(parts: AppParts) {
+/**
+ * What is set on this device, kept at once.
+ * @param isBusy a draw is under way here or something is not saved: the page must keep what it has
+ */
+export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
   const { set, get, guarded, settingsStore, sound, stock } = parts
   const { told } = parts.site.texts.screens
   const keeper = createSiteKeeper(settingsStore, parts.site.texts.site, () =>
@@ -35,6 +36,12 @@ export function createSettingsActions(parts: AppParts) {
     sound.setVolume(volume)
     sound.setSilent(silent)
     sound.setVoice?.(promptVoice)
+  }
+
+  /** Texts are read once, so another language begins with a page that is loaded anew: never in the middle of a draw. */
+  function takeLanguage(): void {
+    const { language } = get().settings
+    if (language !== parts.site.texts.language.language && !isBusy()) parts.page.startAnew()
   }
 
   const actions: SettingsActions = {
@@ -53,7 +60,9 @@ export function createSettingsActions(parts: AppParts) {
       applySound(settings)
       void guarded(told.settingsUnsaved, () =>
         settingsStore.write(SETTINGS_KEY, JSON.stringify(settings)),
-      )
+      ).then((kept) => {
+        if (kept.ok && change.language !== undefined) takeLanguage()
+      })
     },
     sayWhoDraws: (who) => {
       const change = keepCollector(who, parts.clock.read().wall_ms)
@@ -85,6 +94,8 @@ export function createSettingsActions(parts: AppParts) {
   }
   return {
     actions,
+    /** A language that was chosen during a draw comes into use once that is over. */
+    takeLanguage,
     /** What a closed draw used is taken off the stock. */
     async countDown(log: DrawLog): Promise<void> {
       const draw = countedDraw(log)

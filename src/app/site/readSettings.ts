@@ -1,4 +1,5 @@
 import { fillText } from '../../core/basics/fillText.ts'
+import { isLanguage } from '../../core/basics/language.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
 import type { Salvaged } from '../../core/basics/result.ts'
@@ -36,6 +37,7 @@ function fits(key: keyof Settings, value: unknown): boolean {
     const isWhole = key !== 'rotorPlaces' || Number.isInteger(value)
     return isWhole && Number(value) >= least && Number(value) <= most
   }
+  if (key === 'language') return isLanguage(value)
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
   if (key === 'rehearsed') return isRehearsals(String(value))

@@ -1,7 +1,10 @@
+import type { Language } from '../../core/basics/language.ts'
 import type { RotorAngle } from '../../core/bench/rcf.ts'
 
 /** What a person sets on this device. */
 export interface Settings {
+  /** Of the screens, what is spoken, the note and what is printed; in use from the next start between draws. */
+  readonly language: Language
   readonly voiceOn: boolean
   /** Also between patients and at the bench. */
   readonly listenBetween: boolean
@@ -42,7 +45,11 @@ export interface Settings {
   readonly rotorMost_rpm: number
 }
 
+/** Where they are kept on this device. */
+export const SETTINGS_KEY = 'settings'
+
 export const DEFAULT_SETTINGS: Settings = {
+  language: 'en',
   voiceOn: true,
   listenBetween: false,
   speakNames: false,

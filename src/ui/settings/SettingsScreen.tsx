@@ -23,6 +23,7 @@ import { PrefixField } from './PrefixField.tsx'
 import { RecordServerSection } from './RecordServerSection.tsx'
 import { RotorSection } from './RotorSection.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
+import { LanguageSection } from './LanguageSection.tsx'
 import './settings.css'
 
 type TextKey = 'modelFile'
@@ -140,6 +141,7 @@ function ForCollector() {
   const { settings } = useTexts().texts
   return (
     <Group id="collector">
+      <LanguageSection />
       <Section title={settings.person} about={settings.personAbout}>
         <WhoDraws />
       </Section>

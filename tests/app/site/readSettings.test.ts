@@ -23,6 +23,7 @@ import { fakePage } from '../../support/fakePage.ts'
 import { fakeReader } from '../../support/fakeReader.ts'
 import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { fakeVersions } from '../../support/fakeVersions.ts'
+import { LEAFLETS } from '../../../src/data/languages.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { shippedSite } from '../../support/site.ts'
 import storageTexts from '../../../src/data/en/storage.json' with { type: 'json' }
@@ -93,6 +94,9 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     unsealStored: async () => undefined,
     sound: createSilentSound(),
     reader: fakeReader(),
+    readers: { en: fakeReader(), es: fakeReader() },
+    leaflets: LEAFLETS,
+    hasVoice: true,
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,
