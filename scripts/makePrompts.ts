@@ -15,11 +15,14 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { LANGUAGES, type Language } from '../src/core/basics/language.ts'
+import { RECORDED_VOICES } from '../src/data/voices.ts'
 import { atLevel, speechLevel_dB } from './prompts/speechLevel.ts'
 
-/** Voices of each language that has prompts. */
-export const VOICES_OF = { en: ['af_heart', 'am_michael'], es: ['ef_dora'] } as const
-export const VOICES = [...VOICES_OF.en, ...VOICES_OF.es] as const
+/** Every recorded voice with its language; a new one is named in `src/data/voices.ts`. */
+export const VOICES = LANGUAGES.flatMap((language) =>
+  RECORDED_VOICES[language].map((voice) => ({ voice, language })),
+)
 const root = join(import.meta.dirname, '..')
 const OUT = join(root, 'public', 'prompts')
 const SAY = join(root, 'scripts', 'say.py')
@@ -47,13 +50,6 @@ interface Spoken {
   readonly level_dB: number
 }
 export type PromptManifest = Record<string, Record<string, Spoken>>
-
-/** The prompts of the language of a voice. */
-export function promptsOf(voice: (typeof VOICES)[number]): Readonly<Record<string, string>> {
-  const language = VOICES_OF.es.some((each) => each === voice) ? 'es' : 'en'
-  const file = join(root, 'src', 'data', language, 'prompts.json')
-  return (JSON.parse(readFileSync(file, 'utf8')) as { prompts: Record<string, string> }).prompts
-}
 
 export const textHash = (text: string): string => createHash('sha256').update(text).digest('hex')
 
@@ -131,15 +127,22 @@ function speakAll(
   return spoken
 }
 
+/** What is said in a language, by key. */
+export function promptsOf(language: Language): Readonly<Record<string, string>> {
+  const file = join(root, 'src', 'data', language, 'prompts.json')
+  return (JSON.parse(readFileSync(file, 'utf8')) as { prompts: Record<string, string> }).prompts
+}
+
 function main(): void {
   const path = join(OUT, 'manifest.json')
   const old = existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as PromptManifest) : {}
   const manifest: PromptManifest = {}
-  for (const voice of VOICES) {
+  for (const { voice, language } of VOICES) {
+    const prompts = promptsOf(language)
     mkdirSync(join(OUT, voice), { recursive: true })
     const kept: Record<string, Spoken> = {}
     const wanted: [string, string][] = []
-    for (const [key, text] of Object.entries(promptsOf(voice))) {
+    for (const [key, text] of Object.entries(prompts)) {
       const had = old[voice]?.[key]
       const fits =
         had && had.seconds <= LONGEST_s && Math.abs(had.level_dB - LEVEL_dB) <= LEVEL_SLACK_dB

@@ -13,6 +13,7 @@ import { createBrowserPage } from './adapters/page/browserPage.ts'
 import { createOtherPages } from './adapters/page/otherPages.ts'
 import { createScreenWake, wakeLockOf } from './adapters/screen/wakeLock.ts'
 import { createBrowserReader } from './adapters/sound/browserReader.ts'
+import { createSpokenSound } from './adapters/sound/spokenSound.ts'
 import { createHowlerSound } from './adapters/sound/howlerSound.ts'
 import { createKeysSpeech } from './adapters/speech/keysSpeech.ts'
 import { createMicrophoneSource } from './adapters/speech/vosk/microphoneSource.ts'
@@ -45,13 +46,15 @@ import { findRecordServer } from './app/site/findRecordServer.ts'
 import { readHandOverLimits } from './app/site/handOverLimits.ts'
 import { readListeningLimits } from './app/site/listeningLimits.ts'
 import { readScenarios } from './app/site/readScenarios.ts'
-import { readLanguage, type Language, type LanguageFiles } from './app/site/languages.ts'
 import { readSite } from './app/site/readSite.ts'
+import { languageInUse } from './app/site/languageInUse.ts'
 import type { Settings } from './app/site/settings.ts'
 import type { SiteData } from './app/site/siteData.ts'
 import { modelOf } from './app/site/speechModels.ts'
 import { readSiteBetweenDraws } from './app/site/takeShared.ts'
 import { troubleText } from './app/site/storageTexts.ts'
+import { showIn } from './core/basics/locale.ts'
+import type { Language } from './core/basics/language.ts'
 import { ownValue } from './core/basics/ownValue.ts'
 import { defined } from './core/basics/defined.ts'
 import bench from './data/catalogue/bench.json'
@@ -69,9 +72,8 @@ import betweenPhrases from './data/en/betweenPhrases.json'
 import phrases from './data/en/phrases.json'
 import handOverLimits from './data/handOver.json'
 import listeningLimits from './data/listening.json'
-import prompts from './data/en/prompts.json'
-import { texts } from './data/en/texts.ts'
-import words from './data/en/words.json'
+import { LANGUAGE_FILES, LEAFLETS } from './data/languages.ts'
+import { RECORDED_VOICES } from './data/voices.ts'
 import policy from './data/policy.json'
 import modelManifest from '../models/manifest.json'
 import { wakeIn } from './ports/patience.ts'
@@ -80,24 +82,14 @@ import { App } from './ui/App.tsx'
 
 /** The one place where the parts of the app meet. */
 
-const filesOf = async (language: Language): Promise<LanguageFiles> =>
-  language === 'es' ? (await import('./data/es/language.ts')).spanish : { texts, words, prompts }
-
-const shippedIn = (language: LanguageFiles): SiteData =>
+const shippedIn = (language: Language): SiteData =>
   readSite({
     catalogue: {
-      tests,
-      tubes,
-      stock,
-      norms,
-      bloodLimits,
-      preferences,
-      series,
-      search,
-      laboratories,
+      ...{ tests, tubes, stock, norms, bloodLimits, preferences, series, search, laboratories },
     },
     policy,
-    ...language,
+    ...LANGUAGE_FILES[language],
+    recordTexts: LANGUAGE_FILES.en.texts,
     phrases,
     betweenPhrases,
     demo,
@@ -151,9 +143,22 @@ const launchPage = () => ({
   clearQuestion: () => history.replaceState(null, '', location.pathname),
 })
 
-const START_AGAIN_ms = 5000
+/** What the page says from now on, also to whoever reads it aloud. */
+let storageTexts = LANGUAGE_FILES.en.texts.storage
+function speak(language: Language): void {
+  showIn(language)
+  document.documentElement.lang = language
+  storageTexts = LANGUAGE_FILES[language].texts.storage
+}
 
-let storageTexts = texts.storage
+const readerIn = (language: Language) =>
+  createBrowserReader(
+    'speechSynthesis' in window ? window.speechSynthesis : undefined,
+    (text) => new SpeechSynthesisUtterance(text),
+    language,
+  )
+
+const START_AGAIN_ms = 5000
 
 async function main(): Promise<void> {
   let isBusy = (): boolean => false
@@ -165,14 +170,13 @@ async function main(): Promise<void> {
   await vault.load()
   const sealedRows = createSealedRows(vault)
   const runningStore = createIndexedDbRunningStore(connection)
-  const language = await readLanguage(settingsStore)
-  const said = await filesOf(language)
-  document.documentElement.lang = language
-  storageTexts = said.texts.storage
+  const isDrawing = async (): Promise<boolean> => (await runningStore.list()).length > 0
+  const language = await languageInUse(settingsStore, isDrawing)
+  speak(language)
   const { value: site, faults } = await readSiteBetweenDraws(
-    shippedIn(said),
+    shippedIn(language),
     settingsStore,
-    async () => (await runningStore.list()).length > 0,
+    isDrawing,
   )
   const kept = {
     clock,
@@ -209,6 +213,8 @@ async function main(): Promise<void> {
       })
     },
   })
+  const readers = { en: readerIn('en'), es: readerIn('es') }
+  const voices = RECORDED_VOICES[language]
   const limits = readHandOverLimits(handOverLimits)
   const step = launchStep(new URL(location.href))
   const deps: AppDeps = {
@@ -233,14 +239,19 @@ async function main(): Promise<void> {
       },
     },
     drawLock: createWebDrawLock(navigator.locks),
-    sound,
+    sound: createSpokenSound({
+      recorded: sound,
+      voices,
+      reader: readers[language],
+      others: Object.values(readers).filter((each) => each !== readers[language]),
+      textOf: (key) => site.prompts.prompts[key],
+    }),
     earpiece: sound.earpiece,
     settingsPages: createOtherPages(channel, 'settings'),
-    reader: createBrowserReader(
-      'speechSynthesis' in window ? window.speechSynthesis : undefined,
-      (text) => new SpeechSynthesisUtterance(text),
-      phrases.language,
-    ),
+    reader: readers[language],
+    readers,
+    leaflets: LEAFLETS,
+    hasVoice: voices.length > 0,
     screenWake: createScreenWake({
       clock,
       wakeLock: wakeLockOf(navigator),
@@ -266,7 +277,8 @@ async function main(): Promise<void> {
     site,
     storageTexts,
     drawLot: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
-    scenarios: readScenarios(scenarioTexts, site),
+    // The scripts press buttons by their English names.
+    scenarios: readScenarios(scenarioTexts, { phrases, words: LANGUAGE_FILES.en.words }),
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   }
   const app = createApp(deps)

@@ -1,3 +1,4 @@
+import type { Language } from '../core/basics/language.ts'
 import type { Result } from '../core/basics/result.ts'
 import type { Clinic } from './hub/clinic.ts'
 import type { ClinicSetupFound } from './hub/setup/clinicSetup.ts'
@@ -26,6 +27,7 @@ import type { Intake } from './intake/createIntake.ts'
 import type { IntakeJobs } from './intake/intakeJobs.ts'
 import type { DrawLogs } from './draw/drawLogs.ts'
 import type { SpeechMaker } from './draw/voiceControl.ts'
+import type { LanguageTexts } from './site/languageTexts.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
 import type { OwnVoiceKeeper } from './voice/ownVoices.ts'
 import type { OwnStock } from './site/ownStock.ts'
@@ -59,9 +61,16 @@ export interface AppDeps {
   readonly sound: Sound
   readonly earpiece: Earpiece
   /** Reads what is not recorded, such as names. */
+  /** Reads in the language of the screens. */
   readonly reader: Reader
   /** Other pages of this browser that read the settings; missing where there are none. */
   readonly settingsPages?: OtherPages
+  /** Reads to a patient in theirs. */
+  readonly readers: Readonly<Record<Language, Reader>>
+  /** What the patient gets, in each language. */
+  readonly leaflets: Readonly<Record<Language, LanguageTexts['leaflet']>>
+  /** Whether prompts in the language of the screens are recorded. */
+  readonly hasVoice: boolean
   readonly screenWake: ScreenWake
   readonly versions: Versions
   readonly makeSpeech: SpeechMaker

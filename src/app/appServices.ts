@@ -11,6 +11,8 @@ import { createIntake, type Intake } from './intake/createIntake.ts'
 import type { SentPack } from '../core/courier/sentPacks.ts'
 import type { AppDeps } from './appDeps.ts'
 import type { NamedScenario } from './site/readScenarios.ts'
+import type { Language } from '../core/basics/language.ts'
+import type { LanguageTexts } from './site/languageTexts.ts'
 import type { SiteData } from './site/siteData.ts'
 import { collectorIdOf, whoDraws } from './site/whoDraws.ts'
 import { laterActs, type LaterActs } from './view/laterActs.ts'
@@ -52,6 +54,12 @@ export interface AppServices {
   readonly intake: Pick<Intake, 'catalogue' | 'stock' | 'laboratories' | 'limits'>
   readonly reader: Pick<Reader, 'isThere'>
   readonly earpiece: Pick<Earpiece, 'choosing' | 'list' | 'ask'>
+  /** Reads to a patient in their language. */
+  readonly readers: Readonly<Record<Language, Reader>>
+  /** What the patient gets, in each language. */
+  readonly leaflets: Readonly<Record<Language, LanguageTexts['leaflet']>>
+  /** Whether prompts in the language of the screens are recorded. */
+  readonly hasVoice: boolean
   readonly page: Pick<Page, 'print' | 'copyText' | 'saveText'>
 }
 
@@ -70,6 +78,9 @@ export type ServiceDeps = Pick<
   | 'page'
   | 'reader'
   | 'earpiece'
+  | 'readers'
+  | 'leaflets'
+  | 'hasVoice'
 >
 
 export function createAppServices(
@@ -119,6 +130,9 @@ export function createAppServices(
     intake: createIntake(deps.jobs, site),
     reader: deps.reader,
     earpiece: deps.earpiece,
+    readers: deps.readers,
+    leaflets: deps.leaflets,
+    hasVoice: deps.hasVoice,
     page: deps.page,
   }
 }

@@ -210,7 +210,7 @@ export function createApp(given: AppDeps): App {
     lockAfter_min: () => store.getState().settings.lockAfter_min,
   })
   deps.page.onUse(() => lock.noticeUse())
-  const settings = createSettingsActions(parts, () => running.isWriting())
+  const settings = createSettingsActions(parts, isBusy)
   const ownVoice = createOwnVoiceActions(parts)
   store.subscribe(() => ownVoice.follow())
   const draws = createDrawActions(parts, running, book, day)
@@ -316,6 +316,7 @@ export function createApp(given: AppDeps): App {
     set({ screen })
     running.attend('drawId' in screen && !OF_RECORDS.has(screen.name) ? screen.drawId : undefined)
     if (screen.name !== 'home') return
+    settings.takeLanguage()
     await parts.refreshDraws()
     await day.refresh()
     // A draw that was open on another page may have closed: what was done to its tubes meanwhile is charted.

@@ -8,6 +8,8 @@ export interface Reader {
   /** Reads once what was read before has ended; does nothing where there is no voice. */
   read(text: string): void
   stop(): void
+  /** From 0 to 1, for what is read from now on. */
+  setVolume?(volume: number): void
   /** Called with true when reading begins and false when it has ended, for the recognizer's gate. */
   onReading(observer: (reading: boolean) => void): () => void
 }

@@ -4,7 +4,9 @@ import { readNoteTemplate } from '../../src/core/record/readNoteTemplate.ts'
 import { texts as english } from '../../src/data/en/texts.ts'
 import englishPrompts from '../../src/data/en/prompts.json' with { type: 'json' }
 import englishWords from '../../src/data/en/words.json' with { type: 'json' }
-import { spanish } from '../../src/data/es/language.ts'
+import { LANGUAGE_FILES } from '../../src/data/languages.ts'
+
+const spanish = LANGUAGE_FILES.es
 
 /**
  * Rightly the same in both languages: names and codes, units, forms that only join what is filled in, what machines read

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, inject, test } from 'vitest'
 import type { Page } from 'playwright-core'
-import { spanish } from '../../src/data/es/language.ts'
+import { LANGUAGE_FILES } from '../../src/data/languages.ts'
 import { overflow_px } from '../support/e2eAudit.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 import { goThrough } from '../support/e2eDraw.ts'
@@ -9,7 +9,8 @@ import { pressKey } from '../support/pressKey.ts'
 import { shippedSite } from '../support/site.ts'
 import { useQuickLimits } from '../support/quickLimits.ts'
 
-const { screens, figures } = spanish.texts
+const spanish = LANGUAGE_FILES.es
+const { screens, figures, language } = spanish.texts
 /** Stand as the site's catalog has them. */
 const TESTS = new Set(shippedSite.catalogue.tests.map(({ name }) => name))
 
@@ -63,7 +64,7 @@ test('chosen in the settings, Spanish stands on every screen of a draw, its note
   await page.goto(inject('baseUrl'))
   await useQuickLimits(page)
   await press('Settings')
-  await page.getByLabel('Language', { exact: true }).selectOption('es')
+  await page.getByLabel('Language of this device').selectOption('es')
   await page.waitForFunction(() => document.documentElement.lang === 'es')
   await page.getByRole('button', { name: screens.home.settings }).waitFor()
   await look('home')
@@ -108,7 +109,7 @@ test('chosen in the settings, Spanish stands on every screen of a draw, its note
   await page.goto(inject('baseUrl'))
   await page.getByRole('button', { name: screens.home.settings }).waitFor()
   await press(screens.home.settings)
-  await page.getByLabel(screens.settings.language, { exact: true }).selectOption('en')
+  await page.getByLabel(language.setting.label).selectOption('en')
   await page.waitForFunction(() => document.documentElement.lang === 'en')
   await page.getByRole('button', { name: 'Settings' }).waitFor()
 }, 300_000)

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import react from '@vitejs/plugin-react'
 import { build } from 'vite'
+import { LANGUAGE } from '../support/language.ts'
 import { staticServer } from '../../scripts/build/staticServer.ts'
 
 const ROOT = join(import.meta.dirname, '..', '..')
@@ -36,7 +37,7 @@ export async function serveGallery(): Promise<ServedGallery> {
   await new Promise<void>((done) => server.listen(0, '127.0.0.1', done))
   const { port } = server.address() as AddressInfo
   return {
-    url: `http://localhost:${port}/${PAGE}`,
+    url: `http://localhost:${port}/${PAGE}${LANGUAGE === 'en' ? '' : `?language=${LANGUAGE}`}`,
     close: () => {
       server.closeAllConnections()
       server.close()

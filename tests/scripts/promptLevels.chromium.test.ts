@@ -33,16 +33,19 @@ async function decoded(file: string): Promise<Float32Array> {
   return new Float32Array(Uint8Array.from(text, (letter) => letter.charCodeAt(0)).buffer)
 }
 
-it.each(VOICES)('every prompt spoken by %s is equally loud, and none is clipped', async (voice) => {
-  const wrong: string[] = []
-  const prompts = Object.entries(manifest[voice] ?? {})
-  for (const [key, { file }] of prompts) {
-    const samples = await decoded(file)
-    const level_dB = speechLevel_dB(samples, RATE_Hz)
-    const peak = peak_dB(samples)
-    if (Math.abs(level_dB - LEVEL_dB) > LEVEL_SLACK_dB || peak > -1)
-      wrong.push(`${key}: level ${level_dB.toFixed(2)} dB, peak ${peak.toFixed(2)} dB`)
-  }
-  expect(prompts.length).toBeGreaterThan(0)
-  expect(wrong).toEqual([])
-})
+it.each(VOICES)(
+  'every prompt spoken by $voice is equally loud, and none is clipped',
+  async ({ voice }) => {
+    const wrong: string[] = []
+    const prompts = Object.entries(manifest[voice] ?? {})
+    for (const [key, { file }] of prompts) {
+      const samples = await decoded(file)
+      const level_dB = speechLevel_dB(samples, RATE_Hz)
+      const peak = peak_dB(samples)
+      if (Math.abs(level_dB - LEVEL_dB) > LEVEL_SLACK_dB || peak > -1)
+        wrong.push(`${key}: level ${level_dB.toFixed(2)} dB, peak ${peak.toFixed(2)} dB`)
+    }
+    expect(prompts.length).toBeGreaterThan(0)
+    expect(wrong).toEqual([])
+  },
+)

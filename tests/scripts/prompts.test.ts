@@ -30,9 +30,9 @@ function oggSeconds(file: string): number {
   return samples / bytes.readUInt32LE(identification + 12)
 }
 
-describe.each(VOICES)('the prompts spoken by %s', (voice) => {
+describe.each(VOICES)('the prompts spoken by $voice', ({ voice, language }) => {
+  const prompts = promptsOf(language)
   const spoken = manifest[voice] ?? {}
-  const prompts = promptsOf(voice)
 
   it('are there for every text as it now stands, and for nothing else', () => {
     const wrong = Object.entries(prompts)
@@ -74,9 +74,14 @@ it('are all made to one level, whoever speaks', () => {
   expect(LEVEL_dB - Math.min(...levels), REMEDY).toBeLessThanOrEqual(LEVEL_SLACK_dB)
 })
 
+it('has no recordings of a voice that no language lists', () => {
+  expect(Object.keys(manifest).sort()).toEqual(VOICES.map(({ voice }) => voice).sort())
+})
+
 it('speaks a prompt sentence by sentence, without its marks', () => {
   expect(parts('Gauze, needle out, then press.')).toEqual(['Gauze', 'needle out', 'then press'])
   expect(parts('Twenty-five seconds.')).toEqual(['Twenty-five seconds'])
+  expect(parts('¿Sin hinchazón? Vendaje.')).toEqual(['Sin hinchazón', 'Vendaje'])
   expect(parts('No swelling? Bandage.')).toEqual(['No swelling', 'Bandage'])
   expect(parts('¿Otro lugar? ¿Sí o no?')).toEqual(['Otro lugar', 'Sí o no'])
 })

@@ -137,7 +137,7 @@ describe('a HAPI FHIR R4 server', () => {
       for (const { log } of playSeries(reading.value, 1000 + index * 10)) {
         const made = transactionText(
           log,
-          { catalogue: scenarioSite.catalogue, texts, recordSystems: OPEN_SITE },
+          { catalogue: scenarioSite.catalogue, recordTexts: texts, recordSystems: OPEN_SITE },
           sha256,
         )
         if (!made.ok) {

@@ -28,7 +28,7 @@ const file = (name: string, text: string): void => {
   writeFileSync(join(folder, `${name}.json`), text)
   names.push(`${name}.json`)
 }
-const site = { catalogue: scenarioSite.catalogue, texts, recordSystems: OPEN_SITE }
+const site = { catalogue: scenarioSite.catalogue, recordTexts: texts, recordSystems: OPEN_SITE }
 
 function scenarioLogs(): readonly (readonly [string, DrawLog])[] {
   return scenarioFiles().flatMap(({ name, text }) => {

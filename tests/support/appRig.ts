@@ -27,6 +27,7 @@ import { nodeDeviceKey, nodeVerify } from './nodeSigning.ts'
 import { quickVault } from './vaults.ts'
 import { SAMPLE_START_ms, sha256 } from './sampleLog.ts'
 import { shippedListening } from './shippedListening.ts'
+import { LEAFLETS } from '../../src/data/languages.ts'
 import { shippedSite } from './site.ts'
 
 const simulatedStart = () =>
@@ -47,6 +48,9 @@ export function appRig(change: Partial<AppDeps> = {}, clock = simulatedStart()) 
     sound: fakeSound(),
     earpiece: fakeEarpiece(),
     reader: fakeReader(),
+    readers: { en: fakeReader(), es: fakeReader() },
+    leaflets: LEAFLETS,
+    hasVoice: true,
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,

@@ -16,7 +16,7 @@ import { playScript } from '../../src/core/scenario/playScript.ts'
 import { readScenario } from '../../src/core/scenario/readScenario.ts'
 import { scenarioVocabulary } from '../../src/core/scenario/vocabulary.ts'
 import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
-import { texts } from '../../src/data/en/texts.ts'
+import { texts } from './language.ts'
 import words from '../../src/data/en/words.json' with { type: 'json' }
 import faint from '../../src/data/scenarios/faint-with-needle.txt?raw'
 import straight from '../../src/data/scenarios/straight-draw.txt?raw'

@@ -10,6 +10,8 @@ import type { SiteData } from '../../src/app/site/siteData.ts'
 import { verifySignature } from '../../src/adapters/crypto/verifySignature.ts'
 import { fakeEarpiece } from './fakeEarpiece.ts'
 import { sha256 } from './sampleLog.ts'
+import { LEAFLETS } from '../../src/data/languages.ts'
+import { fakeReader } from './fakeReader.ts'
 import { shippedSite } from './site.ts'
 
 const TESTS = [
@@ -85,6 +87,9 @@ export const SERVICES: AppServices = {
   intake: intakeFor(shippedSite),
   reader: { isThere: () => true },
   earpiece: fakeEarpiece(),
+  readers: { en: fakeReader(), es: fakeReader() },
+  leaflets: LEAFLETS,
+  hasVoice: true,
   page: {
     print: () => undefined,
     copyText: () => Promise.resolve(true),

@@ -1,6 +1,6 @@
 import { FULL_BENCH } from './benchView.ts'
 import type { AppState } from '../../src/app/appApi.ts'
-import voice from '../../src/data/en/voice.json' with { type: 'json' }
+import { texts } from './language.ts'
 import { STOPPED_PLAN } from './plans.ts'
 import { planSittings } from '../../src/core/plan/planSittings.ts'
 import { SAMPLE_START_ms, sampleLog } from './sampleLog.ts'
@@ -30,10 +30,10 @@ const UNSAVED: AppState['unsaved'] = {
   text: 'Not saved: 3 entries since 09:00. Saving is tried again; keep this page open.', // prettier-ignore
   why: 'The storage of this browser is full.',
 }
-const SILENT = voice.sound.chimesMissing
+const SILENT = texts.voice.sound.chimesMissing
 const EAR_GONE = {
   what: 'The earpiece is gone (Invented Buds Pro).',
-  advice: voice.ear.advice.quiet,
+  advice: texts.voice.ear.advice.quiet,
 }
 
 /** Every screen with invented content, by name. */

@@ -13,16 +13,16 @@ import tubes from '../../src/data/catalogue/tubes.csv?raw'
 import demo from '../../src/data/demo.json'
 import betweenPhrases from '../../src/data/en/betweenPhrases.json'
 import phrases from '../../src/data/en/phrases.json'
-import prompts from '../../src/data/en/prompts.json'
-import { texts } from '../../src/data/en/texts.ts'
-import words from '../../src/data/en/words.json'
+import { LANGUAGE_FILES } from '../../src/data/languages.ts'
 import policy from '../../src/data/policy.json'
+import { prompts, texts, words } from './language.ts'
 
 /** The shipped site, read without files of the system, so that the gallery can show it as well. */
 export const shippedSite: SiteData = readSite({
   catalogue: { tests, tubes, stock, norms, bloodLimits, preferences, series, search, laboratories },
   policy,
   texts,
+  recordTexts: LANGUAGE_FILES.en.texts,
   words,
   prompts,
   phrases,

@@ -2,10 +2,8 @@ import { drawView } from '../../src/app/view/drawView.ts'
 import type { ViewTexts } from '../../src/app/view/viewTexts.ts'
 import type { DrawView } from '../../src/app/view/drawViewTypes.ts'
 import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
-import prompts from '../../src/data/en/prompts.json' with { type: 'json' }
-import { texts } from '../../src/data/en/texts.ts'
-import words from '../../src/data/en/words.json' with { type: 'json' }
 import type { DrawDriver } from './drawDriver.ts'
+import { prompts, texts, words } from './language.ts'
 
 /** The shipped words, with tests named by their codes. */
 export const viewTexts: ViewTexts = {

@@ -48,6 +48,7 @@ export const STATE_FIELDS: Readonly<Record<keyof DrawState, Enters>> = {
   kept: 'noFurtherPart',
   flags: 'noFurtherPart',
   cues: 'noFurtherPart',
+  patientLanguage: 'noFurtherPart',
   past: 'thinned',
   seen: 'thinned',
   bands: 'thinned',

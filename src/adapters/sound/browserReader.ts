@@ -21,6 +21,7 @@ export function createBrowserReader(
 ): Reader {
   const changes = createEmitter<boolean>()
   const waiting = new Set<SpeechSynthesisUtterance>()
+  let volume = 1
   const voice = () =>
     synthesis
       ?.getVoices()
@@ -38,6 +39,7 @@ export function createBrowserReader(
       const utterance = makeUtterance(text)
       utterance.voice = found as SpeechSynthesisVoice
       utterance.lang = found.lang
+      utterance.volume = volume
       // What was stopped tells so later; by then something else may be read.
       utterance.onend = () => change(() => waiting.delete(utterance))
       utterance.onerror = utterance.onend
@@ -47,6 +49,9 @@ export function createBrowserReader(
     stop() {
       synthesis?.cancel()
       change(() => waiting.clear())
+    },
+    setVolume(next) {
+      volume = Math.max(0, Math.min(1, next))
     },
     onReading: changes.observe,
   }

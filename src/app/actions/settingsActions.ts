@@ -3,10 +3,9 @@ import type { DrawLog } from '../../core/protocol/entry.ts'
 import { countedDraw } from '../../core/record/countedDraw.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
-import { SETTINGS_KEY, voiceOf } from '../site/languages.ts'
 import { createSiteKeeper } from '../site/ownSite.ts'
 import { readSettings } from '../site/readSettings.ts'
-import type { Settings } from '../site/settings.ts'
+import { SETTINGS_KEY, type Settings } from '../site/settings.ts'
 import { keepCollector } from '../site/whoDraws.ts'
 import { createEar } from '../voice/createEar.ts'
 
@@ -25,8 +24,13 @@ type SettingsActions = Pick<
   | 'keepStock'
 >
 
-/** What is set on this device, kept at once. */
-export function createSettingsActions(parts: AppParts, isDrawing: () => boolean) {
+const SETTINGS_KEY = 'settings'
+
+/**
+ * What is set on this device, kept at once.
+ * @param isBusy a draw is under way here or something is not saved: the page must keep what it has
+ */
+export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
   const { set, get, guarded, settingsStore, sound, stock } = parts
   const { told } = parts.site.texts.screens
   const keeper = createSiteKeeper(settingsStore, parts.site.texts.site, () =>
@@ -41,10 +45,10 @@ export function createSettingsActions(parts: AppParts, isDrawing: () => boolean)
   })
   parts.settingsPages?.onTold(() => void follow())
 
-  function applySound({ volume, silent, promptVoice, language, tonesOnly }: Settings): void {
+  function applySound({ volume, silent, promptVoice, tonesOnly }: Settings): void {
     sound.setVolume(volume)
     sound.setSilent(silent)
-    sound.setVoice?.(voiceOf(language, promptVoice))
+    sound.setVoice?.(promptVoice)
     if (tonesOnly) sound.hush()
     ear.apply()
   }
@@ -53,11 +57,10 @@ export function createSettingsActions(parts: AppParts, isDrawing: () => boolean)
   async function follow(): Promise<void> {
     const kept = await guarded(told.settingsUnread, () => settingsStore.read(SETTINGS_KEY))
     if (!kept.ok || kept.value === undefined) return
-    const { value } = readSettings(kept.value, parts.site.texts.site)
-    // What stands on this page stays in its language until it begins anew.
-    const settings = { ...value, language: get().settings.language }
+    const { value: settings } = readSettings(kept.value, parts.site.texts.site)
     set({ settings })
     applySound(settings)
+    takeLanguage()
   }
 
   async function keep(settings: Settings): Promise<boolean> {
@@ -66,6 +69,12 @@ export function createSettingsActions(parts: AppParts, isDrawing: () => boolean)
     )
     if (kept.ok) parts.settingsPages?.tell()
     return kept.ok
+  }
+
+  /** Texts are read once, so another language begins with a page that is loaded anew: never in the middle of a draw. */
+  function takeLanguage(): void {
+    const { language } = get().settings
+    if (language !== parts.site.texts.language.language && !isBusy()) parts.page.startAnew()
   }
 
   const actions: SettingsActions = {
@@ -81,17 +90,12 @@ export function createSettingsActions(parts: AppParts, isDrawing: () => boolean)
     changeSettings: (change) => {
       const { devicePrefix } = change
       if (devicePrefix !== undefined && !isDevicePrefix(devicePrefix)) return
-      const { language } = get().settings
       const settings = { ...get().settings, ...change }
-      // What stands on the screen and what is heard change together.
-      if (settings.language !== language) {
-        if (isDrawing()) set({ trouble: told.languageWaits })
-        else void keep(settings).then((isKept) => isKept && parts.page.startAnew())
-        return
-      }
       set({ settings })
       applySound(settings)
-      void keep(settings)
+      void keep(settings).then((isKept) => {
+        if (isKept && change.language !== undefined) takeLanguage()
+      })
     },
     sayWhoDraws: (who) => {
       const change = keepCollector(who, parts.clock.read().wall_ms)
@@ -123,6 +127,8 @@ export function createSettingsActions(parts: AppParts, isDrawing: () => boolean)
   }
   return {
     actions,
+    /** A language that was chosen during a draw comes into use once that is over. */
+    takeLanguage,
     /** What a closed draw used is taken off the stock. */
     async countDown(log: DrawLog): Promise<void> {
       const draw = countedDraw(log)

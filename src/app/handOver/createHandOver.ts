@@ -143,7 +143,7 @@ export function createHandOver({ parts, book, isDrawing, refreshDay }: Given): H
     const tasks = file
       ? taskJobs(items(), {
           ...parts,
-          texts: { ...site.texts.handOver.task, status: site.texts.day.status },
+          texts: { ...site.recordTexts.handOver.task, status: site.recordTexts.day.status },
           server: file.address,
           devicePrefix,
           planned: planned(),

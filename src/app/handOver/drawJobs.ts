@@ -1,4 +1,3 @@
-import { writeBundle } from '../../core/fhir/bundle.ts'
 import type { AskedBy } from '../../core/fhir/fateOf.ts'
 import { transactionOf } from '../../core/fhir/transaction.ts'
 import { drawKey } from '../../core/handOver/handOverRow.ts'
@@ -6,7 +5,7 @@ import { transactionAnswer } from '../../core/handOver/transactionAnswer.ts'
 import { openingOf } from '../../core/record/openingOf.ts'
 import type { LogStore, StoredDraw } from '../../ports/logStore.ts'
 import type { AppDeps } from '../appDeps.ts'
-import { testInfo } from '../record/testInfo.ts'
+import { recordBundle } from '../record/recordBundle.ts'
 import type { HandOverJob, Made } from './handOverJob.ts'
 
 type DrawJobDeps = Pick<AppDeps, 'sha256' | 'site'> & {
@@ -36,9 +35,8 @@ async function makeDraw(drawId: string, deps: DrawJobDeps): Promise<Made> {
   if (!log) return { kind: 'gone' }
   // A bundle has no place for a doubt about all of it.
   if (log.fault) return { kind: 'refused', refusal: { by: 'device', faults: ['damaged'] } }
-  const { catalogue, texts, recordSystems } = site
-  const bundle = writeBundle(log, texts, sha256, testInfo(catalogue), recordSystems)
-  const made = transactionOf(bundle, recordSystems, asked(openingOf(log).listed ?? []))
+  const bundle = recordBundle(log, site, sha256)
+  const made = transactionOf(bundle, site.recordSystems, asked(openingOf(log).listed ?? []))
   if (!made.ok) return { kind: 'refused', refusal: { by: 'device', faults: made.faults } }
   const body = JSON.stringify(made.value)
   return {

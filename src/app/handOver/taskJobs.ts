@@ -12,7 +12,7 @@ import type { HandOverJob } from './handOverJob.ts'
 
 interface TaskJobDeps {
   readonly sha256: Sha256
-  readonly site: Pick<SiteData, 'texts' | 'catalogue' | 'recordSystems'>
+  readonly site: Pick<SiteData, 'recordTexts' | 'catalogue' | 'recordSystems'>
   readonly texts: TaskTexts
   /** Base address of the server that is set: what was fetched from another one is not told to this one. */
   readonly server: string
@@ -42,7 +42,7 @@ function taskJob(
   { order, item }: DayItem,
   { sha256, site, texts, devicePrefix: device, planned }: TaskJobDeps,
 ): HandOverJob | undefined {
-  const words = noteWords(site.texts.note, item.listed, testInfo(site.catalogue).testName)
+  const words = noteWords(site.recordTexts.note, item.listed, testInfo(site.catalogue).testName)
   const task = orderTask(
     {
       ...{ device, order, item: { ...standing.item, listed: item.listed } },

@@ -61,6 +61,7 @@ export function filledDraft(
     lastFeedAt: preparation.lastFeedAt ?? '',
     feeding: preparation.feeding ?? '',
     transfused: answerOf(preparation.transfused),
+    patientLanguage: '',
     collecting: collecting ?? 'venous',
     needleSet,
     questions: [],

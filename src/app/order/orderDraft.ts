@@ -1,3 +1,4 @@
+import type { Language } from '../../core/basics/language.ts'
 import type { NotedMoment } from '../../core/order/sitting.ts'
 import type { Collecting } from '../../core/order/collecting.ts'
 import type {
@@ -71,6 +72,8 @@ export interface OrderDraft {
   readonly feeding: '' | Feeding
   readonly transfused: Answer
   readonly collecting: Collecting
+  /** What the patient is told and given is in this language; `''` = that of the screens. */
+  readonly patientLanguage: '' | Language
   readonly needleSet: NeedleSet
   /** What an order file left open; each must be confirmed before the tubes are planned. */
   readonly questions: readonly DraftQuestion[]

@@ -44,6 +44,7 @@ export function blankDraft(site: SiteData): OrderDraft {
     feeding: '',
     transfused: '',
     collecting: 'venous',
+    patientLanguage: '',
     needleSet: site.demo.needleSet,
     questions: [],
     served: undefined,

@@ -21,7 +21,7 @@ import { textFaultSentence } from '../../core/text/textFaultSentence.ts'
 import { birthDateFault, OLDEST_y } from '../../core/order/birthDate.ts'
 import type { Texts } from '../site/texts.ts'
 import { byPlaceInForm } from './draftOrder.ts'
-import { NUMBER_RANGES, readNumber, type NumberField } from './draftNumbers.ts'
+import { NUMBER_RANGES, readNumber, thousandsOf, type NumberField } from './draftNumbers.ts'
 import type { DraftError, OrderDraft } from './orderDraft.ts'
 import type { DraftFaultId } from '../site/orderTexts.ts'
 
@@ -40,7 +40,7 @@ export interface DraftValues {
 export function readDraft(
   draft: OrderDraft,
   today: string,
-  texts: Pick<Texts, 'order' | 'text'>,
+  texts: Pick<Texts, 'order' | 'text' | 'language'>,
   catalogue: Pick<Catalogue, 'series' | 'doses'> = {},
 ): Result<DraftValues, DraftError> {
   const errors: DraftError[] = []
@@ -189,10 +189,16 @@ const isDayAndMaybeTime = (text: string): boolean => {
 export function draftNumberFault(
   field: NumberField,
   typed: string,
-  { order }: Pick<Texts, 'order'>,
+  { order, language }: Pick<Texts, 'order' | 'language'>,
 ): string | undefined {
   const value = readNumber(field, typed)
   if (typeof value !== 'string') return undefined
+  if (value === 'ambiguous') {
+    const small = Number(typed.trim().replace(',', '.'))
+    return fillText(language.ambiguousNumber, {
+      ...{ typed: quoted(typed), small, large: thousandsOf(typed) },
+    })
+  }
   const values = { field: order.fields[field], typed: quoted(typed), ...NUMBER_RANGES[field] }
   return fillText(order.draft[value], values)
 }

@@ -1,11 +1,11 @@
 import { fillText } from '../../core/basics/fillText.ts'
+import { isLanguage } from '../../core/basics/language.ts'
 import { isRecord } from '../../core/basics/isRecord.ts'
 import { isDevicePrefix } from '../../core/protocol/drawId.ts'
 import type { Salvaged } from '../../core/basics/result.ts'
 import { parseJson } from '../../core/text/parseJson.ts'
 import { readText } from '../../core/text/readText.ts'
 import { isScanMark } from '../../core/scan/judgeBurst.ts'
-import { isLanguage } from './languages.ts'
 import { isPedalKey } from '../../core/scan/pedalKey.ts'
 import { isRehearsals } from './rehearsals.ts'
 import { DEFAULT_SETTINGS, SETTING_RANGES, type Settings } from './settings.ts'
@@ -50,6 +50,7 @@ function fits(key: keyof Settings, value: unknown): boolean {
     const isWhole = key !== 'rotorPlaces' || Number.isInteger(value)
     return isWhole && Number(value) >= least && Number(value) <= most
   }
+  if (key === 'language') return isLanguage(value)
   if (key === 'devicePrefix') return value === '' || isDevicePrefix(String(value))
   if (key === 'scanPrefix' || key === 'scanSuffix') return isScanMark(String(value))
   if (key === 'heldKey') return value === '' || isPedalKey(String(value))

@@ -14,6 +14,8 @@ export interface SiteFiles {
   readonly catalogue: CatalogueFiles
   readonly policy: unknown
   readonly texts: Texts
+  /** English, for the record that machines read; `texts` where those are English. */
+  readonly recordTexts?: Texts
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook
@@ -34,7 +36,8 @@ export function readSite(files: SiteFiles): SiteData {
     policy,
     fillCorrections: [],
     recordSystems: NO_SITE_SYSTEMS,
-    texts: { ...files.texts, note: readNoteTemplate(files.texts.note) },
+    texts: checked(files.texts),
+    recordTexts: checked(files.recordTexts ?? files.texts),
     words: files.words,
     prompts: files.prompts,
     phrases: files.phrases,
@@ -43,3 +46,5 @@ export function readSite(files: SiteFiles): SiteData {
     bench: files.bench as BenchRules,
   }
 }
+
+const checked = (texts: Texts): Texts => ({ ...texts, note: readNoteTemplate(texts.note) })

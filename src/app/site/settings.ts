@@ -1,9 +1,9 @@
+import type { Language } from '../../core/basics/language.ts'
 import type { RotorAngle } from '../../core/bench/rcf.ts'
-import type { Language } from './languages.ts'
 
 /** What a person sets on this device. */
 export interface Settings {
-  /** Of the screens, the note, the labels and what is spoken; a page begins anew with another one. */
+  /** Of the screens, what is spoken, the note and what is printed; in use from the next start between draws. */
   readonly language: Language
   readonly voiceOn: boolean
   /** Also between patients and at the bench. */
@@ -57,6 +57,9 @@ export interface Settings {
   readonly rotorAngle: RotorAngle
   readonly rotorMost_rpm: number
 }
+
+/** Where they are kept on this device. */
+export const SETTINGS_KEY = 'settings'
 
 export const DEFAULT_SETTINGS: Settings = {
   language: 'en',

@@ -36,6 +36,8 @@ export interface SiteData {
   /** What the site measured of how its sets fill, and somebody accepted. */
   readonly fillCorrections: readonly FillCorrection[]
   readonly texts: Texts
+  /** The same for the record that machines read, which is English whatever the screens are. */
+  readonly recordTexts: Texts
   readonly words: Words
   readonly prompts: Prompts
   readonly phrases: PhraseBook

@@ -2,6 +2,7 @@ import type { CatalogueTexts } from '../../core/catalogue/catalogueTexts.ts'
 import type { ClinicTexts } from './clinicTexts.ts'
 import type { CourierTexts } from './courierTexts.ts'
 import type { LogTexts } from '../../core/log/logTexts.ts'
+import type { LanguageTexts } from './languageTexts.ts'
 import type { LockTexts } from './lockTexts.ts'
 import type { PlanTexts } from '../../core/plan/planTexts.ts'
 import type { JsonFaultTexts } from '../../core/text/parseJson.ts'
@@ -34,6 +35,7 @@ export interface Texts {
   readonly draw: DrawTexts
   readonly figures: FigureTexts
   readonly handOver: HandOverTexts
+  readonly language: LanguageTexts
   readonly lock: LockTexts
   readonly log: LogTexts
   readonly order: OrderTexts

@@ -37,6 +37,7 @@ import { rulerView } from './rulerView.ts'
 import { rackViews } from './rackViews.ts'
 import { isSevere } from '../../core/protocol/exceptionTable.ts'
 import { codedPrompt, shownPrompt } from './promptKeys.ts'
+import { patientView } from './patientWords.ts'
 import { severeView } from './severeView.ts'
 import { stepView } from './stepView.ts'
 import type { ViewTexts } from './viewTexts.ts'
@@ -72,6 +73,7 @@ export function drawView(s: DrawState, now: Reading, texts: ViewTexts, shown: Sh
     invented: opened.invented,
     ...patientViews(s, from),
     collectorName: s.collector.name,
+    patient: patientView(s),
     doseAsked: doseAsked(s),
     sitting: sittingText(s, now.wall_ms, from),
     step: stepView(s, from),

@@ -9,6 +9,7 @@ import type { StepId } from '../../core/protocol/steps.ts'
 import type { TubeStatus } from '../site/words.ts'
 import type { TubeShape } from './tubeShape.ts'
 import type { SpeechState } from '../../ports/speech.ts'
+import type { PatientView } from './patientWords.ts'
 import type { Place } from './places.ts'
 
 /** One thing the person can do now. The same command answers to a button, a key and spoken words. */
@@ -173,6 +174,8 @@ export interface DrawView {
   readonly patientLine: string
   readonly identifiers: readonly { readonly label: string; readonly value: string }[]
   readonly collectorName: string
+  /** What the patient is told, and in which language. */
+  readonly patient: PatientView
   /** Which samples of a series this draw is: `1 h, 2 of 3, due 10:32`. */
   readonly sitting?: string
   readonly step: StepView

@@ -1,3 +1,4 @@
+import { shownNumber } from '../../core/basics/shownNumber.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import { isCommandKey } from '../../core/protocol/commandTable.ts'
 import { checkPhrases, type PhraseFault } from '../../core/voice/checkPhrases.ts'
@@ -64,6 +65,6 @@ export function phraseFaultText(fault: PhraseFault, texts: VoiceTexts): string {
     word,
     other: other?.phrase ?? '',
     otherKey: other?.key ?? '',
-    distance: distance?.toFixed(2) ?? '',
+    distance: distance === undefined ? '' : shownNumber(distance, 2),
   })
 }

@@ -1,3 +1,4 @@
+import { languageName } from '../basics/languageName.ts'
 import { defined } from '../basics/defined.ts'
 import type { ExceptionKind } from '../protocol/exceptions.ts'
 import type { PunctureFact } from '../record/drawFacts.ts'
@@ -25,6 +26,7 @@ export function procedure(context: FhirContext): Procedure {
   const skin = facts.wentToVein ? undefined : facts.opened.collecting
   const punctures = ofThis(facts)
   const { encounter, location } = orderContext(facts)
+  const language = facts.aftercareLanguage ? [languageName(facts.aftercareLanguage, 'en')] : []
   return defined({
     ...head('Procedure', NAME.procedure),
     identifier: [{ system: LOCAL.draw, value: drawId }],
@@ -47,7 +49,7 @@ export function procedure(context: FhirContext): Procedure {
     bodySite: punctures.flatMap((puncture) => siteOf(puncture, context.texts.note.words) ?? []),
     complication: complications(context),
     followUp: facts.aftercare
-      ? [{ text: say('aftercare', { at: isoLocal(facts.aftercare) }) }]
+      ? [{ text: [say('aftercare', { at: isoLocal(facts.aftercare) }), ...language].join(', ') }]
       : [],
     usedCode: needles(context),
     note: note.sections

@@ -1,3 +1,4 @@
+import { LANGUAGES } from '../basics/language.ts'
 import {
   AGES_TOLD,
   ANTICOAGULANTS,
@@ -89,6 +90,7 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
     approvals: optional(listOf(approvalShape)),
     sitting: optional(sittingShape),
     fillCorrections: optional(listOf(fillCorrectionShape)),
+    patientLanguage: optional(oneOf(LANGUAGES)),
     script: optional(text),
     listed: optional(listOf(text)),
     recollects: optional(recollectsShape),
@@ -188,7 +190,8 @@ const EVENT_SHAPES: Readonly<Record<DrawEventType, Shape>> = {
   accessionTaken: shapeOf({ tubeId: text, accession: text, how: oneOf(['scan', 'typed']) }),
   noFurtherPuncture: shapeOf({ reason: optional(oneOf(END_REASONS)) }),
   labelsDone: bare,
-  aftercareTold: bare,
+  aftercareTold: shapeOf({ language: optional(oneOf(LANGUAGES)) }),
+  patientLanguageChosen: shapeOf({ language: oneOf(LANGUAGES) }),
   handsCleaned: bare,
   specimensRacked: bare,
   spinStarted: ofBench({

@@ -1,3 +1,4 @@
+import { shownNumber } from '../basics/shownNumber.ts'
 import { findTube } from '../catalogue/catalogue.ts'
 import { dayAndTimeOf, dayMonthYear } from '../time/format.ts'
 import { age_years } from '../bloodLimit/age.ts'
@@ -77,7 +78,7 @@ function citrateWarnings(
       {
         haematocrit_pct: pct,
         limit_pct: CITRATE_HAEMATOCRIT_pct,
-        suited_mL: citrateFor_mL(first.usable.tube.nominal_mL, pct).toFixed(2),
+        suited_mL: shownNumber(citrateFor_mL(first.usable.tube.nominal_mL, pct), 2),
       },
       'CLSI H21 6th ed. 2024, as adapted by a hemostasis teaching site',
     ),

@@ -1,3 +1,4 @@
+import { shownNumber } from '../basics/shownNumber.ts'
 import { defined } from '../basics/defined.ts'
 import { fillText, type Text, type TextValues } from '../basics/fillText.ts'
 import type { PlanNotice } from './plan.ts'
@@ -22,7 +23,7 @@ export function named(names: readonly string[], { language, more }: PlanTexts): 
 
 /** A volume as it is read aloud: at most one decimal. */
 export function mL(volume: number): string {
-  return String(Math.round(volume * 10) / 10)
+  return shownNumber(Math.round(volume * 10) / 10)
 }
 
 /** A least volume as it is read aloud: at most one decimal, never below the true one. */

@@ -1,3 +1,4 @@
+import { shownNumber } from '../basics/shownNumber.ts'
 import { fillText } from '../basics/fillText.ts'
 import type { TestRow } from '../catalogue/catalogue.ts'
 import type { PlanInput } from './planInput.ts'
@@ -40,5 +41,5 @@ export function whyUncovered(
     needs.some((need) => need.additive === tube.additive && need.blood_mL <= tube.nominal_mL),
   )
   if (fits) return because('notEnough')
-  return because('noneLargeEnough', Math.min(...needs.map((need) => need.blood_mL)).toFixed(1))
+  return because('noneLargeEnough', shownNumber(Math.min(...needs.map((need) => need.blood_mL)), 1))
 }

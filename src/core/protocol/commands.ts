@@ -1,3 +1,4 @@
+import type { Language } from '../basics/language.ts'
 import type {
   AgeTold,
   Anticoagulant,
@@ -309,6 +310,8 @@ export type Command =
   | { readonly type: 'handOver'; readonly to: Collector }
   | { readonly type: 'addNote'; readonly text: string }
   | { readonly type: 'noteExposure'; readonly text: string }
+  /** What the patient is told and given is in this language from now on. */
+  | { readonly type: 'choosePatientLanguage'; readonly language: Language }
   | { readonly type: 'revisePlan'; readonly plan: Plan; readonly why: string }
   | {
       readonly type: 'makeAddendum'

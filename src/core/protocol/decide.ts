@@ -50,6 +50,7 @@ function decideFact(s: DrawState, command: Command, now: Stamp, confirmed: boole
     case 'noticeAway':
     case 'noticeClockStep':
     case 'addNote':
+    case 'choosePatientLanguage':
     case 'noteExposure':
     case 'approveBlood':
     case 'handOver':

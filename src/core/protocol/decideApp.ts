@@ -14,6 +14,7 @@ type AppCommand = Extract<
       | 'noticeAway'
       | 'noticeClockStep'
       | 'addNote'
+      | 'choosePatientLanguage'
       | 'noteExposure'
       | 'approveBlood'
       | 'handOver'
@@ -44,6 +45,11 @@ export function decideApp(s: DrawState, command: AppCommand): Decision {
       return command.by.trim() && command.why.trim()
         ? record({ type: 'bloodApproved', by: command.by, why: command.why })
         : impossible('notDecided')
+    case 'choosePatientLanguage':
+      if (s.closed) return impossible('closed')
+      return s.patientLanguage === command.language
+        ? impossible('alreadyDone')
+        : record({ type: 'patientLanguageChosen', language: command.language })
     case 'noteExposure':
       return s.seen.includes('needlestick') && command.text.trim()
         ? record({ type: 'exposureNoted', text: command.text })

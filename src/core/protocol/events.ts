@@ -1,3 +1,4 @@
+import type { Language } from '../basics/language.ts'
 import type {
   Approval,
   Arm,
@@ -133,6 +134,8 @@ export type DrawEvent =
       /** Blood is taken from here, drop by drop, and not from a vein. */
       readonly collecting?: SkinPlace
       readonly collector: Collector
+      /** In which the patient is told and given things; not in older logs. */
+      readonly patientLanguage?: Language
       readonly plan: Plan
       readonly policy: Policy
       readonly policyChanges: readonly PolicyChange[]
@@ -291,7 +294,12 @@ export type DrawEvent =
   /** The reason is one of `END_REASONS`; missing where something in the draw is the reason. */
   | { readonly type: 'noFurtherPuncture'; readonly reason?: EndReason }
   | { readonly type: 'labelsDone' }
-  | { readonly type: 'aftercareTold' }
+  | {
+      readonly type: 'aftercareTold'
+      /** In which language; not in older logs. */
+      readonly language?: Language
+    }
+  | { readonly type: 'patientLanguageChosen'; readonly language: Language }
   /** Gloves off and hands cleaned after the patient. */
   | { readonly type: 'handsCleaned' }
   | { readonly type: 'specimensRacked' }

@@ -199,6 +199,8 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
       return { ...state, noMore: true }
     case 'labelsDone':
       return { ...state, labelsDone: at }
+    case 'patientLanguageChosen':
+      return { ...state, patientLanguage: event.language }
     case 'aftercareTold':
       return { ...state, aftercare: at }
     case 'handsCleaned':

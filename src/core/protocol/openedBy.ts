@@ -11,7 +11,7 @@ export function openedBy(opened: DrawOpened, entry: LogEntry): DrawState {
     opened,
     openedAt: at,
     last: { ...entry, at },
-    ...defined({ collecting: opened.collecting }),
+    ...defined({ collecting: opened.collecting, patientLanguage: opened.patientLanguage }),
     collector: opened.collector,
     plan: opened.plan,
     identifiers: {},

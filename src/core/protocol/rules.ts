@@ -226,7 +226,7 @@ export const RULES: Readonly<Record<RuledCommand, Rule>> = {
     impossible: [[(s) => draw.attemptsInAll(s) === 0, 'notPausedNow'], [(s) => !draw.bodyIsSafe(s), 'notSafeYet'], [(s) => !!s.handsAfter, 'alreadyDone']],
     records: fact({ type: 'handsCleaned' }),
   },
-  aftercareTold: { impossible: [[(s) => !!s.aftercare, 'alreadyDone']], records: fact({ type: 'aftercareTold' }) },
+  aftercareTold: { impossible: [[(s) => !!s.aftercare, 'alreadyDone']], records: (s) => [{ type: 'aftercareTold', ...(s.patientLanguage && { language: s.patientLanguage }) }] },
   spinStarted: {
     impossible: [[(s) => toSpin(s).length === 0, 'nothingToSpin']],
     flags: [[(s, now) => toSpin(s).some((id) => draw.waited_ms(s.tubes.find((tube) => tube.id === id)?.off, now) < 60_000 * (draw.planned(s, id)?.clot_min ?? 0)), 'spunEarly']],

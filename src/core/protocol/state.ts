@@ -1,3 +1,4 @@
+import type { Language } from '../basics/language.ts'
 import type { LogEntry } from './entry.ts'
 import type {
   Arm,
@@ -162,6 +163,8 @@ export interface DrawState {
   readonly noMore: boolean
   readonly labelsDone?: Stamp
   readonly aftercare?: Stamp
+  /** In which the patient is told and given things; not known of older draws. */
+  readonly patientLanguage?: Language
   readonly handsAfter?: Stamp
   readonly racked?: Stamp
   /** Blood in tubes that were set aside or dropped. */

@@ -72,6 +72,7 @@ export const UNDOABLE = {
   fistNoted: true,
   noteAdded: true,
   exposureNoted: true,
+  patientLanguageChosen: true,
   flagRaised: true,
   cueGiven: false,
   clockStepped: false,

@@ -1,3 +1,4 @@
+import type { Language } from '../basics/language.ts'
 import type { LogEntry } from '../protocol/entry.ts'
 import type { Arm, Collector, DecisionSubject, NeedleSet, Preparation } from '../order/order.ts'
 import type { SkinPlace } from '../order/collecting.ts'
@@ -217,6 +218,10 @@ export interface DrawFacts {
   readonly noFurtherPuncture?: Stamp
   readonly labelsDone?: Stamp
   readonly aftercare?: Stamp
+  /** In which the patient was told and given things: first, and since when another. */
+  readonly patientLanguages: readonly { readonly language: Language; readonly at?: Stamp }[]
+  /** In which it was told; not known of older draws. */
+  readonly aftercareLanguage?: Language
   readonly handsAfter?: Stamp
   readonly racked?: Stamp
   /** The spins of the draw's tubes, each with its tubes. */

@@ -1,3 +1,4 @@
+import { languageName } from '../basics/languageName.ts'
 import { REJECT_REASONS } from '../protocol/benchEvents.ts'
 import type { Recollects } from '../order/order.ts'
 import { partsWith } from '../order/orderParts.ts'
@@ -116,6 +117,11 @@ function beforeFields(facts: DrawFacts, words: NoteWords): Fields {
       }),
     ),
     consent: joined(consent),
+    patientLanguage: joined(
+      facts.patientLanguages.map(({ language, at: chosen }) =>
+        [languageName(language), at(chosen)].filter(Boolean).join(' '),
+      ),
+    ),
     preparation:
       facts.preparationChecked &&
       `${word('preparation', 'checked')} ${at(facts.preparationChecked)}`,
@@ -205,7 +211,7 @@ function afterFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
         ? say('labels', 'some', { right: String(right.length), all: String(labeled.length) })
         : '0',
     labelsDone: at(facts.labelsDone),
-    aftercare: at(facts.aftercare),
+    aftercare: aftercareText(facts, words),
     handsAfter: at(facts.handsAfter),
     armsClosed: joined([...new Set(closed)]),
     racked: at(facts.racked),
@@ -219,4 +225,12 @@ function afterFields(facts: DrawFacts, log: DrawLog, words: NoteWords): Fields {
     bloodPlanned: `${amount(blood.draw_mL)} mL`,
     bloodLimit: blood.limit_mL === undefined ? undefined : `${amount(blood.limit_mL)} mL`,
   }
+}
+
+/** `09:14:20 (Spanish)`: when, and in which language where that is known. */
+function aftercareText({ aftercare, aftercareLanguage }: DrawFacts, { at }: NoteWords) {
+  const told = at(aftercare)
+  return told === undefined || aftercareLanguage === undefined
+    ? told
+    : `${told} (${languageName(aftercareLanguage)})`
 }

@@ -75,6 +75,14 @@ export function factsOf(log: DrawLog): DrawFacts {
     noFurtherPuncture: firstAt(kept, 'noFurtherPuncture'),
     labelsDone: lastAt(kept, 'labelsDone'),
     aftercare: firstAt(kept, 'aftercareTold'),
+    patientLanguages: [
+      ...(opened.patientLanguage ? [{ language: opened.patientLanguage }] : []),
+      ...ofType(kept, 'patientLanguageChosen').map(({ at, event: { language } }) => ({
+        language,
+        at,
+      })),
+    ],
+    aftercareLanguage: ofType(kept, 'aftercareTold')[0]?.event.language,
     handsAfter: lastAt(kept, 'handsCleaned'),
     racked: firstAt(kept, 'specimensRacked'),
     spins: spinsOf(ways),

@@ -82,6 +82,7 @@ const HAS_MARK = {
   fistNoted: true,
   noteAdded: false,
   exposureNoted: false,
+  patientLanguageChosen: false,
   flagRaised: true,
   cueGiven: false,
   clockStepped: true,

@@ -8,7 +8,7 @@ export const NOTE_FIELD_NAMES: Readonly<Record<NoteScope, readonly string[]>> = 
     'patientName', 'familyName', 'givenNames', 'birthDate', 'recordNumber', 'sex', 'weight', 'haematocrit',
     'orderNumber', 'priority', 'provider', 'tests', 'sitting', 'moments', 'leftOut', 'held', 'wentOn',
     'lastDoses', 'recollects',
-    'identifiers', 'consent', 'preparation', 'notPrepared', 'decisions',
+    'identifiers', 'consent', 'patientLanguage', 'preparation', 'notPrepared', 'decisions',
     'approvals', 'supplies', 'hands', 'position', 'armsSeen', 'needle', 'wentToVein', 'attempts',
     'fasting', 'anticoagulant', 'latex', 'antisepticAllergy', 'restrictions', 'faintedBefore',
     'age', 'feeding', 'lastFeed', 'transfused', 'cardChecked',

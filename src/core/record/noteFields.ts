@@ -1,3 +1,4 @@
+import { shownNumber } from '../basics/shownNumber.ts'
 import { ownValue } from '../basics/ownValue.ts'
 import { tooYoungForBandage } from '../protocol/facts.ts'
 import type { DrawEvent } from '../protocol/events.ts'
@@ -120,7 +121,7 @@ export function noteFields(
           tubes: String(tubes),
         }),
         from: '1',
-        to: factor.toFixed(2),
+        to: shownNumber(factor, 2),
       })),
     ],
     clock: [

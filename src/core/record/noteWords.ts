@@ -1,3 +1,4 @@
+import { shownNumber } from '../basics/shownNumber.ts'
 import { ownValue } from '../basics/ownValue.ts'
 import type { Collector } from '../order/order.ts'
 import { shownText } from '../text/shownText.ts'
@@ -75,7 +76,7 @@ export function lengthText({ least_ms, most_ms }: Elapsed, words: NoteWords): st
 
 /** `11.7`: at most two decimals, no trailing zeros. */
 export function amount(value: number): string {
-  return String(Math.round(value * 100) / 100)
+  return shownNumber(Math.round(value * 100) / 100)
 }
 
 /** Texts joined, or `undefined` when there are none. */

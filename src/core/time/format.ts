@@ -1,3 +1,5 @@
+import type { Language } from '../basics/language.ts'
+import { shownLanguage } from '../basics/locale.ts'
 import type { Stamp } from './stamp.ts'
 
 const two = (n: number): string => String(Math.trunc(n)).padStart(2, '0')
@@ -32,15 +34,19 @@ export function isDay(text: string): boolean {
   return !Number.isNaN(day.getTime()) && day.toISOString().slice(0, 10) === text
 }
 
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
+// Spanish months as Unicode CLDR 45 has them abbreviated, which are those of the Real Academia Española without points.
+const MONTHS: Readonly<Record<Language, readonly string[]>> = {
+  en: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
+  es: ['ene', 'feb', 'mar', 'abr', 'may', 'jun', 'jul', 'ago', 'sept', 'oct', 'nov', 'dic'],
+}
 
 /**
- * A date as a person reads it without mistaking day for month: `1987-03-14` becomes `14 Mar 1987`. What is no such
- * date comes back as it is. For eyes only; files and messages keep the first form.
+ * A date as a person reads it without mistaking day for month: `1987-03-14` becomes `14 Mar 1987`, in Spanish `14 mar
+ * 1987`. What is no such date comes back as it is. For eyes only; files and messages keep the first form.
  */
-export function dayMonthYear(date: string): string {
+export function dayMonthYear(date: string, language = shownLanguage()): string {
   const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []
-  const name = MONTHS[Number(month) - 1]
+  const name = MONTHS[language][Number(month) - 1]
   return name ? `${Number(day)} ${name} ${year}` : date
 }
 

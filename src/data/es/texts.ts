@@ -8,6 +8,7 @@ import device from './device.json' with { type: 'json' }
 import draw from './draw.json' with { type: 'json' }
 import figures from './figures.json' with { type: 'json' }
 import handOver from './handOver.json' with { type: 'json' }
+import language from './language.json' with { type: 'json' }
 import lock from './lock.json' with { type: 'json' }
 import log from './log.json' with { type: 'json' }
 import noteJson from './note.json' with { type: 'json' }
@@ -28,9 +29,7 @@ const note: Texts['note'] = {
   sections: noteJson.sections as Texts['note']['sections'],
 }
 
-/**
- * Spanish, translated by us and not by a translator. A text that the code asks for and a file lacks does not compile.
- */
+/** Spanish, translated by us. A text that the code asks for and a file lacks does not compile. */
 export const texts: Texts = {
   catalogue,
   bench,
@@ -41,6 +40,7 @@ export const texts: Texts = {
   draw,
   figures,
   handOver,
+  language,
   lock,
   log,
   note,

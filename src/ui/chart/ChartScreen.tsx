@@ -25,6 +25,10 @@ import { PrintHead } from './PrintHead.tsx'
 import { PrintSign } from './PrintSign.tsx'
 import { RecordRequest } from './RecordRequest.tsx'
 import { RiskList } from './RiskList.tsx'
+import { PatientLeaflet } from '../patient/PatientLeaflet.tsx'
+import { LeafletTools } from '../patient/LeafletTools.tsx'
+import type { Language } from '../../core/basics/language.ts'
+import { replay } from '../../core/protocol/evolve.ts'
 import './chart.css'
 
 /** The record of one draw: the note, what the laboratory should know, ways to take it along, and corrections. */
@@ -40,11 +44,14 @@ function Chart({ record }: { readonly record: CheckedLog }) {
   const { chart } = useTexts().texts
   const [copied, setCopied] = useState('')
   // It stays on the paper: some browsers print only after the call.
-  const [printed, setPrinted] = useState<{ readonly what: 'note' | 'request' }>()
+  const [printed, setPrinted] = useState<{ readonly what: 'note' | 'request' | 'leaflet' }>()
   useEffect(() => {
     if (printed) page.print()
   }, [printed, page])
   const { drawId } = record
+  const screens = useApp((s) => s.settings.language)
+  const [chosen, setChosen] = useState<Language>()
+  const language = chosen ?? replay(record.entries).patientLanguage ?? screens
   const { testName, needsFasting } = testInfo(site.catalogue)
   const note = recordNote(record, site.texts, testName, needsFasting)
   const copy = async (): Promise<void> => {
@@ -66,6 +73,11 @@ function Chart({ record }: { readonly record: CheckedLog }) {
           onPrint={(what) => setPrinted({ what })}
           said={copied}
         />
+        <LeafletTools
+          language={language}
+          onLanguage={setChosen}
+          onPrint={() => setPrinted({ what: 'leaflet' })}
+        />
         <PrintHead opened={openingOf(record)} />
         <OriginNote drawId={drawId} />
         <RulerStrip strip={rulerStrip(record)} size="whole" />
@@ -78,6 +90,7 @@ function Chart({ record }: { readonly record: CheckedLog }) {
         )}
       </div>
       {printed?.what === 'request' && <RecordRequest record={record} />}
+      {printed?.what === 'leaflet' && <PatientLeaflet record={record} language={language} />}
       <EraseRecord drawId={drawId} />
     </Frame>
   )

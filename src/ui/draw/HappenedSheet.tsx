@@ -9,6 +9,7 @@ import { SheetClocks } from './SheetClocks.tsx'
 import { beyondEdge, SafetyRow } from './SafetyRow.tsx'
 import { DecisionForm } from './DecisionForm.tsx'
 import { SetForm } from './SetForm.tsx'
+import { PatientSection } from '../patient/PatientSection.tsx'
 import {
   ExposureForm,
   HandOverForm,
@@ -83,6 +84,7 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
         ))}
       </div>
       <OtherTube rack={view.rack} onSend={onSend} />
+      <PatientSection view={view.patient} onSend={onSend} />
       <section className="write">
         <h2>{draw.write}</h2>
         {view.doseAsked !== undefined && <NextDoseForm series={view.doseAsked} />}

@@ -1,3 +1,4 @@
+import { shownNumber } from '../../core/basics/shownNumber.ts'
 import { useState } from 'react'
 import { correctionFor, type FillFit } from '../../core/figures/fillFit.ts'
 import { useActions, useServices } from '../shared/appContext.tsx'
@@ -21,7 +22,7 @@ export function FillCorrections({ fits }: { readonly fits: readonly FillFit[] })
     <div className="fillCorrections noPrint">
       {[...inForce.values()].map(({ set, factor, tubes, by }) => (
         <p key={set}>
-          {fill(correct.inForce, { set: setText(set), factor: factor.toFixed(2), tubes, by })}{' '}
+          {fill(correct.inForce, { set: setText(set), factor: shownNumber(factor, 2), tubes, by })}{' '}
           <button
             type="button"
             className="button quiet"
@@ -45,7 +46,7 @@ function Offer({ fit, factor }: { readonly fit: FillFit; readonly factor: number
   const { correct } = texts.fills
   const [by, setBy] = useState('')
   const [isMissing, setMissing] = useState(false)
-  const told = factor.toFixed(2)
+  const told = shownNumber(factor, 2)
   const accept = (): void => {
     const name = by.trim()
     setMissing(name === '')

@@ -1,3 +1,4 @@
+import { shownNumber } from '../../core/basics/shownNumber.ts'
 import { scaleLog } from 'd3-scale'
 import { symbol, symbolCircle } from 'd3-shape'
 import type { FillFit } from '../../core/figures/fillFit.ts'
@@ -26,7 +27,7 @@ export function FillPicture({ fits }: { readonly fits: readonly FillFit[] }) {
     .domain([TICKS[0] ?? 0.25, TICKS.at(-1) ?? 4])
     .range([SIDE_px, width - SIDE_px])
     .clamp(true)
-  const said = fits.map((fit) => `${setText(fit.set)}: ${fit.ratio.toFixed(2)}`).join('; ')
+  const said = fits.map((fit) => `${setText(fit.set)}: ${shownNumber(fit.ratio, 2)}`).join('; ')
   return (
     <figure className="chartPicture" ref={box}>
       <svg

@@ -1,3 +1,4 @@
+import { shownNumber } from '../../core/basics/shownNumber.ts'
 import { useId } from 'react'
 import type { FillFit } from '../../core/figures/fillFit.ts'
 import { FillCorrections } from './FillCorrections.tsx'
@@ -12,7 +13,7 @@ export function FillSection({ fits }: { readonly fits: readonly FillFit[] }) {
   const setText = useSetText()
   const { fills } = texts
   const id = useId()
-  const two = (n: number): string => n.toFixed(2)
+  const two = (n: number): string => shownNumber(n, 2)
   const range = ([low, high]: readonly [number, number]): string =>
     fill(texts.table.to, { low: two(low), high: two(high) })
   return (

@@ -1,3 +1,4 @@
+import { shownNumber } from '../../core/basics/shownNumber.ts'
 import { useState } from 'react'
 import { dayAndTime } from '../../core/time/format.ts'
 import { useApp } from '../shared/appContext.tsx'
@@ -35,7 +36,7 @@ export function LeftPart() {
                     {texts.kinds[each.kind]} {each.about}
                   </td>
                   <td className="figures">
-                    {fill(texts.size, { kB: (each.size_B / 1000).toFixed(1) })}
+                    {fill(texts.size, { kB: shownNumber(each.size_B / 1000, 1) })}
                   </td>
                   <td>
                     {texts.answers[each.answer]}

@@ -21,6 +21,7 @@ import { OrdersTold } from '../handOver/OrdersTold.tsx'
 import { KeptAtLine } from './KeptAtLine.tsx'
 import { ImportQuestion } from './ImportQuestion.tsx'
 import { StaysLine } from './StaysLine.tsx'
+import { LanguageLine } from './LanguageLine.tsx'
 import './home.css'
 
 /** What else can be gone to from here; `${place}About` says what for. */
@@ -56,6 +57,7 @@ export function HomeScreen() {
         <>
           <h2 className="motto">{home.motto}</h2>
           <p className="lead">{home.about}</p>
+          <LanguageLine />
         </>
       )}
       <WhoDraws />

@@ -17,6 +17,7 @@ import { SittingHead } from './SittingHead.tsx'
 import { BandForecast, BloodTotal } from './Totals.tsx'
 import { SharedTubes } from './SharedTubes.tsx'
 import { TubeRow } from './TubeRow.tsx'
+import { PatientLanguage } from '../patient/PatientLanguage.tsx'
 import './plan.css'
 
 /** What will be drawn, in order and why, before anything is begun. */
@@ -96,6 +97,7 @@ export function PlanScreen() {
         )}
         <Details notices={plan.details ?? []} />
         {ready && !said && <AskWhoDraws />}
+        {ready && said && <ForPatient />}
         {ready && said && (
           <div className="startBar">
             <button type="button" className="button go" onClick={() => void actions.openDraw()}>
@@ -107,6 +109,19 @@ export function PlanScreen() {
       </div>
       {plan.tubes.length > 0 && <RequestForm plan={plan} />}
     </Frame>
+  )
+}
+
+/** The patient may be spoken to in another language than the screens have. */
+function ForPatient() {
+  const chosen = useApp((s) => s.draft.patientLanguage)
+  const set = useApp((s) => s.settings.language)
+  const actions = useActions()
+  return (
+    <PatientLanguage
+      value={chosen || set}
+      onChange={(language) => actions.editDraft({ patientLanguage: language })}
+    />
   )
 }
 

@@ -27,6 +27,7 @@ import { RecordServerSection } from './RecordServerSection.tsx'
 import { RotorSection } from './RotorSection.tsx'
 import { ScannerSection } from './ScannerSection.tsx'
 import { SettingTick } from './SettingTick.tsx'
+import { LanguageSection } from './LanguageSection.tsx'
 import './settings.css'
 
 const PAPERS: readonly Settings['paper'][] = ['letter', 'A4']
@@ -113,7 +114,7 @@ function ForCollector() {
   const { settings, ownVoice } = useTexts().texts
   return (
     <Group id="collector">
-      <LanguageSelect />
+      <LanguageSection />
       <Section title={settings.person} about={settings.personAbout}>
         <WhoDraws />
       </Section>

@@ -1,3 +1,4 @@
+import { shownNumber } from '../../core/basics/shownNumber.ts'
 import type { FillWindow } from '../../core/flow/fillWindow.ts'
 import { useTexts } from './useTexts.ts'
 import { wholeHours } from '../../core/time/wholeHours.ts'
@@ -7,7 +8,7 @@ export function useUnits() {
   const { texts, fill } = useTexts()
   const { units } = texts
   const range = (low: number, high: number): string =>
-    low === high ? String(low) : fill(units.range, { low, high })
+    low === high ? shownNumber(low) : fill(units.range, { low, high })
   return {
     range,
     /** `4 mL`, `4.5 mL`, `2.75 mL`: no more places than the figure has. */

@@ -141,7 +141,7 @@ describe('the sounds in Chromium', () => {
     await page.close()
   })
 
-  it.each(VOICES)('speaks as %s with the gate closed just so long', async (voice) => {
+  it.each(VOICES)('speaks as $voice with the gate closed just so long', async ({ voice }) => {
     const manifest = JSON.parse(
       readFileSync(join(root, 'public/prompts/manifest.json'), 'utf8'),
     ) as PromptManifest

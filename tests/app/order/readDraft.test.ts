@@ -1,6 +1,7 @@
+import { readNumber } from '../../../src/app/order/draftNumbers.ts'
 import { describe, expect, it } from 'vitest'
 import { blankDraft } from '../../../src/app/order/planInput.ts'
-import { readDraft } from '../../../src/app/order/readDraft.ts'
+import { draftNumberFault, readDraft } from '../../../src/app/order/readDraft.ts'
 import type { OrderDraft } from '../../../src/app/order/orderDraft.ts'
 import { isDay } from '../../../src/core/time/format.ts'
 import { texts } from '../../../src/data/en/texts.ts'
@@ -43,6 +44,7 @@ const draft: OrderDraft = {
   lastFeedAt: '',
   feeding: '',
   transfused: '',
+  patientLanguage: '',
   collecting: 'venous',
   needleSet: { kind: 'winged', gauge: 21, needle_mm: 19, tubing_mm: 305, tubingBore_mm: 0.9 },
 }
@@ -222,5 +224,27 @@ describe('what goes with a newborn card', () => {
     expect(reading.ok ? [] : reading.faults).toEqual([
       { field, text: expect.stringMatching(text) as string },
     ])
+  })
+})
+
+describe('a number that is typed with a sign', () => {
+  it.each([
+    ['weight_kg', '61,5', 61.5],
+    ['weight_kg', '61.5', 61.5],
+    // A newborn; as thousands it would weigh tons.
+    ['weight_kg', '3,450', 3.45],
+    ['earlierDraws_mL', '1250', 1250],
+    ['earlierDraws_mL', '12,5', 12.5],
+    ['earlierDraws_mL', '1.250', 'ambiguous'],
+    ['earlierDraws_mL', '1,250', 'ambiguous'],
+    ['earlierDraws_mL', '1.250,5', 'notANumber'],
+  ] as const)('%s "%s" is read as %s', (field, typed, value) => {
+    expect(readNumber(field, typed)).toBe(value)
+  })
+
+  it('is told both ways where it can be read both ways', () => {
+    expect(draftNumberFault('earlierDraws_mL', '1.250', texts)).toBe(
+      '"1.250" can be read as 1.25 or as 1250. Type the one that is meant.',
+    )
   })
 })

@@ -24,6 +24,7 @@ import { fakeEarpiece } from '../../support/fakeEarpiece.ts'
 import { fakeReader } from '../../support/fakeReader.ts'
 import { fakeScreenWake } from '../../support/fakeScreenWake.ts'
 import { fakeVersions } from '../../support/fakeVersions.ts'
+import { LEAFLETS } from '../../../src/data/languages.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import { shippedListening } from '../../support/shippedListening.ts'
 import { shippedSite } from '../../support/site.ts'
@@ -96,6 +97,9 @@ it('the app opens on a device whose settings do not read, says so, and has its d
     sound: createSilentSound(),
     earpiece: fakeEarpiece(),
     reader: fakeReader(),
+    readers: { en: fakeReader(), es: fakeReader() },
+    leaflets: LEAFLETS,
+    hasVoice: true,
     screenWake: fakeScreenWake(),
     versions: fakeVersions(),
     makeSpeech: createKeysSpeech,

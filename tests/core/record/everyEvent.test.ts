@@ -99,6 +99,7 @@ const EXAMPLES: {
   collectorChanged: { type: 'collectorChanged', to: secondCollector },
   fistNoted: { type: 'fistNoted' },
   noteAdded: { type: 'noteAdded', text: 'Patient asked for water.' },
+  patientLanguageChosen: { type: 'patientLanguageChosen', language: 'es' },
   exposureNoted: { type: 'exposureNoted', text: 'Washed at once.' },
   flagRaised: { type: 'flagRaised', flag: 'skinNotDry' },
   cueGiven: { type: 'cueGiven', clock: 'band#1@1764057600000', cue: 'up', late_ms: 3 },

@@ -1,6 +1,5 @@
 import { stepOf, type StepId } from '../../../src/core/protocol/steps.ts'
-import clinic from '../../../src/data/en/clinic.json' with { type: 'json' }
-import voice from '../../../src/data/en/voice.json' with { type: 'json' }
+import { texts } from '../../support/language.ts'
 import { secondCollector } from '../../support/sampleLog.ts'
 import { after } from './askedStates.ts'
 import { followed } from './followed.ts'
@@ -10,8 +9,8 @@ import { BOTTLES, LONG_NAMES, MANY_TUBES } from './openings.ts'
 
 /** The longest that is said of a draw that is only looked on at. */
 const ELSEWHERE = {
-  text: clinic.elsewhere.lost.replace('{device}', 'Chair 2'),
-  takeOver: clinic.elsewhere.takeOver,
+  text: texts.clinic.elsewhere.lost.replace('{device}', 'Chair 2'),
+  takeOver: texts.clinic.elsewhere.takeOver,
 }
 
 /** The ears are held open. */
@@ -64,7 +63,7 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('heard', filling, { view: viewAt(filling, { heard: { text: 'tube complete', outcome: 'accepted', at_ms: 0 } }) }),
     state('heard and refused', filling, { view: viewAt(filling, { heard: { text: 'spinning started', outcome: 'refused', at_ms: 0 } }) }),
     state('heard unclearly', filling, { view: viewAt(filling, { heard: { text: 'something about a tube that was full', outcome: 'unclear', at_ms: 0 } }) }),
-    state('too loud', filling, { view: viewAt(filling, { listening: { state: { kind: 'trouble', code: 'tooLoud' }, level: 0.9, advice: voice.trouble.tooLoud.advice } }) }),
+    state('too loud', filling, { view: viewAt(filling, { listening: { state: { kind: 'trouble', code: 'tooLoud' }, level: 0.9, advice: texts.voice.trouble.tooLoud.advice } }) }),
     state('listening paused', filling, { view: viewAt(filling, { listening: { state: { kind: 'paused' }, level: 0 } }) }),
     state('ears shut', filling, { around: { settings: { heldBar: true } } }),
     state('ears open', filling, { view: viewAt(filling, HELD), around: { settings: { heldBar: true } } }),
@@ -74,7 +73,7 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     ...(['preparation', 'find', 'release', 'labels'] as const).map((id) => state(`ears open at ${id}`, at(id), { view: viewAt(at(id), HELD), around: { settings: { heldBar: true } } })),
     state('practice', filling, { view: viewAt(filling, { coach: { title: 'Straight draw', tell: ['The tube fills and the blood stops at the line.'], act: 'tube complete' } }) }),
     state('not saved', filling, { around: { unsaved: UNSAVED } }),
-    state('no sound', filling, { around: { soundTrouble: voice.sound.chimesMissing } }),
+    state('no sound', filling, { around: { soundTrouble: texts.voice.sound.chimesMissing } }),
     state('damaged record', filling, { view: { ...view, broken: 'Entry 14 does not follow from entry 13.' } }),
     state('on another page', filling, { view: { ...view, elsewhere: ELSEWHERE } }),
     ...(['identity', 'find', 'filling', 'labels', 'colleague'] as const).flatMap((id) => stepIn(long, id, 'long names')),

@@ -214,6 +214,8 @@ function commandOf(event: DrawEvent): readonly Command[] {
       return [{ ...event, type: 'goOnWithSeries' }]
     case 'bloodApproved':
       return [{ type: 'approveBlood', by: event.by, why: event.why }]
+    case 'patientLanguageChosen':
+      return [{ type: 'choosePatientLanguage', language: event.language }]
     case 'exposureNoted':
       return [{ type: 'noteExposure', text: event.text }]
     case 'planRevised':
