@@ -15,10 +15,6 @@ const FILES: Readonly<Record<string, unknown>> = Object.fromEntries(
 )
 const DATA_FILES = Object.keys(FILES).filter((path) => !path.startsWith('schema/'))
 const REMEDY = 'Run "npm run schemas:make".'
-/** Joins the files of a language that is loaded only where it is chosen. */
-const LOADED = 'language.ts'
-/** What is heard is English, as the model is; commands of the shell are for whoever looks after the app. */
-const ENGLISH_ONLY = ['betweenPhrases.json', 'cli.json', 'phrases.json']
 
 const schemas = dataSchemas()
 const languages = readdirSync(DATA, { withFileTypes: true })

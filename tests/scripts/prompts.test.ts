@@ -61,11 +61,6 @@ describe.each(VOICES)('the prompts spoken by $voice', ({ voice, language }) => {
   })
 })
 
-it('what waits to be recorded are prompts, each once', () => {
-  expect(unrecorded.filter((key) => file.prompts[key] === undefined)).toEqual([])
-  expect(new Set(unrecorded).size).toBe(unrecorded.length)
-})
-
 it('are all made to one level, whoever speaks', () => {
   const levels = Object.values(manifest).flatMap((spoken) =>
     Object.values(spoken).map(({ level_dB }) => level_dB),

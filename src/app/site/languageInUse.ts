@@ -13,7 +13,7 @@ const IN_USE_KEY = 'languageInUse'
  * @param isDrawing whether a draw is under way, on any page
  */
 export async function languageInUse(
-  store: SettingsStore,
+  store: Pick<SettingsStore, 'read' | 'write'>,
   isDrawing: () => Promise<boolean>,
 ): Promise<Language> {
   const inUse = await store.read(IN_USE_KEY)

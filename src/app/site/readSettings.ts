@@ -57,7 +57,6 @@ function fits(key: keyof Settings, value: unknown): boolean {
   if (key === 'rehearsed') return isRehearsals(String(value))
   if (key === 'rotorAngle') return value === 'swing' || value === 'fixed'
   if (key === 'labelsBy') return value === 'app' || value === 'laboratory'
-  if (key === 'language') return isLanguage(value)
   if (key === 'paper') return value === 'A4' || value === 'letter'
   if (key === 'speechModel') return value === '' || isModelFile(String(value))
   if (key === 'promptVoice') return /^[\w.-]{1,100}$/.test(String(value))

@@ -84,8 +84,8 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
 
 /** The longest that is said of an earpiece, with a name as browsers give them. */
 const EAR_GONE = {
-  what: voice.ear.what.gone.replace('{name}', 'Invented Buds Pro (Bluetooth)'),
-  advice: voice.ear.advice.quiet,
+  what: texts.voice.ear.what.gone.replace('{name}', 'Invented Buds Pro (Bluetooth)'),
+  advice: texts.voice.ear.advice.quiet,
 }
 
 const UNSAVED: NonNullable<NonNullable<GalleryState['around']>['unsaved']> = {
