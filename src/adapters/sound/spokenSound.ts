@@ -23,20 +23,19 @@ export function createSpokenSound(options: SpokenSoundOptions): Sound {
   const isRecorded = voices.length > 0
   const speaking = createEmitter<boolean>()
   const troubles = createEmitter<SoundTrouble | undefined>()
-  const talking = new Set<number>()
+  const talking = new Set<Sound | Reader>()
   let silent = false
   let ofRecorded: SoundTrouble | undefined
   let isMute = false
 
-  const sources = [recorded.onSpeaking, reader.onReading, ...others.map((each) => each.onReading)]
-  sources.forEach((observe, source) =>
-    observe((is) => {
-      const before = talking.size > 0
-      if (is) talking.add(source)
-      else talking.delete(source)
-      if (talking.size > 0 !== before) speaking.emit(!before)
-    }),
-  )
+  const follow = (source: Sound | Reader) => (is: boolean) => {
+    const before = talking.size > 0
+    if (is) talking.add(source)
+    else talking.delete(source)
+    if (talking.size > 0 !== before) speaking.emit(!before)
+  }
+  recorded.onSpeaking(follow(recorded))
+  for (const each of [reader, ...others]) each.onReading(follow(each))
 
   const trouble = (): SoundTrouble | undefined =>
     ofRecorded ?? (isMute ? { code: 'promptsMissing' } : undefined)
@@ -59,7 +58,7 @@ export function createSpokenSound(options: SpokenSoundOptions): Sound {
 
   return {
     ...recorded,
-    speak: isRecorded ? recorded.speak : read,
+    speak: (key) => (isRecorded ? recorded.speak(key) : read(key)),
     hush() {
       recorded.hush()
       if (!isRecorded) reader.stop()

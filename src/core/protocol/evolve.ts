@@ -54,13 +54,11 @@ function apply(state: DrawState, entry: LogEntry): DrawState {
     case 'identifierChecked':
       return identified(state, event)
     case 'consentGiven':
-      return { ...state, consent: 'given' }
     case 'consentRefused':
-      return { ...state, consent: 'refused' }
+      return { ...state, consent: event.type === 'consentGiven' ? 'given' : 'refused' }
     case 'preparationChecked':
-      return { ...state, preparation: 'checked' }
     case 'notPrepared':
-      return { ...state, preparation: 'notPrepared' }
+      return { ...state, preparation: event.type === 'notPrepared' ? event.type : 'checked' }
     case 'decisionNamed':
       return decided(state, event)
     case 'answerTaken':
