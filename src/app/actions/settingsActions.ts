@@ -24,8 +24,6 @@ type SettingsActions = Pick<
   | 'keepStock'
 >
 
-const SETTINGS_KEY = 'settings'
-
 /**
  * What is set on this device, kept at once.
  * @param isBusy a draw is under way here or something is not saved: the page must keep what it has
