@@ -13,14 +13,14 @@ const spanish = LANGUAGE_FILES.es
  * (columns and names of files), and words that Spanish has too.
  */
 const SAME_PATHS =
-  /(\$schema|\.fileName|\.csv\.|progress\.(columns|mark)|settings\.languages\.|sections\.\d+\.each|text\.characters\.|\.symbol)/
+  /(\$schema|askedByPatients|\.fileName|\.csv\.|progress\.(columns|mark)|language\.names\.|sections\.\d+\.each|text\.characters\.|\.symbol)/
 const SAME_WORDS =
   /^(Stillhand|Esc|PIN|No|no|Alcohol|alcohol|plasma|Total|Hash|STAT|Control|Central|Rotor|rotor|HTTP|SVG|each|A4|Code 128|error|Error|Final|final|Normal|normal|Digital|Manual)$/
 
 /** Every text by its path: `screens.home.title`. */
 function leaves(value: unknown, path = ''): [string, string][] {
   if (typeof value === 'string') return [[path, value]]
-  if (typeof value !== 'object' || value === null) return []
+  if (typeof value !== 'object' | value === null) return []
   return Object.entries(value).flatMap(([key, each]) => leaves(each, path ? `${path}.${key}` : key))
 }
 const named = (text: string): string => [...text.matchAll(/\{\w+\}/g)].map(String).sort().join()
