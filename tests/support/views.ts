@@ -15,7 +15,6 @@ import type { Command, PlainCommand } from '../../src/core/protocol/commands.ts'
 import { PLAN } from './plans.ts'
 import { NO_FIGURES } from '../../src/app/figures/figuresView.ts'
 import { LOCK_OFF } from '../../src/app/lock/lockView.ts'
-import { shippedSite } from './site.ts'
 import { DEFAULT_SETTINGS } from '../../src/app/site/settings.ts'
 
 /** Everything here is invented: people, site, order, volumes. */
@@ -122,7 +121,7 @@ export const FILLING: DrawView = {
     { label: 'Date of birth', value: '11 Feb 1984' },
     { label: 'Record number', value: '00417' },
   ],
-  patient: { before: 'arm', after: 'arm', policy: shippedSite.policy },
+  patient: { before: 'arm', after: 'arm', bandage_min: 15 },
   collectorName: 'R. Ash',
   step: {
     id: 'filling',

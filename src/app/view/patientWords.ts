@@ -1,6 +1,7 @@
+import { fillText } from '../../core/basics/fillText.ts'
 import type { Language } from '../../core/basics/language.ts'
 import { isCapillary, tooYoungForBandage } from '../../core/protocol/facts.ts'
-import { withLimits, type Policy } from '../../core/policy/policy.ts'
+import { limit } from '../../core/policy/policy.ts'
 import type { DrawState } from '../../core/protocol/state.ts'
 import type { LanguageTexts } from '../site/languageTexts.ts'
 
@@ -12,7 +13,8 @@ export interface PatientView {
   readonly language?: Language
   readonly before: keyof Leaflet['explanation']
   readonly after: keyof Leaflet['aftercare']
-  readonly policy: Policy
+  /** How long the bandage stays on at this site. */
+  readonly bandage_min: number
 }
 
 export function patientView(s: DrawState): PatientView {
@@ -21,7 +23,7 @@ export function patientView(s: DrawState): PatientView {
     ...(s.patientLanguage && { language: s.patientLanguage }),
     before: skin ? 'skin' : 'arm',
     after: tooYoungForBandage(s) ? 'infant' : skin ? 'skin' : 'arm',
-    policy: s.opened.policy,
+    bandage_min: limit(s.opened.policy, 'bandage_min'),
   }
 }
 
@@ -29,8 +31,8 @@ export function patientView(s: DrawState): PatientView {
 export const explanationLines = (leaflet: Leaflet, { before }: PatientView): readonly string[] =>
   leaflet.explanation[before]
 
-/** The aftercare, sentence by sentence, with the site's own limits. */
+/** The aftercare, sentence by sentence, with the site's own limit. */
 export const aftercareLines = (
   leaflet: Leaflet,
-  { after, policy }: PatientView,
-): readonly string[] => leaflet.aftercare[after].map((line) => withLimits(line, policy))
+  { after, bandage_min }: PatientView,
+): readonly string[] => leaflet.aftercare[after].map((line) => fillText(line, { bandage_min }))
