@@ -15,10 +15,9 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { LANGUAGES, VOICES_OF } from '../src/app/site/languages.ts'
 import { atLevel, speechLevel_dB } from './prompts/speechLevel.ts'
 
-/** Voices of each language that has prompts. */
-export const VOICES_OF = { en: ['af_heart', 'am_michael'], es: ['ef_dora'] } as const
 export const VOICES = [...VOICES_OF.en, ...VOICES_OF.es] as const
 const root = join(import.meta.dirname, '..')
 const OUT = join(root, 'public', 'prompts')
@@ -50,8 +49,8 @@ export type PromptManifest = Record<string, Record<string, Spoken>>
 
 /** The prompts of the language of a voice. */
 export function promptsOf(voice: (typeof VOICES)[number]): Readonly<Record<string, string>> {
-  const language = VOICES_OF.es.some((each) => each === voice) ? 'es' : 'en'
-  const file = join(root, 'src', 'data', language, 'prompts.json')
+  const language = LANGUAGES.find((each) => VOICES_OF[each].some((one) => one === voice))
+  const file = join(root, 'src', 'data', language ?? 'en', 'prompts.json')
   return (JSON.parse(readFileSync(file, 'utf8')) as { prompts: Record<string, string> }).prompts
 }
 

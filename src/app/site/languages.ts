@@ -19,17 +19,17 @@ export interface LanguageFiles {
 export const SETTINGS_KEY = 'settings'
 
 /** Voices that have recorded the prompts of a language; the first speaks where none of them was chosen. */
-const VOICES: Readonly<Record<Language, readonly [string, ...string[]]>> = {
+export const VOICES_OF = {
   en: ['af_heart', 'am_michael'],
   es: ['ef_dora'],
-}
+} as const satisfies Readonly<Record<Language, readonly [string, ...string[]]>>
 
 export const isLanguage = (value: unknown): value is Language =>
   LANGUAGES.some((each) => each === value)
 
 /** The voice that speaks: nobody is to hear the words of another language than stands on the screen. */
 export function voiceOf(language: Language, chosen: string): string {
-  const voices = VOICES[language]
+  const voices: readonly [string, ...string[]] = VOICES_OF[language]
   return voices.includes(chosen) ? chosen : voices[0]
 }
 
