@@ -6,21 +6,25 @@ import {
   siteSubjects,
 } from '../../src/adapters/hub/nats/subjects.ts'
 
-type Wanted = Partial<StreamConfig> & { readonly name: string }
-
-/** Entries are kept for ever; nobody takes one away, the administrator included. */
-const clinicStream = (clinic: string, replicas: number): Wanted => ({
-  name: CLINIC_STREAM,
-  description: 'Entries of all logs of the clinic, sealed by the devices',
-  subjects: [clinicSubjects(clinic)],
+/** What stands in either is there for ever; nobody takes it away, the administrator included. */
+const KEPT = {
   storage: 'file',
   retention: 'limits',
   discard: 'new',
-  num_replicas: replicas,
   deny_delete: true,
   deny_purge: true,
   // Pages of history come from any node; what must be right is asked of the leader.
   allow_direct: true,
+} as const
+
+type Wanted = Partial<StreamConfig> & { readonly name: string }
+
+const clinicStream = (clinic: string, replicas: number): Wanted => ({
+  name: CLINIC_STREAM,
+  description: 'Entries of all logs of the clinic, sealed by the devices',
+  subjects: [clinicSubjects(clinic)],
+  num_replicas: replicas,
+  ...KEPT,
 })
 
 /** The shape of a key-value bucket, so that the server's own tools can read it. */
@@ -28,14 +32,9 @@ const siteStream = (clinic: string, replicas: number): Wanted => ({
   name: SITE_STREAM,
   description: 'Claims and what the site has set, sealed by the devices',
   subjects: [siteSubjects(clinic)],
-  storage: 'file',
-  retention: 'limits',
-  discard: 'new',
   num_replicas: replicas,
   max_msgs_per_subject: 8,
-  deny_delete: true,
-  deny_purge: true,
-  allow_direct: true,
+  ...KEPT,
 })
 
 /** Makes what is missing and leaves what is there; safe to run again. Says what it made. */
