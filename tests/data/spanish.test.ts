@@ -20,7 +20,7 @@ const SAME_WORDS =
 /** Every text by its path: `screens.home.title`. */
 function leaves(value: unknown, path = ''): [string, string][] {
   if (typeof value === 'string') return [[path, value]]
-  if (typeof value !== 'object' | value === null) return []
+  if (typeof value !== 'object' || value === null) return []
   return Object.entries(value).flatMap(([key, each]) => leaves(each, path ? `${path}.${key}` : key))
 }
 const named = (text: string): string => [...text.matchAll(/\{\w+\}/g)].map(String).sort().join()

@@ -1,7 +1,13 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { LEVEL_dB, LEVEL_SLACK_dB, VOICES, type PromptManifest } from '../../scripts/makePrompts.ts'
+import {
+  LEVEL_dB,
+  LEVEL_SLACK_dB,
+  PEAK_dB,
+  VOICES,
+  type PromptManifest,
+} from '../../scripts/makePrompts.ts'
 import { peak_dB, speechLevel_dB } from '../../scripts/prompts/speechLevel.ts'
 import { openBrowser, type OpenBrowser } from '../support/e2eBrowser.ts'
 
@@ -42,7 +48,7 @@ it.each(VOICES)(
       const samples = await decoded(file)
       const level_dB = speechLevel_dB(samples, RATE_Hz)
       const peak = peak_dB(samples)
-      if (Math.abs(level_dB - LEVEL_dB) > LEVEL_SLACK_dB || peak > -1)
+      if (Math.abs(level_dB - LEVEL_dB) > LEVEL_SLACK_dB || peak > PEAK_dB)
         wrong.push(`${key}: level ${level_dB.toFixed(2)} dB, peak ${peak.toFixed(2)} dB`)
     }
     expect(prompts.length).toBeGreaterThan(0)
