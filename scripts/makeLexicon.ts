@@ -1,7 +1,8 @@
 /**
  * Writes public/lexicon.en.txt for the phrase checker: every word of the model, with its ways of being said.
  * They are those that the model's graph was built from (`models/training/lexicon.en.txt`), so a phrase is checked
- * against what is heard. The words are compared with `graph/words.txt` in the archive. `tsx scripts/makeLexicon.ts [MODEL.tar.gz]`.
+ * against what is heard. The words are compared with `graph/words.txt` in the archive.
+ * `tsx scripts/makeLexicon.ts [MODEL.tar.gz]`.
  */
 import { execFileSync } from 'node:child_process'
 import { readFileSync, writeFileSync } from 'node:fs'

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { Ajv } from 'ajv'
 import { describe, expect, it } from 'vitest'
-import { allWordings, UNSAID } from '../../src/app/site/phraseBook.ts'
+import { allWordings } from '../../src/app/site/phraseBook.ts'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
 import { checkPhrases } from '../../src/core/voice/checkPhrases.ts'
 import { readLexicon } from '../../src/core/voice/lexicon.ts'
@@ -9,6 +9,7 @@ import { openTogether } from '../../src/core/voice/openTogether.ts'
 import book from '../../src/data/en/phrases.json'
 import prompts from '../../src/data/en/prompts.json'
 import schema from '../../src/data/schema/phrases.schema.json'
+import { UNSAID } from '../support/unsaid.ts'
 
 const lexicon = readLexicon(readFileSync('public/lexicon.en.txt', 'utf8'))
 

@@ -9,7 +9,7 @@ const { near, held } = shippedListening
 /** As the draw hears. */
 export const AMID_RULES: HearRules = { ...HEAR_RULES, near, held }
 
-export const around: HearContext = {
+const around: HearContext = {
   open: new Map<string, CommandKey>([...open, ['how long', 'howLong'], ['yes', 'confirmYes']]),
   actAtOnce: new Set(['faint', 'stopEverything']),
   speaking: false,

@@ -53,7 +53,7 @@ function aloneMayAct<K extends string>(
 }
 
 /** Near, and as loud as our own phrases are: in a quiet room all that is said stands out. */
-export const isToUs = (
+const isToUs = (
   phrase: string,
   hearing: Hearing,
   context: HearContext<string>,
