@@ -75,6 +75,15 @@ describe('held listening', () => {
     expect(rig.view()?.listening.isHeld).toBe(true)
   })
 
+  it('is required from the moment on in which another page says so, as the screen has it', async () => {
+    rig.set({ heldRequired: true })
+    await rig.say('patient confirmed')
+    expect(rig.types()).not.toContain('identifierChecked')
+    rig.set({ heldRequired: false })
+    await rig.say('patient confirmed')
+    expect(rig.types()).toContain('identifierChecked')
+  })
+
   it('may be required: then nothing else acts, but for what stops', async () => {
     rig = await voiceRig({ heldRequired: true })
     await rig.say('patient confirmed')
