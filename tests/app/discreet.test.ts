@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { createOtherPages } from '../../src/adapters/page/otherPages.ts'
 import { createMemorySettingsStore } from '../../src/adapters/storage/memory.ts'
 import voice from '../../src/data/en/voice.json'
 import { appRig } from '../support/appRig.ts'
 import { fakeEarpiece } from '../support/fakeEarpiece.ts'
+import { oneBrowser } from '../support/browserOf.ts'
 import { fakeReader } from '../support/fakeReader.ts'
 import { fakeSound } from '../support/fakeSound.ts'
+import { shippedSite } from '../support/site.ts'
 
 const EAR = { earId: 'e1', earName: 'Left ear' }
 
@@ -21,21 +22,6 @@ async function started(change: Parameters<typeof appRig>[0] = {}) {
     pass: (s: number) => rig.pass(s),
     sound,
     earpiece,
-  }
-}
-
-/** Channels of one browser: what one page tells all others hear in the same moment. */
-function oneBrowser() {
-  const pages: { heard: (() => void)[] }[] = []
-  return () => {
-    const mine = { heard: [] as (() => void)[] }
-    pages.push(mine)
-    const channel = {
-      postMessage: () =>
-        pages.filter((page) => page !== mine).forEach(({ heard }) => heard.forEach((on) => on())),
-      addEventListener: (_: string, on: () => void) => void mine.heard.push(on),
-    }
-    return createOtherPages(() => channel as unknown as BroadcastChannel, 'settings')
   }
 }
 
@@ -178,13 +164,16 @@ describe('discreet wordings', () => {
   })
 })
 
+const NAUSEA = 'discreet.exception.nausea'
+
 it('a voice of the browser, which no ear can have, reads nothing while an ear is chosen', async () => {
   const reader = fakeReader()
-  const { actions, earpiece, begin, sound, touch } = await started({ reader })
+  const site = { ...shippedSite, prompts: { ...shippedSite.prompts, unrecorded: [NAUSEA] } }
+  const { actions, earpiece, begin, sound, touch } = await started({ reader, site })
   actions.changeSettings({ ...EAR, discreet: true })
   earpiece.setState('there')
   await begin()
   await touch('nausea')
   expect(reader.texts).toEqual([])
-  expect(sound.spoken).not.toContain('discreet.exception.nausea')
+  expect(sound.spoken).not.toContain(NAUSEA)
 })

@@ -58,7 +58,8 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
     const { value: settings } = readSettings(kept.value, parts.site.texts.site)
     set({ settings })
     applySound(settings)
-    takeLanguage()
+    // What somebody is writing here would be lost; the first screen takes it as well.
+    if (get().screen.name === 'home') await takeLanguage()
   }
 
   async function keep(settings: Settings): Promise<boolean> {
@@ -69,10 +70,16 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
     return kept.ok
   }
 
-  /** Texts are read once, so another language begins with a page that is loaded anew: never in the middle of a draw. */
-  function takeLanguage(): void {
-    const { language } = get().settings
-    if (language !== parts.site.texts.language.language && !isBusy()) parts.page.startAnew()
+  /**
+   * Texts are read once, so another language begins with a page that is loaded anew: never in the middle of a draw. Nor
+   * while one is under way on another page, for until it is over this page would come back as it was.
+   */
+  async function takeLanguage(): Promise<void> {
+    const isWaiting = (): boolean =>
+      get().settings.language !== parts.site.texts.language.language && !isBusy()
+    if (!isWaiting()) return
+    const drawn = await parts.runningStore.list().catch(() => undefined)
+    if (drawn?.length === 0 && isWaiting()) parts.page.startAnew()
   }
 
   const actions: SettingsActions = {
@@ -92,7 +99,7 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
       set({ settings })
       applySound(settings)
       void keep(settings).then((isKept) => {
-        if (isKept && change.language !== undefined) takeLanguage()
+        if (isKept && change.language !== undefined) void takeLanguage()
       })
     },
     sayWhoDraws: (who) => {
