@@ -65,6 +65,18 @@ describe('another language', () => {
     expect(reloads(writing)).toBe(1)
   })
 
+  it('for the patient is chosen on the plan, which stays with all that was decided', async () => {
+    const rig = appRig()
+    await rig.app.start()
+    await rig.plan()
+    const { plan, sittings } = rig.state()
+    expect(plan).toBeDefined()
+    rig.actions.editDraft({ patientLanguage: 'es' })
+    expect(rig.state()).toMatchObject({ plan, sittings })
+    await rig.actions.openDraw()
+    expect(rig.state().draw?.patient.language).toBe('es')
+  })
+
   it('of the screens is that of the patient where nobody chose one', async () => {
     const rig = appRig()
     await rig.app.start()
