@@ -34,8 +34,7 @@ export function Progress({ rehearsals }: { readonly rehearsals: readonly Rehears
     page.saveText({
       name: fill(named.fileName, { today, ending }),
       type: ending === 'csv' ? 'text/csv' : 'application/json',
-      text:
-        ending === 'csv' ? rehearsalsCsv(rehearsals, named) : rehearsalsJson(rehearsals, named),
+      text: ending === 'csv' ? rehearsalsCsv(rehearsals, named) : rehearsalsJson(rehearsals, named),
     })
   }
   return (
