@@ -177,3 +177,17 @@ it('a voice of the browser, which no ear can have, reads nothing while an ear is
   expect(reader.texts).toEqual([])
   expect(sound.spoken).not.toContain(NAUSEA)
 })
+
+it.each([EAR, { tonesOnly: true }])(
+  'what is being read, such as a name, breaks off with %o',
+  async (change) => {
+    let stopped = 0
+    const reader = { ...fakeReader(), stop: () => void (stopped += 1) }
+    const { actions } = await started({ reader })
+    stopped = 0
+    actions.changeSettings({ volume: 0.5 })
+    expect(stopped).toBe(0)
+    actions.changeSettings(change)
+    expect(stopped).toBe(1)
+  },
+)

@@ -8,6 +8,7 @@ import { readSettings } from '../site/readSettings.ts'
 import { SETTINGS_KEY, type Settings } from '../site/settings.ts'
 import { keepCollector } from '../site/whoDraws.ts'
 import { createEar } from '../voice/createEar.ts'
+import { mayRead } from '../voice/earTrouble.ts'
 
 type SettingsActions = Pick<
   AppActions,
@@ -43,11 +44,14 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
   })
   parts.settingsPages?.onTold(() => void follow())
 
-  function applySound({ volume, silent, promptVoice, tonesOnly }: Settings): void {
+  function applySound(settings: Settings): void {
+    const { volume, silent, promptVoice, tonesOnly } = settings
     sound.setVolume(volume)
     sound.setSilent(silent)
     sound.setVoice?.(promptVoice)
     if (tonesOnly) sound.hush()
+    // A name is read by a voice that no ear can have.
+    if (!mayRead(settings)) parts.reader.stop()
     ear.apply()
   }
 
