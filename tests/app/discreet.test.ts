@@ -118,6 +118,21 @@ describe('prompts to one ear', () => {
   })
 })
 
+it.each(['{', JSON.stringify({ earId: 7 })])(
+  'settings of another page that do not read, %s, put no words on the loudspeaker',
+  async (json) => {
+    const settingsStore = createMemorySettingsStore()
+    const page = oneBrowser()
+    const { actions, settle, state } = await started({ settingsStore, settingsPages: page() })
+    actions.changeSettings({ ...EAR, tonesOnly: true })
+    await settle()
+    await settingsStore.write('settings', json)
+    page().tell()
+    await settle()
+    expect(state().settings).toMatchObject({ ...EAR, tonesOnly: true })
+  },
+)
+
 describe('tones in place of words', () => {
   it('are asked for and given back in a draw: said on the screen, kept, and in no record', async () => {
     const { state, sound, begin, touch, stored, settle } = await started()

@@ -59,7 +59,9 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
   async function follow(): Promise<void> {
     const kept = await guarded(told.settingsUnread, () => settingsStore.read(SETTINGS_KEY))
     if (!kept.ok || kept.value === undefined) return
-    const { value: settings } = readSettings(kept.value, parts.site.texts.site)
+    const { value: settings, faults } = readSettings(kept.value, parts.site.texts.site)
+    // As at first would be aloud, in the middle of a draw perhaps.
+    if (faults.length > 0) return
     set({ settings })
     applySound(settings)
     // What somebody is writing here would be lost; the first screen takes it as well.
