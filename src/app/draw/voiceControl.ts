@@ -70,7 +70,8 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     clock,
     actAtOnce: SAFETY_COMMANDS,
     rules: { ...HEAR_RULES, near, held: heldLimits },
-    heldRequired: () => settings().heldRequired,
+    // While paused nothing can be held open, and only what ends the pause is heard besides what stops.
+    heldRequired: () => settings().heldRequired && !paused,
     onOutcome: (outcome) => void carryOut(outcome),
   })
   let wasOpen = false
