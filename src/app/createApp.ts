@@ -316,7 +316,7 @@ export function createApp(given: AppDeps): App {
     set({ screen })
     running.attend('drawId' in screen && !OF_RECORDS.has(screen.name) ? screen.drawId : undefined)
     if (screen.name !== 'home') return
-    settings.takeLanguage()
+    void settings.takeLanguage()
     await parts.refreshDraws()
     await day.refresh()
     // A draw that was open on another page may have closed: what was done to its tubes meanwhile is charted.

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { createOtherPages } from '../../src/adapters/page/otherPages.ts'
 import { createMemorySettingsStore } from '../../src/adapters/storage/memory.ts'
 import voice from '../../src/data/en/voice.json'
 import { appRig } from '../support/appRig.ts'
 import { fakeEarpiece } from '../support/fakeEarpiece.ts'
+import { oneBrowser } from '../support/browserOf.ts'
 import { fakeReader } from '../support/fakeReader.ts'
 import { fakeSound } from '../support/fakeSound.ts'
 import { shippedSite } from '../support/site.ts'
@@ -22,21 +22,6 @@ async function started(change: Parameters<typeof appRig>[0] = {}) {
     pass: (s: number) => rig.pass(s),
     sound,
     earpiece,
-  }
-}
-
-/** Channels of one browser: what one page tells all others hear in the same moment. */
-function oneBrowser() {
-  const pages: { heard: (() => void)[] }[] = []
-  return () => {
-    const mine = { heard: [] as (() => void)[] }
-    pages.push(mine)
-    const channel = {
-      postMessage: () =>
-        pages.filter((page) => page !== mine).forEach(({ heard }) => heard.forEach((on) => on())),
-      addEventListener: (_: string, on: () => void) => void mine.heard.push(on),
-    }
-    return createOtherPages(() => channel as unknown as BroadcastChannel, 'settings')
   }
 }
 
@@ -133,6 +118,21 @@ describe('prompts to one ear', () => {
   })
 })
 
+it.each(['{', JSON.stringify({ earId: 7 })])(
+  'settings of another page that do not read, %s, put no words on the loudspeaker',
+  async (json) => {
+    const settingsStore = createMemorySettingsStore()
+    const page = oneBrowser()
+    const { actions, settle, state } = await started({ settingsStore, settingsPages: page() })
+    actions.changeSettings({ ...EAR, tonesOnly: true })
+    await settle()
+    await settingsStore.write('settings', json)
+    page().tell()
+    await settle()
+    expect(state().settings).toMatchObject({ ...EAR, tonesOnly: true })
+  },
+)
+
 describe('tones in place of words', () => {
   it('are asked for and given back in a draw: said on the screen, kept, and in no record', async () => {
     const { state, sound, begin, touch, stored, settle } = await started()
@@ -179,9 +179,10 @@ describe('discreet wordings', () => {
   })
 })
 
+const NAUSEA = 'discreet.exception.nausea'
 const unrecordedNausea = {
   ...shippedSite,
-  prompts: { ...shippedSite.prompts, unrecorded: ['discreet.exception.nausea'] },
+  prompts: { ...shippedSite.prompts, unrecorded: [NAUSEA] },
 }
 
 it('a voice of the browser, which no ear can have, reads nothing while an ear is chosen', async () => {
@@ -195,7 +196,7 @@ it('a voice of the browser, which no ear can have, reads nothing while an ear is
   await begin()
   await touch('nausea')
   expect(reader.texts).toEqual([])
-  expect(sound.spoken).not.toContain('discreet.exception.nausea')
+  expect(sound.spoken).not.toContain(NAUSEA)
 })
 
 it('a voice of the browser reads what is not recorded where no ear is chosen', async () => {
@@ -206,3 +207,17 @@ it('a voice of the browser reads what is not recorded where no ear is chosen', a
   await touch('nausea')
   expect(reader.texts).toHaveLength(1)
 })
+
+it.each([EAR, { tonesOnly: true }])(
+  'what is being read, such as a name, breaks off with %o',
+  async (change) => {
+    let stopped = 0
+    const reader = { ...fakeReader(), stop: () => void (stopped += 1) }
+    const { actions } = await started({ reader })
+    stopped = 0
+    actions.changeSettings({ volume: 0.5 })
+    expect(stopped).toBe(0)
+    actions.changeSettings(change)
+    expect(stopped).toBe(1)
+  },
+)

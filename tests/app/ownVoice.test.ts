@@ -119,6 +119,16 @@ describe('two people at one tablet', () => {
     expect(firstWording()).toBe(SECOND)
   })
 
+  it('are not offered each other’s: an offer goes with the person whom it was made to', async () => {
+    await failing(6)
+    expect(offer()).toBeDefined()
+    rig.actions.sayWhoDraws(BO)
+    expect(offer()).toBeUndefined()
+    await rig.actions.ownVoice.answerOffer('change')
+    rig.actions.sayWhoDraws(ADA)
+    expect(rig.state().ownVoice.own?.chosen).toEqual({})
+  })
+
   it('can delete their own numbers alone, or everybody’s', async () => {
     await failing(2)
     rig.actions.sayWhoDraws(BO)

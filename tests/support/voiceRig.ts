@@ -29,6 +29,7 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
   const sound = fakeSound()
   const speech = createScriptedSpeech(() => clock.read().mono_ms)
   const ears: { voice?: VoiceControl } = {}
+  let now: Settings = { ...DEFAULT_SETTINGS, ...settings }
   let view: DrawView | undefined
   const runner = await openDrawRunner(
     {
@@ -49,8 +50,8 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
       onPrintLabels: () => undefined,
       isDiscreet: () => false,
       isQuiet: () => false,
-      isTonesOnly: () => false,
-      onTones: () => undefined,
+      isTonesOnly: () => now.tonesOnly,
+      onTones: (tonesOnly) => (now = { ...now, tonesOnly }),
       isHearing: () => ears.voice?.hearing() ?? false,
     },
     sampleOpening({ plan: samplePlan([sampleTube('t1', 'edtaK2')]) }),
@@ -61,7 +62,7 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
     phrases,
     voiceTexts: texts.voice,
     makeSpeech: () => speech,
-    settings: { ...DEFAULT_SETTINGS, ...settings },
+    settings: () => now,
     listening: shippedListening,
     draw: runner,
   })
@@ -85,6 +86,9 @@ export async function voiceRig(settings: Partial<Settings> = {}) {
     view: () => view,
     pass,
     entries,
+    settings: () => now,
+    /** Somebody changes a setting, on this page or on another one. */
+    set: (change: Partial<Settings>) => void (now = { ...now, ...change }),
     types: (): string[] => entries().map(({ event }) => event.type),
     /** Says a phrase; the final result alone is heard. */
     async say(text: string, more: Partial<Hearing> = {}): Promise<void> {

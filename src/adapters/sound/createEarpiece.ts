@@ -52,9 +52,9 @@ export function createEarpiece(deps: EarpieceDeps): EarRoute {
     states.emit(next)
   }
 
-  const isInEar = (): boolean => {
+  const isInEar = (id = inEar?.id): boolean => {
     const sink = deps.sink()
-    return inEar !== undefined && sink === inEar.sink && sink.now() === inEar.id
+    return inEar !== undefined && id === inEar.id && sink === inEar.sink && sink.now() === id
   }
 
   /** Tones must be heard: where they cannot be sent back to the default output, that is made anew. */
@@ -88,8 +88,8 @@ export function createEarpiece(deps: EarpieceDeps): EarRoute {
         tell('gone')
         return await letGo()
       }
-      if (!isInEar()) await send(found.id, isOver)
-      if (!isOver()) tell(isInEar() ? 'there' : 'refused')
+      if (!isInEar(found.id)) await send(found.id, isOver)
+      if (!isOver()) tell(isInEar(found.id) ? 'there' : 'refused')
     } catch {
       if (isOver()) return
       tell('refused')
@@ -147,11 +147,12 @@ export function createEarpiece(deps: EarpieceDeps): EarRoute {
       return chosen && outputsOf([{ ...toPlain(chosen), kind: 'audiooutput' }])[0]
     },
     use(next) {
-      const isSame =
-        next.device?.id === choice.device?.id && next.speakWithout === choice.speakWithout
+      const isSameDevice = next.device?.id === choice.device?.id
+      const isSame = isSameDevice && next.speakWithout === choice.speakWithout
       choice = next
       if (isSame) return
-      if (next.device && state === 'loudspeaker') tell('finding')
+      // What is said on goes where it was meant to go no longer.
+      if (next.device && !isSameDevice) tell('finding')
       void look()
     },
     state: stateNow,

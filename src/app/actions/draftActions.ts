@@ -3,6 +3,7 @@ import { planSittings } from '../../core/plan/planSittings.ts'
 import { readText } from '../../core/text/readText.ts'
 import type { AppActions } from '../appApi.ts'
 import type { AppParts } from '../appDeps.ts'
+import type { OrderDraft } from '../order/orderDraft.ts'
 import { blankDraft, demoDraft, planInput } from '../order/planInput.ts'
 import { readDraft } from '../order/readDraft.ts'
 
@@ -36,7 +37,7 @@ export function createDraftActions({
       set({
         draft: { ...get().draft, ...change },
         draftErrors: get().draftErrors.filter(({ field }) => !(field in change)),
-        ...noPlan,
+        ...(isOfPlan(change) && noPlan),
       }),
     makePlan: () => {
       const { draft } = get()
@@ -76,3 +77,7 @@ export function createDraftActions({
     },
   }
 }
+
+/** In which language the patient is spoken to is chosen on the plan, and changes nothing of it. */
+const isOfPlan = (change: Partial<OrderDraft>): boolean =>
+  Object.keys(change).some((field) => field !== 'patientLanguage')

@@ -27,8 +27,7 @@ import { servedBy } from '../order/servedBy.ts'
 import { whoDraws } from '../site/whoDraws.ts'
 import { readRecord } from '../record/readRecord.ts'
 import type { SeriesBook } from '../series/seriesBook.ts'
-import { isLanguage, type Language } from '../../core/basics/language.ts'
-import type { SiteData } from '../site/siteData.ts'
+import { screenLanguage } from '../site/screenLanguage.ts'
 import { createSittingDraws } from '../series/sittingDraws.ts'
 
 /** So long after its last entry an open draw is taken for one that somebody still stands beside. */
@@ -102,7 +101,7 @@ export function createDrawActions(
         needleSet: draft.needleSet,
         collecting: skinPlaceOf(draft),
         collector: { id: collectorId({ name, initials }) || device, name, initials },
-        patientLanguage: draft.patientLanguage || inUse(site),
+        patientLanguage: draft.patientLanguage || screenLanguage(site),
         plan,
         policy: site.policy,
         policyChanges: policyChanges(site.defaultPolicy, site.policy),
@@ -249,10 +248,4 @@ export function createDrawActions(
       return true
     },
   }
-}
-
-/** The language that this page speaks; the setting may say another one for after the draw. */
-function inUse({ texts }: SiteData): Language {
-  const { language } = texts.language
-  return isLanguage(language) ? language : 'en'
 }

@@ -83,9 +83,11 @@ export function createOwnVoiceActions(parts: AppParts) {
       const text = site.texts.site.kept.ownVoices
       set({ trouble: trouble === undefined ? text : `${trouble} ${text}` })
     },
-    /** Somebody else may draw now. */
+    /** Somebody else may draw now: what was offered to the one before is none of theirs. */
     follow(): void {
-      if (me() !== shownOf) show()
+      if (me() === shownOf) return
+      show()
+      showOffer(undefined)
     },
     /** The phrases as they are shown in a draw: in practice the one who draws is invented, and who practices counts. */
     phrasesFor: ({ opened, collector }: Pick<DrawState, 'opened' | 'collector'>): PhraseBook =>

@@ -8,6 +8,7 @@ import { readSettings } from '../site/readSettings.ts'
 import { SETTINGS_KEY, type Settings } from '../site/settings.ts'
 import { keepCollector } from '../site/whoDraws.ts'
 import { createEar } from '../voice/createEar.ts'
+import { mayRead } from '../voice/earTrouble.ts'
 
 type SettingsActions = Pick<
   AppActions,
@@ -43,11 +44,14 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
   })
   parts.settingsPages?.onTold(() => void follow())
 
-  function applySound({ volume, silent, promptVoice, tonesOnly }: Settings): void {
+  function applySound(settings: Settings): void {
+    const { volume, silent, promptVoice, tonesOnly } = settings
     sound.setVolume(volume)
     sound.setSilent(silent)
     sound.setVoice?.(promptVoice)
     if (tonesOnly) sound.hush()
+    // A name is read by a voice that no ear can have.
+    if (!mayRead(settings)) parts.reader.stop()
     ear.apply()
   }
 
@@ -55,10 +59,13 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
   async function follow(): Promise<void> {
     const kept = await guarded(told.settingsUnread, () => settingsStore.read(SETTINGS_KEY))
     if (!kept.ok || kept.value === undefined) return
-    const { value: settings } = readSettings(kept.value, parts.site.texts.site)
+    const { value: settings, faults } = readSettings(kept.value, parts.site.texts.site)
+    // As at first would be aloud, in the middle of a draw perhaps.
+    if (faults.length > 0) return
     set({ settings })
     applySound(settings)
-    takeLanguage()
+    // What somebody is writing here would be lost; the first screen takes it as well.
+    if (get().screen.name === 'home') await takeLanguage()
   }
 
   async function keep(settings: Settings): Promise<boolean> {
@@ -69,10 +76,16 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
     return kept.ok
   }
 
-  /** Texts are read once, so another language begins with a page that is loaded anew: never in the middle of a draw. */
-  function takeLanguage(): void {
-    const { language } = get().settings
-    if (language !== parts.site.texts.language.language && !isBusy()) parts.page.startAnew()
+  /**
+   * Texts are read once, so another language begins with a page that is loaded anew: never in the middle of a draw. Nor
+   * while one is under way on another page, for until it is over this page would come back as it was.
+   */
+  async function takeLanguage(): Promise<void> {
+    const isWaiting = (): boolean =>
+      get().settings.language !== parts.site.texts.language.language && !isBusy()
+    if (!isWaiting()) return
+    const drawn = await parts.runningStore.list().catch(() => undefined)
+    if (drawn?.length === 0 && isWaiting()) parts.page.startAnew()
   }
 
   const actions: SettingsActions = {
@@ -92,7 +105,7 @@ export function createSettingsActions(parts: AppParts, isBusy: () => boolean) {
       set({ settings })
       applySound(settings)
       void keep(settings).then((isKept) => {
-        if (isKept && change.language !== undefined) takeLanguage()
+        if (isKept && change.language !== undefined) void takeLanguage()
       })
     },
     sayWhoDraws: (who) => {

@@ -127,7 +127,7 @@ export function createRunningDraw(deps: RunningDrawDeps): RunningDraw {
   }
 
   function listen(draw: DrawRunner): void {
-    ears = createVoiceControl({ ...deps, settings: deps.settings(), draw })
+    ears = createVoiceControl({ ...deps, draw })
     void ears.start()
   }
 

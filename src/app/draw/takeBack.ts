@@ -15,6 +15,8 @@ export interface EarlyAct {
   readonly entries: number
   /** It made an entry or asked a question; answers like the time leave nothing. */
   readonly left: boolean
+  /** What it asked for was so before: there is nothing to turn back. */
+  readonly wasSo?: boolean
 }
 
 const OPPOSITE = {
@@ -40,8 +42,9 @@ export async function takeBack(
   const transcript = heardWords(undo.instead)
   const opposite = undo.key in OPPOSITE ? OPPOSITE[undo.key as keyof typeof OPPOSITE] : undefined
   const ours = act?.key === undo.key
-  if (opposite) await draw.dispatch({ type: opposite }, 'voice', transcript)
-  else if (ours && act.left && act.entries === draw.session.log().entries.length) {
+  if (opposite) {
+    if (!(ours && act.wasSo)) await draw.dispatch({ type: opposite }, 'voice', transcript)
+  } else if (ours && act.left && act.entries === draw.session.log().entries.length) {
     await draw.dispatch({ type: 'goBack' }, 'voice', transcript)
   } else if (!ours || act.left) {
     draw.refuse(fillText(texts.takenBackTooLate, { transcript, phrase: undo.phrase }))

@@ -32,7 +32,8 @@ export interface VoiceControlDeps {
   readonly phrasesFor?: (s: DrawState) => PhraseBook
   readonly voiceTexts: VoiceTexts
   readonly makeSpeech: SpeechMaker
-  readonly settings: Settings
+  /** As they are now: another page may change them. */
+  readonly settings: () => Settings
   readonly listening: ListeningLimits
   readonly draw: DrawChannel
 }
@@ -55,7 +56,7 @@ type Accepted = Extract<HearOutcome, { kind: 'accept' }>
 export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
   const { clock, draw, phrases, voiceTexts, settings, listening } = deps
   const { near, held: heldLimits, againEvery_s } = listening
-  const speech = deps.makeSpeech(settings)
+  const speech = deps.makeSpeech(settings())
   let paused = false
   let level = 0
   let speechState: SpeechState = { kind: 'off' }
@@ -69,7 +70,8 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     clock,
     actAtOnce: SAFETY_COMMANDS,
     rules: { ...HEAR_RULES, near, held: heldLimits },
-    heldRequired: settings.heldRequired,
+    // While paused nothing can be held open, and only what ends the pause is heard besides what stops.
+    heldRequired: () => settings().heldRequired && !paused,
     onOutcome: (outcome) => void carryOut(outcome),
   })
   let wasOpen = false
@@ -113,10 +115,12 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
   async function act(accepted: Accepted): Promise<EarlyAct | undefined> {
     const { key, phrase, held: wasHeld } = accepted
     const before = draw.session.log().entries.length
+    const { tonesOnly } = settings()
+    const wasSo = key === 'tonesOnly' ? tonesOnly : key === 'wordsAgain' && !tonesOnly
     await draw.dispatch(commandOf(key), 'voice', phrase, wasHeld)
     const entries = draw.session.log().entries.length
     const left = entries > before || draw.asking() !== undefined
-    return accepted.early ? { key, entries, left } : undefined
+    return accepted.early ? { key, entries, left, wasSo } : undefined
   }
 
   async function carryOut(outcome: HearOutcome): Promise<void> {

@@ -1,8 +1,10 @@
+import type { Language } from '../../core/basics/language.ts'
 import { fillText } from '../../core/basics/fillText.ts'
 import type { DrawSitting } from '../../core/order/sitting.ts'
 import { mayOpen } from '../../core/plan/decisions.ts'
 import { planAfter } from '../../core/plan/planSittings.ts'
 import { bloodTaken } from '../../core/protocol/bloodTaken.ts'
+import type { DrawLog } from '../../core/protocol/entry.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { factsOf } from '../../core/record/factsOf.ts'
 import type { Series, SeriesSitting } from '../../core/record/seriesRecord.ts'
@@ -89,7 +91,7 @@ export function createSittingDraws(
     // Hours since food are those of the first sitting; what was answered at the chair holds for all.
     const { fasted_h: _fasted, ...preparation } = factsOf(first).answers
     const tests = sitting.part.tests
-    const draft = filledDraft(
+    const filled = filledDraft(
       {
         ...opened,
         order: { ...opened.order, tests },
@@ -98,6 +100,7 @@ export function createSittingDraws(
       },
       opened.invented,
     )
+    const draft = { ...filled, patientLanguage: languageSaidLast(taken) ?? filled.patientLanguage }
     const reading = readDraft(draft, parts.today(), site.texts, site.catalogue)
     if (!reading.ok) {
       set({ draft, draftErrors: reading.faults, screen: { name: 'order' } })
@@ -152,4 +155,12 @@ export function createSittingDraws(
   }
 
   return { prepare, begin }
+}
+
+/** In which language the patient was spoken to in the latest of these draws. */
+function languageSaidLast(logs: readonly DrawLog[]): Language | undefined {
+  const states = logs.map(({ entries }) => replay(entries))
+  return [...states]
+    .sort((a, b) => a.openedAt.at_ms - b.openedAt.at_ms)
+    .findLast(({ patientLanguage }) => patientLanguage !== undefined)?.patientLanguage
 }

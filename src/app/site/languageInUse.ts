@@ -9,18 +9,22 @@ const IN_USE_KEY = 'languageInUse'
 
 /**
  * The language that a page which is loaded now speaks: that of the settings, but while a draw is under way on this
- * device the one in which it began. What does not read is as at first. Rejects as the store does.
+ * device the one in which it began. What does not read is as at first. Never rejects: why a disk refuses is told by
+ * whoever reads the settings, and a device that can keep no note of it still shows its records.
  * @param isDrawing whether a draw is under way, on any page
  */
 export async function languageInUse(
   store: Pick<SettingsStore, 'read' | 'write'>,
   isDrawing: () => Promise<boolean>,
 ): Promise<Language> {
-  const inUse = await store.read(IN_USE_KEY)
-  const set = languageOf(await store.read(SETTINGS_KEY))
+  const noted = await store.read(IN_USE_KEY).catch(() => undefined)
+  const inUse = isLanguage(noted) ? noted : undefined
+  const set = await store
+    .read(SETTINGS_KEY)
+    .then(languageOf, () => inUse ?? DEFAULT_SETTINGS.language)
   if (set === inUse) return set
-  if (isLanguage(inUse) && (await isDrawing())) return inUse
-  await store.write(IN_USE_KEY, set)
+  if (inUse && (await isDrawing().catch(() => true))) return inUse
+  await store.write(IN_USE_KEY, set).catch(() => undefined)
   return set
 }
 

@@ -15,8 +15,13 @@ export function isQuiet(
   return state === 'finding' || !speakWithoutEar
 }
 
-/** A voice of the browser cannot be sent to an ear, so it speaks only where no ear was chosen. */
-export const mayRead = ({ earId, tonesOnly }: EarSettings): boolean => !tonesOnly && earId === ''
+/** A voice of the browser cannot be sent to an ear, so it speaks only where no ear was chosen, and sound is on. */
+export const mayRead = ({
+  earId,
+  tonesOnly,
+  silent,
+}: Pick<Settings, 'earId' | 'tonesOnly' | 'silent'>): boolean =>
+  !tonesOnly && !silent && earId === ''
 
 /** What a person has to know of the ear, for as long as it lasts. */
 export function earTrouble(

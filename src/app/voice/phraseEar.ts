@@ -20,7 +20,7 @@ export interface PhraseEarDeps<K extends string = CommandKey> {
   readonly actAtOnce: readonly string[]
   readonly rules?: HearRules
   /** Nothing but a safety phrase acts that was not said while the ears were held open. */
-  readonly heldRequired?: boolean
+  readonly heldRequired?: () => boolean
   /** Called with what the rules make of a hearing, and the monotonic ms of the sound behind it. */
   readonly onOutcome: (outcome: HearOutcome<K>, audio_ms: number) => void
 }
@@ -51,8 +51,11 @@ export function createPhraseEar<K extends string = CommandKey>(
     open: new Map(),
     actAtOnce: new Set(deps.actAtOnce),
     speaking: false,
-    heldRequired: deps.heldRequired ?? false,
   }
+  const around = (): HearContext<K> => ({
+    ...context,
+    heldRequired: deps.heldRequired?.() ?? false,
+  })
   let own: OwnLevels = []
   let cancelHold: (() => void) | undefined
 
@@ -66,11 +69,11 @@ export function createPhraseEar<K extends string = CommandKey>(
   /** When nothing new is heard by then, the phrase acts. */
   const holdUntil = (until_ms: number): (() => void) =>
     clock.wakeAt(until_ms, () =>
-      follow(holdOver(state, clock.read().mono_ms, context, rules), until_ms),
+      follow(holdOver(state, clock.read().mono_ms, around(), rules), until_ms),
     )
 
   const stopHearing = speech.onHearing((hearing) => {
-    const step = hear(state, hearing, context, rules)
+    const step = hear(state, hearing, around(), rules)
     const { speech_dBFS } = hearing
     if (step.outcome?.kind === 'accept' && speech_dBFS !== undefined) {
       own = withOwn(own, speech_dBFS)

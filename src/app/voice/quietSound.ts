@@ -11,6 +11,8 @@ export interface QuietSoundDeps {
   readonly sound: Sound
   readonly reader: Reader
   readonly prompts: Prompts
+  /** Prompts in the language of the page are recorded; without that all of them are read. */
+  readonly hasVoice: boolean
   /** No word may be heard now. */
   readonly isQuiet: () => boolean
   /** A voice of the browser may be heard: it comes from the loudspeaker, wherever prompts go. */
@@ -76,7 +78,7 @@ export function createQuietSound(deps: QuietSoundDeps): Sound {
     },
     speak(key) {
       const text = deps.prompts.prompts[key]
-      if (deps.isQuiet()) {
+      if (deps.isQuiet() || (!deps.hasVoice && !deps.mayRead())) {
         hush()
         tone(key)
       } else if (!unrecorded.has(key) || text === undefined) {

@@ -27,6 +27,7 @@ import { RecordRequest } from './RecordRequest.tsx'
 import { RiskList } from './RiskList.tsx'
 import { PatientLeaflet } from '../patient/PatientLeaflet.tsx'
 import { LeafletTools } from '../patient/LeafletTools.tsx'
+import { screenLanguage } from '../../app/site/screenLanguage.ts'
 import type { Language } from '../../core/basics/language.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import './chart.css'
@@ -49,9 +50,8 @@ function Chart({ record }: { readonly record: CheckedLog }) {
     if (printed) page.print()
   }, [printed, page])
   const { drawId } = record
-  const screens = useApp((s) => s.settings.language)
   const [chosen, setChosen] = useState<Language>()
-  const language = chosen ?? replay(record.entries).patientLanguage ?? screens
+  const language = chosen ?? replay(record.entries).patientLanguage ?? screenLanguage(site)
   const { testName, needsFasting } = testInfo(site.catalogue)
   const note = recordNote(record, site.texts, testName, needsFasting)
   const copy = async (): Promise<void> => {

@@ -26,7 +26,7 @@ const MARGIN_ms = 2 * 86_400_000
 /** What the records on this device come to over a span of time. */
 export function FiguresScreen() {
   const actions = useActions()
-  const { now_ms, page } = useServices()
+  const { now_ms, page, site } = useServices()
   const view = useApp((s) => s.figures)
   const draws = useApp((s) => s.draws)
   const { figuresByPerson: byPerson, siteName } = useApp((s) => s.settings)
@@ -40,12 +40,15 @@ export function FiguresScreen() {
   }, [actions, draws, span, today])
   const isPractice = kind === 'practice'
   const shown = shownFigures(view, draws, { span, today, isPractice })
-  const save = (): void =>
+  const save = (): void => {
+    // Of two tablets of one clinic, whatever each of them speaks.
+    const { csv, fileName } = site.recordTexts.figures
     page.saveText({
-      name: fill(texts.fileName, { span, today }),
+      name: fill(fileName, { span, today }),
       type: 'text/csv',
-      text: figuresCsv(shown, texts.csv, isPractice),
+      text: figuresCsv(shown, csv, isPractice),
     })
+  }
   return (
     <Frame title={texts.title} back={useToStart()}>
       <p className="onPaper">

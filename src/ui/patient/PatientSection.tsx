@@ -1,7 +1,8 @@
 import { fillText } from '../../core/basics/fillText.ts'
 import { aftercareLines, explanationLines, type PatientView } from '../../app/view/patientWords.ts'
+import { screenLanguage } from '../../app/site/screenLanguage.ts'
 import type { Command } from '../../core/protocol/commands.ts'
-import { useApp, useServices } from '../shared/appContext.tsx'
+import { useServices } from '../shared/appContext.tsx'
 import { PatientLanguage } from './PatientLanguage.tsx'
 import { ReadAloud } from './ReadAloud.tsx'
 import { usePatientTexts } from './usePatientTexts.ts'
@@ -13,10 +14,9 @@ interface PatientSectionProps {
 
 /** What the patient is told in the draw, in their language: shown to them, read aloud, or read out by whoever draws. */
 export function PatientSection({ view, onSend }: PatientSectionProps) {
-  const { leaflets } = useServices()
+  const { leaflets, site } = useServices()
   const { namesHere, patient } = usePatientTexts()
-  const set = useApp((s) => s.settings.language)
-  const language = view.language ?? set
+  const language = view.language ?? screenLanguage(site)
   const values = { language: namesHere[language] }
   return (
     <section className="write">

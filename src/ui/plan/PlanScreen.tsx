@@ -5,6 +5,7 @@ import { fixedZone } from '../../core/time/zone.ts'
 import { useActions, useApp, useServices } from '../shared/appContext.tsx'
 import { Frame } from '../shared/Frame.tsx'
 import { useTexts } from '../shared/useTexts.ts'
+import { screenLanguage } from '../../app/site/screenLanguage.ts'
 import { whoDraws } from '../../app/site/whoDraws.ts'
 import { AskWhoDraws } from '../whoDraws/AskWhoDraws.tsx'
 import { Decisions } from './Decisions.tsx'
@@ -115,11 +116,11 @@ export function PlanScreen() {
 /** The patient may be spoken to in another language than the screens have. */
 function ForPatient() {
   const chosen = useApp((s) => s.draft.patientLanguage)
-  const set = useApp((s) => s.settings.language)
+  const { site } = useServices()
   const actions = useActions()
   return (
     <PatientLanguage
-      value={chosen || set}
+      value={chosen || screenLanguage(site)}
       onChange={(language) => actions.editDraft({ patientLanguage: language })}
     />
   )

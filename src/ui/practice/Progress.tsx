@@ -24,19 +24,17 @@ export function useRehearsals(): readonly Rehearsal[] {
 
 /** How rehearsals went, to take along. */
 export function Progress({ rehearsals }: { readonly rehearsals: readonly Rehearsal[] }) {
-  const { page, now_ms } = useServices()
+  const { page, now_ms, site } = useServices()
   const reading = useApp((s) => s.figures.reading)
   const { texts, fill } = useFigureTexts()
   const { progress } = texts
   const save = (ending: 'csv' | 'json'): void => {
     const today = calendarDate(here(now_ms()))
+    const named = site.recordTexts.figures.progress
     page.saveText({
-      name: fill(progress.fileName, { today, ending }),
+      name: fill(named.fileName, { today, ending }),
       type: ending === 'csv' ? 'text/csv' : 'application/json',
-      text:
-        ending === 'csv'
-          ? rehearsalsCsv(rehearsals, progress)
-          : rehearsalsJson(rehearsals, progress),
+      text: ending === 'csv' ? rehearsalsCsv(rehearsals, named) : rehearsalsJson(rehearsals, named),
     })
   }
   return (

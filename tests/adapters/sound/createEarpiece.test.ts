@@ -141,6 +141,16 @@ describe('an earpiece', () => {
     expect(earpiece.maySpeak()).toBe(false)
   })
 
+  it('changed for another one is that one: no word is said in the first any more', async () => {
+    const { earpiece, sink, log } = rig()
+    earpiece.use({ device: { id: 'id of Speakers', name: 'Speakers' }, speakWithout: false })
+    await wait(1)
+    earpiece.use(QUIET)
+    expect([earpiece.maySpeak(), log]).toEqual([false, ['hushed']])
+    await wait(1)
+    expect([earpiece.state(), sink().at]).toEqual(['there', EAR.id])
+  })
+
   it('given up goes back to the default output', async () => {
     const { earpiece, sink } = rig()
     earpiece.use(QUIET)

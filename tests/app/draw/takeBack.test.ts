@@ -65,6 +65,13 @@ describe('an early act that was a mistake', () => {
     const words: Match = { key: 'wordsAgain', phrase: 'spoken words please' }
     expect(await after(early('wordsAgain', false), words)).toEqual(['tonesOnly'])
   })
+
+  it('says no word where there were tones before it: it had changed nothing', async () => {
+    const tones: Match = { key: 'tonesOnly', phrase: 'tones only please' }
+    const act: EarlyAct = { ...early('tonesOnly', false), wasSo: true }
+    expect(await after(act, tones)).toEqual([])
+    expect(await after(act, tones, { meant })).toEqual(['bandOff'])
+  })
 })
 
 describe('what was heard', () => {

@@ -209,6 +209,17 @@ describe('a pause', () => {
   })
 })
 
+describe('tones that were misheard', () => {
+  it.each([true, false])('leave it as it was, where it was tones: %s', async (tonesOnly) => {
+    rig.set({ tonesOnly })
+    const { utterance } = await sayEarly('tones only please')
+    expect(rig.settings().tonesOnly).toBe(true)
+    speech.final('[unk]', { utterance })
+    await pass(250)
+    expect(rig.settings().tonesOnly).toBe(tonesOnly)
+  })
+})
+
 describe('trouble with hearing', () => {
   const trouble = (code: SpeechTrouble): void => speech.trouble({ kind: 'trouble', code })
 

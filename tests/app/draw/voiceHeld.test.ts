@@ -75,6 +75,26 @@ describe('held listening', () => {
     expect(rig.view()?.listening.isHeld).toBe(true)
   })
 
+  it('is not required of the words that end a pause, in which nothing can be held open', async () => {
+    rig.set({ heldRequired: true })
+    await hold('pause listening')
+    expect(rig.view()?.listening.state.kind).toBe('paused')
+    await rig.pass(2000)
+    await rig.say('resume listening')
+    expect(rig.view()?.listening.state.kind).toBe('listening')
+    await rig.say('patient confirmed')
+    expect(rig.types()).not.toContain('identifierChecked')
+  })
+
+  it('is required from the moment on in which another page says so, as the screen has it', async () => {
+    rig.set({ heldRequired: true })
+    await rig.say('patient confirmed')
+    expect(rig.types()).not.toContain('identifierChecked')
+    rig.set({ heldRequired: false })
+    await rig.say('patient confirmed')
+    expect(rig.types()).toContain('identifierChecked')
+  })
+
   it('may be required: then nothing else acts, but for what stops', async () => {
     rig = await voiceRig({ heldRequired: true })
     await rig.say('patient confirmed')

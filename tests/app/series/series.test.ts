@@ -27,6 +27,19 @@ describe('an order of several draws', () => {
     expect(as?.later?.map(({ point }) => point)).toEqual(['1 h', '2 h'])
   })
 
+  it('speaks to the patient in their language in each draw, also where the chair changed it', async () => {
+    const rig = await startedRig()
+    const id = await rig.begin(OGTT)
+    await rig.touch({ type: 'choosePatientLanguage', language: 'es' })
+    await rig.follow('closed')
+    await rig.actions.go({ name: 'home' })
+    await rig.actions.tellMoment(id, 'drinkFinished')
+    rig.clock.advance(57 * 60_000)
+    await rig.actions.openSitting(id, 'ogtt75/2')
+    expect(rig.state().draw?.patient.language).toBe('es')
+    expect(await opening(rig, drawHere(rig))).toMatchObject({ patientLanguage: 'es' })
+  })
+
   it('without a series is the draw that it always was', async () => {
     const rig = await startedRig()
     const event = await opening(rig, await rig.begin({ tests: ['cbc'] }))

@@ -45,6 +45,22 @@ describe('the language of a page that is loaded', () => {
     expect(await languageInUse(storeOf({ settings }), between)).toBe('en')
   })
 
+  it('is shown also by a disk that is full: without the note the next start asks anew', async () => {
+    const full = {
+      ...storeOf({ settings: SPANISH }),
+      write: () => Promise.reject(new Error('Full.')),
+    }
+    expect(await languageInUse(full, between)).toBe('es')
+  })
+
+  it('is what was in use, or English, where the disk reads nothing: that is told by the settings', async () => {
+    const refuse = (): Promise<never> => Promise.reject(new Error('Refused.'))
+    const { write } = storeOf({})
+    expect(await languageInUse({ read: refuse, write }, refuse)).toBe('en')
+    const read = (key: string) => (key === 'settings' ? refuse() : Promise.resolve('es'))
+    expect(await languageInUse({ read, write }, between)).toBe('es')
+  })
+
   it('does not take a damaged note of what was in use', async () => {
     expect(await languageInUse(storeOf({ languageInUse: 'xx', settings: SPANISH }), during)).toBe(
       'es',

@@ -20,10 +20,11 @@ describe('no word may be heard', () => {
     expect(quietIn({ ...anyhow, tonesOnly: true })).toEqual(EAR_STATES)
   })
 
-  it('from a voice of the browser while an ear is chosen or tones are', () => {
+  it('from a voice of the browser while an ear is chosen, tones are, or no sound at all', () => {
     expect(mayRead(plain)).toBe(true)
     expect(mayRead(anyhow)).toBe(false)
     expect(mayRead({ ...plain, tonesOnly: true })).toBe(false)
+    expect(mayRead({ ...plain, silent: true })).toBe(false)
   })
 })
 

@@ -16,11 +16,13 @@ const prompts: Prompts = { ...promptsJson, unrecorded: ['step.rack'] }
 let clock: SimulatedClock
 let quiet = false
 let mayRead = true
+let hasVoice = true
 
 beforeEach(() => {
   clock = createSimulatedClock({ boot: 'a', mono_ms: 0, wall_ms: 0, offset_min: 0 })
   quiet = false
   mayRead = true
+  hasVoice = true
 })
 
 function rig() {
@@ -31,6 +33,7 @@ function rig() {
     sound: inner,
     reader,
     prompts,
+    hasVoice,
     isQuiet: () => quiet,
     mayRead: () => mayRead,
   })
@@ -45,6 +48,7 @@ soundContract('the sound of the app, spoken', () => ({
     sound: createSilentSound(),
     reader: fakeReader(),
     prompts,
+    hasVoice,
     isQuiet: () => false,
     mayRead: () => true,
   }),
@@ -82,6 +86,23 @@ describe('in words', () => {
     const { sound, inner, reader } = rig()
     sound.speak('step.rack')
     expect([inner.chimes, reader.texts]).toEqual([['next'], []])
+  })
+})
+
+describe('in a language that nobody has recorded', () => {
+  beforeEach(() => void (hasVoice = false))
+
+  it('prompts are left to the sound, which has them read', () => {
+    const { sound, inner } = rig()
+    sound.speak('step.band')
+    expect([inner.spoken, inner.chimes]).toEqual([['step.band'], []])
+  })
+
+  it('prompts are tones where what reads them would come from the loudspeaker', () => {
+    mayRead = false
+    const { sound, inner } = rig()
+    sound.speak('step.band')
+    expect([inner.spoken, inner.chimes]).toEqual([[], ['next']])
   })
 })
 

@@ -7,6 +7,7 @@ import { rulerStrip } from '../../../src/core/record/rulerStrip.ts'
 import { texts } from '../../../src/data/en/texts.ts'
 import type { ReadDraw } from '../../../src/app/figures/figuresView.ts'
 import type { AppState } from '../../../src/app/appApi.ts'
+import { SERVICES } from '../../support/fakeServices.ts'
 import { logOf, sampleOpening, SAMPLE_START_ms, straightLines } from '../../support/sampleLog.ts'
 // Loaded here, so that the first test does not wait for it.
 import '../../../src/ui/figures/FiguresScreen.tsx'
@@ -112,6 +113,20 @@ describe('the screen of figures', { timeout: 30_000 }, () => {
     renderApp(figuresState(3), { page: page })
     await userEvent.click(await screen.findByRole('button', { name: figures.save }))
     expect(saved).toEqual(['stillhand-figures-weeks-2026-11-25.csv'])
+  })
+
+  it('saves them under the same columns, whatever the screens speak', async () => {
+    const saved: string[] = []
+    const page = {
+      ...SERVICES.page,
+      saveText: ({ text }: { readonly text: string }) => void saved.push(text),
+    }
+    const { texts } = SERVICES.site
+    const csv = { ...texts.figures.csv, figure: 'cifra', share: 'parte' }
+    const site = { ...SERVICES.site, texts: { ...texts, figures: { ...texts.figures, csv } } }
+    renderApp(figuresState(3), { page, site })
+    await userEvent.click(await screen.findByRole('button', { name: figures.save }))
+    expect(saved[0]).toMatch(/^figure,practice,from,count,of,share,/)
   })
 
   it('tells nothing by person until the site wants it; then by name, and no share of few', async () => {

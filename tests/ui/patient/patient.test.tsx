@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { render, screen, within } from '@testing-library/react'
+import { cleanup, render, screen, within } from '@testing-library/react'
 import userEvent from '@testing-library/user-event'
 import { describe, expect, it, vi } from 'vitest'
 import { PatientSection } from '../../../src/ui/patient/PatientSection.tsx'
@@ -10,7 +10,8 @@ import { fakeApp } from '../../support/fakeApp.ts'
 import { fakeReader } from '../../support/fakeReader.ts'
 import { SERVICES } from '../../support/fakeServices.ts'
 import { SAMPLE_DRAW_ID, sampleLog } from '../../support/sampleLog.ts'
-import { FILLING } from '../../support/views.ts'
+import { PLAN } from '../../support/plans.ts'
+import { FILLING, STATE } from '../../support/views.ts'
 import { renderApp } from '../renderApp.tsx'
 
 const log = sampleLog({ opening: { patientLanguage: 'es' } })
@@ -76,6 +77,36 @@ describe('what the patient is told in the draw', () => {
     const { onSend } = show()
     await userEvent.selectOptions(screen.getByLabelText('Language for the patient'), 'English')
     expect(onSend).toHaveBeenCalledWith({ type: 'choosePatientLanguage', language: 'en' })
+  })
+})
+
+describe('where the setting names a language that waits for the end of a draw', () => {
+  const around = { ...STATE.settings, language: 'es' as const }
+  const chosen = () => screen.getByLabelText<HTMLSelectElement>('Language for the patient').value
+
+  it('a plan shows the language with which its draw will open', () => {
+    const view = { screen: { name: 'plan' } as const, settings: around, plan: PLAN }
+    renderApp({ ...view, draft: { ...STATE.draft, patientLanguage: '' } })
+    expect(chosen()).toBe('en')
+  })
+
+  it('so do a draw and a record from before there was a choice', () => {
+    const { language: _, ...older } = FILLING.patient
+    const app = fakeApp({ settings: around })
+    render(
+      <AppContext value={app}>
+        <PatientSection view={older} onSend={vi.fn()} />
+      </AppContext>,
+    )
+    expect(chosen()).toBe('en')
+    cleanup()
+    const old = sampleLog()
+    renderApp({
+      screen: { name: 'chart', drawId: SAMPLE_DRAW_ID },
+      records: new Map([[old.drawId, old]]),
+      settings: around,
+    })
+    expect(chosen()).toBe('en')
   })
 })
 
