@@ -17,7 +17,7 @@ const spanish = LANGUAGE_FILES.es
 const SAME_PATHS =
   /(\$schema|askedByPatients|\.fileName|\.csv\.|progress\.(columns|mark)|language\.names\.|sections\.\d+\.each|text\.characters\.|\.symbol)/
 const SAME_WORDS =
-  /^(Stillhand|Esc|PIN|No|no|Alcohol|alcohol|plasma|Total|Hash|STAT|Control|Central|Rotor|rotor|HTTP|SVG|each|A4|Code 128|error|Error|Final|final|Normal|normal|Digital|Manual)$/
+  /^(Stillhand|Esc|PIN|No|no|Alcohol|alcohol|plasma|Total|Hash|Control|Central|Rotor|rotor|HTTP|SVG|each|A4|Code 128|error|Error|Final|final|Normal|normal|Digital|Manual)$/
 
 /** What the practice scripts have in English, in the shape of the file of another language. */
 const practice = {
