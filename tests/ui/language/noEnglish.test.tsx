@@ -66,10 +66,14 @@ describe('in Spanish no English text is left', () => {
   })
 
   function shown(...app: Parameters<typeof fakeApp>): readonly string[] {
+    const warned = vi.spyOn(console, 'error').mockImplementation(() => undefined)
     const root = createRoot(host)
     flushSync(() => root.render(<App port={fakeApp(...app)} />))
     const texts = shownTexts()
     flushSync(() => root.unmount())
+    // Two children with one key, where two texts of a list are equal in Spanish.
+    expect(warned.mock.calls.map(String)).toEqual([])
+    warned.mockRestore()
     return texts
   }
 
