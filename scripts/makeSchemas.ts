@@ -1,5 +1,5 @@
 /** `npm run schemas:make`: writes the schemas beside the data, each made from the code's own lists. */
-import { readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join, relative } from 'node:path'
 import { toJsonSchema } from '@valibot/to-json-schema'
 import { format } from 'prettier'
@@ -32,7 +32,7 @@ if (process.argv[1] && import.meta.url.endsWith(process.argv[1].replaceAll('\\',
   for (const { name, text } of await schemaTexts()) {
     writeFileSync(schemaFile(name), text)
     const { file } = dataSchemas()[name] ?? {}
-    if (file !== undefined) {
+    if (file !== undefined && existsSync(join(DATA, file))) {
       const data = readFileSync(join(DATA, file), 'utf8')
       const withLink = linked(data, file, name)
       if (withLink !== data) writeFileSync(join(DATA, file), withLink)

@@ -278,7 +278,11 @@ async function main(): Promise<void> {
     storageTexts,
     drawLot: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
     // The scripts press buttons by their English names.
-    scenarios: readScenarios(scenarioTexts, { phrases, words: LANGUAGE_FILES.en.words }),
+    scenarios: readScenarios(
+      scenarioTexts,
+      { phrases, words: LANGUAGE_FILES.en.words },
+      LANGUAGE_FILES[language],
+    ),
     newDevicePrefix: () => devicePrefixFrom(crypto.getRandomValues(new Uint8Array(4))),
   }
   const app = createApp(deps)

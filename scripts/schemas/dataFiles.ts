@@ -20,6 +20,7 @@ import { MANIFEST_SCHEMA } from './manifestSchema.ts'
 import { NOTE_PARTS, NOTE_SCHEMA } from './noteSchema.ts'
 import { BETWEEN_PHRASES_SCHEMA, PHRASES_SCHEMA, WORDINGS } from './phrasesSchema.ts'
 import { POLICY_SCHEMA } from './policySchema.ts'
+import { PRACTICE_NAME, practiceSchema } from './practiceSchema.ts'
 import { PROMPTS_SCHEMA, SPOKEN } from './promptsSchema.ts'
 import { PLAIN_TEXT, textsLike, type TextRules } from './textsLike.ts'
 
@@ -29,7 +30,10 @@ export interface DataSchema {
   readonly schema: GenericSchema
   /** Schemas within it that are written once and referred to. */
   readonly parts?: Readonly<Record<string, GenericSchema>>
-  /** Which file it is for, below `src/data`; for a file of texts the English one. None for what a person brings. */
+  /**
+   * Which file it is for, below `src/data`; for a file of texts the English one, though it may not
+   * be there: English practice stands in the scripts. None for what a person brings.
+   */
   readonly file?: string
 }
 
@@ -58,6 +62,7 @@ const FIXED: Readonly<Record<string, DataSchema>> = {
   phrases:     { title: 'Phrases of one language', schema: PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/phrases.json' },
   betweenPhrases:  { title: 'Phrases between patients in one language', schema: BETWEEN_PHRASES_SCHEMA, parts: { wordings: WORDINGS }, file: 'en/betweenPhrases.json' },
   prompts:     { title: 'Spoken prompts of one language', schema: PROMPTS_SCHEMA, parts: { spoken: SPOKEN }, file: 'en/prompts.json' },
+  practice:    { title: 'Practice scripts in one language', schema: practiceSchema(), parts: { practiceName: PRACTICE_NAME }, file: 'en/practice.json' },
   note:        { title: 'Wording of the chart note', schema: NOTE_SCHEMA, parts: NOTE_PARTS, file: 'en/note.json' },
 }
 

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest'
+import { scriptTexts } from '../../scripts/schemas/practiceSchema.ts'
 import { ALARMING } from '../../src/app/site/words.ts'
 import { readNoteTemplate } from '../../src/core/record/readNoteTemplate.ts'
 import { texts as english } from '../../src/data/en/texts.ts'
 import englishPrompts from '../../src/data/en/prompts.json' with { type: 'json' }
 import englishWords from '../../src/data/en/words.json' with { type: 'json' }
 import { LANGUAGE_FILES } from '../../src/data/languages.ts'
+import { englishScripts } from '../support/scripts.ts'
 
 const spanish = LANGUAGE_FILES.es
 
@@ -15,7 +17,23 @@ const spanish = LANGUAGE_FILES.es
 const SAME_PATHS =
   /(\$schema|askedByPatients|\.fileName|\.csv\.|progress\.(columns|mark)|language\.names\.|sections\.\d+\.each|text\.characters\.|\.symbol)/
 const SAME_WORDS =
-  /^(Stillhand|Esc|PIN|No|no|Alcohol|alcohol|plasma|Total|Hash|STAT|Control|Central|Rotor|rotor|HTTP|SVG|each|A4|Code 128|error|Error|Final|final|Normal|normal|Digital|Manual)$/
+  /^(Stillhand|Esc|PIN|No|no|Alcohol|alcohol|plasma|Total|Hash|Control|Central|Rotor|rotor|HTTP|SVG|each|A4|Code 128|error|Error|Final|final|Normal|normal|Digital|Manual)$/
+
+/** What the practice scripts have in English, in the shape of the file of another language. */
+const practice = {
+  scripts: Object.fromEntries(
+    englishScripts.map(({ id, scenario: { title, about } }) => [id, { title, about }]),
+  ),
+  lines: Object.fromEntries(scriptTexts().lines.map((line) => [line, line])),
+}
+const ENGLISH = { ...english, words: englishWords, prompts: englishPrompts, practice }
+const { $schema: _s, language: _l, ...spanishPractice } = { $schema: '', ...spanish.practice! }
+const SPANISH = {
+  ...spanish.texts,
+  words: spanish.words,
+  prompts: spanish.prompts,
+  practice: spanishPractice,
+}
 
 /** Every text by its path: `screens.home.title`. */
 function leaves(value: unknown, path = ''): [string, string][] {
@@ -33,15 +51,15 @@ const digits = (text: string): string =>
     .join()
 
 const pairs = (): readonly [path: string, english: string, spanish: string][] => {
-  const from = leaves({ ...english, words: englishWords, prompts: englishPrompts })
-  const to = new Map(leaves({ ...spanish.texts, words: spanish.words, prompts: spanish.prompts }))
+  const from = leaves(ENGLISH)
+  const to = new Map(leaves(SPANISH))
   return from.map(([path, text]) => [path, text, to.get(path) ?? '(missing)'])
 }
 
 describe('the Spanish texts', () => {
   it('are there for every English one, and for nothing else', () => {
-    const from = leaves({ ...english, words: englishWords, prompts: englishPrompts })
-    const to = leaves({ ...spanish.texts, words: spanish.words, prompts: spanish.prompts })
+    const from = leaves(ENGLISH)
+    const to = leaves(SPANISH)
     expect(to.map(([path]) => path).sort()).toEqual(from.map(([path]) => path).sort())
     expect(from.length).toBeGreaterThan(3000)
   })

@@ -13,13 +13,7 @@ import { drawMeasures } from '../../src/core/figures/drawMeasures.ts'
 import { planSittings } from '../../src/core/plan/planSittings.ts'
 import { openScenario } from '../../src/core/scenario/openScenario.ts'
 import { playScript } from '../../src/core/scenario/playScript.ts'
-import { readScenario } from '../../src/core/scenario/readScenario.ts'
-import { scenarioVocabulary } from '../../src/core/scenario/vocabulary.ts'
-import phrases from '../../src/data/en/phrases.json' with { type: 'json' }
 import { texts } from './language.ts'
-import words from '../../src/data/en/words.json' with { type: 'json' }
-import faint from '../../src/data/scenarios/faint-with-needle.txt?raw'
-import straight from '../../src/data/scenarios/straight-draw.txt?raw'
 import { BUSY_BENCH } from './benchView.ts'
 import { CLINIC_STATES } from './clinicScenes.ts'
 import { FULL_DAY_ms, fullDay } from './fullDay.ts'
@@ -37,6 +31,7 @@ import { sampleListed } from './sampleDay.ts'
 import { LABORATORIES, sampleSpecimens } from './samplePack.ts'
 import { sampleSeries } from './sampleSeries.ts'
 import { SCENES } from './scenes.ts'
+import { shippedScript } from './scripts.ts'
 import { shippedSite } from './site.ts'
 
 /** A screen of the day, what stands behind it, and what is pressed to come to it. */
@@ -177,12 +172,12 @@ function figures(days: number, byPerson = false): DayScene {
   }
 }
 
-/** A rehearsal as its script has it, scored. */
-function score(script: string, text: string): DayScene {
-  const named = scenarioOf(script, text)
-  const opening = openScenario(named.scenario, shippedSite, { drawId: 'D7-20261125-0003', device: 'D7', today: '2026-11-25', script }) // prettier-ignore
-  const log = playScript(named.scenario, opening, sha256)
-  const scored = scenarioOf(script, straight)
+/** A rehearsal that began by one script, went as another has it, and is scored by the first. */
+function score(script: string, went: string): DayScene {
+  const { scenario } = shippedScript(went)
+  const opening = openScenario(scenario, shippedSite, { drawId: 'D7-20261125-0003', device: 'D7', today: '2026-11-25', script }) // prettier-ignore
+  const log = playScript(scenario, opening, sha256)
+  const scored = shippedScript(script)
   return {
     state: { screen: { name: 'score', drawId: log.drawId }, records: new Map([[log.drawId, log]]) },
     services: {
@@ -190,12 +185,6 @@ function score(script: string, text: string): DayScene {
       scorePracticeDraw: createScorePracticeDraw(shippedSite, [scored], sha256),
     },
   }
-}
-
-function scenarioOf(id: string, text: string) {
-  const read = readScenario(text, scenarioVocabulary(phrases.phrases, words.commands))
-  if (!read.ok) throw new Error(`The script ${id} does not read.`)
-  return { id, scenario: read.value }
 }
 
 /** The clinic's screen is loaded when it is asked for; this waits for it. */
@@ -226,8 +215,8 @@ export const DAY_SCENES: Readonly<Record<string, () => DayScene>> = {
   figuresByPerson: () => figures(60, true),
   ...clinicScenes,
   voiceKnown: () => ({ state: SCENES.micCheckKnown ?? {}, press: ['.ownVoice summary'] }),
-  score: () => score('straight-draw', straight),
-  scoreLost: () => score('straight-draw', faint),
+  score: () => score('straight-draw', 'straight-draw'),
+  scoreLost: () => score('straight-draw', 'faint-with-needle'),
   catalogueRow: () => ({
     state: { screen: { name: 'catalogue' } },
     press: ['.catalogueRow > summary', '.catalogueRow[open] .rowOfButtons > button'],

@@ -21,5 +21,10 @@ export function findPractice(
   })
 }
 
+/** Accents do not matter: few type them into a field to find something. */
 const wordsOf = (text: string): readonly string[] =>
-  text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? []
+  text
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .match(/[\p{L}\p{N}]+/gu) ?? []

@@ -26,9 +26,9 @@ export function CatalogueRow({ name, short, details, onChange, onAnother }: Cata
           <strong>{name}</strong> <span className="soft">{short}</span>
         </summary>
         <dl>
-          {details.map(([label, value]) =>
+          {details.map(([label, value], i) =>
             value === undefined || value === '' ? null : (
-              <div key={label}>
+              <div key={i}>
                 <dt>{label}</dt>
                 <dd>{value}</dd>
               </div>

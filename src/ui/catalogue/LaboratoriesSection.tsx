@@ -86,8 +86,8 @@ function PreviewOf({ preview: { reading, more }, onAccept, onDiscard }: PreviewP
         <>
           <p>{catalogue.mendFirst}</p>
           <ul>
-            {reading.faults.map(({ place, text }) => (
-              <li key={`${place} ${text}`}>
+            {reading.faults.map(({ place, text }, i) => (
+              <li key={i}>
                 {place === '' || place === '0' ? text : fill(t.fault, { place, text })}
               </li>
             ))}

@@ -99,8 +99,8 @@ function PreviewOfLimits({ preview, shipped, onAccept, onDiscard }: PreviewProps
         <>
           <p>{t.mendFirst}</p>
           <ul>
-            {reading.faults.map(({ key, text }) => (
-              <li key={`${key} ${text}`}>
+            {reading.faults.map(({ key, text }, i) => (
+              <li key={i}>
                 <strong>{key}</strong>
                 {fill(t.limitFault, { text })}
               </li>

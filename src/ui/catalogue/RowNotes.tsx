@@ -22,8 +22,8 @@ export function RowFaults({ faults, at, columns }: RowFaultsProps) {
       <p>{fill(t.edit.mend, { n: faults.length })}</p>
       {elsewhere.length > 0 && (
         <ul>
-          {elsewhere.map(({ table, row, column, text }) => (
-            <li key={`${table} ${row} ${column} ${text}`}>
+          {elsewhere.map(({ table, row, column, text }, i) => (
+            <li key={i}>
               {row === 0
                 ? text
                 : fill(t.edit.elsewhere, { table, row, column: column || t.wholeRow, text })}

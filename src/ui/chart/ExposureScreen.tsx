@@ -43,15 +43,15 @@ function Exposure({ record, text }: { readonly record: CheckedLog; readonly text
         </nav>
         <article className="note">
           <h2>{title}</h2>
-          {warnings.map((line) => (
-            <p key={line} className="noteWarning">
+          {warnings.map((line, i) => (
+            <p key={i} className="noteWarning">
               {line}
             </p>
           ))}
-          {blocks.map((block) => (
-            <section key={block} className="noteSection">
-              {block.split('\n').map((line) => (
-                <p key={line}>{line}</p>
+          {blocks.map((block, i) => (
+            <section key={i} className="noteSection">
+              {block.split('\n').map((line, nth) => (
+                <p key={nth}>{line}</p>
               ))}
             </section>
           ))}

@@ -8,8 +8,8 @@ export function NoteView({ note }: { readonly note: Note }) {
   return (
     <article className="note" aria-labelledby="note-title">
       <h2 id="note-title">{note.title}</h2>
-      {note.warnings.map((warning) => (
-        <p key={warning} className="noteWarning" role="note">
+      {note.warnings.map((warning, i) => (
+        <p key={i} className="noteWarning" role="note">
           {warning}
         </p>
       ))}

@@ -10,8 +10,8 @@ export function OriginNote({ drawId }: { readonly drawId: string }) {
       <summary>{origin.title}</summary>
       <p>{origin.about}</p>
       <ul>
-        {lines.map((line) => (
-          <li key={line}>{line}</li>
+        {lines.map((line, i) => (
+          <li key={i}>{line}</li>
         ))}
       </ul>
     </details>

@@ -55,8 +55,8 @@ function AsideOf({ aside }: { readonly aside: KeptAside }) {
       </button>
       {isShown && (
         <ol start={aside.from_seq}>
-          {lines.map((line) => (
-            <li key={line}>
+          {lines.map((line, i) => (
+            <li key={i}>
               <code>{line}</code>
             </li>
           ))}

@@ -7,8 +7,8 @@ export function BagSteps() {
     <details className="bagSteps">
       <summary>{bags.title}</summary>
       <ol>
-        {bags.steps.map((step) => (
-          <li key={step}>{step}</li>
+        {bags.steps.map((step, i) => (
+          <li key={i}>{step}</li>
         ))}
       </ol>
       <p className="soft small">{bags.sources}</p>

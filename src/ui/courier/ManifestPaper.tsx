@@ -71,8 +71,8 @@ export function ManifestPaper({ pack }: { readonly pack: SentPack }) {
               <td>{row.orderNumber}</td>
               <td>
                 {row.tube}
-                {wayOf(row).map((text) => (
-                  <p key={text}>{text}</p>
+                {wayOf(row).map((text, i) => (
+                  <p key={i}>{text}</p>
                 ))}
               </td>
               <td>{row.tests.map(testName).join(', ')}</td>

@@ -40,8 +40,8 @@ export function AddOrders() {
         <div className="warnBox" role="alert">
           <h3>{day.notTaken}</h3>
           <ul>
-            {notTaken.map((text) => (
-              <li key={text}>{text}</li>
+            {notTaken.map((text, i) => (
+              <li key={i}>{text}</li>
             ))}
           </ul>
           <button type="button" className="button" onClick={() => actions.day.dismissNotTaken()}>

@@ -57,11 +57,11 @@ export function GroupNotices({ group, named }: GroupNoticesProps) {
       {items.map((item) => (
         <Lack key={item.order.id} item={item} />
       ))}
-      {notes.map((text) => (
-        <p key={text}>{text}</p>
+      {notes.map((text, i) => (
+        <p key={i}>{text}</p>
       ))}
-      {[...new Set(warnings)].map((text) => (
-        <p key={text} className="warnBox">
+      {[...new Set(warnings)].map((text, i) => (
+        <p key={i} className="warnBox">
           {text}
         </p>
       ))}

@@ -47,8 +47,8 @@ export function SuppliesOf({ supplies }: { readonly supplies: ListSupplies }) {
         name={`${t.othersTable}: ${title}`}
         columns={[what, needed, ...(others.some(({ counted }) => counted) ? counts : [])]}
       >
-        {others.map(({ name, needed: wanted, counted }) => (
-          <tr key={name}>
+        {others.map(({ name, needed: wanted, counted }, i) => (
+          <tr key={i}>
             <th scope="row">{name}</th>
             <td>{wanted}</td>
             {others.some((each) => each.counted) && <CountedCells counted={counted} />}

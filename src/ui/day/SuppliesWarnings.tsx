@@ -38,8 +38,8 @@ export function SuppliesWarnings({ supplies }: { readonly supplies: readonly Nam
       each.flatMap(({ name, expired }) => (expired > 0 ? [name] : [])),
     ),
   ]
-  return lines.map((line) => (
-    <p key={line} className="warnBox">
+  return lines.map((line, i) => (
+    <p key={i} className="warnBox">
       {line}
     </p>
   ))

@@ -24,7 +24,7 @@ export function DrawBar({ view, isHeldOnly }: DrawBarProps) {
         {view.isTonesOnly && <span className="tag">{draw.tonesOnly}</span>}
         {view.invented && <span className="tag">{draw.invented}</span>}
         {view.patientLine.split(' · ').map((part, i) => (
-          <Fragment key={part}>
+          <Fragment key={i}>
             {i > 0 && ' · '}
             <span className="whole">{part}</span>
           </Fragment>

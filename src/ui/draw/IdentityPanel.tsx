@@ -6,8 +6,8 @@ export function IdentityPanel({ identifiers }: Pick<DrawView, 'identifiers'>) {
   const { draw } = useTexts().texts
   return (
     <dl className="identity" aria-label={draw.identifiers}>
-      {identifiers.map(({ label, value }) => (
-        <div key={label}>
+      {identifiers.map(({ label, value }, i) => (
+        <div key={i}>
           <dt>{label}</dt>
           <dd className="figures">{value}</dd>
         </div>

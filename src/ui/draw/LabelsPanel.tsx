@@ -27,8 +27,8 @@ export function LabelsPanel({ view, children }: LabelsPanelProps) {
               <strong>
                 {fill(draw.labelTube, { number: placeOf(view, next), tube: next.tubeName })}
               </strong>
-              {view.identifiers.map(({ label, value }) => (
-                <span key={label} className="figures">
+              {view.identifiers.map(({ value }, i) => (
+                <span key={i} className="figures">
                   {value}
                 </span>
               ))}

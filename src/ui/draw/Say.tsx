@@ -34,8 +34,8 @@ export function Say({ above, large, points, heading, isNotice = false, children 
       <div className="sayMore">
         {points.length > 0 && (
           <ul className={points.length > 2 ? 'points many' : 'points'}>
-            {points.map((point) => (
-              <li key={point}>{point}</li>
+            {points.map((point, i) => (
+              <li key={i}>{point}</li>
             ))}
           </ul>
         )}

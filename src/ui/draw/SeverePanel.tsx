@@ -36,18 +36,15 @@ export function SeverePanel({ severe, coded, heading }: SeverePanelProps) {
       <div className="sayMore">
         {severe.points[0] !== undefined && (
           <ul className="points">
-            {severe.points.slice(0, 2).map((point) => (
-              <li key={point}>{point}</li>
+            {severe.points.slice(0, 2).map((point, i) => (
+              <li key={i}>{point}</li>
             ))}
           </ul>
         )}
         {severe.checklist.length > 0 && (
           <ol className="bare checklist" aria-label={draw.checklist}>
-            {severe.checklist.map((each) => (
-              <li
-                key={each.text}
-                className={each.isDone ? 'isDone' : each === next ? 'isNext' : ''}
-              >
+            {severe.checklist.map((each, i) => (
+              <li key={i} className={each.isDone ? 'isDone' : each === next ? 'isNext' : ''}>
                 <span aria-hidden="true">{each.isDone ? '✓ ' : each === next ? '→ ' : ''}</span>
                 {each.text}
                 <span className="visuallyHidden">

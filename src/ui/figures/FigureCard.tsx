@@ -30,8 +30,8 @@ export function FigureCard(props: FigureCardProps) {
         <p className="figures">{said}</p>
         {isFew && <p className="soft small">{fill(texts.tooFewSource, { least: ENOUGH_n })}</p>}
         <ul className="bare figures">
-          {signals.map((signal) => (
-            <li key={signal}>{signal}</li>
+          {signals.map((signal, i) => (
+            <li key={i}>{signal}</li>
           ))}
         </ul>
       </div>

@@ -15,11 +15,11 @@ export function FigureTable({ name, columns, rows }: FigureTableProps) {
         <caption className="visuallyHidden">{name}</caption>
         <TableHead columns={columns} />
         <tbody>
-          {rows.map(([first, ...cells]) => (
-            <tr key={first}>
+          {rows.map(([first, ...cells], i) => (
+            <tr key={i}>
               <th scope="row">{first}</th>
-              {cells.map((cell, i) => (
-                <td key={columns[i + 1]}>{cell}</td>
+              {cells.map((cell, nth) => (
+                <td key={nth}>{cell}</td>
               ))}
             </tr>
           ))}

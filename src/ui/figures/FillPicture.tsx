@@ -52,12 +52,7 @@ export function FillPicture({ fits }: { readonly fits: readonly FillFit[] }) {
         {fits.map(({ set, ratio, quartiles: [low, high] }, i) => (
           <g key={set}>
             {labels[i]?.map((text, nth) => (
-              <text
-                key={text}
-                className="tickText"
-                x={SIDE_px}
-                y={i * row_px + (nth + 1) * LINE_px}
-              >
+              <text key={nth} className="tickText" x={SIDE_px} y={i * row_px + (nth + 1) * LINE_px}>
                 {text}
               </text>
             ))}

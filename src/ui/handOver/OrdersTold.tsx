@@ -13,8 +13,8 @@ export function OrdersTold() {
   return (
     <div className="warnBox">
       <ul>
-        {told.map((line) => (
-          <li key={line}>{line}</li>
+        {told.map((line, i) => (
+          <li key={i}>{line}</li>
         ))}
       </ul>
       <button type="button" className="button" onClick={() => handOver.dismissTold()}>

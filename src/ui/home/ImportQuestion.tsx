@@ -20,8 +20,8 @@ export function ImportQuestion() {
         <p>{asked.question}</p>
       </div>
       <ul>
-        {asked.lines.map((line) => (
-          <li key={line}>{line}</li>
+        {asked.lines.map((line, i) => (
+          <li key={i}>{line}</li>
         ))}
       </ul>
       {asked.mayName && (

@@ -98,8 +98,8 @@ function Phase({ view, isKnown }: PhaseProps) {
           <p className="micSay">{micCheck.verdicts[view.verdict.verdict]}</p>
           <p>{fill(micCheck.right, { right: view.right, asked: view.asked })}</p>
           <ul>
-            {view.verdict.reasons.map((reason) => (
-              <li key={reason}>{reason}</li>
+            {view.verdict.reasons.map((reason, i) => (
+              <li key={i}>{reason}</li>
             ))}
           </ul>
           {view.kind === 'check' && <p className="soft">{micCheck.small}</p>}

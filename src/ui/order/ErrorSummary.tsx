@@ -16,8 +16,8 @@ export function ErrorSummary({ errors }: { readonly errors: readonly DraftError[
     <div className="stopBox" role="alert" tabIndex={-1} ref={box}>
       <h2>{order.cannotPlan}</h2>
       <ul>
-        {errors.map((error) => (
-          <li key={`${error.field} ${error.text}`}>
+        {errors.map((error, i) => (
+          <li key={i}>
             <a
               href={`#${fieldId(error.field)}`}
               onClick={(event) => {

@@ -19,8 +19,8 @@ export function OrderQuestions() {
       </h2>
       <p>{panel.about}</p>
       <ul className="bare orderQuestions">
-        {questions.map(({ text, confirmed }) => (
-          <li key={text}>
+        {questions.map(({ text, confirmed }, i) => (
+          <li key={i}>
             <span>{text}</span>
             {confirmed ? (
               <strong>{panel.confirmed}</strong>

@@ -35,14 +35,14 @@ export function PatientLeaflet({ record, language }: PatientLeafletProps) {
       </p>
       <p>{fillText(leaflet.of, { day })}</p>
       <ul>
-        {aftercareLines(leaflet, patientView(state)).map((line) => (
-          <li key={line}>{line}</li>
+        {aftercareLines(leaflet, patientView(state)).map((line, i) => (
+          <li key={i}>{line}</li>
         ))}
       </ul>
       <h3>{leaflet.callTitle}</h3>
       <ul>
-        {leaflet.call.map((line) => (
-          <li key={line}>{line}</li>
+        {leaflet.call.map((line, i) => (
+          <li key={i}>{line}</li>
         ))}
       </ul>
       <p className="whom">{leaflet.whom}</p>

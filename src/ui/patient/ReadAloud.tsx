@@ -30,8 +30,8 @@ export function ReadAloud({ title, lines, language }: ReadAloudProps) {
     <section className="readAloud">
       <h3>{title}</h3>
       <ul lang={language}>
-        {lines.map((line) => (
-          <li key={line}>{line}</li>
+        {lines.map((line, i) => (
+          <li key={i}>{line}</li>
         ))}
       </ul>
       {reader.isThere() && !silent ? (

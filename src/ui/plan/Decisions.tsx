@@ -45,8 +45,8 @@ function Decision({ stop: { about, stops } }: { readonly stop: StopToDecide }) {
     <section className="stopBox" role="alert" aria-label={t.decideAbout[about]}>
       <h2>{t.decideAbout[about]}</h2>
       <ul>
-        {stops.map(({ code, text }) => (
-          <li key={`${code} ${text}`}>{text}</li>
+        {stops.map(({ text }, i) => (
+          <li key={i}>{text}</li>
         ))}
       </ul>
       <TextField label={t.decideBy} error={fault} value={by} onChange={setBy} />

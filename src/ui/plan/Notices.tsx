@@ -19,8 +19,8 @@ export function Notices({ title, tone, notices }: NoticesProps) {
     <section className={tone} aria-label={title} {...(tone === 'stopBox' && { role: 'alert' })}>
       <h2>{title}</h2>
       <ul>
-        {notices.map(({ code, text }) => (
-          <li key={`${code} ${text}`}>{text}</li>
+        {notices.map(({ text }, i) => (
+          <li key={i}>{text}</li>
         ))}
       </ul>
       <Sources notices={notices.filter(({ source }) => source !== undefined)} />
@@ -35,8 +35,8 @@ function Sources({ notices }: Pick<NoticesProps, 'notices'>) {
     <details className="more">
       <summary>{texts.plan.sources}</summary>
       <ul className="small">
-        {notices.map(({ code, text, source = '' }) => (
-          <li key={`${code} ${text}`}>
+        {notices.map(({ text, source = '' }, i) => (
+          <li key={i}>
             {text} <span className="soft">{fill(texts.plan.source, { source })}</span>
           </li>
         ))}

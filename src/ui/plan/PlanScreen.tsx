@@ -193,8 +193,8 @@ function Details({ notices }: { readonly notices: readonly PlanNotice[] }) {
     <details className="planDetails">
       <summary>{texts.plan.details}</summary>
       <ul>
-        {notices.map(({ code, text, source }) => (
-          <li key={`${code} ${text}`}>
+        {notices.map(({ text, source }, i) => (
+          <li key={i}>
             {text}{' '}
             {source !== undefined && (
               <span className="small soft">{fill(texts.plan.source, { source })}</span>

@@ -34,7 +34,7 @@ export function RackPicture({ tubes }: { readonly tubes: readonly Tube[] }) {
                 {i + 1}
               </text>
               {(names[i] ?? []).map((line, row) => (
-                <text key={line} y={57 + 18 * row} className="name">
+                <text key={row} y={57 + 18 * row} className="name">
                   {line}
                 </text>
               ))}

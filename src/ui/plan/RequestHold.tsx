@@ -43,8 +43,8 @@ export function RequestHold({ plans = [], approvals, holds = [], wentOn = [] }: 
             <strong>{request.held}</strong>
           </p>
           <ul>
-            {reasons.map((reason) => (
-              <li key={reason}>{reason}</li>
+            {reasons.map((reason, i) => (
+              <li key={i}>{reason}</li>
             ))}
           </ul>
           <p>{request.decidedBy} ______________________</p>
@@ -54,8 +54,8 @@ export function RequestHold({ plans = [], approvals, holds = [], wentOn = [] }: 
         <section aria-label={request.decisions}>
           <h3>{request.decisions}</h3>
           <ul>
-            {decided.map((text) => (
-              <li key={text}>{text}</li>
+            {decided.map((text, i) => (
+              <li key={i}>{text}</li>
             ))}
           </ul>
         </section>

@@ -4,8 +4,8 @@ export type RequestRow = readonly [label: string, value: string]
 export function RequestRows({ rows }: { readonly rows: readonly RequestRow[] }) {
   return (
     <dl>
-      {rows.map(([label, value]) => (
-        <div key={label}>
+      {rows.map(([label, value], i) => (
+        <div key={i}>
           <dt>{label}</dt>
           <dd>{value}</dd>
         </div>

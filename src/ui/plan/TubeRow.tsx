@@ -81,8 +81,8 @@ function Handling({ tube }: { readonly tube: Tube }) {
   if (handling.length === 0) return null
   return (
     <ul className="bare handling">
-      {handling.map((text) => (
-        <li key={text}>{text}</li>
+      {handling.map((text, i) => (
+        <li key={i}>{text}</li>
       ))}
     </ul>
   )

@@ -36,10 +36,10 @@ export function OneSeries({ series, named, onPrint }: OneSeriesProps) {
       {minutes !== undefined && <p>{fill(texts.series.practiceHour, { minutes })}</p>}
       {days > 0 && <p>{fill(texts.series.begunDays, { n: days })}</p>}
       {series.holds.length > 0 && <HoldBox series={series} />}
-      {series.wentOn.map(({ holds, by, why }) => {
+      {series.wentOn.map(({ holds, by, why }, i) => {
         const whys = [...new Set(holds.map((hold) => site.texts.note.words.hold[hold.why]))]
         const text = fill(texts.series.wentOn, { whys: whys.join(', '), by, why })
-        return <p key={text}>{text}</p>
+        return <p key={i}>{text}</p>
       })}
       {series.asks.map((moment) => (
         <MomentForm key={moment} series={series} moment={moment} />

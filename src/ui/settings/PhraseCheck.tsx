@@ -55,8 +55,8 @@ function Answer({ phrase, notes }: Tried) {
   if (notes.length === 0) return <p>{fill(settings.wordingGood, { phrase })}</p>
   return (
     <ul>
-      {notes.map(({ weight, text }) => (
-        <li key={text} className={weight === 'error' ? 'error' : 'soft'}>
+      {notes.map(({ weight, text }, i) => (
+        <li key={i} className={weight === 'error' ? 'error' : 'soft'}>
           {fill(settings.weights[weight], { text })}
         </li>
       ))}

@@ -64,7 +64,7 @@ export function DateField(props: DateFieldProps) {
           >
             <option value={EMPTY_DAY.month} aria-label={dates.noMonth} />
             {dates.months.map((name, index) => (
-              <option key={name} value={String(index + 1).padStart(2, '0')}>
+              <option key={index} value={String(index + 1).padStart(2, '0')}>
                 {name}
               </option>
             ))}

@@ -8,8 +8,8 @@ interface SignLinesProps {
 export function SignLines({ signs, date = '' }: SignLinesProps) {
   return (
     <section className="requestSigns">
-      {signs.map((sign) => (
-        <p key={sign}>
+      {signs.map((sign, i) => (
+        <p key={i}>
           <span>{sign}</span>
           <i />
           <span>{date}</span>

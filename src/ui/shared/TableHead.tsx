@@ -3,8 +3,8 @@ export function TableHead({ columns }: { readonly columns: readonly string[] }) 
   return (
     <thead>
       <tr>
-        {columns.map((column) => (
-          <th key={column} scope="col">
+        {columns.map((column, i) => (
+          <th key={i} scope="col">
             {column}
           </th>
         ))}

@@ -1,6 +1,11 @@
+import { createCoach } from '../../../src/app/draw/coach.ts'
+import type { CoachView } from '../../../src/app/view/drawViewTypes.ts'
+import { practiceSteps } from '../../../src/core/scenario/practiceSteps.ts'
+import type { Via } from '../../../src/core/scenario/scenario.ts'
 import { stepOf, type StepId } from '../../../src/core/protocol/steps.ts'
 import { texts } from '../../support/language.ts'
 import { secondCollector } from '../../support/sampleLog.ts'
+import { shippedScript } from '../../support/scripts.ts'
 import { after } from './askedStates.ts'
 import { followed } from './followed.ts'
 import type { GalleryState } from './galleryState.ts'
@@ -15,6 +20,15 @@ const ELSEWHERE = {
 
 /** The ears are held open. */
 const HELD = { listening: { state: { kind: 'listening' }, level: 0.55, isHeld: true } } as const
+
+/** What the script says at the first step that is done in that way. */
+function coachAt(script: string, via: Via): CoachView {
+  const { scenario } = shippedScript(script)
+  const acts = practiceSteps(scenario).filter(({ act }) => act !== undefined)
+  const coach = createCoach(scenario, texts.draw.coach)
+  for (let n = acts.findIndex(({ act }) => act?.via === via); n > 0; n--) coach.advance()
+  return coach.view()
+}
 
 /** What no single departure comes to: long waits, what stands around the draw, and draws of another kind. */
 export function specials(straight: readonly Moment[]): readonly GalleryState[] {
@@ -71,7 +85,7 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('ears to be held', filling, { around: { settings: { heldRequired: true } } }),
     state('asked again', filling, { view: viewAt(filling, { heard: { text: 'tube complete', outcome: 'again', at_ms: 0 } }) }),
     ...(['preparation', 'find', 'release', 'labels'] as const).map((id) => state(`ears open at ${id}`, at(id), { view: viewAt(at(id), HELD), around: { settings: { heldBar: true } } })),
-    state('practice', filling, { view: viewAt(filling, { coach: { title: 'Straight draw', tell: ['The tube fills and the blood stops at the line.'], act: 'tube complete' } }) }),
+    state('practice', filling, { view: viewAt(filling, { coach: coachAt('short-fill', 'write') }) }),
     state('not saved', filling, { around: { unsaved: UNSAVED } }),
     state('no sound', filling, { around: { soundTrouble: texts.voice.sound.chimesMissing } }),
     state('damaged record', filling, { view: { ...view, broken: 'Entry 14 does not follow from entry 13.' } }),

@@ -1,7 +1,9 @@
 import { isRecord } from '../../../src/core/basics/isRecord.ts'
 import { LANGUAGE_FILES } from '../../../src/data/languages.ts'
+import { isTranslated } from '../../../src/app/site/practiceTexts.ts'
 import betweenPhrases from '../../../src/data/en/betweenPhrases.json' with { type: 'json' }
 import phrases from '../../../src/data/en/phrases.json' with { type: 'json' }
+import { englishScripts } from '../../support/scripts.ts'
 
 /** A text in pieces between what is filled into it; one short word may be of both languages. */
 const pieces = (text: string): readonly string[] =>
@@ -27,8 +29,16 @@ const sameInBoth = new Set([
   ...leaves([phrases, betweenPhrases]).map(([, text]) => text.toLowerCase()),
   'english',
 ])
+/** The practice scripts as they are written: title, description, and what is told and written in them. */
+const scripts = englishScripts.map(({ scenario: { title, about, lines, later = [] } }) => [
+  title,
+  about,
+  ...[lines, ...later.map((part) => part.lines)]
+    .flat()
+    .map((line) => (isTranslated(line) && 'text' in line ? line.text : '')),
+])
 const english = new Map(
-  leaves(LANGUAGE_FILES.en)
+  leaves({ ...LANGUAGE_FILES.en, scripts })
     .filter(([path]) => !/\/(\$schema|language)$/.test(path))
     .flatMap(([path, text]) => pieces(text).map((piece) => [piece, path] as const))
     .filter(([piece]) => !spanish.has(piece) && !sameInBoth.has(piece.toLowerCase())),

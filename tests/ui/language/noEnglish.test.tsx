@@ -18,6 +18,8 @@ const { fakeApp } = await import('../../support/fakeApp.ts')
 const views = await import('../../support/views.ts')
 const { PLAN, STOPPED_PLAN } = await import('../../support/plans.ts')
 const { gallery } = await import('../gallery/galleryStates.ts')
+const { shippedScripts } = await import('../../support/scripts.ts')
+const { createCoach } = await import('../../../src/app/draw/coach.ts')
 const { testInfo } = await import('../../../src/app/record/testInfo.ts')
 
 const { testName } = testInfo(shippedSite.catalogue)
@@ -64,15 +66,20 @@ describe('in Spanish no English text is left', () => {
   })
 
   function shown(...app: Parameters<typeof fakeApp>): readonly string[] {
+    const warned = vi.spyOn(console, 'error').mockImplementation(() => undefined)
     const root = createRoot(host)
     flushSync(() => root.render(<App port={fakeApp(...app)} />))
     const texts = shownTexts()
     flushSync(() => root.unmount())
+    // Two children with one key, where two texts of a list are equal in Spanish.
+    expect(warned.mock.calls.map(String)).toEqual([])
+    warned.mockRestore()
     return texts
   }
 
   it('finds English where it is left', () => {
     expect(englishLeft(['Gauze', 'Settings', 'Robin Testwell']).length).toBeGreaterThan(0)
+    expect(englishLeft(['The vein rolls away.', 'Timed series', 'not prepared ate an hour ago'])).toHaveLength(3) // prettier-ignore
     expect(englishLeft(['Ajustes', 'Robin Testwell'])).toEqual([])
   })
 
@@ -89,13 +96,37 @@ describe('in Spanish no English text is left', () => {
     expect(englishLeft(texts, given())).toEqual([])
   })
 
+  it('in any practice script, from its title to the last that is told and done', () => {
+    const { coach } = shippedSite.texts.draw
+    const told = shippedScripts.flatMap(({ scenario }) => {
+      const { title, about, later = [] } = scenario
+      const views = [1, ...later.map((_, n) => n + 2)].flatMap((sitting) => {
+        const guide = createCoach(scenario, coach, sitting)
+        const own = [guide.view()]
+        while (own.at(-1)?.act !== undefined) {
+          guide.advance()
+          own.push(guide.view())
+        }
+        return own
+      })
+      return [title, about, ...views.flatMap(({ tell, act = '' }) => [...tell, act])]
+    })
+    expect(told.length).toBeGreaterThan(1500)
+    expect(
+      englishLeft(
+        told,
+        leaves(phrases).map(([, text]) => text),
+      ),
+    ).toEqual([])
+  })
+
   it('on any other screen', () => {
     const days = Object.values(DAY_SCENES).map((make) => make())
     const scenes = [
       // What a draw shows is written by hand there; the gallery has it from the texts.
       ...Object.values(SCENES)
         .filter(({ screen }) => screen?.name !== 'draw')
-        .map((state) => ({ state, services: {} })),
+        .map((state) => ({ state, services: { scenarios: shippedScripts } })),
       ...days.map(({ state, services }) => ({ state, services: { testName, ...services } })),
     ]
     const texts = scenes.flatMap(({ state, services }) =>
