@@ -53,11 +53,7 @@ const checked = (view: MicCheckView): DayScene => ({
   services: { micCheck: { ...SERVICES.micCheck, current: () => view } },
 })
 
-const reasons = [
-  { code: 'missed', n: 2 },
-  { code: 'loudRoom' },
-  { code: 'tooSoft' },
-] as const
+const reasons = [{ code: 'missed', n: 2 }, { code: 'loudRoom' }, { code: 'tooSoft' }] as const
 
 /** Screens of whoever draws and of the patient: language, ears, voice and what is taken home. */
 export const PERSON_SCENES: Readonly<Record<string, () => DayScene>> = {

@@ -49,9 +49,7 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
   const facts = [...more, ...view.happened.filter((choice) => !shown.has(choiceId(choice)))]
   // What the step asks to be told stands above all else; at any other step it is looked for further down.
   const told = TOLD[view.step.id]
-  const patient = (
-    <PatientSection view={view.patient} first={told ?? 'before'} onSend={onSend} />
-  )
+  const patient = <PatientSection view={view.patient} first={told ?? 'before'} onSend={onSend} />
   const tubeIsOn = view.rack.some((tube) => tube.status === 'on')
   return (
     <div
