@@ -1,3 +1,4 @@
+import { LANGUAGE } from '../support/language.ts'
 import type { Finding, Measure } from './inPage/finding.ts'
 import type { ScreenMeasured } from './screenMeasured.ts'
 
@@ -12,8 +13,38 @@ export interface Open {
 const PHONE = ['390x844']
 const LYING = ['1180x820', '1280x800']
 
+/** Where phrases are English what they mean stands below each, and the instructions are those that are spoken. */
+// prettier-ignore
+const SPANISH: readonly Open[] = [
+  {
+    measures: ['tall'],
+    states: /^(straight|card)\/\d+ (handling|labels)$|^special\/(discreet|earpiece gone in an alarm|sheet in an alarm)$/,
+    sizes: PHONE,
+    why: 'An instruction of two lines, and what each phrase means: up to 50 px higher than a phone; the same sign.',
+  },
+  {
+    measures: ['scrolled'],
+    states: /^heel\/0 identity$/,
+    sizes: LYING,
+    why: 'Two lines of instruction and two of what holds for an infant: the meaning of the answers waits below their phrases.',
+  },
+]
+
 // prettier-ignore
 export const OPEN: readonly Open[] = [
+  ...(LANGUAGE === 'es' ? SPANISH : []),
+  {
+    measures: ['mainMoved'],
+    states: /^special\/ears (shut|open|to be held|open at .*)$/,
+    sizes: ['820x1180', ...LYING],
+    why: 'The bar along the lower edge lifts what stands above it; on a device that has it, at every step alike.',
+  },
+  {
+    measures: ['tall'],
+    states: /^special\/ears open at (preparation|labels)$/,
+    sizes: PHONE,
+    why: 'The bar takes 96 px: the page moves above it, and the sign says so. Whoever holds a phone has no elbow to spare.',
+  },
   {
     measures: ['tall'],
     states: /^special\/(labels of the laboratory|over the blood limit)| (provider|wristband|colleague|unlabelled)$|^(swelling|armFinding|brightBlood) .*(find|site)$/,
@@ -61,6 +92,12 @@ export const OPEN: readonly Open[] = [
 /** The same for the screens of the day. */
 // prettier-ignore
 export const OPEN_SCENES: readonly Open[] = [
+  {
+    measures: ['scrolled'],
+    states: /^plan(AskedWho|ForPatient)$/,
+    sizes: ['820x1180', ...PHONE],
+    why: 'The rack is drawn to scale: it moves sideways by itself, and each tube of it stands in the list below.',
+  },
   {
     measures: ['scrolled'],
     states: /^figures(Few|Many|ByPerson)$/,

@@ -83,6 +83,34 @@ test('the board of the bench is in sight at once, above the rows and the rotor',
   }
 })
 
+test.each(['A4', 'letter'] as const)(
+  "the patient's leaflet is one sheet of %s, in letters for whoever reads without glasses",
+  async (paper) => {
+    await openGallery(page, `${served.url}#narrow`)
+    await page.setViewportSize({ width: 1180, height: 820 })
+    await page.evaluate(
+      (wanted) => (window as unknown as GalleryWindow).gallery.show('chartForPatient', wanted),
+      paper,
+    )
+    await page.locator('.leafletTools button').click()
+    const file = (await page.pdf({ preferCSSPageSize: true })).toString('latin1')
+    expect([...file.matchAll(/\/Type\s*\/Page\b(?!s)/g)]).toHaveLength(1)
+    await page.emulateMedia({ media: 'print' })
+    const { sizes_px, others } = await page.evaluate(() => ({
+      sizes_px: [...document.querySelectorAll('.leaflet, .leaflet *')].map((each) =>
+        parseFloat(getComputedStyle(each).fontSize),
+      ),
+      others: [...document.body.children].filter(
+        (each) => !each.matches('.leaflet') && each.checkVisibility(),
+      ).length,
+    }))
+    await page.emulateMedia({ media: null })
+    // 14 pt is common practice for older readers, no source.
+    expect(Math.min(...sizes_px)).toBeGreaterThanOrEqual((14 * 96) / 72 - 0.1)
+    expect(others).toBe(0)
+  },
+)
+
 test('axe objects to nothing on the screens of the day as they are painted, by day and by night', async () => {
   const names = await openGallery(page, `${served.url}#narrow`).then(() =>
     page.evaluate(() => (window as unknown as GalleryWindow).gallery.scenes),

@@ -10,7 +10,7 @@ import { isOpen, OPEN } from './open.ts'
 import { serveGallery, type ServedGallery } from './serveGallery.ts'
 
 /** Few enough for every run: one of each kind of screen. The wide run measures all there are. */
-const FEW = /^straight\/(0|2|8|10|18|19|43|52) |^special\/(band over$|faint with slow flow|faint for an hour|sheet in an alarm|clock set|on another page)|^many tubes\/labels|^ask\/(overLimit|endUnfinished)/ // prettier-ignore
+const FEW = /^straight\/(0|2|8|10|18|19|43|52) |^special\/(band over$|faint with slow flow|faint for an hour|sheet in an alarm|sheet with the aftercare|discreet$|earpiece gone in an alarm|ears open at preparation|clock set|on another page)|^many tubes\/labels|^ask\/(overLimit|endUnfinished)/ // prettier-ignore
 
 /** In the wide run, what a notebook shows of a draw without departures. */
 const isOnTheWay = (name: string): boolean => WIDE && /^(?:straight|special)\//.test(name)

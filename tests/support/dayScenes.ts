@@ -18,6 +18,7 @@ import { BUSY_BENCH } from './benchView.ts'
 import { CLINIC_STATES } from './clinicScenes.ts'
 import { FULL_DAY_ms, fullDay } from './fullDay.ts'
 import { FULL_HAND_OVER } from './handOverView.ts'
+import { PERSON_SCENES } from './personScenes.ts'
 import {
   SAMPLE_START_ms,
   logOf,
@@ -214,6 +215,7 @@ export const DAY_SCENES: Readonly<Record<string, () => DayScene>> = {
   figuresMany: () => figures(60),
   figuresByPerson: () => figures(60, true),
   ...clinicScenes,
+  ...PERSON_SCENES,
   voiceKnown: () => ({ state: SCENES.micCheckKnown ?? {}, press: ['.ownVoice summary'] }),
   score: () => score('straight-draw', 'straight-draw'),
   scoreLost: () => score('straight-draw', 'faint-with-needle'),

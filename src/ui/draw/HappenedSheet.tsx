@@ -22,6 +22,12 @@ import {
 /** What a provider may decide while the draw goes on. */
 const IN_THE_DRAW = ['missingTube', 'redraw', 'volumeLimit', 'restrictedArm'] as const
 
+/** Steps at which the patient is told something. */
+const TOLD: Readonly<Partial<Record<string, 'before' | 'after'>>> = {
+  consent: 'before',
+  aftercare: 'after',
+}
+
 interface HappenedSheetProps {
   readonly view: DrawView
   /** Presses wait at this moment. */
@@ -41,6 +47,9 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
   const more = view.choices.filter(({ place }) => place === 'sheet')
   const shown = new Set(view.choices.map(choiceId))
   const facts = [...more, ...view.happened.filter((choice) => !shown.has(choiceId(choice)))]
+  // What the step asks to be told stands above all else; at any other step it is looked for further down.
+  const told = TOLD[view.step.id]
+  const patient = <PatientSection view={view.patient} first={told ?? 'before'} onSend={onSend} />
   const tubeIsOn = view.rack.some((tube) => tube.status === 'on')
   return (
     <div
@@ -62,6 +71,7 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
         </button>
       </header>
       <SheetClocks view={view} />
+      {told && patient}
       <p className="soft">{draw.whatElseAbout}</p>
       <div className="choices onPhone">
         {beyondEdge(view.always).map((choice) => (
@@ -84,7 +94,7 @@ export function HappenedSheet({ view, isHeld, onChoose, onSend, onClose }: Happe
         ))}
       </div>
       <OtherTube rack={view.rack} onSend={onSend} />
-      <PatientSection view={view.patient} onSend={onSend} />
+      {!told && patient}
       <section className="write">
         <h2>{draw.write}</h2>
         {view.doseAsked !== undefined && <NextDoseForm series={view.doseAsked} />}

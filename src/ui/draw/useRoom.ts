@@ -53,6 +53,9 @@ function lookOf(page: HTMLElement): string {
   return `${innerWidth} ${innerHeight} ${page.closest('.draw')?.className ?? ''} ${words}`
 }
 
+/** Only what stands in it is laid out. One with a box of no height has no room. */
+const hasNoBox = (part: Element): boolean => part.getClientRects().length === 0
+
 const PARTS = '.top, main, .stage, .say, .sayMore, .stageFoot'
 
 function hasRoom(page: HTMLElement, room: (typeof ROOMS)[number]): boolean {
@@ -68,6 +71,6 @@ function hasRoom(page: HTMLElement, room: (typeof ROOMS)[number]): boolean {
   // On a phone nothing moves within the page.
   if (innerWidth < PHONE_px) return true
   return [...page.querySelectorAll(PARTS)].every(
-    (part) => part.scrollHeight <= part.clientHeight + SLACK_px || part.clientHeight === 0,
+    (part) => part.scrollHeight <= part.clientHeight + SLACK_px || hasNoBox(part),
   )
 }

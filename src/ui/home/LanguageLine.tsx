@@ -6,7 +6,7 @@ export function LanguageLine() {
   const actions = useActions()
   const { names, setting, language: shown } = useServices().site.texts.language
   return (
-    <nav aria-label={setting.title}>
+    <nav className="languageLine" aria-label={setting.title}>
       {LANGUAGES.filter((each) => each !== shown).map((each) => (
         <button
           key={each}

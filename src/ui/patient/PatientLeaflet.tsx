@@ -39,13 +39,15 @@ export function PatientLeaflet({ record, language }: PatientLeafletProps) {
           <li key={i}>{line}</li>
         ))}
       </ul>
-      <h3>{leaflet.callTitle}</h3>
-      <ul>
-        {leaflet.call.map((line, i) => (
-          <li key={i}>{line}</li>
-        ))}
-      </ul>
-      <p className="whom">{leaflet.whom}</p>
+      <section className="getHelp">
+        <h3>{leaflet.callTitle}</h3>
+        <ul>
+          {leaflet.call.map((line, i) => (
+            <li key={i}>{line}</li>
+          ))}
+        </ul>
+        <p className="whom">{leaflet.whom}</p>
+      </section>
       <p>{leaflet.results}</p>
       {language !== 'en' && <p className="small">{leaflet.translated}</p>}
     </article>,

@@ -9,32 +9,37 @@ import { usePatientTexts } from './usePatientTexts.ts'
 
 interface PatientSectionProps {
   readonly view: PatientView
+  /** What the step is about stands first. */
+  readonly first?: 'before' | 'after'
   readonly onSend: (command: Command) => void
 }
 
 /** What the patient is told in the draw, in their language: shown to them, read aloud, or read out by whoever draws. */
-export function PatientSection({ view, onSend }: PatientSectionProps) {
+export function PatientSection({ view, first = 'before', onSend }: PatientSectionProps) {
   const { leaflets, site } = useServices()
   const { namesHere, patient } = usePatientTexts()
   const language = view.language ?? screenLanguage(site)
   const values = { language: namesHere[language] }
+  const lines = {
+    before: explanationLines(leaflets[language], view),
+    after: aftercareLines(leaflets[language], view),
+  }
+  const order = first === 'before' ? (['before', 'after'] as const) : (['after', 'before'] as const)
   return (
-    <section className="write">
+    <section className="forPatient">
       <h2>{patient.title}</h2>
       <PatientLanguage
         value={language}
         onChange={(chosen) => onSend({ type: 'choosePatientLanguage', language: chosen })}
       />
-      <ReadAloud
-        title={fillText(patient.before, values)}
-        lines={explanationLines(leaflets[language], view)}
-        language={language}
-      />
-      <ReadAloud
-        title={fillText(patient.after, values)}
-        lines={aftercareLines(leaflets[language], view)}
-        language={language}
-      />
+      {order.map((part) => (
+        <ReadAloud
+          key={part}
+          title={fillText(patient[part], values)}
+          lines={lines[part]}
+          language={language}
+        />
+      ))}
     </section>
   )
 }

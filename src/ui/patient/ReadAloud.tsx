@@ -29,18 +29,22 @@ export function ReadAloud({ title, lines, language }: ReadAloudProps) {
   return (
     <section className="readAloud">
       <h3>{title}</h3>
+      {reader.isThere() && !silent ? (
+        <button
+          type="button"
+          className="choice plain"
+          onClick={reading ? () => reader.stop() : read}
+        >
+          <span className="label">{reading ? patient.stop : patient.read}</span>
+        </button>
+      ) : (
+        <p className="soft">{fillText(patient.noVoice, { language: namesHere[language] })}</p>
+      )}
       <ul lang={language}>
         {lines.map((line, i) => (
           <li key={i}>{line}</li>
         ))}
       </ul>
-      {reader.isThere() && !silent ? (
-        <button type="button" className="button" onClick={reading ? () => reader.stop() : read}>
-          {reading ? patient.stop : patient.read}
-        </button>
-      ) : (
-        <p className="soft">{fillText(patient.noVoice, { language: namesHere[language] })}</p>
-      )}
     </section>
   )
 }

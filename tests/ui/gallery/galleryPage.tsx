@@ -53,18 +53,21 @@ async function show(name: string, paper?: Settings['paper']): Promise<void> {
   )
   if (paper) port.store.setState((s) => ({ settings: { ...s.settings, paper } }))
   flushSync(() => root.render(<App key={`${name} ${(shows += 1)}`} port={port} />))
-  if (state?.sheet) await openSheet(name)
+  if (state?.sheet) await openSheet(name, state.sheet)
   if (ofDay) await come(name, ofDay.press ?? [])
   window.scrollTo(0, 0)
   document.title = name
 }
 
 /** A press that is made too soon after a change is not taken. */
-async function openSheet(name: string): Promise<void> {
+async function openSheet(name: string, part: true | string): Promise<void> {
   for (let presses = 0; presses < 20; presses++) {
     const more = document.querySelector<HTMLElement>('[data-place="more"], .choice.else')
     flushSync(() => more?.click())
-    if (document.querySelector('[role="dialog"]')) return
+    if (document.querySelector('[role="dialog"]')) {
+      if (part !== true) document.querySelector(part)?.scrollIntoView({ block: 'start' })
+      return
+    }
     await new Promise((done) => setTimeout(done, 100))
   }
   throw new Error(`${name}: the sheet does not open.`)

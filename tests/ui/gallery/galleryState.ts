@@ -9,6 +9,6 @@ export interface GalleryState {
   readonly view: DrawView
   /** What of the app stands around it. */
   readonly around?: Partial<Omit<AppState, 'settings'>> & { readonly settings?: Partial<Settings> }
-  /** The sheet of what else happened is open over it. */
-  readonly sheet?: boolean
+  /** The sheet of what else happened is open over it; where it is a selector, moved to that part. */
+  readonly sheet?: true | string
 }

@@ -49,6 +49,8 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
   const fainted = after(release, { type: 'faint' })
   const bandOver = waited(release, 70_000)
   const view = viewAt(filling)
+  // The longer of the two, beside English screens too.
+  const inSpanish = after(filling, { type: 'choosePatientLanguage', language: 'es' })
   return [
     state('band nearly up', waited(release, 25_000)),
     state('band over', bandOver),
@@ -63,6 +65,8 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('sheet', filling, { sheet: true }),
     state('sheet in an alarm', fainted, { sheet: true }),
     state('sheet over the band', bandOver, { sheet: true }),
+    state('sheet with what the patient is told', inSpanish, { sheet: '.readAloud' }),
+    state('sheet with the aftercare', inSpanish, { sheet: '.readAloud + .readAloud' }),
     state('sheet of preparation', at('preparation'), { sheet: true }),
     state('interrupted with the band on', after(release, { type: 'interrupted' })),
     state('hidden page', tried(waited(release, 20_000), { type: 'noticeAway', away_ms: 20_000 }).moment),
