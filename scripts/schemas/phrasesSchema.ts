@@ -1,7 +1,7 @@
 import * as v from 'valibot'
 import { CHOICE_KEYS, PLAIN_COMMANDS } from '../../src/core/protocol/commands.ts'
 import { BETWEEN_COMMANDS } from '../../src/core/voice/betweenCommands.ts'
-import { UNSAID } from '../../src/app/site/phraseBook.ts'
+import { UNSAID } from './unsaid.ts'
 import { LANGUAGE, SCHEMA_LINK } from './textsLike.ts'
 
 const COMMAND_KEYS = [...PLAIN_COMMANDS, ...CHOICE_KEYS]

@@ -6,6 +6,7 @@ import { appRig } from '../support/appRig.ts'
 import { fakeEarpiece } from '../support/fakeEarpiece.ts'
 import { fakeReader } from '../support/fakeReader.ts'
 import { fakeSound } from '../support/fakeSound.ts'
+import { shippedSite } from '../support/site.ts'
 
 const EAR = { earId: 'e1', earName: 'Left ear' }
 
@@ -178,13 +179,30 @@ describe('discreet wordings', () => {
   })
 })
 
+const unrecordedNausea = {
+  ...shippedSite,
+  prompts: { ...shippedSite.prompts, unrecorded: ['discreet.exception.nausea'] },
+}
+
 it('a voice of the browser, which no ear can have, reads nothing while an ear is chosen', async () => {
   const reader = fakeReader()
-  const { actions, earpiece, begin, sound, touch } = await started({ reader })
+  const { actions, earpiece, begin, sound, touch } = await started({
+    reader,
+    site: unrecordedNausea,
+  })
   actions.changeSettings({ ...EAR, discreet: true })
   earpiece.setState('there')
   await begin()
   await touch('nausea')
   expect(reader.texts).toEqual([])
   expect(sound.spoken).not.toContain('discreet.exception.nausea')
+})
+
+it('a voice of the browser reads what is not recorded where no ear is chosen', async () => {
+  const reader = fakeReader()
+  const { actions, begin, touch } = await started({ reader, site: unrecordedNausea })
+  actions.changeSettings({ discreet: true })
+  await begin()
+  await touch('nausea')
+  expect(reader.texts).toHaveLength(1)
 })

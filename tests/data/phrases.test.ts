@@ -9,7 +9,7 @@ import { openTogether } from '../../src/core/voice/openTogether.ts'
 import book from '../../src/data/en/phrases.json'
 import prompts from '../../src/data/en/prompts.json'
 import schema from '../../src/data/schema/phrases.schema.json'
-import { UNSAID } from '../support/unsaid.ts'
+import { UNSAID } from '../../scripts/schemas/unsaid.ts'
 
 const lexicon = readLexicon(readFileSync('public/lexicon.en.txt', 'utf8'))
 

@@ -9,11 +9,17 @@ import { createSimulatedClock } from '../../src/adapters/time/simulatedClock.ts'
 import { createSystemClock } from '../../src/adapters/time/systemClock.ts'
 import { createPhraseEar } from '../../src/app/voice/phraseEar.ts'
 import type { HearOutcome } from '../../src/core/voice/hearing.ts'
+import { readListeningLimits } from '../../src/app/site/listeningLimits.ts'
 import { HEAR_RULES, type HearRules } from '../../src/core/voice/hearRules.ts'
+import limits from '../../src/data/listening.json' with { type: 'json' }
 import type { SpeechState } from '../../src/ports/speech.ts'
 
 // The page has the app's own policy, which lets no worker start that is not named.
 allowScripts(window, new URL('/', location.href).href)
+
+const { near, held } = readListeningLimits(limits)
+/** As a draw listens. */
+const DRAW_RULES: HearRules = { ...HEAR_RULES, near, held }
 
 export interface TrackJob {
   /** Path of the track: 16-bit samples. */
@@ -88,7 +94,7 @@ async function run(
     speech: loaded,
     clock,
     actAtOnce: options.actAtOnce,
-    rules: { ...HEAR_RULES, ...options.rules },
+    rules: { ...DRAW_RULES, ...options.rules },
     onOutcome: (outcome, audio_ms) =>
       outcomes.push({ outcome, at_ms: options.fast ? audio_ms : now() }),
   })

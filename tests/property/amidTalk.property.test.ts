@@ -41,6 +41,7 @@ const measured = (above: { min: number; max: number }): fc.Arbitrary<Partial<Hea
     onset_dB: fc.integer({ min: -10, max: 40 }),
     quiet_ms: fc.integer({ min: 0, max: 50 }).map((n) => 20 * n),
     spoken_ms: fc.integer({ min: 0, max: 100 }).map((n) => 20 * n),
+    before_dB: fc.integer({ min: -40, max: 10 }),
   })
 const anyLevels = measured({ min: -20, max: 40 })
 const acts = (outcomes: readonly HearOutcome[]) =>

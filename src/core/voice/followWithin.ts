@@ -2,6 +2,7 @@ import type { Hearing, HearContext, HearState, Within } from './hearing.ts'
 import type { HearRules } from './hearRules.ts'
 import { exactMatch, soleWithin, trimUnknown, UNKNOWN } from './matchPhrase.ts'
 import { nearness, type Nearness } from './nearness.ts'
+import { isTalkAround } from './talkAround.ts'
 
 /** How near a phrase seems by the levels of this hearing. */
 export function nearnessOf(
@@ -18,16 +19,23 @@ export function nearnessOf(
 }
 
 /**
- * How near the phrase at the end of a text seems, talk before it or not. Talk that was made out only after the phrase
- * began may be of the same breath, and then it was one person: far.
+ * How near the phrase in a text seems. Others who talk on behind it explain whatever stands around it; else it must be
+ * at the end, and talk that was made out only after the phrase began may be of the same breath, and then it was one
+ * person: far.
+ * @param since_ms audio time at which the phrase first stood in the text
+ * @param unknown_ms audio time at which the first unknown sounds did
  */
 export function seemsNow(
   phrase: string,
+  since_ms: number,
   unknown_ms: number | undefined,
   hearing: Hearing,
   context: HearContext<string>,
   rules: HearRules,
 ): Nearness | undefined {
+  if (rules.near && isTalkAround(phrase, since_ms, hearing, context, rules.near)) {
+    return nearnessOf(phrase, hearing, context, rules)
+  }
   if (trimUnknown(hearing.text) !== phrase || hearing.text.endsWith(UNKNOWN)) return undefined
   const seems = nearnessOf(phrase, hearing, context, rules)
   if (unknown_ms === undefined || seems === undefined) return seems
@@ -48,7 +56,7 @@ export function followWithin<K extends string>(
   if (!found) return undefined
   const old = state.within?.phrase === found.phrase ? state.within : undefined
   const within: Within<K> = old ?? { ...found, since_ms: hearing.mono_ms }
-  const seems = seemsNow(found.phrase, state.unknown_ms, hearing, context, rules)
+  const seems = seemsNow(found.phrase, within.since_ms, state.unknown_ms, hearing, context, rules)
   if (seems === undefined || RANK[seems] < RANK[within.seemed ?? 'far']) return within
   return { ...within, seemed: seems, speech_dBFS: hearing.speech_dBFS }
 }
@@ -62,9 +70,10 @@ export function seemedAtEnd(
   rules: HearRules,
 ): Nearness | undefined {
   if (exactMatch(hearing.text, context.open)) return nearnessOf(phrase, hearing, context, rules)
-  const now = seemsNow(phrase, state.unknown_ms, hearing, context, rules)
-  if (now !== undefined) return now
   const { within } = state
+  const since_ms = within?.phrase === phrase ? within.since_ms : hearing.mono_ms
+  const now = seemsNow(phrase, since_ms, state.unknown_ms, hearing, context, rules)
+  if (now !== undefined) return now
   if (!rules.near || within?.phrase !== phrase || within.seemed === undefined) return undefined
   // Other talk came behind it: it was somebody else's only where it is clearly softer.
   const { speech_dBFS: said_dBFS } = within

@@ -28,6 +28,8 @@ export interface Hearing {
   readonly above_dB?: number
   /** The same above the moment before it began, dB. */
   readonly onset_dB?: number
+  /** Loudness of the half second before it began, against it, dB: below 0 where that was softer. */
+  readonly before_dB?: number
   /** Mean confidence of the final words, 0..1, where the engine gives it. */
   readonly confidence?: number
 }

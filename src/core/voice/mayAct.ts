@@ -73,8 +73,9 @@ function amidMayAct<K extends string>(
   if (rules.held && wasHeld(within.since_ms, context, rules)) {
     return { phrase, key, until_ms: within.since_ms + rules.held.stands_ms, amid: 'held' }
   }
-  if (context.heldRequired || !state.unknown) return undefined
-  if (seemsNow(phrase, state.unknown_ms, hearing, context, rules) !== 'near') return undefined
+  if (context.heldRequired || hearing.text === phrase) return undefined
+  const seems = seemsNow(phrase, within.since_ms, state.unknown_ms, hearing, context, rules)
+  if (seems !== 'near') return undefined
   if (state.afterthought_ms > rules.afterthought_ms || sharesStart(phrase, context.open)) {
     return undefined
   }

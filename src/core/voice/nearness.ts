@@ -18,6 +18,11 @@ export interface NearLimits {
   /** A phrase lasts no longer than so much, and so much for each letter; longer speech is more than it, ms. */
   readonly longest_ms: number
   readonly longestMore_ms: number
+  /** Others whose talk is softer by more than this are not heard amid the speech before the microphone, dB. */
+  readonly talk_dB: number
+  /** Where their talk may stand around a phrase, speech no longer than so much, and so much for each letter, is it, ms. */
+  readonly around_ms: number
+  readonly aroundMore_ms: number
 }
 
 /** What was measured of the speech that a phrase stood in; see `Hearing`. */

@@ -4,6 +4,8 @@ const BACKGROUND_ms = 3000
 const LEAST_ms = 500
 /** The moment before speech begins, ms. */
 const BEFORE_ms = 150
+/** Who talks on behind it is heard in this time before it, ms. */
+const TALK_ms = 500
 /** As loud as its louder parts: a pause makes talk no softer. */
 const LOUD = 0.9
 /** Digital silence counts as this level. */
@@ -17,6 +19,8 @@ export interface StandOut {
   readonly above_dB: number
   /** Above the loudest of the moment before it began, dB. */
   readonly onset_dB: number
+  /** Loudness of the half second before it, against it, dB. */
+  readonly before_dB: number
 }
 
 /**
@@ -38,6 +42,7 @@ export function standOut(
   return {
     speech_dBFS,
     above_dB: speech_dBFS - loudOf(background),
+    before_dB: loudOf(background.slice(-TALK_ms / frame_ms)) - speech_dBFS,
     onset_dB: speech_dBFS - Math.max(SILENCE_dBFS, ...background.slice(-BEFORE_ms / frame_ms)),
   }
 }

@@ -78,6 +78,42 @@ describe('a phrase behind other talk', () => {
   })
 })
 
+describe('a phrase over talk that goes on behind it', () => {
+  const over = (levels: object, own_dBFS?: number) =>
+    hearAmid(
+      [
+        ['p', 800, 'label', TALK],
+        ['p', 1700, 'label band on', { ...levels, quiet_ms: 0 }],
+        ['p', 2000, 'label band on [unk]', levels],
+        ['p', 2100, 'label band on [unk]', { ...levels, quiet_ms: 340 }],
+        ['f', 2900, 'label band on [unk]', TALK],
+      ],
+      { own_dBFS },
+    )
+  const behind = { ...NEAR, before_dB: -10 }
+
+  it('acts whatever stands around it, where it is as loud as we are', () => {
+    expect(over(behind, -20)).toEqual([{ ...BAND_ON, early: true }])
+  })
+
+  it('does nothing where nobody knows yet how loud we are', () => {
+    expect(over(behind)).toEqual([])
+  })
+
+  it('is asked for again where it is softer than ours, and never acts', () => {
+    const outcomes = over({ ...behind, speech_dBFS: -25 }, -20)
+    expect(outcomes.filter(({ kind }) => kind !== 'again')).toEqual([])
+  })
+
+  it('does nothing in a quiet room: "is the band on", however loud', () => {
+    expect(over({ ...NEAR, before_dB: -40 }, -20)).toEqual([])
+  })
+
+  it('does nothing within a sentence of somebody as near', () => {
+    expect(over({ ...behind, spoken_ms: 1200 }, -20)).toEqual([])
+  })
+})
+
 describe('a phrase before other talk', () => {
   const before = (levels: object, then: object): readonly AmidLine[] => [
     ['p', 2000, 'band on', { ...levels, quiet_ms: 0 }],

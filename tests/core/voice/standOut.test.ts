@@ -12,6 +12,16 @@ describe('speech against what was heard before it', () => {
       speech_dBFS: -20,
       above_dB: 30,
       onset_dB: 30,
+      before_dB: -30,
+    })
+  })
+
+  it('has talk before it only where that was heard in the last half second', () => {
+    const talk = frames(-30, 1000)
+    expect(spokenAfter(...frames(-70, 1000), ...talk)?.before_dB).toBe(-10)
+    expect(spokenAfter(...talk, ...frames(-70, 600))).toMatchObject({
+      before_dB: -50,
+      above_dB: 10,
     })
   })
 
