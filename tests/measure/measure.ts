@@ -10,6 +10,8 @@ import { measureBrowser, type MeasureBrowser } from './measureBrowser.ts'
 import { BEFORE_s, endOfSpeech_s, noisyTrack } from './noisyTrack.ts'
 import type { RunResult, TrackJob } from './page.ts'
 import { score, type Heard, type Score } from './score.ts'
+import { suppressedTracks } from './suppressedTracks.ts'
+import { loadSuppressor } from './suppressor.ts'
 
 const root = join(import.meta.dirname, '..', '..')
 /** Length of sound that is decoded as fast as possible to find the real-time factor, s. */
@@ -29,6 +31,8 @@ export interface Measured {
   readonly pace: 'real time' | 'fast'
   readonly noise: { readonly file: string; readonly snr_dB: number } | null
   readonly audio_s: number
+  /** What stood before the recognizer, and the share of real time that it took. */
+  readonly suppressor: { readonly name: 'RNNoise'; readonly realTimeFactor: number } | null
   readonly app: AppScore
   /** Another model on the same recordings, in the same run. */
   readonly compared: { readonly model: string; readonly app: AppScore } | null
@@ -56,14 +60,21 @@ export async function measure(args: MeasureArgs, tell: (line: string) => void): 
   const model = modelWithSum(SHIPPED_MODEL)
   const other = args.compare === undefined ? undefined : modelWithSum(args.compare)
 
+  let from = 0
+  const plain = recordings.map(({ samples }) => {
+    const track = noisyTrack(samples, noise && { ...noise, from })
+    from += track.length
+    return track
+  })
+  const suppress = args.suppress ? await loadSuppressor() : undefined
+  if (suppress) tell('suppressing noise')
+  const suppressed = suppress && suppressedTracks(plain, suppress, () => performance.now())
+  const tracks = suppressed?.tracks ?? plain
+
   const browser = await measureBrowser()
   try {
-    let from = 0
-    let audio_s = 0
     const jobs = recordings.map((recording, i): TrackJob => {
-      const track = noisyTrack(recording.samples, noise && { ...noise, from })
-      from += track.length
-      audio_s += track.length / RATE_Hz
+      const track = tracks[i] ?? new Float32Array(0)
       const path = `/track/${i}`
       browser.server.extra.set(path, toBytes(track))
       return { path, open: openFor(recording, book, keyOf, args.phrases !== undefined) }
@@ -98,7 +109,10 @@ export async function measure(args: MeasureArgs, tell: (line: string) => void): 
         args.noise !== undefined && args.snr_dB !== undefined
           ? { file: args.noise, snr_dB: args.snr_dB }
           : null,
-      audio_s,
+      audio_s: from / RATE_Hz,
+      suppressor: suppressed
+        ? { name: 'RNNoise', realTimeFactor: suppressed.realTimeFactor }
+        : null,
       app,
       compared,
       stock,

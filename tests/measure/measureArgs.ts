@@ -1,9 +1,10 @@
 import { InputFault } from './measureInput.ts'
 
-export const USAGE = `Usage: npm run --silent voice:measure -- DIR [--phrases FILE] [--snr DB --noise FILE] [--stock] [--compare MODEL] [--fast] [--json]
+export const USAGE = `Usage: npm run --silent voice:measure -- DIR [--phrases FILE] [--snr DB --noise FILE] [--suppress] [--stock] [--compare MODEL] [--fast] [--json]
   DIR        16 kHz mono WAV files and labels.csv with the columns file,text and perhaps step; empty text: nothing may happen
   --phrases  one phrase a line, all open at once, in place of the app's own phrases
   --snr      mixes noise in at this signal-to-noise ratio, dB; --noise is a 16 kHz WAV file of it
+  --suppress everything, noise and all, goes through a noise suppressor (RNNoise) before it is heard; latency has its delay in it
   --stock    the same recordings also through a plain use of the engine: every phrase open, only the final result acts
   --compare  the same recordings, in the same run, also with this model: a file under models/, or its version (0.1)
   --fast     as fast as possible instead of at the pace of speech; latency is then in audio time
@@ -15,6 +16,8 @@ export interface MeasureArgs {
   readonly phrases: string | undefined
   readonly snr_dB: number | undefined
   readonly noise: string | undefined
+  /** Through a noise suppressor before anything hears it. */
+  readonly suppress: boolean
   readonly stock: boolean
   /** File name of another model under `models/`. */
   readonly compare: string | undefined
@@ -34,7 +37,7 @@ export function measureArgs(args: readonly string[]): MeasureArgs {
       const value = args[++i]
       if (value === undefined) throw new InputFault(`${arg} needs a value.`)
       values.set(arg, value)
-    } else if (['--stock', '--fast', '--json', '--rows'].includes(arg)) flags.add(arg)
+    } else if (['--suppress', '--stock', '--fast', '--json', '--rows'].includes(arg)) flags.add(arg)
     else if (arg.startsWith('--')) throw new InputFault(`There is no option ${arg}.`)
     else dirs.push(arg)
   }
@@ -52,6 +55,7 @@ export function measureArgs(args: readonly string[]): MeasureArgs {
     phrases: values.get('--phrases'),
     snr_dB,
     noise,
+    suppress: flags.has('--suppress'),
     stock: flags.has('--stock'),
     compare: modelNamed(values.get('--compare')),
     fast: flags.has('--fast'),

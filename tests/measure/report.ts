@@ -8,9 +8,14 @@ const share = (part: number, whole: number): string =>
 
 /** What was measured, for a person to read. */
 export function reportText(measured: Measured, withRows: boolean): string {
-  const { app, compared, stock, noise } = measured
+  const { app, compared, stock, noise, suppressor } = measured
   const lines = [
     `model ${measured.model}, ${measured.pace}, ${measured.audio_s.toFixed(0)} s of sound${noise ? `, ${noise.file} at ${noise.snr_dB} dB` : ''}`,
+    ...(suppressor
+      ? [
+          `through ${suppressor.name}, which took ${suppressor.realTimeFactor.toFixed(3)} of real time`,
+        ]
+      : []),
     ...appLines('app', app),
     ...(compared ? appLines(`app with ${compared.model}`, compared.app) : []),
     ...voiceLines(app, compared?.app),

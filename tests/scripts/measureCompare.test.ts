@@ -24,6 +24,7 @@ const rows = [
 ]
 const measured: Measured = {
   ...{ model: 'new.tar.gz', pace: 'fast', noise: null, audio_s: 4, stock: null, notes: [] },
+  suppressor: null,
   app: app(rows),
   compared: { model: 'old.tar.gz', app: app([heard('bf_lily__a.wav', 'a', undefined)]) },
 }
