@@ -10,7 +10,7 @@ import { createScorePracticeDraw, type ScorePracticeDraw } from './figures/score
 import { createIntake, type Intake } from './intake/createIntake.ts'
 import type { SentPack } from '../core/courier/sentPacks.ts'
 import type { AppDeps } from './appDeps.ts'
-import type { NamedScenario } from './site/readScenarios.ts'
+import type { NamedScenario } from './site/namedScenario.ts'
 import type { Language } from '../core/basics/language.ts'
 import type { LanguageTexts } from './site/languageTexts.ts'
 import type { SiteData } from './site/siteData.ts'

@@ -1,5 +1,4 @@
 import type { AppState } from '../../src/app/appApi.ts'
-import type { AppServices } from '../../src/app/appServices.ts'
 import type { ReadDraw } from '../../src/app/figures/figuresView.ts'
 import { createScorePracticeDraw } from '../../src/app/figures/scorePracticeDraw.ts'
 import { servedDraft } from '../../src/app/day/servedDraft.ts'
@@ -13,6 +12,7 @@ import { drawMeasures } from '../../src/core/figures/drawMeasures.ts'
 import { planSittings } from '../../src/core/plan/planSittings.ts'
 import { openScenario } from '../../src/core/scenario/openScenario.ts'
 import { playScript } from '../../src/core/scenario/playScript.ts'
+import type { DayScene } from './dayScene.ts'
 import { texts } from './language.ts'
 import { BUSY_BENCH } from './benchView.ts'
 import { CLINIC_STATES } from './clinicScenes.ts'
@@ -34,14 +34,6 @@ import { sampleSeries } from './sampleSeries.ts'
 import { SCENES } from './scenes.ts'
 import { shippedScript } from './scripts.ts'
 import { shippedSite } from './site.ts'
-
-/** A screen of the day, what stands behind it, and what is pressed to come to it. */
-export interface DayScene {
-  readonly state: Partial<AppState>
-  readonly services?: Partial<AppServices>
-  /** Selectors, pressed one after another. */
-  readonly press?: readonly string[]
-}
 
 const DAY_ms = 86_400_000
 const OPENED: AppState['draws'] = [

@@ -1,6 +1,6 @@
 import type { AppState } from '../../src/app/appApi.ts'
 import { micReasonText, type MicCheckView } from '../../src/app/voice/micCheckView.ts'
-import type { DayScene } from './dayScenes.ts'
+import type { DayScene } from './dayScene.ts'
 import { fakeEarpiece } from './fakeEarpiece.ts'
 import { fakeReader } from './fakeReader.ts'
 import { LANGUAGE, texts } from './language.ts'

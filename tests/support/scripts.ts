@@ -1,4 +1,5 @@
-import { readScenarios, type NamedScenario } from '../../src/app/site/readScenarios.ts'
+import type { NamedScenario } from '../../src/app/site/namedScenario.ts'
+import { readScenarios } from '../../src/app/site/readScenarios.ts'
 import phrases from '../../src/data/en/phrases.json'
 import { LANGUAGE_FILES } from '../../src/data/languages.ts'
 import { LANGUAGE } from './language.ts'

@@ -5,7 +5,7 @@ import { scorePractice, type PracticeScore } from '../../core/scenario/scorePrac
 import type { Sha256 } from '../../core/log/seal.ts'
 import type { DrawLog } from '../../core/protocol/entry.ts'
 import { planAgain } from '../draw/planAgain.ts'
-import type { NamedScenario } from '../site/readScenarios.ts'
+import type { NamedScenario } from '../site/namedScenario.ts'
 import type { SiteData } from '../site/siteData.ts'
 
 /** A rehearsed draw with the script it followed and what it came to. */

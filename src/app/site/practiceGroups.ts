@@ -1,5 +1,5 @@
 import { TRAINS, type Scenario } from '../../core/scenario/scenario.ts'
-import type { NamedScenario } from './readScenarios.ts'
+import type { NamedScenario } from './namedScenario.ts'
 
 /** What a practice draw trains, in the order of the list; one that does not say stands under `other`. */
 export const PRACTICE_GROUPS = [...TRAINS, 'other'] as const

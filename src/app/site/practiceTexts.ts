@@ -1,5 +1,5 @@
 import type { Scenario, ScenarioLine } from '../../core/scenario/scenario.ts'
-import type { NamedScenario } from './readScenarios.ts'
+import type { NamedScenario } from './namedScenario.ts'
 import type { Words } from './words.ts'
 
 /**

@@ -1,14 +1,9 @@
 import { readScenario } from '../../core/scenario/readScenario.ts'
-import type { Scenario } from '../../core/scenario/scenario.ts'
 import { scenarioVocabulary } from '../../core/scenario/vocabulary.ts'
+import type { NamedScenario } from './namedScenario.ts'
 import { allWordings } from './phraseBook.ts'
 import { scenarioIn, type PracticeWords } from './practiceTexts.ts'
 import type { SiteData } from './siteData.ts'
-
-export interface NamedScenario {
-  readonly id: string
-  readonly scenario: Scenario
-}
 
 /**
  * Practice scripts by file name; one that does not read is left out here and fails its test. The straight draw is

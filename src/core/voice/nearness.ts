@@ -20,7 +20,7 @@ export interface NearLimits {
   readonly longestMore_ms: number
   /** Others whose talk is softer by more than this are not heard amid the speech before the microphone, dB. */
   readonly talk_dB: number
-  /** Where their talk may stand around a phrase, speech no longer than so much, and so much for each letter, is it, ms. */
+  /** Where their talk may stand around a phrase, it lasts no longer than so much, and so much for each letter, ms. */
   readonly around_ms: number
   readonly aroundMore_ms: number
 }

@@ -5,9 +5,9 @@ import type { NearLimits } from './nearness.ts'
 const SAID_BY_THEN = 0.5
 
 /**
- * Whether what stands around a phrase may be the talk of others behind it, so that the words of a text tell nothing: the
- * others are heard up to its beginning, it was no longer than the phrase itself, and the phrase came up while it was
- * said. Only where we know how loud the person at the chair is: else somebody else's sentence would pass for it.
+ * Whether what stands around a phrase may be the talk of others behind it, so that the words of a text tell nothing:
+ * the others are heard up to its beginning, it was no longer than the phrase itself, and the phrase came up while it
+ * was said. Only where we know how loud the person at the chair is: else somebody else's sentence would pass for it.
  * @param since_ms audio time at which the phrase first stood in the text
  */
 export function isTalkAround(

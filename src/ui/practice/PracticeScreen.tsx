@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { findPractice, PRACTICE_GROUPS, practiceGroupOf } from '../../app/site/practiceGroups.ts'
-import type { NamedScenario } from '../../app/site/readScenarios.ts'
+import type { NamedScenario } from '../../app/site/namedScenario.ts'
 import { rehearsedAt, withRehearsal } from '../../app/site/rehearsals.ts'
 import { dayAndTime } from '../../core/time/format.ts'
 import { LastScore } from './LastScore.tsx'

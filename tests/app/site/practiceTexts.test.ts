@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { findPractice } from '../../../src/app/site/practiceGroups.ts'
 import { isTranslated, scenarioIn } from '../../../src/app/site/practiceTexts.ts'
-import type { NamedScenario } from '../../../src/app/site/readScenarios.ts'
+import type { NamedScenario } from '../../../src/app/site/namedScenario.ts'
 import type { ScenarioLine } from '../../../src/core/scenario/scenario.ts'
 import { LANGUAGE_FILES } from '../../../src/data/languages.ts'
 import { englishScripts } from '../../support/scripts.ts'
