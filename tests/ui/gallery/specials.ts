@@ -67,6 +67,8 @@ export function specials(straight: readonly Moment[]): readonly GalleryState[] {
     state('sheet over the band', bandOver, { sheet: true }),
     state('sheet with what the patient is told', inSpanish, { sheet: '.readAloud' }),
     state('sheet with the aftercare', inSpanish, { sheet: '.readAloud + .readAloud' }),
+    state('sheet at the consent', at('consent'), { sheet: true }),
+    state('sheet at the aftercare', after(at('aftercare'), { type: 'choosePatientLanguage', language: 'es' }), { sheet: true }),
     state('sheet of preparation', at('preparation'), { sheet: true }),
     state('interrupted with the band on', after(release, { type: 'interrupted' })),
     state('hidden page', tried(waited(release, 20_000), { type: 'noticeAway', away_ms: 20_000 }).moment),
