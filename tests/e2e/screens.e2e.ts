@@ -103,7 +103,7 @@ describe.each(LOOKS)('$name', ({ colorScheme, width, height }) => {
     await click(/not this patient/i)
     await page.locator('.draw .ask').waitFor()
     await audit('question')
-    await click(/“no”/)
+    await click(/“answer no”/)
     await page.locator('.draw .ask').waitFor({ state: 'detached' })
     await click(/stop everything/i)
     await audit('stopped')
