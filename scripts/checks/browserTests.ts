@@ -35,6 +35,7 @@ const WIDE_ONLY = [
   'tests/e2e/handOver.e2e.ts',
   'tests/e2e/hubShared.e2e.ts',
   'tests/e2e/talkative.e2e.ts',
+  'tests/e2e/heldListening.e2e.ts',
   'tests/e2e/smallScreens.e2e.ts',
   'tests/e2e/series.e2e.ts',
   'tests/e2e/lock.e2e.ts',
