@@ -10,16 +10,15 @@ import { createSystemClock } from '../../src/adapters/time/systemClock.ts'
 import { createPhraseEar } from '../../src/app/voice/phraseEar.ts'
 import type { HearOutcome } from '../../src/core/voice/hearing.ts'
 import { readListeningLimits } from '../../src/app/site/listeningLimits.ts'
-import { HEAR_RULES, type HearRules } from '../../src/core/voice/hearRules.ts'
+import { drawRules, type HearRules } from '../../src/core/voice/hearRules.ts'
 import limits from '../../src/data/listening.json' with { type: 'json' }
 import type { SpeechState } from '../../src/ports/speech.ts'
 
 // The page has the app's own policy, which lets no worker start that is not named.
 allowScripts(window, new URL('/', location.href).href)
 
-const { near, held } = readListeningLimits(limits)
 /** As a draw listens. */
-const DRAW_RULES: HearRules = { ...HEAR_RULES, near, held }
+const DRAW_RULES = drawRules(readListeningLimits(limits))
 
 export interface TrackJob {
   /** Path of the track: 16-bit samples. */

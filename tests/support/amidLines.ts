@@ -1,13 +1,12 @@
 import type { CommandKey } from '../../src/core/protocol/commands.ts'
 import { hear } from '../../src/core/voice/hear.ts'
 import { HEAR_START, type Hearing, type HearContext, type HearOutcome, type HearState } from '../../src/core/voice/hearing.ts' // prettier-ignore
-import { HEAR_RULES, type HearRules } from '../../src/core/voice/hearRules.ts'
+import { drawRules, type HearRules } from '../../src/core/voice/hearRules.ts'
 import { open } from './hearLines.ts'
 import { shippedListening } from './shippedListening.ts'
 
-const { near, held } = shippedListening
 /** As the draw hears. */
-export const AMID_RULES: HearRules = { ...HEAR_RULES, near, held }
+export const AMID_RULES = drawRules(shippedListening)
 
 const around: HearContext = {
   open: new Map<string, CommandKey>([...open, ['how long', 'howLong'], ['yes', 'confirmYes']]),

@@ -7,7 +7,7 @@ import type { DrawState } from '../../core/protocol/state.ts'
 import { stampAfter } from '../../core/time/stamp.ts'
 import type { HeldMove } from '../../core/voice/heldEars.ts'
 import type { HearOutcome } from '../../core/voice/hearing.ts'
-import { HEAR_RULES } from '../../core/voice/hearRules.ts'
+import { drawRules } from '../../core/voice/hearRules.ts'
 import type { Clock } from '../../ports/clock.ts'
 import type { Sound } from '../../ports/sound.ts'
 import type { Speech, SpeechState } from '../../ports/speech.ts'
@@ -55,7 +55,7 @@ type Accepted = Extract<HearOutcome, { kind: 'accept' }>
 
 export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
   const { clock, draw, phrases, voiceTexts, settings, listening } = deps
-  const { near, held: heldLimits, againEvery_s } = listening
+  const { held: heldLimits, againEvery_s } = listening
   const speech = deps.makeSpeech(settings())
   let paused = false
   let level = 0
@@ -69,7 +69,7 @@ export function createVoiceControl(deps: VoiceControlDeps): VoiceControl {
     speech,
     clock,
     actAtOnce: SAFETY_COMMANDS,
-    rules: { ...HEAR_RULES, near, held: heldLimits },
+    rules: drawRules(listening),
     // While paused nothing can be held open, and only what ends the pause is heard besides what stops.
     heldRequired: () => settings().heldRequired && !paused,
     onOutcome: (outcome) => void carryOut(outcome),

@@ -4,7 +4,7 @@ import type { DrawSitting } from '../../core/order/sitting.ts'
 import { mayOpen } from '../../core/plan/decisions.ts'
 import { planAfter } from '../../core/plan/planSittings.ts'
 import { bloodTaken } from '../../core/protocol/bloodTaken.ts'
-import type { DrawLog } from '../../core/protocol/entry.ts'
+import type { DrawState } from '../../core/protocol/state.ts'
 import { replay } from '../../core/protocol/evolve.ts'
 import { factsOf } from '../../core/record/factsOf.ts'
 import type { Series, SeriesSitting } from '../../core/record/seriesRecord.ts'
@@ -84,10 +84,8 @@ export function createSittingDraws(
       return false
     }
     const { opened } = series
-    const before_mL = taken.reduce(
-      (sum, { entries }) => sum + bloodTaken(replay(entries)).most_mL,
-      0,
-    )
+    const states = taken.map(({ entries }) => replay(entries))
+    const before_mL = states.reduce((sum, state) => sum + bloodTaken(state).most_mL, 0)
     // Hours since food are those of the first sitting; what was answered at the chair holds for all.
     const { fasted_h: _fasted, ...preparation } = factsOf(first).answers
     const tests = sitting.part.tests
@@ -100,7 +98,7 @@ export function createSittingDraws(
       },
       opened.invented,
     )
-    const draft = { ...filled, patientLanguage: languageSaidLast(taken) ?? filled.patientLanguage }
+    const draft = { ...filled, patientLanguage: languageSaidLast(states) ?? filled.patientLanguage }
     const reading = readDraft(draft, parts.today(), site.texts, site.catalogue)
     if (!reading.ok) {
       set({ draft, draftErrors: reading.faults, screen: { name: 'order' } })
@@ -158,8 +156,7 @@ export function createSittingDraws(
 }
 
 /** In which language the patient was spoken to in the latest of these draws. */
-function languageSaidLast(logs: readonly DrawLog[]): Language | undefined {
-  const states = logs.map(({ entries }) => replay(entries))
+function languageSaidLast(states: readonly DrawState[]): Language | undefined {
   return [...states]
     .sort((a, b) => a.openedAt.at_ms - b.openedAt.at_ms)
     .findLast(({ patientLanguage }) => patientLanguage !== undefined)?.patientLanguage

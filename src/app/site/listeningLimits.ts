@@ -21,8 +21,6 @@ export const LISTENING_LIMITS_SCHEMA = v.strictObject({
     longest_ms: limit(0, 5000),
     longestMore_ms: limit(20, 500),
     talk_dB: limit(6, 40),
-    around_ms: limit(0, 2000),
-    aroundMore_ms: limit(20, 300),
   }),
   held: v.strictObject({
     tap_ms: limit(100, 2000),

@@ -44,10 +44,10 @@ export function scenarioIn(
     const { key } = line.doing
     return key ? { ...line, text: commands[key] } : line
   }
-  const { title, about, lines, later } = scenario
+  const { lines, later } = scenario
   const shown: Scenario = {
     ...scenario,
-    ...(practice?.scripts[id] ?? { title, about }),
+    ...practice?.scripts[id],
     lines: lines.map(lineIn),
     ...(later && { later: later.map((part) => ({ ...part, lines: part.lines.map(lineIn) })) }),
   }

@@ -1,6 +1,7 @@
 import type { Hearing, HearState } from './hearing.ts'
 import type { HearRules } from './hearRules.ts'
 import type { Match } from './matchPhrase.ts'
+import { mostSpoken_ms } from './mostSpoken.ts'
 
 /**
  * Audio time, ms, from which a phrase in a partial result may act if the text still stands then; `undefined` when only
@@ -44,6 +45,8 @@ function inOneGo(
   // A single word is in too much else; all of the speech must have been heard.
   if (words === 1) return false
   const apart_ms = rules.apart_ms + rules.apartMore_ms * Math.max(0, words - 2)
-  const longest_ms = rules.longest_ms + rules.longestMore_ms * phrase.replaceAll(' ', '').length
-  return state.since_ms - state.word_ms <= apart_ms && (hearing.spoken_ms ?? 0) <= longest_ms
+  return (
+    state.since_ms - state.word_ms <= apart_ms &&
+    (hearing.spoken_ms ?? 0) <= mostSpoken_ms(phrase, rules)
+  )
 }

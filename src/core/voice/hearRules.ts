@@ -63,6 +63,16 @@ export const HEAR_RULES: HearRules = {
   confidence: 0.5,
 }
 
+/** The rules of a draw, where near and far are told and the ears can be held open; between patients neither is. */
+export const drawRules = ({
+  near,
+  held,
+}: Required<Pick<HearRules, 'near' | 'held'>>): HearRules => ({
+  ...HEAR_RULES,
+  near,
+  held,
+})
+
 /** Hardly louder than the room: not said to us. */
 export const tooSoft = ({ level_dB }: Hearing, rules: HearRules): boolean =>
   level_dB !== undefined && level_dB < rules.level_dB

@@ -1,8 +1,10 @@
+import { mostSpoken_ms, type SpokenLimits } from './mostSpoken.ts'
+
 /** How near the person was who said a phrase, as far as levels can tell. */
 export type Nearness = 'near' | 'unsure' | 'far'
 
 /** Limits of near and far; `src/data/listening.json`. */
-export interface NearLimits {
+export interface NearLimits extends SpokenLimits {
   /** Clearly louder than the running background, dB. */
   readonly clear_dB: number
   /** Louder than it by less than this: of the talk itself, dB. */
@@ -15,14 +17,8 @@ export interface NearLimits {
   readonly softer_dB: number
   /** Softer by this: somebody else's, dB. */
   readonly other_dB: number
-  /** A phrase lasts no longer than so much, and so much for each letter; longer speech is more than it, ms. */
-  readonly longest_ms: number
-  readonly longestMore_ms: number
   /** Others whose talk is softer by more than this are not heard amid the speech before the microphone, dB. */
   readonly talk_dB: number
-  /** Where their talk may stand around a phrase, it lasts no longer than so much, and so much for each letter, ms. */
-  readonly around_ms: number
-  readonly aroundMore_ms: number
 }
 
 /** What was measured of the speech that a phrase stood in; see `Hearing`. */
@@ -48,8 +44,7 @@ export function nearness(
   const { above_dB, onset_dB, quiet_ms, spoken_ms, own_dB = 0 } = levels
   if (above_dB === undefined || onset_dB === undefined) return undefined
   if (quiet_ms === undefined || spoken_ms === undefined) return undefined
-  const letters = phrase.replaceAll(' ', '').length
-  if (spoken_ms > limits.longest_ms + limits.longestMore_ms * letters) return 'far'
+  if (spoken_ms > mostSpoken_ms(phrase, limits)) return 'far'
   if (above_dB < limits.unsure_dB || own_dB < -limits.other_dB) return 'far'
   const isClear = above_dB >= limits.clear_dB && onset_dB >= limits.onset_dB
   const isOurs = own_dB >= -limits.softer_dB

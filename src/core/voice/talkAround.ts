@@ -1,4 +1,5 @@
 import type { Hearing, HearContext } from './hearing.ts'
+import { mostSpoken_ms } from './mostSpoken.ts'
 import type { NearLimits } from './nearness.ts'
 
 /** The last word of a phrase is made out when most of it was said; what was there sooner was said before it. */
@@ -20,11 +21,10 @@ export function isTalkAround(
   const { before_dB, quiet_ms, spoken_ms, mono_ms } = hearing
   if (own_dBFS === undefined || before_dB === undefined) return false
   if (quiet_ms === undefined || spoken_ms === undefined) return false
-  const letters = phrase.replaceAll(' ', '').length
   const began_ms = mono_ms - quiet_ms - spoken_ms
   return (
     before_dB >= -limits.talk_dB &&
-    spoken_ms <= limits.around_ms + limits.aroundMore_ms * letters &&
+    spoken_ms <= mostSpoken_ms(phrase, limits) &&
     since_ms >= began_ms + SAID_BY_THEN * spoken_ms
   )
 }

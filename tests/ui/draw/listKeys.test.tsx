@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { LANGUAGES } from '../../../src/core/basics/language.ts'
+import { stubLayout } from '../../support/stubLayout.ts'
 
 /** What React says to a developer; it says each fault once a page, so that every language is loaded anew. */
 let said: string[] = []
@@ -11,16 +12,7 @@ beforeEach(() => {
   said = []
   vi.spyOn(console, 'error').mockImplementation((...all) => void said.push(all.map(String).join(' '))) // prettier-ignore
   vi.resetModules()
-  // jsdom has no layout.
-  vi.stubGlobal(
-    'ResizeObserver',
-    class {
-      observe() {}
-      unobserve() {}
-      disconnect() {}
-    },
-  )
-  vi.stubGlobal('scrollTo', () => undefined)
+  stubLayout()
 })
 
 afterEach(() => {

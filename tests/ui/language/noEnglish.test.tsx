@@ -4,6 +4,7 @@ import { createRoot } from 'react-dom/client'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import betweenPhrases from '../../../src/data/en/betweenPhrases.json' with { type: 'json' }
 import phrases from '../../../src/data/en/phrases.json' with { type: 'json' }
+import { stubLayout } from '../../support/stubLayout.ts'
 import { englishLeft, leaves } from './englishLeft.ts'
 
 // Before anything is imported that reads it.
@@ -52,16 +53,7 @@ describe('in Spanish no English text is left', () => {
   let host: HTMLElement
 
   beforeAll(() => {
-    // jsdom has no layout and no matching of media.
-    vi.stubGlobal(
-      'ResizeObserver',
-      class {
-        observe() {}
-        unobserve() {}
-        disconnect() {}
-      },
-    )
-    vi.stubGlobal('scrollTo', () => undefined)
+    stubLayout()
     host = document.body.appendChild(document.createElement('div'))
   })
 
